@@ -1,0 +1,42 @@
+import { fileURLToPath } from "node:url";
+import solid from "vite-plugin-solid";
+import { defineConfig } from "vitest/config";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+/** Two projects: everything without a DOM in Node, the screens' components in happy-dom with the Solid plugin. */
+export default defineConfig({
+  root,
+  test: {
+    projects: [
+      {
+        root,
+        test: {
+          name: "node",
+          environment: "node",
+          include: ["tests/{unit,property,reference,server}/**/*.test.ts"],
+        },
+      },
+      {
+        root,
+        plugins: [solid()],
+        test: {
+          name: "screens",
+          environment: "happy-dom",
+          include: ["tests/{unit,screens}/**/*.test.tsx"],
+        },
+      },
+      {
+        root,
+        test: {
+          name: "e2e",
+          environment: "node",
+          include: ["tests/e2e/**/*.test.ts"],
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
