@@ -1,0 +1,44 @@
+import * as v from "valibot";
+
+/** A finite number within a range; the refusal says the range and the unit. */
+export const between = (min: number, max: number, unit = "") => {
+  const range = `must be ${min} to ${max}${unit === "" ? "" : ` ${unit}`}`;
+  return v.pipe(v.number(`${range}: a number`), v.finite(range), v.minValue(min, range), v.maxValue(max, range));
+};
+
+/** A whole number within a range. */
+export const whole = (min: number, max: number) => {
+  const range = `must be a whole number from ${min} to ${max}`;
+  return v.pipe(v.number(range), v.integer(range), v.minValue(min, range), v.maxValue(max, range));
+};
+
+/** A line of text a person typed: trimmed, 1 to `max` characters. */
+export const line = (max: number) =>
+  v.pipe(
+    v.string(`must be text of 1 to ${max} characters`),
+    v.trim(),
+    v.minLength(1, `must be text of 1 to ${max} characters`),
+    v.maxLength(max, `must be text of 1 to ${max} characters`),
+  );
+
+/** A colour as #rrggbb. */
+export const hexColour = v.pipe(
+  v.string("must be a colour as #rrggbb"),
+  v.regex(/^#[\da-f]{6}$/i, "must be a colour as #rrggbb"),
+);
+
+/** A moment, milliseconds since 1970 UTC, within 2020–2100. */
+export const moment = between(Date.UTC(2020, 0, 1), Date.UTC(2100, 0, 1), "ms since 1970");
+
+/** One of a few words. */
+export const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words) =>
+  v.picklist(words, `must be one of: ${words.join(", ")}`);
+
+/** One sentence for a failed parse: the first bad field by its path, and what it must be. */
+export function sayIssue(issues: readonly v.BaseIssue<unknown>[]): { field: string; message: string } {
+  const issue = issues[0];
+  if (issue === undefined) return { field: "", message: "malformed" };
+  const field = v.getDotPath(issue) ?? "body";
+  const missing = issue.received === "undefined";
+  return { field, message: `${field} ${missing ? `is missing: it ${issue.message}` : issue.message}` };
+}

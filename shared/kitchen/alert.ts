@@ -1,0 +1,58 @@
+import * as v from "valibot";
+import { line, moment, oneOf } from "../fields.ts";
+import { OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+
+/** The rows of the alert table (SPEC, A rules): something abnormal that needs someone now. */
+export const AlertKind = oneOf([
+  "heat-running-long",
+  "heat-near-stop",
+  "tool-left-on",
+  "oven-too-hot",
+  "bubbles-last-chance",
+  "will-sink",
+  "set-check-by-touch",
+  "waiting-long",
+  "pick-up-at-risk",
+  "will-not-dry-here",
+  "air-changed",
+  "sensor-silent",
+]);
+export type AlertKind = v.InferOutput<typeof AlertKind>;
+
+export const AlertClass = oneOf(["urgent", "prompt", "note"]);
+export type AlertClass = v.InferOutput<typeof AlertClass>;
+
+/** Who an alert is for, besides the log. */
+export const Told = v.object({
+  wall: v.boolean(),
+  everyone: v.boolean(),
+  leads: v.boolean(),
+  people: v.array(PersonId),
+});
+export type Told = v.InferOutput<typeof Told>;
+
+/** An alert as it was raised. `key` is made from what it is about and when that began, so one matter fires once. */
+export const AlertFact = v.object({
+  key: line(120),
+  kind: AlertKind,
+  class: AlertClass,
+  /** What is wrong, and what to do: one short line each. */
+  what: line(140),
+  todo: line(140),
+  told: Told,
+  trayId: v.optional(TrayId),
+  trayNumber: v.optional(v.number()),
+  toolId: v.optional(ToolId),
+  orderId: v.optional(OrderId),
+  placeId: v.optional(PlaceId),
+  /** What the alert counts up from, where it does (a heat-set's start). */
+  sinceMs: v.optional(moment),
+});
+export type AlertFact = v.InferOutput<typeof AlertFact>;
+
+/** An alert that stands: raised and not cleared. */
+export interface StandingAlert extends AlertFact {
+  raisedAtMs: number;
+  acknowledged?: { by: PersonId; atMs: number };
+  putOffUntilMs?: number;
+}

@@ -1,0 +1,69 @@
+import type { Consistency } from "./vocabulary.ts";
+
+/** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
+export type Band = { earliestMs: number; likelyMs: number; latestMs: number } | { never: string };
+
+/** The same as spans from a clock's start. */
+export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+
+/** What the air behind a forecast rests on. */
+export type AirBasis = "measured" | "last known" | "assumed";
+
+export interface FilmOutlook {
+  skin: Band;
+  dryThrough: Band;
+  basis: AirBasis;
+}
+
+/** Advice on a section that may sink, for the layer in hand or next. */
+export interface SinkAdvice {
+  risk: "some" | "most";
+  setWithinMin: number;
+  /** How many cookies to flood before heat-setting them. */
+  floodBeforeSetting: number;
+}
+
+export interface TrayOutlook {
+  /** When it can be packed. */
+  finish: Band;
+  /** For the layer in hand or next: spans if laid now where the tray stands. */
+  next?: { layer: number; skin: Span; dryThrough: Span; sink?: SinkAdvice };
+}
+
+export interface OrderOutlook {
+  finish: Band;
+  /** Likely spare minutes before pick-up after packing; negative is short. */
+  spareMin?: number;
+  spareWorstMin?: number;
+}
+
+/** What the air does in a place today, for a film of each consistency at its usual thickness. */
+export interface PlaceOutlook {
+  placeId: string;
+  air?: { tempC: number; rhPct: number; atMs: number; ageMin: number };
+  basis: AirBasis;
+  trouble?: "silent" | "frozen";
+  films: readonly { consistency: Consistency; thicknessMm: number; skin: Span; dryThrough: Span }[];
+}
+
+/** The last time forecasts moved by more than a tenth. */
+export interface AirChange {
+  atMs: number;
+  sinceMs: number;
+  placeId: string;
+  rhPctBy: number;
+  later: number;
+  sooner: number;
+}
+
+/** What the server works out beside the state, so that every screen shows the same numbers. */
+export interface Forecasts {
+  atMs: number;
+  films: Readonly<Record<string, FilmOutlook>>;
+  trays: Readonly<Record<string, TrayOutlook>>;
+  orders: Readonly<Record<string, OrderOutlook>>;
+  places: Readonly<Record<string, PlaceOutlook>>;
+  change?: AirChange;
+}
+
+export const NO_FORECASTS: Forecasts = { atMs: 0, films: {}, trays: {}, orders: {}, places: {} };

@@ -1,0 +1,147 @@
+import type { PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import type { StandingAlert } from "./alert.ts";
+import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
+import type {
+  Design,
+  HeatResult,
+  Icing,
+  Order,
+  Person,
+  Place,
+  ProblemKind,
+  Settings,
+  Tool,
+  ToolKind,
+  TouchFinding,
+  TrayPlan,
+} from "./vocabulary.ts";
+
+/** A decorator's finding on a film. */
+export interface FilmFinding {
+  finding: TouchFinding;
+  atMs: number;
+  by: By;
+  actId: string;
+  weighed: Weighed;
+  shown?: Shown;
+}
+
+/** One layer's icing on one tray, drying on its own clock. */
+export interface Film {
+  layer: number;
+  actId: string;
+  floodingFromMs: number;
+  /** Start of the drying clock. */
+  clockStartMs: number;
+  by: By;
+  /** What the second tap accepted when it was laid too soon. */
+  risk?: string;
+  findings: readonly FilmFinding[];
+  /** A later layer was laid against it, or the tray packed: it had skinned (or dried through) by then. */
+  skinnedBy?: { atMs: number; skinLn?: number };
+  dryBy?: { atMs: number; dryThroughLn?: number };
+}
+
+/** A heat-set under way. Under hot air the limits count for each cookie's lap. */
+export interface HeatSet {
+  actId: string;
+  toolId: ToolId;
+  toolKind: ToolKind;
+  layer: number;
+  holder: By;
+  startedAtMs: number;
+  limits: HeatLimitsFact;
+  laps: readonly { fromMs: number; toMs: number }[];
+  lapFromMs: number;
+}
+
+/** A heat-set that has ended. */
+export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
+  endedAtMs: number;
+  result: HeatResult;
+  spoiled: number;
+}
+
+/** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
+export type Standing =
+  | { stage: "queued" }
+  | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
+  | { stage: "heat-set"; heat: HeatSet; returnTo: PlaceId; before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }> }
+  | { stage: "crusting"; nextLayer: number }
+  | { stage: "full-dry"; nextLayer?: number }
+  | { stage: "packed"; atMs: number; by: By; risk?: string };
+
+/** One act in a tray's history; what was taken back stays, marked. */
+export interface TrayDeed {
+  act: TrayAct;
+  takenBack?: { by: By; atMs: number };
+}
+
+/** A numbered physical tray: its plan, its history, and what the history comes to. */
+export interface Tray extends TrayPlan {
+  addedAtMs: number;
+  deeds: readonly TrayDeed[];
+  assignedTo?: PersonId;
+  standing: Standing;
+  films: readonly Film[];
+  /** Where it has stood, oldest first. */
+  placements: readonly { placeId: PlaceId; fromMs: number }[];
+  heats: readonly HeatDone[];
+  problems: readonly { problem: ProblemKind; count: number; atMs: number; by: By; note?: string; actId: string }[];
+  hotUntilMs?: number;
+}
+
+/** Whether a tool is on. Under a heat-set, `idleSinceMs` is absent. */
+export type ToolUse =
+  | { status: "off"; offAtMs?: number; by?: By }
+  | { status: "on"; onAtMs: number; holder: PersonId; idleSinceMs?: number };
+
+export interface ToolState extends Tool {
+  use: ToolUse;
+  outOfService?: { reason: string; atMs: number; by: By };
+  lastTemperature?: { tempC: number; atMs: number };
+}
+
+export interface AirReading {
+  atMs: number;
+  tempC: number;
+  rhPct: number;
+  source: "typed" | "sensor" | "practice";
+}
+
+/** Everything true of the kitchen that was told or done; dryness is computed from it and now. */
+export interface Kitchen {
+  settings: Settings;
+  isSetUp: boolean;
+  people: Readonly<Record<string, Person>>;
+  places: Readonly<Record<string, Place>>;
+  tools: Readonly<Record<string, ToolState>>;
+  icings: Readonly<Record<string, Icing>>;
+  designs: Readonly<Record<string, Design>>;
+  orders: Readonly<Record<string, Order>>;
+  trays: Readonly<Record<string, Tray>>;
+  /** By place, oldest first, bounded (drying/readings.ts). */
+  readings: Readonly<Record<string, readonly AirReading[]>>;
+  /** Alerts raised and not cleared, by key. */
+  alerts: Readonly<Record<string, StandingAlert>>;
+  /** Evidence of trays put away; alive trays' evidence is read off their films. */
+  evidence: readonly EvidenceFact[];
+  /** When each person last read each tool kind's full card: `${personId}/${kind}` → ms. */
+  cautionsRead: Readonly<Record<string, number>>;
+}
+
+/** The tray that bears this number now: the one alive, else the one packed last. */
+export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined {
+  const bearers = Object.values(kitchen.trays).filter((tray) => tray.number === number);
+  return bearers.find((tray) => tray.standing.stage !== "packed") ?? bearers.toSorted((a, b) => b.addedAtMs - a.addedAtMs)[0];
+}
+
+/** Trays not yet packed. */
+export const aliveTrays = (kitchen: Kitchen): Tray[] =>
+  Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
+
+/** The key of one film's forecast. */
+export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
+
+/** Where a tray stands now. */
+export const placeOf = (tray: Tray): PlaceId => tray.placements.at(-1)?.placeId ?? tray.placeId;

@@ -1,0 +1,121 @@
+import * as v from "valibot";
+import { line, moment, oneOf, between } from "./fields.ts";
+import type { StandingAlert } from "./kitchen/alert.ts";
+import type { Command } from "./kitchen/command.ts";
+import type { KitchenEvent } from "./kitchen/event.ts";
+import type { Forecasts } from "./kitchen/forecast.ts";
+import type { Refusal } from "./kitchen/refusal.ts";
+import type { Kitchen } from "./kitchen/state.ts";
+import type { Role } from "./kitchen/vocabulary.ts";
+
+/** Raised when an old screen could no longer understand the server; a screen that differs reloads itself. */
+export const PROTOCOL_VERSION = 1;
+
+/** socket.io namespace of the live board. */
+export const LIVE_NAMESPACE = "/live";
+
+/** Limits at the edge. */
+export const LIMITS = { bodyBytes: 64 * 1024, pastMs: 12 * 3_600_000, futureMs: 5_000 } as const;
+
+/** `POST /api/join`. `as` says what this screen is; a phone when absent. */
+export const JoinRequest = v.object({
+  code: line(20),
+  name: line(40),
+  as: v.optional(oneOf(["phone", "wall", "bench", "sensor"])),
+});
+export type JoinRequest = v.InferOutput<typeof JoinRequest>;
+export interface JoinAnswer {
+  token: string;
+  deviceId: string;
+  role: Role;
+  personId: string;
+}
+
+/** `POST /api/readings`: a hygrometer's line; `place` is a place's id or its name. */
+export const ReadingRequest = v.object({
+  place: line(40),
+  tempC: between(-5, 120, "°C"),
+  rhPct: between(0, 100, "% RH"),
+  atMs: v.optional(moment),
+});
+export type ReadingRequest = v.InferOutput<typeof ReadingRequest>;
+
+/** The answer to a command, the same however often it is sent. */
+export type CommandAnswer = { ok: true; seq: number } | ({ ok: false } & Refusal) | MalformedAnswer;
+/** 400: which field, and what it must be. */
+export interface MalformedAnswer {
+  ok: false;
+  reason: "malformed";
+  field: string;
+  message: string;
+}
+
+/** How the kitchen's clock runs: kitchen now = kitchenMs + (real now − realMs) × speed. Speed is 1 but in practice. */
+export interface ClockFact {
+  speed: number;
+  realMs: number;
+  kitchenMs: number;
+}
+
+/** Which phones can be heard from right now. */
+export interface Presence {
+  devices: readonly { deviceId: string; personId: string; role: Role; name: string; canAlert: boolean }[];
+}
+
+/** The whole board at one sequence number. Down the socket as `snapshot`; over HTTP as `/api/board`. */
+export interface Snapshot {
+  protocol: typeof PROTOCOL_VERSION;
+  /** Changes when the log is another one: then nothing a screen holds can be kept. */
+  epoch: string;
+  seq: number;
+  serverNowMs: number;
+  clock: ClockFact;
+  kitchen: Kitchen;
+  forecasts: Forecasts;
+  alerts: readonly StandingAlert[];
+  presence: Presence;
+  practice: boolean;
+}
+
+/**
+ * What happened since, at least every second (an empty one is the heartbeat). Apply when `fromSeq` equals the seq held;
+ * a gap asks for a snapshot. `alerts` is the whole list, `forecasts` a patch: keys with null are gone.
+ */
+export interface Change {
+  epoch: string;
+  fromSeq: number;
+  seq: number;
+  serverNowMs: number;
+  events: readonly KitchenEvent[];
+  forecasts?: ForecastPatch;
+  presence?: Presence;
+}
+
+type Patch<Table> = { readonly [Key in keyof Table]?: Table[Key] | null };
+export interface ForecastPatch {
+  atMs: number;
+  films?: Patch<Forecasts["films"]>;
+  trays?: Patch<Forecasts["trays"]>;
+  orders?: Patch<Forecasts["orders"]>;
+  places?: Patch<Forecasts["places"]>;
+  change?: Forecasts["change"];
+}
+
+/** Up: where the screen's replica stands (to be caught up), and whether it can be heard. */
+export const Hello = v.object({
+  epoch: v.optional(v.string()),
+  seq: v.optional(v.number()),
+  canAlert: v.boolean(),
+});
+export type Hello = v.InferOutput<typeof Hello>;
+
+/** socket.io's typed events. `clock` answers with the server's real receive and send times (RFC 5905 on-wire protocol). */
+export interface DownEvents {
+  snapshot: (snapshot: Snapshot) => void;
+  change: (change: Change) => void;
+}
+export interface UpEvents {
+  command: (command: Command, answer: (answer: CommandAnswer) => void) => void;
+  hello: (hello: Hello) => void;
+  clock: (answer: (times: { receivedMs: number; sentMs: number }) => void) => void;
+}

@@ -1,0 +1,142 @@
+/** What a kitchen reads: grams and millilitres, or cups, spoons, inches and °F. Inside, everything is metric. */
+export type KitchenUnits = "metric" | "us";
+
+/** US cup, tablespoon and teaspoon in mL, exact (NIST SP 811 app. B; the gallon is 231 in³). */
+export const CUP_ML = 236.5882365;
+export const TBSP_ML = 14.78676478125;
+export const TSP_ML = 4.92892159375;
+/** Inch in mm, exact. */
+export const INCH_MM = 25.4;
+
+export const celsiusToFahrenheit = (tempC: number): number => (tempC * 9) / 5 + 32;
+export const fahrenheitToCelsius = (tempF: number): number => ((tempF - 32) * 5) / 9;
+export const inchesToMm = (lengthIn: number): number => lengthIn * INCH_MM;
+export const mmToInches = (lengthMm: number): number => lengthMm / INCH_MM;
+export const cupsToMl = (cups: number): number => cups * CUP_ML;
+export const mlToCups = (volumeMl: number): number => volumeMl / CUP_ML;
+export const tspToMl = (tsp: number): number => tsp * TSP_ML;
+export const mlToTsp = (volumeMl: number): number => volumeMl / TSP_ML;
+
+const GLYPHS: Readonly<Record<string, string>> = {
+  "1/8": "⅛",
+  "1/4": "¼",
+  "3/8": "⅜",
+  "1/2": "½",
+  "5/8": "⅝",
+  "3/4": "¾",
+  "7/8": "⅞",
+};
+
+/** A number in whole parts of 1/`parts`, a power of two: 2.5 → "2½", 0.09375 → "3/32", 2.1875 → "2 3/16". */
+function asFraction(value: number, parts: number): string {
+  const count = Math.round(value * parts);
+  const whole = Math.floor(count / parts);
+  let top = count % parts;
+  let bottom = parts;
+  if (top === 0) return String(whole);
+  while (top % 2 === 0) {
+    top /= 2;
+    bottom /= 2;
+  }
+  const glyph = GLYPHS[`${top}/${bottom}`];
+  if (whole === 0) return glyph ?? `${top}/${bottom}`;
+  return glyph === undefined ? `${whole} ${top}/${bottom}` : `${whole}${glyph}`;
+}
+
+const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits)));
+
+/** "22.4 °C" or "72 °F". */
+export function formatTemp(tempC: number, units: KitchenUnits): string {
+  return units === "metric" ? `${trimmed(tempC, 1)} °C` : `${trimmed(celsiusToFahrenheit(tempC), 0)} °F`;
+}
+
+/** "2.4 mm", "12 mm", "14 cm"; in inches by thirty-seconds below a quarter, by sixteenths above: "3/32 in", "2½ in". */
+export function formatLength(lengthMm: number, units: KitchenUnits): string {
+  if (units === "us") {
+    const inches = mmToInches(lengthMm);
+    return `${asFraction(inches, inches < 0.25 ? 32 : 16)} in`;
+  }
+  if (lengthMm >= 100) return `${trimmed(lengthMm / 10, 1)} cm`;
+  return `${trimmed(lengthMm, lengthMm < 10 ? 1 : 0)} mm`;
+}
+
+/** "12 mL", "1.3 L"; or what spoons and cups can measure: "2½ tsp", "3 tbsp", "1¼ cups". */
+export function formatVolume(volumeMl: number, units: KitchenUnits): string {
+  if (units === "metric") {
+    if (volumeMl >= 1000) return `${trimmed(volumeMl / 1000, 2)} L`;
+    return `${trimmed(volumeMl, volumeMl < 10 ? 1 : 0)} mL`;
+  }
+  if (volumeMl < 2 * TBSP_ML) return `${asFraction(volumeMl / TSP_ML, 4)} tsp`;
+  if (volumeMl < CUP_ML / 4) return `${asFraction(volumeMl / TBSP_ML, 2)} tbsp`;
+  const cups = volumeMl / CUP_ML;
+  return `${asFraction(cups, 4)} ${cups < 1.125 ? "cup" : "cups"}`;
+}
+
+/** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
+export function formatMass(massG: number): string {
+  if (massG >= 1000) return `${trimmed(massG / 1000, 2)} kg`;
+  return `${trimmed(massG, massG < 10 ? 1 : 0)} g`;
+}
+
+const HOUR = 60;
+const DAY = 24 * HOUR;
+const inHalves = (value: number): string => asFraction(value, 2);
+
+/** A span that happened or is left, in minutes: "4 min", "1 h 20", "2½ h", "15 h", "2½ days". Below nought counts as nought. */
+export function formatSpan(minutes: number): string {
+  const whole = Math.round(Math.max(0, minutes));
+  if (whole < 1) return "under 1 min";
+  if (whole < HOUR) return `${whole} min`;
+  if (whole >= 2 * DAY) return `${inHalves(whole / DAY)} days`;
+  if (whole >= 10 * HOUR) return `${Math.round(whole / HOUR)} h`;
+  const fives = Math.round(whole / 5) * 5;
+  const rest = fives % HOUR;
+  if (rest % 30 === 0) return `${inHalves(fives / HOUR)} h`;
+  return `${Math.floor(fives / HOUR)} h ${String(rest).padStart(2, "0")}`;
+}
+
+/**
+ * Earliest to latest, in minutes from now: "4–10 min", "45 min–2½ h", "2½–4½ h", "14–17 h". Rounded outwards, so
+ * that the words never promise more than the sums do.
+ */
+export function formatBand(earliestMin: number, latestMin: number): string {
+  const earliest = Math.max(0, earliestMin);
+  const latest = Math.max(earliest, latestMin);
+  if (latest <= 0) return "now";
+  const last = bandUnit(latest);
+  const to = outwards(latest, last, "up");
+  if (outwards(earliest, bandUnit(earliest), "down") === 0) return `under ${inHalves(to)} ${last.name}`;
+  const first = latest <= 90 || earliest >= HOUR ? last : bandUnit(earliest);
+  const from = outwards(earliest, first, "down");
+  if (first.name !== last.name) return `${inHalves(from)} ${first.name}–${inHalves(to)} ${last.name}`;
+  return `${inHalves(from)}–${inHalves(to)} ${last.name}`;
+}
+
+interface BandUnit {
+  name: "min" | "h" | "days";
+  lengthMin: number;
+  /** Smallest step said, in this unit. */
+  step: number;
+}
+
+function bandUnit(minutes: number): BandUnit {
+  if (minutes <= 90) return { name: "min", lengthMin: 1, step: 1 };
+  if (minutes <= 10 * HOUR) return { name: "h", lengthMin: HOUR, step: 0.5 };
+  if (minutes <= 2 * DAY) return { name: "h", lengthMin: HOUR, step: 1 };
+  return { name: "days", lengthMin: DAY, step: 0.5 };
+}
+
+function outwards(minutes: number, unit: BandUnit, way: "up" | "down"): number {
+  const steps = minutes / (unit.lengthMin * unit.step);
+  const hair = 1e-9 * Math.max(1, steps);
+  return (way === "up" ? Math.ceil(steps - hair) : Math.floor(steps + hair)) * unit.step;
+}
+
+/** A clock that runs, in seconds: "0:07", "1:24", "1:02:03". Whole seconds passed. */
+export function formatStopwatch(seconds: number): string {
+  const whole = Math.floor(Math.max(0, seconds));
+  const two = (value: number): string => String(value).padStart(2, "0");
+  const hours = Math.floor(whole / 3600);
+  const minutes = Math.floor(whole / 60) % 60;
+  return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
+}
