@@ -78,6 +78,8 @@ export function formatMass(massG: number): string {
   return `${trimmed(massG, massG < 10 ? 1 : 0)} g`;
 }
 
+const twoDigits = (value: number): string => String(value).padStart(2, "0");
+
 const HOUR = 60;
 const DAY = 24 * HOUR;
 const inHalves = (value: number): string => asFraction(value, 2);
@@ -92,7 +94,7 @@ export function formatSpan(minutes: number): string {
   const fives = Math.round(whole / 5) * 5;
   const rest = fives % HOUR;
   if (rest % 30 === 0) return `${inHalves(fives / HOUR)} h`;
-  return `${Math.floor(fives / HOUR)} h ${String(rest).padStart(2, "0")}`;
+  return `${Math.floor(fives / HOUR)} h ${twoDigits(rest)}`;
 }
 
 /**
@@ -104,12 +106,11 @@ export function formatBand(earliestMin: number, latestMin: number): string {
   const latest = Math.max(earliest, latestMin);
   if (latest <= 0) return "now";
   const last = bandUnit(latest);
-  const to = outwards(latest, last, "up");
-  if (outwards(earliest, bandUnit(earliest), "down") === 0) return `under ${inHalves(to)} ${last.name}`;
   const first = latest <= 90 || earliest >= HOUR ? last : bandUnit(earliest);
   const from = outwards(earliest, first, "down");
-  if (first.name !== last.name) return `${inHalves(from)} ${first.name}–${inHalves(to)} ${last.name}`;
-  return `${inHalves(from)}–${inHalves(to)} ${last.name}`;
+  const to = `${inHalves(outwards(latest, last, "up"))} ${last.name}`;
+  if (from === 0) return `under ${to}`;
+  return first === last ? `${inHalves(from)}–${to}` : `${inHalves(from)} ${first.name}–${to}`;
 }
 
 interface BandUnit {
@@ -119,11 +120,15 @@ interface BandUnit {
   step: number;
 }
 
+const MINUTES: BandUnit = { name: "min", lengthMin: 1, step: 1 };
+const HALF_HOURS: BandUnit = { name: "h", lengthMin: HOUR, step: 0.5 };
+const HOURS: BandUnit = { name: "h", lengthMin: HOUR, step: 1 };
+const HALF_DAYS: BandUnit = { name: "days", lengthMin: DAY, step: 0.5 };
+
 function bandUnit(minutes: number): BandUnit {
-  if (minutes <= 90) return { name: "min", lengthMin: 1, step: 1 };
-  if (minutes <= 10 * HOUR) return { name: "h", lengthMin: HOUR, step: 0.5 };
-  if (minutes <= 2 * DAY) return { name: "h", lengthMin: HOUR, step: 1 };
-  return { name: "days", lengthMin: DAY, step: 0.5 };
+  if (minutes <= 90) return MINUTES;
+  if (minutes <= 10 * HOUR) return HALF_HOURS;
+  return minutes <= 2 * DAY ? HOURS : HALF_DAYS;
 }
 
 function outwards(minutes: number, unit: BandUnit, way: "up" | "down"): number {
@@ -135,8 +140,9 @@ function outwards(minutes: number, unit: BandUnit, way: "up" | "down"): number {
 /** A clock that runs, in seconds: "0:07", "1:24", "1:02:03". Whole seconds passed. */
 export function formatStopwatch(seconds: number): string {
   const whole = Math.floor(Math.max(0, seconds));
-  const two = (value: number): string => String(value).padStart(2, "0");
   const hours = Math.floor(whole / 3600);
   const minutes = Math.floor(whole / 60) % 60;
-  return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
+  return hours > 0
+    ? `${hours}:${twoDigits(minutes)}:${twoDigits(whole % 60)}`
+    : `${minutes}:${twoDigits(whole % 60)}`;
 }

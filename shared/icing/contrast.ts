@@ -14,7 +14,9 @@ export function lightnessOf(hex: string): number {
 }
 
 /** |ΔL*| of two colours, 0–100. */
-export const lightnessDifference = (a: string, b: string): number => Math.abs(lightnessOf(a) - lightnessOf(b));
+export const lightnessDifference = (a: string, b: string): number =>
+  Math.abs(lightnessOf(a) - lightnessOf(b));
 
 /** Whether a bleed between these neighbours would be seen. */
-export const showsIfItBleeds = (a: string, b: string): boolean => lightnessDifference(a, b) > BLEED_SHOWS_ABOVE;
+export const showsIfItBleeds = (a: string, b: string): boolean =>
+  lightnessDifference(a, b) > BLEED_SHOWS_ABOVE;

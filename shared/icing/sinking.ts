@@ -15,7 +15,8 @@ export function sinkRisk(narrowestMm: number): SinkRisk {
 
 /** Minutes after flooding within which to heat-set a section that may sink: a share (0–1) of the likely skin time. */
 export function setWithinMin(skinLikelyMin: number, share = 0.3): number {
-  if (!(skinLikelyMin >= 0)) throw new RangeError(`skinLikelyMin must be 0 min or more, got ${skinLikelyMin}`);
+  if (!(skinLikelyMin >= 0))
+    throw new RangeError(`skinLikelyMin must be 0 min or more, got ${skinLikelyMin}`);
   if (!(share > 0 && share <= 1)) throw new RangeError(`share must be above 0 and at most 1, got ${share}`);
   return skinLikelyMin * share;
 }
