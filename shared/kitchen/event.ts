@@ -81,7 +81,14 @@ export const TRAY_ACTS = [
   event("flooded", { ...tray, layer, risk, weighed: v.array(Weighed) }),
   event("touch-tested", { ...tray, layer, finding: TouchFinding, weighed: Weighed, shown: v.optional(Shown) }),
   event("tray-moved", { ...tray, placeId: PlaceId, slot: v.optional(line(12)), hotUntilMs: v.optional(moment) }),
-  event("heat-set-started", { ...tray, layer, toolId: ToolId, limits: HeatLimitsFact, placeId: v.optional(PlaceId) }),
+  event("heat-set-started", {
+    ...tray,
+    layer,
+    toolId: ToolId,
+    toolKind: ToolKind,
+    limits: HeatLimitsFact,
+    placeId: v.optional(PlaceId),
+  }),
   event("cookie-set", tray),
   event("heat-set-ended", {
     ...tray,

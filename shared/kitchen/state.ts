@@ -66,7 +66,7 @@ export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
 export type Standing =
   | { stage: "queued" }
   | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
-  | { stage: "heat-set"; heat: HeatSet; returnTo: PlaceId; before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }> }
+  | { stage: "heat-set"; heat: HeatSet; returnTo: Placement; before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }> }
   | { stage: "crusting"; nextLayer: number }
   | { stage: "full-dry"; nextLayer?: number }
   | { stage: "packed"; atMs: number; by: By; risk?: string };
@@ -77,15 +77,23 @@ export interface TrayDeed {
   takenBack?: { by: By; atMs: number };
 }
 
-/** A numbered physical tray: its plan, its history, and what the history comes to. */
+/** Where a tray stood from a moment on. */
+export interface Placement {
+  placeId: PlaceId;
+  slot?: string;
+  fromMs: number;
+}
+
+/** A numbered physical tray: its plan (`placeId` and `slot` say where it began), its history, and what that comes to. */
 export interface Tray extends TrayPlan {
   addedAtMs: number;
   deeds: readonly TrayDeed[];
-  assignedTo?: PersonId;
+  /** Whose it is; null when given back to everyone. */
+  assignedTo?: PersonId | null;
   standing: Standing;
   films: readonly Film[];
   /** Where it has stood, oldest first. */
-  placements: readonly { placeId: PlaceId; fromMs: number }[];
+  placements: readonly Placement[];
   heats: readonly HeatDone[];
   problems: readonly { problem: ProblemKind; count: number; atMs: number; by: By; note?: string; actId: string }[];
   hotUntilMs?: number;
@@ -144,4 +152,4 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
 
 /** Where a tray stands now. */
-export const placeOf = (tray: Tray): PlaceId => tray.placements.at(-1)?.placeId ?? tray.placeId;
+export const standsAt = (tray: Tray): Placement => tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };

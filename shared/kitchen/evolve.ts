@@ -1,0 +1,227 @@
+import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
+import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
+import { unreachable } from "../outcome.ts";
+import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
+import type { Kitchen, ToolState, Tray } from "./state.ts";
+import { applyAct, newTray, refold } from "./tray-fold.ts";
+import type { Settings } from "./vocabulary.ts";
+
+const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
+
+/** What a kitchen starts from until a lead says otherwise. */
+export const DEFAULT_SETTINGS: Settings = {
+  name: "A kitchen not set up yet",
+  units: "metric",
+  timeZone: "UTC",
+  opening: [OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, null],
+  wall: { diagonalCm: 109, farthestM: 5 },
+  waterPct: { ...WATER_PCT, outline: BASE_WATER_PCT },
+  densityKgM3: 1350,
+  icingLimitC: 60,
+  sinkShare: 0.3,
+  floodingMin: 10,
+  packingMin: 20,
+  toolIdleMin: 3,
+  houseRules: [],
+};
+
+/** A kitchen in which nothing has happened. */
+export const EMPTY_KITCHEN: Kitchen = {
+  settings: DEFAULT_SETTINGS,
+  isSetUp: false,
+  people: {},
+  places: {},
+  tools: {},
+  icings: {},
+  designs: {},
+  orders: {},
+  trays: {},
+  readings: {},
+  alerts: {},
+  evidence: [],
+  cautionsRead: {},
+};
+
+/** Evidence of trays put away that is kept: enough for any posterior, little enough for a phone. */
+const EVIDENCE_KEPT = 2000;
+
+/** The kitchen after one event. Pure, never fails: an event about something that is gone changes nothing. */
+export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
+  if (isTrayAct(event)) {
+    const ended = onTray(kitchen, event.trayId, (tray, design) => applyAct(tray, event, design));
+    return onToolOfAct(ended, kitchen, event);
+  }
+  switch (event.type) {
+    case "act-taken-back":
+      return onTray(kitchen, event.trayId, (tray, design) => {
+        const mark = { by: event.by, atMs: event.atMs };
+        const deeds = tray.deeds.map((deed) =>
+          deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
+        );
+        return refold(tray, deeds, design);
+      });
+    case "settings-changed":
+      return { ...kitchen, settings: event.settings, isSetUp: true };
+    case "person-added":
+      return { ...kitchen, people: { ...kitchen.people, [event.person.id]: event.person } };
+    case "role-changed": {
+      const person = kitchen.people[event.personId];
+      if (person === undefined) return kitchen;
+      return { ...kitchen, people: { ...kitchen.people, [person.id]: { ...person, role: event.role } } };
+    }
+    case "place-put":
+      return { ...kitchen, places: { ...kitchen.places, [event.place.id]: event.place } };
+    case "place-removed":
+      return { ...kitchen, places: without(kitchen.places, event.placeId), readings: without(kitchen.readings, event.placeId) };
+    case "tool-put": {
+      const use = kitchen.tools[event.tool.id]?.use ?? ({ status: "off" } as const);
+      return withTool(kitchen, { ...kitchen.tools[event.tool.id], ...event.tool, use });
+    }
+    case "tool-removed":
+      return { ...kitchen, tools: without(kitchen.tools, event.toolId) };
+    case "icing-put":
+      return { ...kitchen, icings: { ...kitchen.icings, [event.icing.id]: event.icing } };
+    case "icing-removed":
+      return { ...kitchen, icings: without(kitchen.icings, event.icingId) };
+    case "design-put":
+      return { ...kitchen, designs: { ...kitchen.designs, [event.design.id]: event.design } };
+    case "design-removed":
+      return { ...kitchen, designs: without(kitchen.designs, event.designId) };
+    case "order-put":
+      return { ...kitchen, orders: { ...kitchen.orders, [event.order.id]: event.order } };
+    case "order-cancelled":
+      return { ...kitchen, orders: without(kitchen.orders, event.orderId) };
+    case "tray-added":
+      return { ...kitchen, trays: { ...kitchen.trays, [event.plan.id]: newTray(event.plan, event.atMs) } };
+    case "tray-removed":
+      return { ...kitchen, trays: without(kitchen.trays, event.trayId) };
+    case "tool-switched-on":
+      return onTool(kitchen, event.toolId, (tool) => ({
+        ...tool,
+        use: { status: "on", onAtMs: event.atMs, holder: event.holder, idleSinceMs: event.atMs },
+      }));
+    case "tool-kept-on":
+      return onTool(kitchen, event.toolId, (tool) =>
+        tool.use.status === "on" ? { ...tool, use: { ...tool.use, idleSinceMs: event.atMs } } : tool,
+      );
+    case "tool-switched-off":
+      return onTool(kitchen, event.toolId, (tool) => ({
+        ...tool,
+        use: { status: "off", offAtMs: event.atMs, by: event.by },
+      }));
+    case "tool-handed-over":
+      return onTool(kitchen, event.toolId, (tool) =>
+        tool.use.status === "on" ? { ...tool, use: { ...tool.use, holder: event.to } } : tool,
+      );
+    case "tool-withdrawn":
+      return onTool(kitchen, event.toolId, (tool) => ({
+        ...tool,
+        outOfService: { reason: event.reason, atMs: event.atMs, by: event.by },
+      }));
+    case "tool-restored":
+      return onTool(kitchen, event.toolId, ({ outOfService: _, ...tool }) => tool);
+    case "tool-temperature-read":
+      return onTool(kitchen, event.toolId, (tool) => ({
+        ...tool,
+        lastTemperature: { tempC: event.tempC, atMs: event.atMs },
+      }));
+    case "reading-taken": {
+      const { placeId, ...air } = event.reading;
+      const before = kitchen.readings[placeId] ?? [];
+      const after = insertReading(before, { ...air, atMs: event.atMs }, READINGS_KEPT);
+      return after === before ? kitchen : { ...kitchen, readings: { ...kitchen.readings, [placeId]: after } };
+    }
+    case "caution-read":
+      return { ...kitchen, cautionsRead: { ...kitchen.cautionsRead, [`${event.by}/${event.toolKind}`]: event.atMs } };
+    case "alert-raised":
+      return {
+        ...kitchen,
+        alerts: { ...kitchen.alerts, [event.alert.key]: { ...event.alert, raisedAtMs: event.atMs } },
+      };
+    case "alert-acknowledged": {
+      const alert = kitchen.alerts[event.key];
+      if (alert === undefined || event.by === "kitchen") return kitchen;
+      const acknowledged = { by: event.by, atMs: event.atMs };
+      return { ...kitchen, alerts: { ...kitchen.alerts, [event.key]: { ...alert, acknowledged } } };
+    }
+    case "alert-put-off": {
+      const alert = kitchen.alerts[event.key];
+      if (alert === undefined) return kitchen;
+      return { ...kitchen, alerts: { ...kitchen.alerts, [event.key]: { ...alert, putOffUntilMs: event.untilMs } } };
+    }
+    case "alert-cleared":
+      return { ...kitchen, alerts: without(kitchen.alerts, event.key) };
+    case "trays-put-away":
+      return putAway(kitchen, event);
+    default:
+      return unreachable(event);
+  }
+}
+
+/** A heat-set switches its tool on and keeps it from idling; when it ends, the tool stands idle until someone says more. */
+function onToolOfAct(kitchen: Kitchen, before: Kitchen, event: KitchenEvent): Kitchen {
+  if (event.type === "heat-set-started") {
+    return onTool(kitchen, event.toolId, (tool) => {
+      const holder = event.by === "kitchen" ? undefined : event.by;
+      const wasOn = tool.use.status === "on" ? tool.use : undefined;
+      if (holder === undefined && wasOn === undefined) return tool;
+      return {
+        ...tool,
+        use: { status: "on", onAtMs: wasOn?.onAtMs ?? event.atMs, holder: (holder ?? wasOn?.holder)! },
+      };
+    });
+  }
+  if (event.type === "heat-set-ended") {
+    const standing = before.trays[event.trayId]?.standing;
+    if (standing?.stage !== "heat-set") return kitchen;
+    return idle(kitchen, standing.heat.toolId, event.atMs);
+  }
+  return kitchen;
+}
+
+const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
+  onTool(kitchen, toolId, (tool) =>
+    tool.use.status === "on" && !isUnderHeat(kitchen, toolId) ? { ...tool, use: { ...tool.use, idleSinceMs: atMs } } : tool,
+  );
+
+const isUnderHeat = (kitchen: Kitchen, toolId: string): boolean =>
+  Object.values(kitchen.trays).some(
+    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
+  );
+
+function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
+  const gone = new Set<string>(event.trayIds);
+  const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
+  const wanted = new Set(Object.values(trays).map((tray) => tray.orderId));
+  const emptied = new Set(
+    event.trayIds.map((id) => kitchen.trays[id]?.orderId).filter((id) => id !== undefined && !wanted.has(id)),
+  );
+  const orders = Object.fromEntries(Object.entries(kitchen.orders).filter(([, order]) => !emptied.has(order.id)));
+  return { ...kitchen, trays, orders, evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT) };
+}
+
+function onTray(
+  kitchen: Kitchen,
+  trayId: string,
+  change: (tray: Tray, design: Kitchen["designs"][string]) => Tray,
+): Kitchen {
+  const tray = kitchen.trays[trayId];
+  const design = tray === undefined ? undefined : kitchen.designs[tray.designId];
+  if (tray === undefined || design === undefined) return kitchen;
+  return { ...kitchen, trays: { ...kitchen.trays, [trayId]: change(tray, design) } };
+}
+
+function onTool(kitchen: Kitchen, toolId: string, change: (tool: ToolState) => ToolState): Kitchen {
+  const tool = kitchen.tools[toolId];
+  return tool === undefined ? kitchen : withTool(kitchen, change(tool));
+}
+
+const withTool = (kitchen: Kitchen, tool: ToolState): Kitchen => ({
+  ...kitchen,
+  tools: { ...kitchen.tools, [tool.id]: tool },
+});
+
+function without<Value>(table: Readonly<Record<string, Value>>, key: string): Readonly<Record<string, Value>> {
+  const { [key]: _, ...rest } = table;
+  return rest;
+}

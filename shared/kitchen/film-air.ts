@@ -1,0 +1,151 @@
+import { tzOffset } from "@date-fns/tz";
+import { warmed } from "../drying/air.ts";
+import type { AirSpell, FilmSpec } from "../drying/film.ts";
+import type { AirDoubt } from "../drying/forecast.ts";
+import { ASSUMED_AIR, airTimeline } from "../drying/outlook.ts";
+import { doubtOf } from "../drying/readings.ts";
+import { heatSpell } from "../heat/set.ts";
+import { completeTool, type HeatToolSpec } from "../heat/tool.ts";
+import type { AirBasis } from "./forecast.ts";
+import type { AirReading, Film, HeatDone, Kitchen, ToolState, Tray } from "./state.ts";
+import type { Consistency, Design, Place } from "./vocabulary.ts";
+
+/** Water share of an icing at a consistency: its own figure, else the kitchen's. */
+export function waterPctOf(kitchen: Kitchen, icingId: string, consistency: Consistency): number {
+  return kitchen.icings[icingId]?.waterPct?.[consistency] ?? kitchen.settings.waterPct[consistency];
+}
+
+/** What the drying model needs to know of a design's layer. */
+export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): FilmSpec {
+  const own = design.layers[layer];
+  if (own === undefined) throw new Error(`design ${design.id} has no layer ${layer}`);
+  return {
+    thicknessMm: own.thicknessMm,
+    waterPct: waterPctOf(kitchen, own.icingId, own.consistency),
+    densityKgM3: kitchen.settings.densityKgM3,
+  };
+}
+
+/** A kitchen's tool as the heat model knows it. */
+export function heatToolOf(kitchen: Kitchen, tool: ToolState): HeatToolSpec {
+  const place = tool.placeId === undefined ? undefined : kitchen.places[tool.placeId];
+  return completeTool({
+    kind: tool.kind,
+    airC: place?.setTempC ?? tool.airC,
+    maxAirC: tool.maxAirC,
+    capS: tool.capS,
+    coolDownMin: tool.coolDownMin,
+    ...(tool.distanceCm === undefined ? {} : { distanceCm: tool.distanceCm }),
+    ...(tool.nozzleMm === undefined ? {} : { nozzleMm: tool.nozzleMm }),
+    ...(place === undefined ? {} : { airSpeedMs: place.airSpeedMs }),
+  });
+}
+
+/** The hygrometer lines a place goes by: its own, else those it borrows, else the unheated place read last. */
+export function readingsAt(kitchen: Kitchen, placeId: string): readonly AirReading[] {
+  const own = kitchen.readings[placeId];
+  if (own !== undefined && own.length > 0) return own;
+  const borrowed = kitchen.readings[kitchen.places[placeId]?.airFrom ?? ""];
+  return borrowed !== undefined && borrowed.length > 0 ? borrowed : roomReadings(kitchen);
+}
+
+function roomReadings(kitchen: Kitchen): readonly AirReading[] {
+  let latest: readonly AirReading[] = [];
+  for (const [placeId, readings] of Object.entries(kitchen.readings)) {
+    if (kitchen.places[placeId]?.setTempC !== undefined) continue;
+    if ((readings.at(-1)?.atMs ?? 0) > (latest.at(-1)?.atMs ?? 0)) latest = readings;
+  }
+  return latest;
+}
+
+/** The room's air as last known, for heat tools and a place that was never read. */
+export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {
+  const { tempC, rhPct } = roomReadings(kitchen).at(-1) ?? ASSUMED_AIR;
+  return { tempC, rhPct, speedMs: 0.15 };
+}
+
+export interface FilmAir {
+  /** Seconds from the film's clock, real and outlook, as the solver takes them. */
+  spells: AirSpell[];
+  basis: AirBasis;
+  doubt: AirDoubt;
+  /** Seconds from the clock's start after which the air is an outlook. */
+  doubtFromS: number;
+}
+
+/**
+ * The air over one film from its clock's start: place by place as the tray moved, hour by hour as it was read, hot-air laps
+ * at their time, then the outlook where it stands now.
+ */
+export function airOfFilm(kitchen: Kitchen, tray: Tray, film: Pick<Film, "layer" | "clockStartMs">, nowMs: number): FilmAir {
+  const startMs = film.clockStartMs;
+  const stays = tray.placements.map((stay, index) => ({
+    placeId: stay.placeId,
+    fromMs: index === 0 ? Math.min(stay.fromMs, startMs) : stay.fromMs,
+    untilMs: tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY,
+  }));
+  const spells: AirSpell[] = [];
+  let basis: AirBasis = "assumed";
+  for (const stay of stays) {
+    if (stay.untilMs <= startMs || stay.untilMs <= stay.fromMs) continue;
+    const air = airAt(kitchen, stay.placeId, startMs, nowMs);
+    basis = air.basis;
+    spells.push(...clipped(air.spells, (stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000));
+  }
+  const standing = stays.at(-1)?.placeId ?? tray.placeId;
+  return {
+    spells: tray.heats.reduce((air, heat) => withHeat(kitchen, air, heat, film), spells),
+    basis,
+    doubt: doubtOf(readingsAt(kitchen, standing), nowMs),
+    doubtFromS: Math.max(0, (nowMs - startMs) / 1000),
+  };
+}
+
+/** The air of a place from a moment on, as the solver takes it. */
+export function airAt(
+  kitchen: Kitchen,
+  placeId: string,
+  fromMs: number,
+  nowMs: number,
+): { spells: AirSpell[]; basis: AirBasis } {
+  const place = kitchen.places[placeId];
+  const room = roomReadings(kitchen).at(-1);
+  const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
+    speedMs: place?.airSpeedMs ?? 0.15,
+    utcOffsetMin: tzOffset(kitchen.settings.timeZone, new Date(nowMs)),
+    ...(room === undefined ? {} : { lastKnown: room }),
+  });
+  return { spells: isHeatedUnread(kitchen, place) ? timeline.spells.map((spell) => heated(spell, place)) : timeline.spells, basis: timeline.basis };
+}
+
+/** An oven or cabinet without a hygrometer of its own keeps the room's moisture at its own temperature. */
+const isHeatedUnread = (kitchen: Kitchen, place: Place | undefined): place is Place & { setTempC: number } =>
+  place?.setTempC !== undefined && (kitchen.readings[place.id]?.length ?? 0) === 0;
+
+const heated = (spell: AirSpell, place: Place & { setTempC: number }): AirSpell => ({
+  fromS: spell.fromS,
+  air: warmed(spell.air, place.setTempC, place.airSpeedMs),
+});
+
+/** The part of a timeline between two moments, opening with the air that held then. */
+function clipped(spells: readonly AirSpell[], fromS: number, untilS: number): AirSpell[] {
+  const start = Math.max(0, fromS);
+  const opening = spells.findLast((spell) => spell.fromS <= start) ?? spells[0];
+  const later = spells.filter((spell) => spell.fromS > start && spell.fromS < untilS);
+  return opening === undefined ? later : [{ fromS: start, air: opening.air }, ...later];
+}
+
+/** A hot-air heat-set lays one lap's hot air into the film's timeline: each cookie had about that. */
+function withHeat(kitchen: Kitchen, spells: AirSpell[], heat: HeatDone, film: Pick<Film, "layer" | "clockStartMs">): AirSpell[] {
+  const tool = kitchen.tools[heat.toolId];
+  if (heat.toolKind !== "hot-air" || heat.layer !== film.layer || tool === undefined || heat.laps.length === 0) return spells;
+  const lapS = heat.laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / heat.laps.length / 1000;
+  if (lapS <= 0) return spells;
+  const fromS = Math.max(0, (heat.startedAtMs - film.clockStartMs) / 1000);
+  const air = heatSpell(heatToolOf(kitchen, tool), roomAir(kitchen));
+  return [
+    ...spells.filter((spell) => spell.fromS < fromS),
+    { fromS, air },
+    ...clipped(spells, fromS + lapS, Number.POSITIVE_INFINITY),
+  ];
+}
