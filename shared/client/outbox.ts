@@ -1,0 +1,149 @@
+import type { Command } from "#shared/kitchen/command.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+import type { Timer } from "./timer.ts";
+
+/** Why a command did not land, in the answer's own words. */
+export type Refused = Extract<CommandAnswer, { ok: false }>;
+
+/** A command from the tap until its maker knows what became of it. `n` is its place in the line. */
+export type OutboxItem =
+  | { n: number; command: Command; is: "waiting" }
+  /** Committed, and not yet in the changes this screen has heard. */
+  | { n: number; command: Command; is: "landed"; seq: number }
+  | { n: number; command: Command; is: "refused"; refusal: Refused };
+
+/** Where waiting and refused commands outlive a reload. */
+export interface OutboxStore {
+  load(): Promise<readonly OutboxItem[]>;
+  put(item: OutboxItem): Promise<void>;
+  drop(commandId: string): Promise<void>;
+}
+
+export interface OutboxPorts {
+  store: OutboxStore;
+  /** Sends one command; rejects when no answer came in time. */
+  ask(command: Command): Promise<CommandAnswer>;
+  isOpen(): boolean;
+  timer: Timer;
+  onChange(): void;
+}
+
+export interface Outbox {
+  items(): readonly OutboxItem[];
+  /** Whether the store works: without it a reload loses what waits. */
+  keeps(): boolean;
+  /** Takes up what an earlier page left. */
+  load(): Promise<void>;
+  add(command: Command): void;
+  /** The connection opened, or may have. */
+  send(): void;
+  /** What the changes heard so far contain. */
+  confirm(actIds: ReadonlySet<string>, seq: number): void;
+  /** The maker has read the refusal. */
+  dismiss(commandId: string): void;
+}
+
+const RETRY_MS = 500;
+
+/**
+ * Commands wait here in order and go one at a time, the same id each time, until answered: each lands once. What was
+ * refused stays until its maker has read it.
+ */
+export function createOutbox(ports: OutboxPorts): Outbox {
+  let items: readonly OutboxItem[] = [];
+  let keeps = true;
+  let sending = false;
+
+  const change = (next: readonly OutboxItem[]): void => {
+    items = next;
+    ports.onChange();
+  };
+  const keep = (write: Promise<void>): void => {
+    write.catch(() => {
+      keeps = false;
+      ports.onChange();
+    });
+  };
+  const replace = (item: OutboxItem): void =>
+    change(items.map((other) => (other.command.commandId === item.command.commandId ? item : other)));
+  const remove = (gone: (item: OutboxItem) => boolean): void => {
+    const leaving = items.filter(gone);
+    if (leaving.length === 0) return;
+    for (const { command } of leaving) keep(ports.store.drop(command.commandId));
+    change(items.filter((item) => !gone(item)));
+  };
+  const firstWaiting = (): OutboxItem | undefined => items.find((item) => item.is === "waiting");
+
+  function settle(commandId: string, answer: CommandAnswer): void {
+    const item = items.find((item) => item.command.commandId === commandId);
+    // The changes told of it before the answer came.
+    if (item?.is !== "waiting") return;
+    const { n, command } = item;
+    if (answer.ok) {
+      keep(ports.store.drop(commandId));
+      replace({ n, command, is: "landed", seq: answer.seq });
+    } else {
+      const refusedItem: OutboxItem = { n, command, is: "refused", refusal: answer };
+      keep(ports.store.put(refusedItem));
+      replace(refusedItem);
+    }
+  }
+
+  async function sendAll(): Promise<void> {
+    for (let item = firstWaiting(); item !== undefined && ports.isOpen(); item = firstWaiting()) {
+      try {
+        settle(item.command.commandId, await ports.ask(item.command));
+      } catch {
+        // Unanswered: it may have landed or not. The same id goes again.
+        ports.timer.after(RETRY_MS, send);
+        return;
+      }
+    }
+  }
+
+  function send(): void {
+    if (sending) return;
+    sending = true;
+    void sendAll().finally(() => {
+      sending = false;
+    });
+  }
+
+  return {
+    items: () => items,
+    keeps: () => keeps,
+    async load() {
+      try {
+        const left = await ports.store.load();
+        const ids = new Set(items.map((item) => item.command.commandId));
+        const older = left.filter((item) => !ids.has(item.command.commandId)).toSorted((a, b) => a.n - b.n);
+        // What was tapped before the store had answered comes after what an earlier page left.
+        const after = (older.at(-1)?.n ?? -1) + 1;
+        const newer = items.map((item) => Object.assign({}, item, { n: after + item.n }));
+        change([...older, ...newer]);
+        for (const item of newer) keep(ports.store.put(item));
+      } catch {
+        keeps = false;
+        ports.onChange();
+      }
+      send();
+    },
+    add(command) {
+      const item: OutboxItem = { n: (items.at(-1)?.n ?? -1) + 1, command, is: "waiting" };
+      keep(ports.store.put(item));
+      change([...items, item]);
+      send();
+    },
+    send,
+    confirm(actIds, seq) {
+      remove(
+        (item) =>
+          (item.is === "landed" && item.seq <= seq) ||
+          (item.is !== "refused" && actIds.has(item.command.commandId)),
+      );
+    },
+    dismiss(commandId) {
+      remove((item) => item.is === "refused" && item.command.commandId === commandId);
+    },
+  };
+}

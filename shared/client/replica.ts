@@ -1,0 +1,88 @@
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Command } from "#shared/kitchen/command.ts";
+import { decide } from "#shared/kitchen/decide.ts";
+import type { DecideContext } from "#shared/kitchen/decide.ts";
+import { evolve } from "#shared/kitchen/evolve.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Change, ClockFact, ForecastPatch, Presence, Snapshot } from "#shared/protocol.ts";
+
+/** What the server has said, up to one sequence number. Alerts that stand are in `kitchen.alerts`. */
+export interface Confirmed {
+  epoch: string;
+  seq: number;
+  clock: ClockFact;
+  kitchen: Kitchen;
+  forecasts: Forecasts;
+  presence: Presence;
+  practice: boolean;
+}
+
+export function fromSnapshot(snapshot: Snapshot): Confirmed {
+  const { epoch, seq, clock, kitchen, forecasts, presence, practice } = snapshot;
+  return { epoch, seq, clock, kitchen, forecasts, presence, practice };
+}
+
+/** What became of a change: taken in; nothing new in it; or something between was missed. */
+export type Taken = { is: "taken"; confirmed: Confirmed } | { is: "known" } | { is: "gap" };
+
+/** Takes in a change that starts where the replica stands. */
+export function takeIn(held: Confirmed, change: Change): Taken {
+  if (change.epoch !== held.epoch) return { is: "gap" };
+  if (change.seq < held.seq) return { is: "known" };
+  if (change.seq === held.seq && change.fromSeq !== held.seq) return { is: "known" };
+  if (change.fromSeq !== held.seq) return { is: "gap" };
+  return {
+    is: "taken",
+    confirmed: {
+      ...held,
+      seq: change.seq,
+      kitchen: change.events.reduce(evolve, held.kitchen),
+      forecasts: change.forecasts === undefined ? held.forecasts : patched(held.forecasts, change.forecasts),
+      presence: change.presence ?? held.presence,
+    },
+  };
+}
+
+/** Forecasts with a patch laid over them: null takes a key away. */
+export function patched(forecasts: Forecasts, patch: ForecastPatch): Forecasts {
+  const change = patch.change ?? forecasts.change;
+  return {
+    atMs: patch.atMs,
+    films: patchedTable(forecasts.films, patch.films),
+    trays: patchedTable(forecasts.trays, patch.trays),
+    orders: patchedTable(forecasts.orders, patch.orders),
+    places: patchedTable(forecasts.places, patch.places),
+    ...(change === undefined ? {} : { change }),
+  };
+}
+
+type Table<Row> = Readonly<Record<string, Row>>;
+function patchedTable<Row>(table: Table<Row>, patch: Table<Row | null | undefined> | undefined): Table<Row> {
+  if (patch === undefined) return table;
+  const next: Record<string, Row> = { ...table };
+  for (const [key, row] of Object.entries(patch)) {
+    if (row === null || row === undefined) delete next[key];
+    else next[key] = row;
+  }
+  return next;
+}
+
+/** The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. */
+export function viewOf(
+  confirmed: Confirmed,
+  unconfirmed: readonly Command[],
+  context: Omit<DecideContext, "forecasts">,
+): Kitchen {
+  return unconfirmed.reduce((kitchen, command) => {
+    if (holds(kitchen, command)) return kitchen;
+    const outcome = decide(kitchen, command, { ...context, forecasts: confirmed.forecasts });
+    return outcome.ok ? outcome.value.reduce(evolve, kitchen) : kitchen;
+  }, confirmed.kitchen);
+}
+
+/** Whether a tray's history has this command's act already (its answer was lost, or is still under way). */
+function holds(kitchen: Kitchen, command: Command): boolean {
+  if (!("trayId" in command)) return false;
+  const deeds = kitchen.trays[command.trayId]?.deeds ?? [];
+  return deeds.some((deed) => deed.act.actId === command.commandId);
+}

@@ -1,0 +1,65 @@
+import { io } from "socket.io-client";
+import type { Socket } from "socket.io-client";
+import type { Command } from "#shared/kitchen/command.ts";
+import { LIVE_NAMESPACE } from "#shared/protocol.ts";
+import type { Change, CommandAnswer, DownEvents, Hello, Snapshot, UpEvents } from "#shared/protocol.ts";
+
+export interface SocketHandlers {
+  onOpen(): void;
+  onClose(): void;
+  /** The server turned this screen's token away. */
+  onRefused(why: string): void;
+  onSnapshot(snapshot: Snapshot): void;
+  onChange(change: Change): void;
+}
+
+/** The live connection as `link.ts` needs it: real over socket.io, by hand in tests. */
+export interface LiveSocket {
+  isOpen(): boolean;
+  /** Opens now, dropping a connection that only seems open. */
+  reopen(): void;
+  close(): void;
+  hello(hello: Hello): void;
+  /** Both reject when unanswered after `timeoutMs`. */
+  command(command: Command, timeoutMs: number): Promise<CommandAnswer>;
+  clock(timeoutMs: number): Promise<{ receivedMs: number; sentMs: number }>;
+}
+
+export type OpenSocket = (handlers: SocketHandlers) => LiveSocket;
+
+/** Opens `/live` on `origin` ("" is the page's own). The token is asked for at each attempt. */
+export const openLive =
+  (origin: string, token: () => string): OpenSocket =>
+  (handlers) => {
+    const socket: Socket<DownEvents, UpEvents> = io(origin + LIVE_NAMESPACE, {
+      transports: ["websocket"],
+      auth: (give) => give({ token: token() }),
+      reconnectionDelay: 200,
+      reconnectionDelayMax: 1000,
+      timeout: 4000,
+    });
+    socket.on("connect", () => handlers.onOpen());
+    socket.on("disconnect", (reason) => {
+      handlers.onClose();
+      // socket.io does not come back by itself from this one.
+      if (reason === "io server disconnect") socket.connect();
+    });
+    // Inactive after an error: the server's middleware said no, and asking again would not help.
+    socket.on("connect_error", (error) => {
+      if (socket.active) handlers.onClose();
+      else handlers.onRefused(error.message);
+    });
+    socket.on("snapshot", (snapshot) => handlers.onSnapshot(snapshot));
+    socket.on("change", (change) => handlers.onChange(change));
+    return {
+      isOpen: () => socket.connected,
+      reopen() {
+        socket.disconnect();
+        socket.connect();
+      },
+      close: () => void socket.disconnect(),
+      hello: (hello) => void (socket.connected && socket.emit("hello", hello)),
+      command: (command, timeoutMs) => socket.timeout(timeoutMs).emitWithAck("command", command),
+      clock: (timeoutMs) => socket.timeout(timeoutMs).emitWithAck("clock"),
+    };
+  };

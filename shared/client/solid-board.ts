@@ -1,0 +1,162 @@
+import { createMemo, createSignal } from "solid-js";
+import type { Accessor } from "solid-js";
+import type { CommandId, PersonId } from "#shared/ids.ts";
+import type { Command, CommandType } from "#shared/kitchen/command.ts";
+import { decide } from "#shared/kitchen/decide.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Refusal } from "#shared/kitchen/refusal.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Role } from "#shared/kitchen/vocabulary.ts";
+import type { Presence } from "#shared/protocol.ts";
+import { createLink } from "./link.ts";
+import type { Connection, Held, Link, LinkPorts } from "./link.ts";
+import { createOutbox } from "./outbox.ts";
+import type { Outbox, OutboxItem, OutboxStore } from "./outbox.ts";
+import { viewOf } from "./replica.ts";
+import { every } from "./timer.ts";
+
+/** A command as a screen asks for it: the board adds the id and the time. */
+export type Wish = {
+  [Type in CommandType]: Omit<Extract<Command, { type: Type }>, "commandId" | "atMs">;
+}[CommandType];
+
+/** Who this screen acts as. */
+export interface Me {
+  personId: PersonId;
+  name: string;
+  role: Role;
+}
+
+/**
+ * The kitchen as signals. State is immutable and shares what did not change, so a memo on one tray or one forecast wakes
+ * only when that one changed: no store, no reconciling.
+ */
+export interface Board {
+  /** A snapshot has been heard, or one was kept from before. */
+  known: Accessor<boolean>;
+  kitchen: Accessor<Kitchen>;
+  forecasts: Accessor<Forecasts>;
+  presence: Accessor<Presence>;
+  practice: Accessor<boolean>;
+  connection: Accessor<Connection>;
+  /** Kitchen time of the last that was heard; for "no connection since". */
+  heardAtMs: Accessor<number | undefined>;
+  /** Kitchen time, once a second. The one clock signal: labels hang on it, no timer a tray. */
+  nowMs: Accessor<number>;
+  /** Kitchen time this instant, for what must not lag a second. */
+  instantMs(): number;
+  speed: Accessor<number>;
+  role: Accessor<Role>;
+  me: Me;
+  outbox: Accessor<readonly OutboxItem[]>;
+  outboxKeeps: Accessor<boolean>;
+  /** Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted. */
+  act(wish: Wish): { ok: true; commandId: CommandId } | { ok: false; refusal: Refusal };
+  /** The maker has read why a command was refused. */
+  dismiss(commandId: string): void;
+  sayCanAlert(canAlert: boolean): void;
+  /** What to keep for a reload without a connection; undefined until something is known. */
+  toKeep(): Held | undefined;
+  close(): void;
+}
+
+export interface BoardPorts extends Pick<LinkPorts, "open" | "timer" | "onWake" | "reload" | "held"> {
+  me: Me;
+  store: OutboxStore;
+  newId(): string;
+}
+
+export function createBoard(ports: BoardPorts): Board {
+  const { me, timer } = ports;
+  const [version, setVersion] = createSignal(0);
+  const [beat, setBeat] = createSignal(0);
+  const changed = (): void => void setVersion((n) => n + 1);
+  let lastActMs = 0;
+
+  const link: Link = createLink({
+    ...ports,
+    onChange: changed,
+    onConfirmed: (actIds, seq) => outbox.confirm(actIds, seq),
+    onOpen: () => outbox.send(),
+  });
+  const outbox: Outbox = createOutbox({
+    store: ports.store,
+    ask: (command) => link.command(command),
+    isOpen: () => link.isOpen(),
+    timer,
+    onChange: changed,
+  });
+  void outbox.load();
+  const stop = every(timer, 1000, () => setBeat((n) => n + 1));
+
+  const at = <Value>(read: () => Value): Accessor<Value> =>
+    createMemo(() => {
+      version();
+      return read();
+    });
+  const items = at(() => outbox.items());
+  const confirmed = at(() => link.confirmed());
+  const role = createMemo(() => confirmed()?.kitchen.people[me.personId]?.role ?? me.role);
+  const kitchen = createMemo(() => {
+    const now = confirmed();
+    if (now === undefined) return EMPTY_KITCHEN;
+    const waiting = items().flatMap((item) => (item.is === "refused" ? [] : [item.command]));
+    return waiting.length === 0
+      ? now.kitchen
+      : viewOf(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
+  });
+  const forecasts = createMemo(() => confirmed()?.forecasts ?? NO_FORECASTS);
+
+  /** Never ahead of the kitchen's clock by what is not known of it, and never before this screen's last act. */
+  function actTimeMs(): number {
+    const { nowMs, doubtMs } = link.kitchenNow();
+    lastActMs = Math.max(lastActMs, Math.round(nowMs - doubtMs));
+    return lastActMs;
+  }
+
+  return {
+    known: createMemo(() => confirmed() !== undefined),
+    kitchen,
+    forecasts,
+    presence: createMemo(() => confirmed()?.presence ?? { devices: [] }),
+    practice: createMemo(() => confirmed()?.practice ?? false),
+    connection: at(() => link.connection()),
+    heardAtMs: at(() => {
+      const heardAtMs = link.heardAtMs();
+      return heardAtMs === undefined ? undefined : link.kitchenTimeAt(heardAtMs);
+    }),
+    nowMs: createMemo(() => {
+      beat();
+      confirmed();
+      return link.kitchenNow().nowMs;
+    }),
+    instantMs: () => link.kitchenNow().nowMs,
+    speed: createMemo(() => confirmed()?.clock.speed ?? 1),
+    role,
+    me,
+    outbox: items,
+    outboxKeeps: at(() => outbox.keeps()),
+    act(wish) {
+      const command = { ...wish, commandId: ports.newId() as CommandId, atMs: actTimeMs() } as Command;
+      const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
+      const outcome = decide(kitchen(), command, {
+        nowMs,
+        by: me.personId,
+        role: role(),
+        forecasts: forecasts(),
+      });
+      if (!outcome.ok) return { ok: false, refusal: outcome.refusal };
+      outbox.add(command);
+      return { ok: true, commandId: command.commandId };
+    },
+    dismiss: (commandId) => outbox.dismiss(commandId),
+    sayCanAlert: (canAlert) => link.sayCanAlert(canAlert),
+    toKeep: () => link.toKeep(),
+    close() {
+      stop();
+      link.close();
+    },
+  };
+}
