@@ -35,13 +35,13 @@ export interface Bound {
 export const TOOL_BOUNDS: Readonly<Record<ToolField, Bound>> = {
   airC: { min: 25, max: 550, unit: "°C" },
   distanceCm: { min: 5, max: 40, unit: "cm" },
-  nozzleMm: { min: 5, max: 100, unit: "mm" },
+  nozzleMm: { min: 5, max: 80, unit: "mm" },
   jetSpeedMs: { min: 1, max: 30, unit: "m/s" },
   airSpeedMs: { min: 0.05, max: 5, unit: "m/s" },
   rhPct: { min: 0, max: 100, unit: "%" },
-  capS: { min: 20, max: 86_400, unit: "s" },
+  capS: { min: 20, max: 21_600, unit: "s" },
   maxAirC: { min: 30, max: 550, unit: "°C" },
-  coolDownMin: { min: 0, max: 240, unit: "min" },
+  coolDownMin: { min: 0, max: 120, unit: "min" },
 };
 
 const KIND_BOUNDS: Readonly<Record<ToolKind, Partial<Record<ToolField, Bound>>>> = {
@@ -54,7 +54,7 @@ const KIND_BOUNDS: Readonly<Record<ToolKind, Partial<Record<ToolField, Bound>>>>
   },
   "warm-cabinet": {
     airC: { min: 25, max: 60, unit: "°C" },
-    capS: { min: 60, max: 86_400, unit: "s" },
+    capS: { min: 60, max: 21_600, unit: "s" },
     maxAirC: { min: 30, max: 60, unit: "°C" },
   },
 };
@@ -65,30 +65,44 @@ export const boundsFor = (kind: ToolKind): Readonly<Record<ToolField, Bound>> =>
   ...KIND_BOUNDS[kind],
 });
 
-/** Caps and temperatures: common practice, no source; a lead may change them within the bounds. */
+// Caps and temperatures are common practice, no source; a lead may change them within the bounds.
+
+/** 300 W of heat at 4 m/s through 25 mm gives about 270 °C: a craft tool, held where icing sets in about two minutes. */
+export const HOT_AIR_TOOL = {
+  kind: "hot-air",
+  airC: 270,
+  distanceCm: 14,
+  nozzleMm: 25,
+  jetSpeedMs: 4,
+  capS: 180,
+  maxAirC: 350,
+  coolDownMin: 10,
+} as const satisfies HeatToolSpec;
+
+/** 150 °F with the fan low. */
+export const OVEN_TOOL = {
+  kind: "oven",
+  airC: 65.6,
+  airSpeedMs: 0.5,
+  capS: 360,
+  maxAirC: 80,
+  coolDownMin: 30,
+} as const satisfies HeatToolSpec;
+
+/** Air at 38 °C cannot overheat icing however long it stays: the cap, 4 h, only keeps a tray from being forgotten. */
+export const CABINET_TOOL = {
+  kind: "warm-cabinet",
+  airC: 38,
+  airSpeedMs: 2,
+  capS: 14_400,
+  maxAirC: 45,
+  coolDownMin: 10,
+} as const satisfies HeatToolSpec;
+
 export const TOOL_DEFAULTS: Readonly<Record<ToolKind, HeatToolSpec>> = {
-  // 300 W of heat at 3.8 m/s through 25 mm gives 270 °C: the size of a craft tool.
-  "hot-air": {
-    kind: "hot-air",
-    airC: 270,
-    distanceCm: 14,
-    nozzleMm: 25,
-    jetSpeedMs: 4,
-    capS: 180,
-    maxAirC: 350,
-    coolDownMin: 10,
-  },
-  // 150 °F with the door shut and the fan low.
-  oven: { kind: "oven", airC: 65.6, airSpeedMs: 0.5, capS: 360, maxAirC: 80, coolDownMin: 30 },
-  // Air at 38 °C cannot bring icing near 60 °C however long it stays: the cap only keeps a tray from being forgotten.
-  "warm-cabinet": {
-    kind: "warm-cabinet",
-    airC: 38,
-    airSpeedMs: 2,
-    capS: 4 * 3600,
-    maxAirC: 45,
-    coolDownMin: 10,
-  },
+  "hot-air": HOT_AIR_TOOL,
+  oven: OVEN_TOOL,
+  "warm-cabinet": CABINET_TOOL,
 };
 
 /** The first thing wrong with a tool's figures, naming the field and its range; undefined when all is well. */
@@ -101,11 +115,4 @@ export function toolFault(tool: HeatToolSpec): string | undefined {
       return `${field} must be ${min}–${max} ${unit} for this kind of tool, got ${value}`;
   }
   return undefined;
-}
-
-/** The tool with every optional field of its kind filled in. RangeError naming the field when a figure is out of range. */
-export function completeTool(tool: HeatToolSpec): HeatToolSpec {
-  const fault = toolFault(tool);
-  if (fault !== undefined) throw new RangeError(fault);
-  return { ...TOOL_DEFAULTS[tool.kind], ...tool };
 }

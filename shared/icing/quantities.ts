@@ -1,9 +1,7 @@
+import { ICING_DENSITY_KG_M3 } from "#shared/drying/constants.ts";
 import { CUP_ML } from "#shared/units.ts";
 
 export type Consistency = "outline" | "top-coat" | "flood" | "detail";
-
-/** Icing as mixed, with the air beaten into it; editable by the kitchen (1436–1483 air-free, times 0.8–0.95). */
-export const ICING_DENSITY_KG_M3 = 1350;
 
 /** A cookie's outline from above, to be flooded up to a margin. */
 export interface OutlineShape {
@@ -61,7 +59,7 @@ export function floodedAreaMm2(shape: OutlineShape, marginMm: number): number {
 /** Flood or top-coat of one cookie, mL. `coverage` is the share of the area this layer takes, 0–1. */
 export function floodVolumeMl(areaMm2: number, thicknessMm: number, coverage = 1): number {
   within("areaMm2", areaMm2, 0, 1e6, "mm²");
-  within("thicknessMm", thicknessMm, 0.2, 10, "mm");
+  within("thicknessMm", thicknessMm, 0.2, 12, "mm");
   within("coverage", coverage, 0, 1, "of the area");
   return (areaMm2 * thicknessMm * coverage) / 1000;
 }

@@ -1,0 +1,147 @@
+import { rhPctOf, vapourPa, warmed } from "#shared/drying/air.ts";
+import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film.ts";
+import { type Belief, forecastFilm } from "#shared/drying/forecast.ts";
+import { jetAt } from "#shared/heat/jet.ts";
+import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL, toolFault } from "#shared/heat/tool.ts";
+import { unreachable } from "#shared/outcome.ts";
+
+/** When to check and when to stop; seconds from the start of the heat, a cookie's under hot air, a tray's elsewhere. */
+export interface HeatLimits {
+  /** Earliest set, latest set; neither after stop-by. */
+  checkFromS: number;
+  checkToS: number;
+  stopByS: number;
+  capS: number;
+  /** Whether the skin is likely to set before stop-by. */
+  settles: boolean;
+  /** What stop-by comes from. */
+  why: "icing temperature" | "set time" | "tool's cap";
+  note?: string;
+}
+
+export interface HeatOptions {
+  /** Seconds from flooding to the start of the heat; 0 when left out. */
+  driedForS?: number;
+  /** Air in that time, on the film's clock; the room's when left out. */
+  alreadyDried?: readonly AirSpell[];
+  /** Hottest the icing may get, 40–90 °C. */
+  maxIcingC?: number;
+  belief?: Belief;
+}
+
+/** Icing hotter than this, °C, swells and cracks: common practice, no source. */
+const MAX_ICING_C = 60;
+/** Stop-by is this many times the latest set time: a slow one is not cut short, a forgotten one is found. */
+const PAST_SET = 1.5;
+/** A stop-by from the set time is never shorter than this, s: hands need it. */
+const SHORTEST_S = 20;
+/** Moments between start and cap at which the icing's temperature is worked out. */
+const LOOKS = 24;
+
+/** Hot air is kept moving over a cookie about this wide, mm: common practice, no source. */
+const COOKIE_MM = 75;
+/** Between two passes of the jet the icing lies in the room's air, W/m²K. */
+const BETWEEN_PASSES_WM2K = 4;
+
+/**
+ * Check-from, check-to and stop-by of a heat-set. Stop-by is the earliest of: icing at its limit, 1.5 × the latest set
+ * time, the tool's cap. RangeError naming the field when a figure is out of its range.
+ */
+export function heatLimits(
+  film: FilmSpec,
+  tool: HeatToolSpec,
+  room: Air,
+  options: HeatOptions = {},
+): HeatLimits {
+  const { driedForS = 0, maxIcingC = MAX_ICING_C, belief } = options;
+  if (!(driedForS >= 0)) throw new RangeError(`driedForS must be 0 s or more, got ${driedForS}`);
+  if (!(maxIcingC >= 40 && maxIcingC <= 90))
+    throw new RangeError(`maxIcingC must be 40–90 °C, got ${maxIcingC}`);
+  const air = heatSpell(tool, room);
+  const before = options.alreadyDried ?? [{ fromS: 0, air: room }];
+  const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
+  const { skin } = forecastFilm(film, spells, belief === undefined ? {} : { belief });
+  const underHeatS = (s: number): number => Math.max(0, s - driedForS);
+  const [earliestS, likelyS, latestS] =
+    "never" in skin
+      ? [Infinity, Infinity, Infinity]
+      : [underHeatS(skin.earliestS), underHeatS(skin.likelyS), underHeatS(skin.latestS)];
+
+  const { capS } = tool;
+  const setStopS = Math.max(SHORTEST_S, PAST_SET * latestS);
+  const hotS = air.tempC > maxIcingC ? icingReachesS(film, spells, driedForS, capS, maxIcingC) : Infinity;
+  const stopByS = Math.min(capS, setStopS, hotS);
+  const why = stopByS === hotS ? "icing temperature" : stopByS === setStopS ? "set time" : "tool's cap";
+  const settles = likelyS <= stopByS;
+  const checkToS = Math.min(latestS, stopByS);
+  const limits = {
+    checkFromS: Math.min(earliestS, checkToS),
+    checkToS,
+    stopByS,
+    capS,
+    settles,
+    why,
+  } as const;
+  if (likelyS === 0) return { ...limits, note: "Likely to have skinned already: touch before you heat." };
+  if (settles) return limits;
+  return {
+    ...limits,
+    note:
+      why === "icing temperature"
+        ? "Likely to get too hot before it sets: use less heat, or let it dry in moving air."
+        : "Not likely to set by stop-by: stop there and let it dry in moving air.",
+  };
+}
+
+/** The air a film meets under a tool, for following it through a heat-set: the chamber's, or what a moving jet comes to. */
+export function heatSpell(tool: HeatToolSpec, room: Air): Air {
+  const fault = toolFault(tool);
+  if (fault !== undefined) throw new RangeError(fault);
+  switch (tool.kind) {
+    case "hot-air":
+      return underJet({ ...HOT_AIR_TOOL, ...tool }, room);
+    case "oven":
+      return inChamber({ ...OVEN_TOOL, ...tool }, room);
+    case "warm-cabinet":
+      return inChamber({ ...CABINET_TOOL, ...tool }, room);
+    default:
+      return unreachable(tool.kind);
+  }
+}
+
+type JetTool = Required<Pick<HeatToolSpec, "airC" | "nozzleMm" | "distanceCm" | "jetSpeedMs">>;
+type ChamberTool = Required<Pick<HeatToolSpec, "airC" | "airSpeedMs">> & Pick<HeatToolSpec, "rhPct">;
+
+function inChamber({ airC, airSpeedMs, rhPct }: ChamberTool, room: Air): Air {
+  return rhPct === undefined ? warmed(room, airC, airSpeedMs) : { tempC: airC, rhPct, speedMs: airSpeedMs };
+}
+
+/**
+ * A hot spot as wide as the nozzle moves evenly over the cookie and half its own width beyond. Jet and room air are
+ * weighed by time and by how well they carry heat; warming the air adds no moisture to it.
+ */
+function underJet({ airC, nozzleMm, distanceCm, jetSpeedMs }: JetTool, room: Air): Air {
+  const jet = jetAt(airC, room.tempC, nozzleMm, distanceCm * 10, jetSpeedMs);
+  const share = (nozzleMm / (nozzleMm + COOKIE_MM)) ** 2;
+  const ofJet = share * jet.hWm2K;
+  const hWm2K = ofJet + (1 - share) * BETWEEN_PASSES_WM2K;
+  const tempC = room.tempC + (ofJet / hWm2K) * (jet.tempC - room.tempC);
+  return { tempC, rhPct: rhPctOf(vapourPa(room), tempC), speedMs: room.speedMs, hWm2K };
+}
+
+/** Seconds of heat until the icing is at `limitC`, Infinity if not before the cap. */
+function icingReachesS(
+  film: FilmSpec,
+  spells: readonly AirSpell[],
+  startS: number,
+  capS: number,
+  limitC: number,
+): number {
+  const atS = Array.from({ length: LOOKS + 1 }, (_, i) => startS + (capS * i) / LOOKS);
+  const seen = traceFilm(film, spells, atS);
+  const hot = seen.findIndex(({ tempC }) => tempC >= limitC);
+  const [last, first] = [seen[hot - 1], seen[hot]];
+  if (first === undefined) return Infinity;
+  if (last === undefined) return 0;
+  return last.s - startS + ((limitC - last.tempC) / (first.tempC - last.tempC)) * (first.s - last.s);
+}
