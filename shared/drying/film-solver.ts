@@ -1,0 +1,351 @@
+import {
+  ACTIVATION_J_MOL,
+  DIFFUSIVITY_AT_K,
+  DIFFUSIVITY_M2_S,
+  GAS_J_MOL_K,
+  SKIN_DEPTH_M,
+  ZERO_C_K,
+} from "./constants.ts";
+import type { Exchange } from "./transfer.ts";
+
+/** TR-BDF2 as a three-stage method (Hosea & Shampine 1996): both solves share the weight D, the third is the answer. */
+const D = 1 - Math.SQRT1_2;
+const W = Math.SQRT2 / 4;
+/** Its answer less that of the embedded third-order formula, by stage. */
+const E1 = (4 * W - 1) / 3;
+const E2 = -1 / 3;
+const E3 = (2 * D) / 3;
+
+/** Cells of the outer layer that makes the skin, from the surface down; beneath, each cell is wider by one ratio. */
+const SKIN_WIDTHS_M = [8e-6, 12e-6, 17e-6, 23e-6];
+const SKIN_CELLS = SKIN_WIDTHS_M.length;
+export const CELLS = 20;
+
+/** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature. */
+const TOLERANCE_X = 1.5e-4;
+const TOLERANCE_K = 0.1;
+const FIRST_STEP_S = 2;
+/** Longest first step after a change of air, s. */
+const AFTER_CHANGE_S = 30;
+const SHORTEST_STEP_S = 1e-6;
+/** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
+const GUESS_K = 0.02;
+
+/** Diffusivity of water in icing, m²/s. */
+export function diffusivityM2S(tempC: number): number {
+  const k = tempC + ZERO_C_K;
+  return DIFFUSIVITY_M2_S * Math.exp((ACTIVATION_J_MOL / GAS_J_MOL_K) * (1 / DIFFUSIVITY_AT_K - 1 / k));
+}
+
+export interface FilmStart {
+  thicknessM: number;
+  /** Water, kg a kg solids. */
+  x: number;
+  solidsKgM3: number;
+  heatJM2K: number;
+  tempC: number;
+  skinX: number;
+  dryThroughX: number;
+}
+
+/**
+ * One film of icing followed in time. The coordinate is fixed to the solids: cell 0 lies on the biscuit, the last at
+ * the surface. Each stage is linear in X for a given diffusivity, so one sweep from base to surface leaves one equation,
+ * in the flux off the surface. Holds its own scratch: nothing is allocated while stepping.
+ */
+export class FilmSolver {
+  /** Time since `begin`, s. */
+  s = 0;
+  tempC = 0;
+  /** Water gone off by the surface, kg/m²: summed apart from X, so that the two can be held against each other. */
+  lostKgM2 = 0;
+  /** When skin and base got there, s; Infinity until they do. */
+  skinS = Infinity;
+  dryThroughS = Infinity;
+  /** Steps taken and steps thrown away. */
+  steps = 0;
+  rejected = 0;
+
+  readonly #cells: number;
+  readonly #tolerance: number;
+  #film: FilmStart = { thicknessM: 0, x: 0, solidsKgM3: 1, heatJM2K: 1, tempC: 0, skinX: 0, dryThroughX: 0 };
+  #exchange: Exchange | undefined;
+  #step = FIRST_STEP_S;
+  #flux = 0;
+  #tempRate = 0;
+  #x: Float64Array;
+  #rate: Float64Array;
+  #newX: Float64Array;
+  #newRate: Float64Array;
+  readonly #midX: Float64Array;
+  readonly #midRate: Float64Array;
+  readonly #known: Float64Array;
+  readonly #sweep: Float64Array;
+  readonly #link: Float64Array;
+  readonly #width: Float64Array;
+  /** One over the distance between the middles of a cell and the next. */
+  readonly #near: Float64Array;
+  /** Share of the first difference that leads from the middle of the first cell to the base. */
+  #lean = 0;
+  #stageTempC = 0;
+  #stageFlux = 0;
+  #midFlux = 0;
+  #newTempRate = 0;
+
+  /** More `cells` and a smaller `tolerance` (a factor) are for checking that the usual ones are enough. */
+  constructor(cells = CELLS, tolerance = 1) {
+    this.#cells = cells;
+    this.#tolerance = tolerance;
+    const row = (): Float64Array => new Float64Array(cells);
+    [this.#x, this.#rate, this.#newX, this.#newRate] = [row(), row(), row(), row()];
+    [this.#midX, this.#midRate, this.#known, this.#sweep] = [row(), row(), row(), row()];
+    [this.#link, this.#width, this.#near] = [row(), row(), row()];
+  }
+
+  /** Lays a film of one water content and temperature at time 0; `meet` comes next. */
+  begin(film: FilmStart): void {
+    if (film.thicknessM !== this.#film.thicknessM) this.#cut(film.thicknessM);
+    this.#film = film;
+    this.#exchange = undefined;
+    this.#x.fill(film.x);
+    this.s = 0;
+    this.tempC = film.tempC;
+    this.lostKgM2 = 0;
+    this.steps = 0;
+    this.rejected = 0;
+    this.#step = FIRST_STEP_S;
+    this.skinS = film.x <= film.skinX ? 0 : Infinity;
+    this.dryThroughS = film.x <= film.dryThroughX ? 0 : Infinity;
+  }
+
+  /** From now on the film meets this at its surface. */
+  meet(exchange: Exchange): void {
+    this.#exchange = exchange;
+    const { solidsKgM3, heatJM2K } = this.#film;
+    const top = this.#cells - 1;
+    const diffusivity = diffusivityM2S(this.tempC);
+    const half = this.#width[top]! / (2 * solidsKgM3 * diffusivity);
+    this.#flux = solveFlux(exchange, this.#x[top]!, half, this.tempC, 0, this.#flux);
+    this.#tempRate =
+      (exchange.heatWm2K * (exchange.airC - this.tempC) - exchange.latentJKg * this.#flux) / heatJM2K;
+    let below = 0;
+    for (let i = 0; i < top; i++) {
+      const above = diffusivity * this.#near[i]! * (this.#x[i + 1]! - this.#x[i]!);
+      this.#rate[i] = (above - below) / this.#width[i]!;
+      below = above;
+    }
+    this.#rate[top] = (-this.#flux / solidsKgM3 - below) / this.#width[top]!;
+    this.#step = Math.min(this.#step, AFTER_CHANGE_S);
+  }
+
+  /** Goes on to this time, or stops short of it once skin or base got there, if told to. */
+  advance(toS: number, until?: "skin" | "dryThrough"): void {
+    while (this.s < toS) {
+      if (until === "skin" ? this.skinS < Infinity : until === "dryThrough" && this.dryThroughS < Infinity)
+        return;
+      const left = toS - this.s;
+      const dt = this.#step >= left ? left : Math.min(this.#step, Math.max(left / 2, SHORTEST_STEP_S));
+      const error = this.#try(dt);
+      const change = 0.9 / Math.cbrt(Math.max(error, 1e-3));
+      if (error > 1 && dt > SHORTEST_STEP_S) {
+        this.rejected++;
+        this.#step = dt * Math.max(change, 0.1);
+        continue;
+      }
+      this.#take(dt);
+      this.s = dt === left ? toS : this.s + dt;
+      this.#step = dt < this.#step ? Math.max(this.#step, dt * change) : dt * change;
+    }
+  }
+
+  get surfaceX(): number {
+    const top = this.#cells - 1;
+    return (
+      this.#x[top]! -
+      (this.#flux * this.#width[top]!) / (2 * this.#film.solidsKgM3 * diffusivityM2S(this.tempC))
+    );
+  }
+  get baseX(): number {
+    return this.#atBase(this.#x);
+  }
+  get skinX(): number {
+    return this.#ofSkin(this.#x);
+  }
+  get meanX(): number {
+    let sum = 0;
+    for (let i = 0; i < this.#cells; i++) sum += this.#width[i]! * this.#x[i]!;
+    return sum / this.#film.thicknessM;
+  }
+
+  #cut(thicknessM: number): void {
+    const under = this.#cells - SKIN_CELLS;
+    const rest = thicknessM - SKIN_DEPTH_M;
+    const last = SKIN_WIDTHS_M[SKIN_CELLS - 1]!;
+    let low = 1;
+    let high = 3;
+    for (let i = 0; i < 60; i++) {
+      const ratio = (low + high) / 2;
+      if ((last * ratio * (ratio ** under - 1)) / (ratio - 1) > rest) high = ratio;
+      else low = ratio;
+    }
+    const top = this.#cells - 1;
+    const even = last * under >= rest;
+    for (let i = 0; i < SKIN_CELLS; i++) this.#width[top - i] = SKIN_WIDTHS_M[i]!;
+    for (let i = 0; i < under; i++) this.#width[under - 1 - i] = even ? rest / under : last * low ** (i + 1);
+    for (let i = 0; i < top; i++) this.#near[i] = 2 / (this.#width[i]! + this.#width[i + 1]!);
+    const first = this.#width[0]!;
+    const two = first + this.#width[1]!;
+    const nextMean = (two ** 3 - first ** 3) / (3 * this.#width[1]!);
+    this.#lean = (first * first) / 3 / (nextMean - (first * first) / 3);
+  }
+
+  /** X at the base by the parabola, level there, that has the means of the first two cells. */
+  #atBase(row: Float64Array): number {
+    return row[0]! - this.#lean * (row[1]! - row[0]!);
+  }
+
+  #ofSkin(row: Float64Array): number {
+    let sum = 0;
+    for (let i = this.#cells - SKIN_CELLS; i < this.#cells; i++) sum += this.#width[i]! * row[i]!;
+    return sum / SKIN_DEPTH_M;
+  }
+
+  /** Works out a step of `dt` without taking it; its error, in tolerances. */
+  #try(dt: number): number {
+    const cells = this.#cells;
+    const lead = D * dt;
+    for (let i = 0; i < cells; i++) this.#known[i] = this.#x[i]! + lead * this.#rate[i]!;
+    this.#stageFlux = this.#flux;
+    const midRate = this.#stage(lead, this.tempC + lead * this.#tempRate, this.#midX, this.#midRate);
+    this.#midFlux = this.#stageFlux;
+    for (let i = 0; i < cells; i++)
+      this.#known[i] = this.#x[i]! + W * dt * (this.#rate[i]! + this.#midRate[i]!);
+    const newRate = this.#stage(
+      lead,
+      this.tempC + W * dt * (this.#tempRate + midRate),
+      this.#newX,
+      this.#newRate,
+    );
+    this.#newTempRate = newRate;
+    const skin =
+      E1 * this.#ofSkin(this.#rate) + E2 * this.#ofSkin(this.#midRate) + E3 * this.#ofSkin(this.#newRate);
+    const base =
+      E1 * this.#atBase(this.#rate) + E2 * this.#atBase(this.#midRate) + E3 * this.#atBase(this.#newRate);
+    const temp = E1 * this.#tempRate + E2 * midRate + E3 * newRate;
+    const worstX = Math.max(Math.abs(skin), Math.abs(base)) / TOLERANCE_X;
+    return (dt * Math.max(worstX, Math.abs(temp) / TOLERANCE_K)) / this.#tolerance;
+  }
+
+  /** Solves x = known + lead · rate(x), the same for temperature; returns the rate of temperature. */
+  #stage(lead: number, knownC: number, x: Float64Array, rate: Float64Array): number {
+    const exchange = this.#exchange!;
+    const { solidsKgM3, heatJM2K } = this.#film;
+    const top = this.#cells - 1;
+    const known = this.#known;
+    const sweep = this.#sweep;
+    const link = this.#link;
+    const width = this.#width;
+    const near = this.#near;
+    const warm = (lead * exchange.heatWm2K) / heatJM2K;
+    const settledC = (knownC + warm * exchange.airC) / (1 + warm);
+    const chill = (lead * exchange.latentJKg) / heatJM2K / (1 + warm);
+    let flux = this.#stageFlux;
+    let tempC = settledC - chill * flux;
+    let drop = 0;
+    let topX = 0;
+    for (let tries = 0; tries < 4; tries++) {
+      const diffusivity = diffusivityM2S(tempC);
+      const spread = lead * diffusivity;
+      let below = 0;
+      let fromBelow = 0;
+      for (let i = 0; i < top; i++) {
+        const above = spread * near[i]!;
+        const share = 1 / (width[i]! + above + below);
+        link[i] = above * share;
+        sweep[i] = (width[i]! * known[i]! + fromBelow) * share;
+        below = above * (1 - above * share);
+        fromBelow = above * sweep[i]!;
+      }
+      const share = 1 / (width[top]! + below);
+      topX = (width[top]! * known[top]! + fromBelow) * share;
+      drop = (lead * share) / solidsKgM3;
+      const half = width[top]! / (2 * solidsKgM3 * diffusivity);
+      flux = solveFlux(exchange, topX, drop + half, settledC, chill, flux);
+      const guessC = tempC;
+      tempC = settledC - chill * flux;
+      if (Math.abs(tempC - guessC) < GUESS_K) break;
+    }
+    x[top] = topX - drop * flux;
+    for (let i = top - 1; i >= 0; i--) x[i] = sweep[i]! + link[i]! * x[i + 1]!;
+    for (let i = 0; i <= top; i++) rate[i] = (x[i]! - known[i]!) / lead;
+    this.#stageFlux = flux;
+    this.#stageTempC = tempC;
+    return (tempC - knownC) / lead;
+  }
+
+  #take(dt: number): void {
+    const { skinX, dryThroughX } = this.#film;
+    this.steps++;
+    this.lostKgM2 += dt * (W * (this.#flux + this.#midFlux) + D * this.#stageFlux);
+    if (this.skinS === Infinity) {
+      const to = this.#ofSkin(this.#newX);
+      const slope = dt * this.#ofSkin(this.#newRate);
+      if (to <= skinX)
+        this.skinS =
+          this.s + dt * crossing(this.#ofSkin(this.#x), to, dt * this.#ofSkin(this.#rate), slope, skinX);
+    }
+    if (this.dryThroughS === Infinity) {
+      const to = this.#atBase(this.#newX);
+      const slope = dt * this.#atBase(this.#newRate);
+      if (to <= dryThroughX)
+        this.dryThroughS =
+          this.s +
+          dt * crossing(this.#atBase(this.#x), to, dt * this.#atBase(this.#rate), slope, dryThroughX);
+    }
+    const oldX = this.#x;
+    const oldRate = this.#rate;
+    this.#x = this.#newX;
+    this.#rate = this.#newRate;
+    this.#newX = oldX;
+    this.#newRate = oldRate;
+    this.tempC = this.#stageTempC;
+    this.#tempRate = this.#newTempRate;
+    this.#flux = this.#stageFlux;
+  }
+}
+
+/** The flux J that agrees with the surface it leaves: J = flux(x − drop J, tempC − chill J). Newton, from a near guess. */
+function solveFlux(
+  exchange: Exchange,
+  x: number,
+  drop: number,
+  tempC: number,
+  chill: number,
+  guess: number,
+): number {
+  let flux = guess;
+  for (let i = 0; i < 30; i++) {
+    exchange.at(x - drop * flux, tempC - chill * flux);
+    const step = (flux - exchange.flux) / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
+    flux -= step;
+    if (Math.abs(step) < 1e-13 + 1e-7 * Math.abs(flux)) break;
+  }
+  return flux;
+}
+
+/** Where in 0…1 the cubic through two values with these slopes first comes down to a level between them. */
+function crossing(from: number, to: number, fromSlope: number, toSlope: number, level: number): number {
+  let low = 0;
+  let high = 1;
+  for (let i = 0; i < 40; i++) {
+    const t = (low + high) / 2;
+    const rest = 1 - t;
+    const value =
+      from * rest * rest * (1 + 2 * t) +
+      to * t * t * (3 - 2 * t) +
+      t * rest * (fromSlope * rest - toSlope * t);
+    if (value > level) low = t;
+    else high = t;
+  }
+  return high;
+}
