@@ -14,9 +14,6 @@ export const PROTOCOL_VERSION = 1;
 /** socket.io namespace of the live board. */
 export const LIVE_NAMESPACE = "/live";
 
-/** Limits at the edge. */
-export const LIMITS = { bodyBytes: 64 * 1024, pastMs: 12 * 3_600_000, futureMs: 5_000 } as const;
-
 /** `POST /api/join`. `as` says what this screen is; a phone when absent. */
 export const JoinRequest = v.object({
   code: line(20),

@@ -67,6 +67,8 @@ export const EvidenceFact = v.object({
   shown: v.optional(ShownBand),
   /** Minutes from the clock's start between which it was found; null is an open end. */
   foundMin: v.optional(v.object({ low: v.nullable(v.number()), high: v.nullable(v.number()) })),
+  /** Its findings disagreed; the later one was believed. */
+  contradicted: v.optional(v.boolean()),
 });
 export type EvidenceFact = v.InferOutput<typeof EvidenceFact>;
 
@@ -79,8 +81,19 @@ export const TRAY_ACTS = [
   event("tray-assigned", { ...tray, to: v.nullable(PersonId) }),
   event("flooding-started", { ...tray, layer, risk }),
   event("flooded", { ...tray, layer, risk, weighed: v.array(Weighed) }),
-  event("touch-tested", { ...tray, layer, finding: TouchFinding, weighed: Weighed, shown: v.optional(Shown) }),
-  event("tray-moved", { ...tray, placeId: PlaceId, slot: v.optional(line(12)), hotUntilMs: v.optional(moment) }),
+  event("touch-tested", {
+    ...tray,
+    layer,
+    finding: TouchFinding,
+    weighed: Weighed,
+    shown: v.optional(Shown),
+  }),
+  event("tray-moved", {
+    ...tray,
+    placeId: PlaceId,
+    slot: v.optional(line(12)),
+    hotUntilMs: v.optional(moment),
+  }),
   event("heat-set-started", {
     ...tray,
     layer,
@@ -97,7 +110,12 @@ export const TRAY_ACTS = [
     placeId: v.optional(PlaceId),
     hotUntilMs: v.optional(moment),
   }),
-  event("problem-reported", { ...tray, problem: ProblemKind, count: whole(1, 200), note: v.optional(line(140)) }),
+  event("problem-reported", {
+    ...tray,
+    problem: ProblemKind,
+    count: whole(1, 200),
+    note: v.optional(line(140)),
+  }),
   event("packed", { ...tray, risk, weighed: v.array(Weighed) }),
 ] as const;
 

@@ -72,7 +72,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "place-put":
       return { ...kitchen, places: { ...kitchen.places, [event.place.id]: event.place } };
     case "place-removed":
-      return { ...kitchen, places: without(kitchen.places, event.placeId), readings: without(kitchen.readings, event.placeId) };
+      return {
+        ...kitchen,
+        places: without(kitchen.places, event.placeId),
+        readings: without(kitchen.readings, event.placeId),
+      };
     case "tool-put": {
       const use = kitchen.tools[event.tool.id]?.use ?? ({ status: "off" } as const);
       return withTool(kitchen, { ...kitchen.tools[event.tool.id], ...event.tool, use });
@@ -119,7 +123,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         outOfService: { reason: event.reason, atMs: event.atMs, by: event.by },
       }));
     case "tool-restored":
-      return onTool(kitchen, event.toolId, ({ outOfService: _, ...tool }) => tool);
+      return onTool(kitchen, event.toolId, ({ outOfService: _restored, ...tool }) => tool);
     case "tool-temperature-read":
       return onTool(kitchen, event.toolId, (tool) => ({
         ...tool,
@@ -132,7 +136,10 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       return after === before ? kitchen : { ...kitchen, readings: { ...kitchen.readings, [placeId]: after } };
     }
     case "caution-read":
-      return { ...kitchen, cautionsRead: { ...kitchen.cautionsRead, [`${event.by}/${event.toolKind}`]: event.atMs } };
+      return {
+        ...kitchen,
+        cautionsRead: { ...kitchen.cautionsRead, [`${event.by}/${event.toolKind}`]: event.atMs },
+      };
     case "alert-raised":
       return {
         ...kitchen,
@@ -147,7 +154,10 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "alert-put-off": {
       const alert = kitchen.alerts[event.key];
       if (alert === undefined) return kitchen;
-      return { ...kitchen, alerts: { ...kitchen.alerts, [event.key]: { ...alert, putOffUntilMs: event.untilMs } } };
+      return {
+        ...kitchen,
+        alerts: { ...kitchen.alerts, [event.key]: { ...alert, putOffUntilMs: event.untilMs } },
+      };
     }
     case "alert-cleared":
       return { ...kitchen, alerts: without(kitchen.alerts, event.key) };
@@ -181,7 +191,9 @@ function onToolOfAct(kitchen: Kitchen, before: Kitchen, event: KitchenEvent): Ki
 
 const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
   onTool(kitchen, toolId, (tool) =>
-    tool.use.status === "on" && !isUnderHeat(kitchen, toolId) ? { ...tool, use: { ...tool.use, idleSinceMs: atMs } } : tool,
+    tool.use.status === "on" && !isUnderHeat(kitchen, toolId)
+      ? { ...tool, use: { ...tool.use, idleSinceMs: atMs } }
+      : tool,
   );
 
 const isUnderHeat = (kitchen: Kitchen, toolId: string): boolean =>
@@ -196,8 +208,15 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const emptied = new Set(
     event.trayIds.map((id) => kitchen.trays[id]?.orderId).filter((id) => id !== undefined && !wanted.has(id)),
   );
-  const orders = Object.fromEntries(Object.entries(kitchen.orders).filter(([, order]) => !emptied.has(order.id)));
-  return { ...kitchen, trays, orders, evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT) };
+  const orders = Object.fromEntries(
+    Object.entries(kitchen.orders).filter(([, order]) => !emptied.has(order.id)),
+  );
+  return {
+    ...kitchen,
+    trays,
+    orders,
+    evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT),
+  };
 }
 
 function onTray(
@@ -221,7 +240,10 @@ const withTool = (kitchen: Kitchen, tool: ToolState): Kitchen => ({
   tools: { ...kitchen.tools, [tool.id]: tool },
 });
 
-function without<Value>(table: Readonly<Record<string, Value>>, key: string): Readonly<Record<string, Value>> {
-  const { [key]: _, ...rest } = table;
+function without<Value>(
+  table: Readonly<Record<string, Value>>,
+  key: string,
+): Readonly<Record<string, Value>> {
+  const { [key]: _gone, ...rest } = table;
   return rest;
 }

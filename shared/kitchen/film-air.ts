@@ -5,10 +5,10 @@ import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, airTimeline } from "../drying/outlook.ts";
 import { doubtOf } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
-import { completeTool, type HeatToolSpec } from "../heat/tool.ts";
+import type { HeatToolSpec } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
-import type { AirReading, Film, HeatDone, Kitchen, ToolState, Tray } from "./state.ts";
-import type { Consistency, Design, Place } from "./vocabulary.ts";
+import type { AirReading, Film, HeatDone, Kitchen, Tray } from "./state.ts";
+import type { Consistency, Design, Place, Tool } from "./vocabulary.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
 export function waterPctOf(kitchen: Kitchen, icingId: string, consistency: Consistency): number {
@@ -26,10 +26,10 @@ export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): Fil
   };
 }
 
-/** A kitchen's tool as the heat model knows it. */
-export function heatToolOf(kitchen: Kitchen, tool: ToolState): HeatToolSpec {
+/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's. */
+export function heatToolOf(kitchen: Kitchen, tool: Tool): HeatToolSpec {
   const place = tool.placeId === undefined ? undefined : kitchen.places[tool.placeId];
-  return completeTool({
+  return {
     kind: tool.kind,
     airC: place?.setTempC ?? tool.airC,
     maxAirC: tool.maxAirC,
@@ -38,7 +38,7 @@ export function heatToolOf(kitchen: Kitchen, tool: ToolState): HeatToolSpec {
     ...(tool.distanceCm === undefined ? {} : { distanceCm: tool.distanceCm }),
     ...(tool.nozzleMm === undefined ? {} : { nozzleMm: tool.nozzleMm }),
     ...(place === undefined ? {} : { airSpeedMs: place.airSpeedMs }),
-  });
+  };
 }
 
 /** The hygrometer lines a place goes by: its own, else those it borrows, else the unheated place read last. */
@@ -77,7 +77,12 @@ export interface FilmAir {
  * The air over one film from its clock's start: place by place as the tray moved, hour by hour as it was read, hot-air laps
  * at their time, then the outlook where it stands now.
  */
-export function airOfFilm(kitchen: Kitchen, tray: Tray, film: Pick<Film, "layer" | "clockStartMs">, nowMs: number): FilmAir {
+export function airOfFilm(
+  kitchen: Kitchen,
+  tray: Tray,
+  film: Pick<Film, "layer" | "clockStartMs">,
+  nowMs: number,
+): FilmAir {
   const startMs = film.clockStartMs;
   const stays = tray.placements.map((stay, index) => ({
     placeId: stay.placeId,
@@ -115,7 +120,12 @@ export function airAt(
     utcOffsetMin: tzOffset(kitchen.settings.timeZone, new Date(nowMs)),
     ...(room === undefined ? {} : { lastKnown: room }),
   });
-  return { spells: isHeatedUnread(kitchen, place) ? timeline.spells.map((spell) => heated(spell, place)) : timeline.spells, basis: timeline.basis };
+  return {
+    spells: isHeatedUnread(kitchen, place)
+      ? timeline.spells.map((spell) => heated(spell, place))
+      : timeline.spells,
+    basis: timeline.basis,
+  };
 }
 
 /** An oven or cabinet without a hygrometer of its own keeps the room's moisture at its own temperature. */
@@ -136,9 +146,20 @@ function clipped(spells: readonly AirSpell[], fromS: number, untilS: number): Ai
 }
 
 /** A hot-air heat-set lays one lap's hot air into the film's timeline: each cookie had about that. */
-function withHeat(kitchen: Kitchen, spells: AirSpell[], heat: HeatDone, film: Pick<Film, "layer" | "clockStartMs">): AirSpell[] {
+function withHeat(
+  kitchen: Kitchen,
+  spells: AirSpell[],
+  heat: HeatDone,
+  film: Pick<Film, "layer" | "clockStartMs">,
+): AirSpell[] {
   const tool = kitchen.tools[heat.toolId];
-  if (heat.toolKind !== "hot-air" || heat.layer !== film.layer || tool === undefined || heat.laps.length === 0) return spells;
+  if (
+    heat.toolKind !== "hot-air" ||
+    heat.layer !== film.layer ||
+    tool === undefined ||
+    heat.laps.length === 0
+  )
+    return spells;
   const lapS = heat.laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / heat.laps.length / 1000;
   if (lapS <= 0) return spells;
   const fromS = Math.max(0, (heat.startedAtMs - film.clockStartMs) / 1000);

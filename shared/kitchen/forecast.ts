@@ -1,7 +1,16 @@
 import type { Consistency } from "./vocabulary.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
-export type Band = { earliestMs: number; likelyMs: number; latestMs: number } | { never: string };
+export type Band = ReachedBand | { never: string };
+export interface ReachedBand {
+  earliestMs: number;
+  likelyMs: number;
+  latestMs: number;
+}
+
+/** Whether a forecast is known, and comes at all. */
+export const isReached = (band: Band | undefined): band is ReachedBand =>
+  band !== undefined && !("never" in band);
 
 /** The same as spans from a clock's start. */
 export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };

@@ -1,5 +1,5 @@
 import { unreachable } from "../outcome.ts";
-import type { Band, Forecasts } from "./forecast.ts";
+import type { Band, Forecasts, ReachedBand } from "./forecast.ts";
 import { filmKey, type Film, type HeatSet, type Kitchen, type Standing, type Tray } from "./state.ts";
 import type { Design, Icing, Layer, Need } from "./vocabulary.ts";
 
@@ -19,7 +19,10 @@ const defaultNeed = (earlier: Layer | undefined, later: Layer): Need =>
   earlier?.icingId === later.icingId ? "wet" : "skin";
 
 /** Where a tray rests once a layer's flooding has ended: crusting before a neighbour, full-dry before a dry-through wait or packing. */
-export function restAfter(design: Design, layer: number): Extract<Standing, { stage: "crusting" | "full-dry" }> {
+export function restAfter(
+  design: Design,
+  layer: number,
+): Extract<Standing, { stage: "crusting" | "full-dry" }> {
   const nextLayer = layer + 1;
   if (nextLayer >= design.layers.length) return { stage: "full-dry" };
   const drying = needsOf(design, nextLayer).some(({ need }) => need === "dry through");
@@ -42,9 +45,19 @@ export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
     case "queued":
       return { kind: "flood", layer: 0, verb: layVerb(design, 0), icing: icingOf(0) };
     case "flooding":
-      return { kind: "flooding", layer: standing.layer, verb: "Flooded: start the drying clock", icing: icingOf(standing.layer) };
+      return {
+        kind: "flooding",
+        layer: standing.layer,
+        verb: "Flooded: start the drying clock",
+        icing: icingOf(standing.layer),
+      };
     case "heat-set":
-      return { kind: "heat", layer: standing.heat.layer, verb: "Set to the touch: stop", heat: standing.heat };
+      return {
+        kind: "heat",
+        layer: standing.heat.layer,
+        verb: "Set to the touch: stop",
+        heat: standing.heat,
+      };
     case "crusting":
     case "full-dry": {
       const layer = standing.nextLayer;
@@ -67,7 +80,7 @@ export function layVerb(design: Design | undefined, layer: number): string {
 
 export type Readiness =
   | { is: "ready"; sinceMs: number }
-  | { is: "coming"; band: { earliestMs: number; likelyMs: number; latestMs: number } }
+  | { is: "coming"; band: ReachedBand }
   | { is: "check by touch"; sinceMs: number }
   | { is: "never"; why: string }
   | { is: "unknown" }
@@ -135,9 +148,12 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
 /** The wait that ends last decides. Several touches and forecasts come to one answer. */
 function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
   const open = waits.filter((wait) => wait.reached === undefined);
-  const doneMs = Math.max(tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs, ...waits.map((wait) => wait.reached ?? 0));
+  const doneMs = Math.max(
+    tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs,
+    ...waits.map((wait) => wait.reached ?? 0),
+  );
   if (open.length === 0) return { is: "ready", sinceMs: doneMs };
-  const bands: Exclude<Band, { never: string }>[] = [];
+  const bands: ReachedBand[] = [];
   for (const { band } of open) {
     if (band === undefined) return { is: "unknown" };
     if ("never" in band) return { is: "never", why: band.never };
@@ -149,5 +165,7 @@ function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readines
     latestMs: Math.max(...bands.map((band) => band.latestMs)),
   };
   if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
-  return worst.latestMs > nowMs ? { is: "ready", sinceMs: worst.likelyMs } : { is: "check by touch", sinceMs: worst.latestMs };
+  return worst.latestMs > nowMs
+    ? { is: "ready", sinceMs: worst.likelyMs }
+    : { is: "check by touch", sinceMs: worst.latestMs };
 }

@@ -66,7 +66,12 @@ export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
 export type Standing =
   | { stage: "queued" }
   | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
-  | { stage: "heat-set"; heat: HeatSet; returnTo: Placement; before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }> }
+  | {
+      stage: "heat-set";
+      heat: HeatSet;
+      returnTo: Placement;
+      before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }>;
+    }
   | { stage: "crusting"; nextLayer: number }
   | { stage: "full-dry"; nextLayer?: number }
   | { stage: "packed"; atMs: number; by: By; risk?: string };
@@ -95,7 +100,14 @@ export interface Tray extends TrayPlan {
   /** Where it has stood, oldest first. */
   placements: readonly Placement[];
   heats: readonly HeatDone[];
-  problems: readonly { problem: ProblemKind; count: number; atMs: number; by: By; note?: string; actId: string }[];
+  problems: readonly {
+    problem: ProblemKind;
+    count: number;
+    atMs: number;
+    by: By;
+    note?: string;
+    actId: string;
+  }[];
   hotUntilMs?: number;
 }
 
@@ -141,7 +153,10 @@ export interface Kitchen {
 /** The tray that bears this number now: the one alive, else the one packed last. */
 export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined {
   const bearers = Object.values(kitchen.trays).filter((tray) => tray.number === number);
-  return bearers.find((tray) => tray.standing.stage !== "packed") ?? bearers.toSorted((a, b) => b.addedAtMs - a.addedAtMs)[0];
+  return (
+    bearers.find((tray) => tray.standing.stage !== "packed") ??
+    bearers.toSorted((a, b) => b.addedAtMs - a.addedAtMs)[0]
+  );
 }
 
 /** Trays not yet packed. */
@@ -152,4 +167,5 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
 
 /** Where a tray stands now. */
-export const standsAt = (tray: Tray): Placement => tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
+export const standsAt = (tray: Tray): Placement =>
+  tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };

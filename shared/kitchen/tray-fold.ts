@@ -38,7 +38,9 @@ export function fits(tray: Tray, act: TrayAct, design: Design): boolean {
     case "tray-moved":
       return stage !== "packed" && stage !== "heat-set";
     case "heat-set-started":
-      return stage === "flooding" ? tray.standing.layer === act.layer : resting && tray.films.length - 1 === act.layer;
+      return stage === "flooding"
+        ? tray.standing.layer === act.layer
+        : resting && tray.films.length - 1 === act.layer;
     case "cookie-set":
       return stage === "heat-set" && tray.standing.heat.toolKind === "hot-air";
     case "heat-set-ended":
@@ -74,7 +76,10 @@ const planOf = ({ id, number, designId, orderId, count, placeId, slot }: Tray): 
   ...(slot === undefined ? {} : { slot }),
 });
 
-const placement = (at: { placeId: Tray["placeId"]; slot?: string | undefined }, fromMs: number): Placement => ({
+const placement = (
+  at: { placeId: Tray["placeId"]; slot?: string | undefined },
+  fromMs: number,
+): Placement => ({
   placeId: at.placeId,
   fromMs,
   ...(at.slot === undefined ? {} : { slot: at.slot }),
@@ -106,7 +111,12 @@ function consequence(tray: Tray, act: TrayAct, design: Design): Partial<Tray> {
       return heatEnded(tray, act);
     case "problem-reported": {
       const { problem, count, atMs, by, actId, note } = act;
-      return { problems: [...tray.problems, { problem, count, atMs, by, actId, ...(note === undefined ? {} : { note }) }] };
+      return {
+        problems: [
+          ...tray.problems,
+          { problem, count, atMs, by, actId, ...(note === undefined ? {} : { note }) },
+        ],
+      };
     }
     case "packed":
       return {
@@ -138,7 +148,10 @@ function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<T
 function skinnedBy(film: Film, act: EventOf<"flooded">): Film {
   const weighed = act.weighed.find(({ layer }) => layer === film.layer);
   if (weighed === undefined || film.skinnedBy !== undefined) return film;
-  return { ...film, skinnedBy: { atMs: act.atMs, ...(weighed.skinLn === undefined ? {} : { skinLn: weighed.skinLn }) } };
+  return {
+    ...film,
+    skinnedBy: { atMs: act.atMs, ...(weighed.skinLn === undefined ? {} : { skinLn: weighed.skinLn }) },
+  };
 }
 
 function dryBy(film: Film, act: EventOf<"packed">): Film {
@@ -148,13 +161,24 @@ function dryBy(film: Film, act: EventOf<"packed">): Film {
 
 function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray> {
   const { standing } = tray;
-  if (standing.stage !== "flooding" && standing.stage !== "crusting" && standing.stage !== "full-dry") return {};
+  if (standing.stage !== "flooding" && standing.stage !== "crusting" && standing.stage !== "full-dry")
+    return {};
   const { actId, toolId, toolKind, layer, by, atMs, limits } = act;
   return {
     ...movedTo(tray, act),
     standing: {
       stage: "heat-set",
-      heat: { actId, toolId, toolKind, layer, holder: by, startedAtMs: atMs, limits, laps: [], lapFromMs: atMs },
+      heat: {
+        actId,
+        toolId,
+        toolKind,
+        layer,
+        holder: by,
+        startedAtMs: atMs,
+        limits,
+        laps: [],
+        lapFromMs: atMs,
+      },
       returnTo: standsAt(tray),
       before: standing,
     },
@@ -163,7 +187,10 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
 
 function nextLap(standing: Extract<Standing, { stage: "heat-set" }>, atMs: number): Standing {
   const { heat } = standing;
-  return { ...standing, heat: { ...heat, laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }], lapFromMs: atMs } };
+  return {
+    ...standing,
+    heat: { ...heat, laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }], lapFromMs: atMs },
+  };
 }
 
 function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
@@ -195,7 +222,12 @@ function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
 
 function movedTo(
   tray: Tray,
-  act: { placeId?: Tray["placeId"] | undefined; slot?: string | undefined; atMs: number; hotUntilMs?: number | undefined },
+  act: {
+    placeId?: Tray["placeId"] | undefined;
+    slot?: string | undefined;
+    atMs: number;
+    hotUntilMs?: number | undefined;
+  },
 ): Partial<Tray> {
   const hot = act.hotUntilMs === undefined ? {} : { hotUntilMs: act.hotUntilMs };
   const { placeId, slot } = act;
@@ -208,4 +240,5 @@ const onFilm = (tray: Tray, layer: number, change: (film: Film) => Film): readon
   tray.films.map((film) => (film.layer === layer ? change(film) : film));
 
 const takenBy = (act: TrayAct): Partial<Tray> => (act.by === "kitchen" ? {} : { assignedTo: act.by });
-const risked = (act: { risk?: string | undefined }): { risk?: string } => (act.risk === undefined ? {} : { risk: act.risk });
+const risked = (act: { risk?: string | undefined }): { risk?: string } =>
+  act.risk === undefined ? {} : { risk: act.risk };

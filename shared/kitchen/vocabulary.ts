@@ -20,7 +20,16 @@ export type Need = v.InferOutput<typeof Need>;
 export const TouchFinding = oneOf(["still wet", "skinned", "firm"]);
 export type TouchFinding = v.InferOutput<typeof TouchFinding>;
 
-export const ProblemKind = oneOf(["bled", "sunk", "cracked", "swollen", "dented", "smeared", "burned", "broken"]);
+export const ProblemKind = oneOf([
+  "bled",
+  "sunk",
+  "cracked",
+  "swollen",
+  "dented",
+  "smeared",
+  "burned",
+  "broken",
+]);
 export type ProblemKind = v.InferOutput<typeof ProblemKind>;
 
 export const PlaceKind = oneOf(["rack", "fan-rack", "warm-cabinet", "oven", "bench"]);
@@ -139,9 +148,7 @@ export const Layer = v.object({
   areaCm2: v.optional(between(0.1, 2000, "cm²")),
   touches: v.optional(v.pipe(v.array(whole(0, 11)), v.maxLength(11))),
   /** Waits that differ from the worked-out ones, by the earlier layer's index. */
-  waits: v.optional(
-    v.pipe(v.array(v.object({ layer: whole(0, 11), need: Need })), v.maxLength(11)),
-  ),
+  waits: v.optional(v.pipe(v.array(v.object({ layer: whole(0, 11), need: Need })), v.maxLength(11))),
 });
 export type Layer = v.InferOutput<typeof Layer>;
 

@@ -1,0 +1,61 @@
+import type { PersonId } from "../ids.ts";
+import type { AlertFact, StandingAlert } from "./alert.ts";
+import { airAlerts } from "./alerts/air.ts";
+import { filmAlerts } from "./alerts/films.ts";
+import { heatAlerts } from "./alerts/heat.ts";
+import { orderAlerts } from "./alerts/orders.ts";
+import { toolAlerts } from "./alerts/tools.ts";
+import type { Forecasts } from "./forecast.ts";
+import type { Kitchen } from "./state.ts";
+import type { Role } from "./vocabulary.ts";
+
+/** An urgent alert sounds again this often until someone acknowledges it, real time. */
+export const SOUND_EVERY_MS = 20_000;
+
+/**
+ * Everything abnormal that needs someone at this moment. Looks at the alerts that stand as well, so that one matter keeps
+ * its key and does not flicker about its threshold. `lostPeople`: whose phone has not been heard from lately.
+ */
+export function dueAlerts(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+  lostPeople: ReadonlySet<string>,
+): AlertFact[] {
+  const scene = { kitchen, forecasts, nowMs, lostPeople };
+  return [heatAlerts, toolAlerts, filmAlerts, orderAlerts, airAlerts].flatMap((rule) => rule(scene));
+}
+
+/** What to raise, and the keys of what to clear. An alert that stands is not raised again, whatever its text now says. */
+export function tendAlerts(
+  kitchen: Kitchen,
+  due: readonly AlertFact[],
+): { raise: AlertFact[]; clear: string[] } {
+  const keys = new Set(due.map((alert) => alert.key));
+  return {
+    raise: due.filter((alert) => kitchen.alerts[alert.key] === undefined),
+    clear: Object.keys(kitchen.alerts).filter((key) => !keys.has(key)),
+  };
+}
+
+/** Whether an alert is for this person. */
+export const forPerson = ({ told }: AlertFact, personId: PersonId, role: Role): boolean =>
+  told.everyone || told.people.includes(personId) || (told.leads && role === "lead");
+
+/** Whether an alert is for the wall. */
+export const forWall = ({ told }: AlertFact): boolean => told.wall;
+
+/** Whether an alert shows now: one that was put off hides until that ends. */
+export const isShown = (alert: StandingAlert, nowMs: number): boolean =>
+  alert.putOffUntilMs === undefined || alert.putOffUntilMs <= nowMs;
+
+/**
+ * When an alert last was due to sound, as of now: play it when that moment is later than the one played last. Undefined
+ * while it is acknowledged or put off. Urgent ones sound every `everyMs` of the kitchen's clock, others once.
+ */
+export function sounding(alert: StandingAlert, nowMs: number, everyMs = SOUND_EVERY_MS): number | undefined {
+  if (alert.acknowledged !== undefined || !isShown(alert, nowMs)) return undefined;
+  const fromMs = Math.max(alert.raisedAtMs, alert.putOffUntilMs ?? 0);
+  if (alert.class !== "urgent") return fromMs;
+  return fromMs + Math.max(0, Math.floor((nowMs - fromMs) / everyMs)) * everyMs;
+}

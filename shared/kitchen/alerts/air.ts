@@ -1,0 +1,101 @@
+import type { AlertFact } from "../alert.ts";
+import { SILENT_AFTER_MIN } from "../../drying/readings.ts";
+import { foundAt } from "../route.ts";
+import { filmKey, standsAt, type Tray } from "../state.ts";
+import { byName, clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
+
+/** Air that was too damp is dry enough again only below this, % RH. */
+const DRY_AGAIN_PCT = 83;
+/** A hygrometer silent for a day has been taken away: no longer news. */
+const SILENT_UNTIL_MS = 24 * 60 * MIN_MS;
+
+/** Places where icing will not dry, air that has changed, hygrometers gone quiet. */
+export const airAlerts = (scene: Scene): AlertFact[] => [
+  ...wontDry(scene),
+  ...changed(scene),
+  ...silent(scene),
+];
+
+function wontDry(scene: Scene): AlertFact[] {
+  const { kitchen, forecasts } = scene;
+  const resting = Object.values(kitchen.trays).filter(
+    ({ standing }) => standing.stage === "crusting" || standing.stage === "full-dry",
+  );
+  return Object.entries(Object.groupBy(resting, (tray) => standsAt(tray).placeId)).flatMap(
+    ([placeId, trays = []]) => {
+      const place = kitchen.places[placeId];
+      if (place === undefined) return [];
+      const stuck = trays.filter((tray) => neverDries(scene, tray));
+      const prefix = `will-not-dry-here:${place.id}`;
+      const { air } = forecasts.places[place.id] ?? {};
+      const isStillDamp = standing(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
+      if (stuck.length === 0 && !isStillDamp) return [];
+      const numbers = (stuck.length > 0 ? stuck : trays).map((tray) => tray.number).toSorted((a, b) => a - b);
+      return [
+        {
+          key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs),
+          kind: "will-not-dry-here" as const,
+          class: "prompt" as const,
+          what: clip(`${place.name} is too damp to dry icing`),
+          todo: clip(`Move ${trayWords(numbers).toLowerCase()} to drier or warmer air, or dry the room`),
+          told: told({ wall: true, leads: true }),
+          placeId: place.id,
+        },
+      ];
+    },
+  );
+}
+
+/** A film of it that no finger has found dry, and that the sums say never will be. */
+const neverDries = ({ forecasts }: Scene, tray: Tray): boolean =>
+  tray.films.some((film) => {
+    const outlook = forecasts.films[filmKey(tray.id, film.layer)];
+    return (
+      outlook !== undefined && "never" in outlook.dryThrough && foundAt(film, "dry through") === undefined
+    );
+  });
+
+function changed(scene: Scene): AlertFact[] {
+  const { change } = scene.forecasts;
+  const place = scene.kitchen.places[change?.placeId ?? ""];
+  if (change === undefined || place === undefined) return [];
+  const points = Math.round(Math.abs(change.rhPctBy));
+  const how =
+    points === 0 ? "the air has changed" : `humidity ${change.rhPctBy > 0 ? "up" : "down"} ${points} points`;
+  const moved = [
+    ...(change.later > 0 ? [`${change.later} later`] : []),
+    ...(change.sooner > 0 ? [`${change.sooner} sooner`] : []),
+  ];
+  return [
+    {
+      key: keyOf(scene, `air-changed:${place.id}`, change.sinceMs),
+      kind: "air-changed",
+      class: "note",
+      what: clip(`${place.name}: ${how}`),
+      todo: `Forecasts moved: ${moved.join(", ")}`,
+      told: told({ wall: true }),
+      placeId: place.id,
+      sinceMs: change.sinceMs,
+    },
+  ];
+}
+
+function silent({ kitchen, nowMs }: Scene): AlertFact[] {
+  return Object.values(kitchen.places).flatMap((place) => {
+    const last = kitchen.readings[place.id]?.findLast(({ source }) => source !== "typed");
+    const ageMs = last === undefined ? 0 : nowMs - last.atMs;
+    if (last === undefined || ageMs <= SILENT_AFTER_MIN * MIN_MS || ageMs > SILENT_UNTIL_MS) return [];
+    return [
+      {
+        key: `sensor-silent:${place.id}:${last.atMs}`,
+        kind: "sensor-silent" as const,
+        class: "note" as const,
+        what: clip(`${place.name}: the hygrometer has gone quiet`),
+        todo: "Check its power and network; until then forecasts there are less sure",
+        told: told({ wall: true }),
+        placeId: place.id,
+        sinceMs: last.atMs,
+      },
+    ];
+  });
+}

@@ -1,0 +1,88 @@
+import { formatStopwatch } from "../../units.ts";
+import type { AlertFact } from "../alert.ts";
+import type { HeatSet, Tray } from "../state.ts";
+import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
+
+/** The holder is warned at this share of stop-by. */
+const WARN_SHARE = 0.8;
+/** A heat-set this long past stop-by is the leads' to end. */
+const LEADS_AFTER_MS = MIN_MS;
+
+/** Heat-sets that want a touch, near their stop-by, or past it. At most one alert a tray. */
+export function heatAlerts(scene: Scene): AlertFact[] {
+  return Object.values(scene.kitchen.trays).flatMap((tray) =>
+    tray.standing.stage === "heat-set" ? heatAlert(scene, tray, tray.standing.heat) : [],
+  );
+}
+
+function heatAlert(scene: Scene, tray: Tray, heat: HeatSet): AlertFact[] {
+  const ranS = (scene.nowMs - heat.lapFromMs) / SECOND_MS;
+  const stopS = Math.min(heat.limits.stopByS, heat.limits.capS);
+  if (ranS >= stopS) return [runningLong(scene, tray, heat, stopS)];
+  if (ranS >= WARN_SHARE * stopS) return [nearStop(scene, tray, heat, stopS)];
+  // Under hot air the first cookie tells how long the others take: one prompt a tray, not a dozen.
+  if (ranS >= heat.limits.checkFromS && heat.laps.length === 0) return [checkByTouch(tray, heat)];
+  return [];
+}
+
+const about = (tray: Tray, heat: HeatSet) => ({
+  trayId: tray.id,
+  trayNumber: tray.number,
+  toolId: heat.toolId,
+  sinceMs: heat.lapFromMs,
+});
+
+const toolName = ({ kitchen }: Scene, heat: HeatSet): string =>
+  kitchen.tools[heat.toolId]?.name ?? "the tool";
+
+function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
+  const isLeads = scene.nowMs - heat.lapFromMs >= stopS * SECOND_MS + LEADS_AFTER_MS;
+  const key = `heat-running-long:${heat.actId}:${heat.laps.length}`;
+  const whose = `${nameOf(scene, heat.holder)} · ${toolName(scene, heat)}`;
+  return {
+    ...about(tray, heat),
+    key: isLeads ? `${key}:leads` : key,
+    kind: "heat-running-long",
+    class: "urgent",
+    what: "Stop the heat",
+    todo: clip(
+      isLeads
+        ? `${whose}. Over a minute too long: lead, go and end it`
+        : `${whose}. Take the heat off, look for cracks`,
+    ),
+    told: told({ wall: true, everyone: true, leads: isLeads, people: peopleOf(heat.holder) }),
+  };
+}
+
+function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
+  const key = `heat-near-stop:${heat.actId}:${heat.laps.length}`;
+  // Once the wall has taken over it keeps the warning: a phone that comes and goes must not make it flicker.
+  const isWall = isLost(scene, heat) || scene.kitchen.alerts[`${key}:wall`] !== undefined;
+  const stop = formatStopwatch(stopS);
+  return {
+    ...about(tray, heat),
+    key: isWall ? `${key}:wall` : key,
+    kind: "heat-near-stop",
+    class: "prompt",
+    what: "Heat nearly at its limit",
+    todo: clip(
+      isWall
+        ? `${nameOf(scene, heat.holder)}’s, on ${toolName(scene, heat)}; their phone is out of reach. Stop by ${stop}`
+        : `Touch it now; stop by ${stop} at the latest`,
+    ),
+    told: told({ wall: isWall, people: peopleOf(heat.holder) }),
+  };
+}
+
+const isLost = ({ lostPeople }: Scene, heat: HeatSet): boolean =>
+  heat.holder === "kitchen" || lostPeople.has(heat.holder);
+
+const checkByTouch = (tray: Tray, heat: HeatSet): AlertFact => ({
+  ...about(tray, heat),
+  key: `set-check-by-touch:${heat.actId}`,
+  kind: "set-check-by-touch",
+  class: "prompt",
+  what: "May be set: check by touch",
+  todo: "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
+  told: told({ people: peopleOf(heat.holder) }),
+});

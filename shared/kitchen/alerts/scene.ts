@@ -1,0 +1,68 @@
+import type { PersonId } from "../../ids.ts";
+import type { AlertFact, Told } from "../alert.ts";
+import type { By } from "../event.ts";
+import type { Forecasts } from "../forecast.ts";
+import type { Kitchen } from "../state.ts";
+
+/** What the alert rules look at. */
+export interface Scene {
+  kitchen: Kitchen;
+  forecasts: Forecasts;
+  nowMs: number;
+  /** People whose phone has not been heard from lately. */
+  lostPeople: ReadonlySet<string>;
+}
+
+export const SECOND_MS = 1000;
+export const MIN_MS = 60_000;
+
+const NOBODY: Told = { wall: false, everyone: false, leads: false, people: [] };
+
+/** Who is told; whoever is not named is not. */
+export const told = (to: Partial<Told>): Told => ({ ...NOBODY, ...to });
+
+/** The person behind an act, if it was one. */
+export const peopleOf = (by: By): PersonId[] => (by === "kitchen" ? [] : [by]);
+
+export const nameOf = ({ kitchen }: Scene, by: By): string =>
+  by === "kitchen" ? "the kitchen" : (kitchen.people[by]?.name ?? "someone");
+
+/**
+ * The key of a matter: the one that stands, however the sums have moved since, else a new one by when it began. So one
+ * matter fires once.
+ */
+export function keyOf({ kitchen }: Scene, prefix: string, beganMs: number): string {
+  return standing(kitchen, prefix) ?? `${prefix}:${Math.round(beganMs)}`;
+}
+
+/** The key of the alert that stands for a matter. */
+export const standing = (kitchen: Kitchen, prefix: string): string | undefined =>
+  Object.keys(kitchen.alerts).find((key) => key.startsWith(`${prefix}:`));
+
+const LINE = 140;
+
+/** A line that fits the alert's fields, however long the names in it. */
+export const clip = (text: string): string =>
+  text.length <= LINE ? text : `${text.slice(0, LINE - 1).trimEnd()}…`;
+
+/** "7", "7 and 8", "7, 8, 9 and 3 more". */
+export function numberList(numbers: readonly number[]): string {
+  const [shown, more] = numbers.length > 4 ? [numbers.slice(0, 3), numbers.length - 3] : [numbers, 0];
+  if (more > 0) return `${shown.join(", ")} and ${more} more`;
+  return shown.length < 2 ? shown.join("") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
+}
+
+/** "Tray 7", "Trays 7 and 8". */
+export const trayWords = (numbers: readonly number[]): string =>
+  `${numbers.length === 1 ? "Tray" : "Trays"} ${numberList(numbers)}`;
+
+/** Things by a name of theirs, in the order met. */
+export function byName<Item>(items: readonly Item[], nameOf: (item: Item) => string): Map<string, Item[]> {
+  const groups = new Map<string, Item[]>();
+  for (const item of items) {
+    const group = groups.get(nameOf(item));
+    if (group === undefined) groups.set(nameOf(item), [item]);
+    else group.push(item);
+  }
+  return groups;
+}

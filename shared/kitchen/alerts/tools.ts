@@ -1,0 +1,76 @@
+import type { AlertFact } from "../alert.ts";
+import { type Kitchen, standsAt, type ToolState } from "../state.ts";
+import { clip, keyOf, MIN_MS, nameOf, type Scene, standing, told } from "./scene.ts";
+
+/** A tool too hot must fall this far below its limit before the alert goes. */
+const COOLER_BY_C = 2;
+/** An older reading says nothing of the oven now. */
+const READING_GOOD_MS = 30 * MIN_MS;
+
+/** Tools left on with nothing under them, and tools hotter than they may be. */
+export function toolAlerts(scene: Scene): AlertFact[] {
+  const tools = Object.values(scene.kitchen.tools);
+  return [...tools.flatMap((tool) => leftOn(scene, tool)), ...tools.flatMap((tool) => tooHot(scene, tool))];
+}
+
+function leftOn(scene: Scene, tool: ToolState): AlertFact[] {
+  const idleMs = idleSinceMs(scene.kitchen, tool);
+  if (tool.use.status !== "on" || idleMs === undefined) return [];
+  if (scene.nowMs - idleMs < scene.kitchen.settings.toolIdleMin * MIN_MS) return [];
+  return [
+    {
+      key: keyOf(scene, `tool-left-on:${tool.id}`, idleMs),
+      kind: "tool-left-on",
+      class: "urgent",
+      what: clip(`${tool.name} is on with no tray under it`),
+      todo: clip(`${nameOf(scene, tool.use.holder)}: switch it off, or say it is still in use`),
+      told: told({ wall: true, leads: true, people: [tool.use.holder] }),
+      toolId: tool.id,
+      sinceMs: idleMs,
+    },
+  ];
+}
+
+/** Since when a tool that is on has had nothing under it; undefined when it has, or is off. */
+function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
+  if (tool.use.status !== "on" || tool.use.idleSinceMs === undefined) return undefined;
+  let idleMs = tool.use.idleSinceMs;
+  for (const tray of Object.values(kitchen.trays)) {
+    if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
+    if (tool.placeId === undefined) continue;
+    if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
+    for (const [index, stay] of tray.placements.entries()) {
+      const left = tray.placements[index + 1]?.fromMs;
+      if (stay.placeId === tool.placeId && left !== undefined) idleMs = Math.max(idleMs, left);
+    }
+  }
+  return idleMs;
+}
+
+function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
+  const prefix = `oven-too-hot:${tool.id}`;
+  const hottest = hottestNow(scene, tool);
+  if (tool.use.status !== "on" || hottest === undefined) return [];
+  const isStanding = standing(scene.kitchen, prefix) !== undefined;
+  if (hottest.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
+  return [
+    {
+      key: keyOf(scene, prefix, hottest.atMs),
+      kind: "oven-too-hot",
+      class: "urgent",
+      what: clip(`${tool.name} is hotter than it may be for iced work`),
+      todo: "Take trays out with dry mitts, turn it down, and read it again",
+      told: told({ wall: true, people: [tool.use.holder] }),
+      toolId: tool.id,
+      sinceMs: hottest.atMs,
+    },
+  ];
+}
+
+/** The hotter of what was entered for the tool and what its place's hygrometer says. */
+function hottestNow({ kitchen, nowMs }: Scene, tool: ToolState): { tempC: number; atMs: number } | undefined {
+  const read = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
+  return [tool.lastTemperature, read]
+    .filter((one) => one !== undefined && nowMs - one.atMs <= READING_GOOD_MS)
+    .reduce((hotter, one) => (hotter === undefined || one!.tempC > hotter.tempC ? one : hotter), undefined);
+}

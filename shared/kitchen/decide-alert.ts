@@ -1,0 +1,59 @@
+import { ok, unreachable } from "../outcome.ts";
+import { dueAlerts, tendAlerts } from "./alerts.ts";
+import type { CommandOf } from "./command.ts";
+import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { evidenceOfTray } from "./evidence.ts";
+import type { Tray } from "./state.ts";
+
+type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
+
+/** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
+const PUT_AWAY_AFTER_MS = 48 * 3_600_000;
+
+/** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays away. */
+export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
+  const { kitchen, stamp, nowMs } = deciding;
+  switch (command.type) {
+    case "acknowledge-alert": {
+      const alert = kitchen.alerts[command.key];
+      if (alert === undefined) return no("unknown", "That alert has cleared already.");
+      if (alert.acknowledged !== undefined) return no("taken", "That alert was acknowledged already.");
+      return yes({ type: "alert-acknowledged", ...stamp, key: command.key });
+    }
+    case "put-off-alert": {
+      const alert = kitchen.alerts[command.key];
+      if (alert === undefined) return no("unknown", "That alert has cleared already.");
+      if (alert.class === "urgent")
+        return no("not-allowed", `An urgent alert cannot be put off: ${alert.todo}`);
+      return yes({
+        type: "alert-put-off",
+        ...stamp,
+        key: command.key,
+        untilMs: nowMs + command.minutes * 60_000,
+      });
+    }
+    case "tend-alerts": {
+      const due = dueAlerts(kitchen, deciding.forecasts, nowMs, deciding.lostPeople ?? new Set());
+      const { raise, clear } = tendAlerts(kitchen, due);
+      return ok([
+        ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),
+        ...raise.map((alert) => ({ type: "alert-raised" as const, ...stamp, alert })),
+      ]);
+    }
+    case "put-away": {
+      const trays = Object.values(kitchen.trays).filter((tray) => isStale(tray, nowMs));
+      if (trays.length === 0) return yes();
+      return yes({
+        type: "trays-put-away",
+        ...stamp,
+        trayIds: trays.map(({ id }) => id),
+        evidence: trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]),
+      });
+    }
+    default:
+      return unreachable(command);
+  }
+}
+
+const isStale = ({ standing }: Tray, nowMs: number): boolean =>
+  standing.stage === "packed" && nowMs - standing.atMs > PUT_AWAY_AFTER_MS;

@@ -1,0 +1,162 @@
+import { heatLimits } from "../heat/set.ts";
+import { unreachable } from "../outcome.ts";
+import type { CommandOf } from "./command.ts";
+import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { roomLeft } from "./decide-set-up.ts";
+import { hotUntil } from "./decide-tray.ts";
+import type { HeatLimitsFact } from "./event.ts";
+import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
+import { standsAt, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { clockTime, cookies } from "./wording.ts";
+
+type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
+
+/** A lap shorter than this is a floury thumb tapping twice. */
+const LEAST_LAP_MS = 2_000;
+
+/** A temperature read in the last half hour counts as the tool's own. */
+const TEMPERATURE_COUNTS_MS = 30 * 60_000;
+
+/** Heat-sets: one clock a tray in an oven or cabinet, one lap a cookie under hot air. */
+export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const tray = kitchen.trays[command.trayId];
+  if (tray === undefined) return no("unknown", `There is no tray with the id ${command.trayId}.`);
+  if (command.type === "start-heat-set") return decideStart(command, tray, deciding);
+  const { standing } = tray;
+  if (standing.stage !== "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is not under heat: start a heat-set first.`);
+  const { heat } = standing;
+  if (atMs < heat.lapFromMs)
+    return no(
+      "bad-time",
+      `atMs lies before this heat-set's clock: it runs from ${clockTime(heat.lapFromMs, kitchen.settings.timeZone)}.`,
+    );
+  switch (command.type) {
+    case "next-cookie":
+      if (heat.toolKind !== "hot-air")
+        return no(
+          "wrong-stage",
+          "An oven or a cabinet sets the whole tray at once: there is no next cookie.",
+        );
+      if (heat.laps.length + 1 >= tray.count)
+        return no(
+          "wrong-stage",
+          `All ${cookies(tray.count)} of tray ${tray.number} have had their heat: stop the heat-set.`,
+        );
+      if (atMs - heat.lapFromMs < LEAST_LAP_MS)
+        return no("bad-time", "That cookie has only just begun: a lap is at least 2 s.");
+      return yes({ type: "cookie-set", ...stamp, trayId: tray.id });
+    case "end-heat-set": {
+      const spoiled = command.spoiled ?? (command.result === "swollen or cracked" ? 1 : 0);
+      if (spoiled > tray.count)
+        return no(
+          "out-of-range",
+          `spoiled must be 0 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
+        );
+      const place = command.placeId === undefined ? undefined : kitchen.places[command.placeId];
+      if (command.placeId !== undefined && (place === undefined || place.kind === "oven"))
+        return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
+      if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
+        return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+      const hotUntilMs =
+        heat.toolKind === "hot-air" ? undefined : hotUntil(kitchen, toolAirC(kitchen, heat.toolId), atMs);
+      return yes({
+        type: "heat-set-ended",
+        ...stamp,
+        trayId: tray.id,
+        result: command.result,
+        spoiled,
+        ...(place === undefined ? {} : { placeId: place.id }),
+        ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+      });
+    }
+    default:
+      return unreachable(command);
+  }
+}
+
+function toolAirC(kitchen: Kitchen, toolId: string): number | undefined {
+  const tool = kitchen.tools[toolId];
+  return tool === undefined ? undefined : heatToolOf(kitchen, tool).airC;
+}
+
+function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  const tool = kitchen.tools[command.toolId];
+  if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
+  if (standing.stage === "packed") return no("wrong-stage", `Tray ${tray.number} is packed already.`);
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under a heat-set already: one at a time.`);
+  const layer = standing.stage === "flooding" ? standing.layer : tray.films.at(-1)?.layer;
+  if (layer === undefined) return no("wrong-stage", `Tray ${tray.number} has no icing to set yet.`);
+  const startMs =
+    standing.stage === "flooding" ? standing.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
+  if (atMs < startMs)
+    return no(
+      "bad-time",
+      `atMs lies before the icing was laid at ${clockTime(startMs, kitchen.settings.timeZone)}.`,
+    );
+  const unfit = toolUnfit(kitchen, tool, tray, atMs);
+  if (unfit !== undefined) return unfit;
+  return yes({
+    type: "heat-set-started",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    toolId: tool.id,
+    toolKind: tool.kind,
+    limits: limitsFor(kitchen, tray, tool, layer, atMs),
+    ...(tool.placeId === undefined ? {} : { placeId: tool.placeId }),
+  });
+}
+
+/** Why a tool cannot take a tray now; nothing when it can. */
+function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number): Decision | undefined {
+  if (tool.outOfService !== undefined)
+    return no("out-of-service", `${tool.name} is out of service: ${tool.outOfService.reason}`);
+  const { lastTemperature: read } = tool;
+  if (read !== undefined && atMs - read.atMs < TEMPERATURE_COUNTS_MS && read.tempC > tool.maxAirC)
+    return no(
+      "out-of-service",
+      `${tool.name} was read at ${Math.round(read.tempC)} °C, over its limit of ${tool.maxAirC} °C: let it cool and enter its temperature again.`,
+    );
+  const others = Object.values(kitchen.trays).filter(
+    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === tool.id,
+  );
+  const other = others[0];
+  if (tool.kind === "hot-air" && other !== undefined)
+    return no("in-use", `${tool.name} is over tray ${other.number}: one tray at a time.`);
+  const { placeId } = tool;
+  if (placeId !== undefined && standsAt(tray).placeId !== placeId && roomLeft(kitchen, placeId) <= 0)
+    return no(
+      "no-room",
+      `${kitchen.places[placeId]?.name ?? tool.name} is full: it holds ${kitchen.places[placeId]?.capacity ?? 0} trays.`,
+    );
+  return undefined;
+}
+
+/** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
+export function limitsFor(
+  kitchen: Kitchen,
+  tray: Tray,
+  tool: ToolState,
+  layer: number,
+  atMs: number,
+): HeatLimitsFact {
+  const design = kitchen.designs[tray.designId];
+  if (design === undefined) throw new Error(`tray ${tray.id} has no design`);
+  const film = tray.films.find((one) => one.layer === layer);
+  const dried =
+    film === undefined
+      ? {}
+      : {
+          driedForS: Math.max(0, (atMs - film.clockStartMs) / 1000),
+          alreadyDried: airOfFilm(kitchen, tray, film, atMs).spells,
+        };
+  return heatLimits(filmSpecOf(kitchen, design, layer), heatToolOf(kitchen, tool), roomAir(kitchen), {
+    ...dried,
+    maxIcingC: kitchen.settings.icingLimitC,
+  });
+}

@@ -1,0 +1,325 @@
+import { TOUCH_SAFE_C, trayHotUntil } from "../heat/cooling.ts";
+import { showsIfItBleeds } from "../icing/contrast.ts";
+import { unreachable } from "../outcome.ts";
+import type { CommandOf } from "./command.ts";
+import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { roomLeft } from "./decide-set-up.ts";
+import type { EventOf, TrayAct } from "./event.ts";
+import { roomAir } from "./film-air.ts";
+import { isReached } from "./forecast.ts";
+import { layVerb, waitsOf, type Wait } from "./route.ts";
+import { standsAt, type Kitchen, type Tray } from "./state.ts";
+import { fits, nextLayerOf, refold } from "./tray-fold.ts";
+import type { Design } from "./vocabulary.ts";
+import { shownNow, weigh } from "./weigh.ts";
+import { clockTime, cookies, layerName, sentence } from "./wording.ts";
+
+type TrayCommand = CommandOf<
+  | "assign-tray"
+  | "start-flooding"
+  | "flooded"
+  | "touch-test"
+  | "move-tray"
+  | "report-problem"
+  | "pack"
+  | "take-back"
+>;
+
+/** What hands do to a tray. */
+export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
+  const tray = deciding.kitchen.trays[command.trayId];
+  const design = deciding.kitchen.designs[tray?.designId ?? ""];
+  if (tray === undefined || design === undefined)
+    return no("unknown", `There is no tray with the id ${command.trayId}.`);
+  const { stage } = tray.standing;
+  if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
+    return no("wrong-stage", `Tray ${tray.number} is packed already.`);
+  const { kitchen, stamp } = deciding;
+  switch (command.type) {
+    case "assign-tray": {
+      if (command.to !== null && kitchen.people[command.to] === undefined)
+        return no("unknown", `No one here has the id ${command.to}.`);
+      return yes({ type: "tray-assigned", ...stamp, trayId: tray.id, to: command.to });
+    }
+    case "start-flooding":
+    case "flooded":
+      return decideFlooding(command, tray, design, deciding);
+    case "touch-test":
+      return decideTouch(command, tray, deciding);
+    case "move-tray":
+      return decideMove(command, tray, deciding);
+    case "report-problem":
+      if (command.count > tray.count)
+        return no(
+          "out-of-range",
+          `count must be 1 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
+        );
+      return yes({
+        type: "problem-reported",
+        ...stamp,
+        trayId: tray.id,
+        problem: command.problem,
+        count: command.count,
+        ...(command.note === undefined ? {} : { note: command.note }),
+      });
+    case "pack":
+      return decidePack(command, tray, design, deciding);
+    case "take-back":
+      return decideTakeBack(command, tray, design, deciding);
+    default:
+      return unreachable(command);
+  }
+}
+
+function decideFlooding(
+  command: CommandOf<"start-flooding" | "flooded">,
+  tray: Tray,
+  design: Design,
+  deciding: Deciding,
+): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  const layer = nextLayerOf(tray, design);
+  if (layer === undefined)
+    return no("wrong-stage", `Tray ${tray.number} has all its layers: it dries through, then it is packed.`);
+  if (standing.stage === "flooding") {
+    if (command.type === "start-flooding")
+      return no("wrong-stage", `Tray ${tray.number} is being flooded already.`);
+    if (atMs < standing.startedAtMs)
+      return tooEarly(tray, "its flooding began", standing.startedAtMs, kitchen);
+    return yes({
+      type: "flooded",
+      ...stamp,
+      trayId: tray.id,
+      layer,
+      weighed: [],
+      ...(standing.risk === undefined ? {} : { risk: standing.risk }),
+    });
+  }
+  const last = tray.films.at(-1);
+  if (last !== undefined && atMs < last.clockStartMs)
+    return tooEarly(tray, `${layerName(kitchen, design, last.layer)} was laid`, last.clockStartMs, kitchen);
+  const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
+  if (openWaits.length > 0 && command.acceptRisk !== true)
+    return no(
+      "risk",
+      `${bleedRisk(openWaits, tray, design, kitchen)} ${layVerb(design, layer)} all the same?`,
+    );
+  const risk = openWaits.length === 0 ? {} : { risk: bleedRisk(openWaits, tray, design, kitchen) };
+  if (command.type === "start-flooding")
+    return yes({ type: "flooding-started", ...stamp, trayId: tray.id, layer, ...risk });
+  return yes({
+    type: "flooded",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    weighed: laidAgainst(tray, design, layer, deciding),
+    ...risk,
+  });
+}
+
+/** Laying a neighbour says that the films it waited for had skinned by then. */
+function laidAgainst(
+  tray: Tray,
+  design: Design,
+  layer: number,
+  deciding: Deciding,
+): EventOf<"flooded">["weighed"] {
+  const waited = new Set(waitsOf(deciding.kitchen, deciding.forecasts, tray).map((wait) => wait.layer));
+  return layer >= design.layers.length
+    ? []
+    : tray.films
+        .filter((film) => waited.has(film.layer))
+        .map((film) => weigh(deciding.kitchen, tray, film, deciding.atMs));
+}
+
+function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const layer = command.layer ?? tray.films.at(-1)?.layer;
+  const film = tray.films.find((one) => one.layer === layer);
+  if (layer === undefined || film === undefined)
+    return no(
+      "wrong-stage",
+      `Tray ${tray.number} has no ${command.layer === undefined ? "film" : `layer ${command.layer + 1}`} drying yet: there is nothing to touch.`,
+    );
+  if (atMs < film.clockStartMs) return tooEarly(tray, "its drying clock started", film.clockStartMs, kitchen);
+  return yes({
+    type: "touch-tested",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    finding: command.finding,
+    weighed: weigh(kitchen, tray, film, atMs),
+    shown: shownNow(deciding.forecasts, tray, film),
+  });
+}
+
+function decideMove(
+  command: CommandOf<"move-tray">,
+  tray: Tray,
+  { kitchen, stamp, atMs }: Deciding,
+): Decision {
+  const place = kitchen.places[command.placeId];
+  if (place === undefined) return no("unknown", `There is no place with the id ${command.placeId}.`);
+  if (tray.standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (place.kind === "oven")
+    return no("wrong-stage", `${place.name} is an oven: use Heat-set, so that its clock runs.`);
+  const now = standsAt(tray);
+  if (now.placeId === place.id && now.slot === command.slot)
+    return no("taken", `Tray ${tray.number} stands there already.`);
+  if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0)
+    return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+  if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
+  const hotUntilMs =
+    now.placeId === place.id ? undefined : hotUntil(kitchen, kitchen.places[now.placeId]?.setTempC, atMs);
+  return yes({
+    type: "tray-moved",
+    ...stamp,
+    trayId: tray.id,
+    placeId: place.id,
+    ...(command.slot === undefined ? {} : { slot: command.slot }),
+    ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+  });
+}
+
+function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  const layer = nextLayerOf(tray, design);
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (layer !== undefined)
+    return no("wrong-stage", `Tray ${tray.number} still wants ${layerName(kitchen, design, layer)}.`);
+  if (standing.stage !== "full-dry") return no("wrong-stage", `Tray ${tray.number} is still being flooded.`);
+  const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
+  const wet = openWaits.map((wait) => layerName(kitchen, design, wait.layer)).join(" and ");
+  const warning = `${sentence(wet)} of tray ${tray.number} ${whenWords(openWaits, "dry through", kitchen)}: packed now it may smear.`;
+  if (openWaits.length > 0 && command.acceptRisk !== true)
+    return no("risk", `${warning} Pack it all the same?`);
+  return yes({
+    type: "packed",
+    ...stamp,
+    trayId: tray.id,
+    weighed: openWaits.length === 0 ? tray.films.map((film) => weigh(kitchen, tray, film, atMs)) : [],
+    ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
+  });
+}
+
+/** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
+const REHEAT_MS = 2 * 60_000;
+
+function decideTakeBack(
+  command: CommandOf<"take-back">,
+  tray: Tray,
+  design: Design,
+  deciding: Deciding,
+): Decision {
+  const { kitchen, stamp, by, role, nowMs } = deciding;
+  const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
+  if (deed === undefined) return no("unknown", `Tray ${tray.number} has no such act in its history.`);
+  if (deed.takenBack !== undefined) return no("taken", "That act was taken back already.");
+  if (role !== "lead" && role !== "kitchen" && deed.act.by !== by)
+    return no(
+      "not-allowed",
+      `Only ${kitchen.people[deed.act.by]?.name ?? "whoever did it"} or a lead can take that back.`,
+    );
+  if (deed.act.type === "heat-set-ended" && nowMs - deed.act.atMs > REHEAT_MS)
+    return no(
+      "too-late",
+      `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
+    );
+  const stuck = firstUnfit(tray, design, command.actId);
+  if (stuck !== undefined)
+    return no(
+      "wrong-stage",
+      `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
+    );
+  return yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId });
+}
+
+/** The first standing act that would no longer fit if one were taken back. */
+function firstUnfit(tray: Tray, design: Design, takenBackId: string): TrayAct | undefined {
+  const kept = tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
+  const at = kept.findIndex(
+    ({ act }, index) => !fits(refold(tray, kept.slice(0, index), design), act, design),
+  );
+  return kept[at]?.act;
+}
+
+/** An act in the words of a tray's history. */
+export function actWords(kitchen: Kitchen, design: Design | undefined, act: TrayAct): string {
+  const place = (id: string | undefined): string => kitchen.places[id ?? ""]?.name ?? "another place";
+  switch (act.type) {
+    case "tray-assigned":
+      return act.to === null
+        ? "given back to everyone"
+        : `given to ${kitchen.people[act.to]?.name ?? "someone"}`;
+    case "flooding-started":
+      return `flooding of ${layerName(kitchen, design, act.layer)} begun`;
+    case "flooded":
+      return `${layerName(kitchen, design, act.layer)} flooded, drying clock started`;
+    case "touch-tested":
+      return `${layerName(kitchen, design, act.layer)} found ${act.finding}`;
+    case "tray-moved":
+      return `moved to ${place(act.placeId)}${act.slot === undefined ? "" : ` · ${act.slot}`}`;
+    case "heat-set-started":
+      return `heat-set begun, ${kitchen.tools[act.toolId]?.name ?? act.toolKind}`;
+    case "cookie-set":
+      return "next cookie";
+    case "heat-set-ended":
+      return `heat-set ended: ${act.result}`;
+    case "problem-reported":
+      return `${cookies(act.count)} ${act.problem}`;
+    case "packed":
+      return "packed";
+    default:
+      return unreachable(act);
+  }
+}
+
+const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>
+  waits.filter(({ reached, band }) => reached === undefined && !(isReached(band) && band.likelyMs <= atMs));
+
+function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): string {
+  const later = design.layers[tray.films.length];
+  const names = waits.map((wait) => layerName(kitchen, design, wait.layer)).join(" and ");
+  const hexes = (id: string | undefined): string => kitchen.icings[id ?? ""]?.hex ?? "#ffffff";
+  const shows = waits.some((wait) =>
+    showsIfItBleeds(hexes(design.layers[wait.layer]?.icingId), hexes(later?.icingId)),
+  );
+  const what = waits.some(({ need }) => need === "dry through") ? "dry through" : "skin";
+  const icing = kitchen.icings[later?.icingId ?? ""]?.name ?? "the next icing";
+  return `${sentence(names)} of tray ${tray.number} ${whenWords(waits, what, kitchen)}: ${icing} laid now may bleed${shows ? ", and it would show" : ""}.`.slice(
+    0,
+    280,
+  );
+}
+
+/** "is likely to skin 15:20–15:58", or what is known instead. */
+function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): string {
+  const bands = waits.map(({ band }) => band);
+  if (bands.some((band) => band !== undefined && "never" in band))
+    return `will not ${what === "skin" ? "skin" : "dry through"} in this air`;
+  const known = bands.filter(isReached);
+  if (known.length === 0) return `may not have ${what === "skin" ? "skinned" : "dried through"} yet`;
+  const zone = kitchen.settings.timeZone;
+  const from = clockTime(Math.max(...known.map((band) => band.earliestMs)), zone);
+  const until = clockTime(Math.max(...known.map((band) => band.latestMs)), zone);
+  return `is likely to ${what} ${from}–${until}`;
+}
+
+/** When a tray that leaves heat may be touched again; nothing when it never was too hot. */
+export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
+  if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
+  const { safeAfterS } = trayHotUntil({ leftAtC, roomC: roomAir(kitchen).tempC });
+  return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
+}
+
+const tooEarly = (tray: Tray, what: string, whenMs: number, kitchen: Kitchen): Decision =>
+  no(
+    "bad-time",
+    `atMs lies before ${what}: tray ${tray.number} takes acts from ${clockTime(whenMs, kitchen.settings.timeZone)} on.`,
+  );

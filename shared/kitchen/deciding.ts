@@ -1,0 +1,32 @@
+import { ok, refused, type Outcome } from "../outcome.ts";
+import type { Command } from "./command.ts";
+import type { By, KitchenEvent } from "./event.ts";
+import type { Forecasts } from "./forecast.ts";
+import type { Refusal } from "./refusal.ts";
+import type { Kitchen } from "./state.ts";
+import type { Role } from "./vocabulary.ts";
+
+/** What a decision may know besides the state: the moment, who asks, and what the forecasts say. */
+export interface DecideContext {
+  nowMs: number;
+  by: By;
+  role: Role | "kitchen";
+  forecasts: Forecasts;
+  /** People whose phone has not been heard for 10 s. */
+  lostPeople?: ReadonlySet<string>;
+}
+
+export type Decision = Outcome<readonly KitchenEvent[], Refusal>;
+
+/** A decision under way: the context with the act's own moment, and the stamp its events bear. */
+export interface Deciding extends DecideContext {
+  kitchen: Kitchen;
+  atMs: number;
+  stamp: { atMs: number; by: By; actId: Command["commandId"] };
+}
+
+/** A refusal as a decision. */
+export const no = (reason: Refusal["reason"], message: string): Decision => refused({ reason, message });
+
+/** Events as a decision. */
+export const yes = (...events: readonly KitchenEvent[]): Decision => ok(events);

@@ -1,0 +1,110 @@
+import type { Evidence } from "../drying/learning.ts";
+import type { EvidenceFact } from "./event.ts";
+import type { Film, Kitchen, Tray } from "./state.ts";
+
+const MIN_MS = 60_000;
+
+type Quantity = EvidenceFact["quantity"];
+
+/** What hands found at one moment: the film's time lies before or after it. `ln` is the factor that would put it just there. */
+interface Clue {
+  atMs: number;
+  ln: number;
+  lies: "before" | "after";
+}
+
+/** What every film, alive or put away, says of the kitchen's factors. */
+export const evidenceOf = (kitchen: Kitchen): EvidenceFact[] => [
+  ...kitchen.evidence,
+  ...Object.values(kitchen.trays).flatMap((tray) => evidenceOfTray(kitchen, tray)),
+];
+
+/** What one tray's films say: at most one item for each film and quantity, its clues taken together. */
+export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): EvidenceFact[] =>
+  tray.films.flatMap((film) => {
+    const icing = kitchen.designs[tray.designId]?.layers[film.layer]?.icingId;
+    if (icing === undefined) return [];
+    return (["skin", "dryThrough"] as const).flatMap((quantity) => {
+      const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
+      const last = clues.at(-1);
+      if (last === undefined) return [];
+      const shown = film.findings.find((found) => found.shown?.[quantity] !== undefined)?.shown?.[quantity];
+      return [
+        {
+          quantity,
+          icing,
+          place: longestPlace(tray, film.clockStartMs, last.atMs),
+          ...interval(clues, film.clockStartMs),
+          atMs: last.atMs,
+          trayNumber: tray.number,
+          layer: film.layer,
+          ...(shown === undefined ? {} : { shown }),
+        },
+      ];
+    });
+  });
+
+/** As the learning takes it: an open end is infinite. */
+export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh }: EvidenceFact): Evidence => ({
+  quantity,
+  icing,
+  place,
+  lnLow: lnLow ?? Number.NEGATIVE_INFINITY,
+  lnHigh: lnHigh ?? Number.POSITIVE_INFINITY,
+});
+
+/**
+ * Touch tests and later acts as clues. Where a risk was accepted, the fold leaves `skinnedBy` and `dryBy` out, so laying
+ * or packing too early says nothing here.
+ */
+function cluesOf(film: Film, quantity: Quantity): Clue[] {
+  const clues = film.findings.map((found) => {
+    const reached = quantity === "skin" ? found.finding !== "still wet" : found.finding === "firm";
+    return clue(found.atMs, quantity === "skin" ? found.weighed.skinLn : found.weighed.dryThroughLn, reached);
+  });
+  const act =
+    quantity === "skin"
+      ? clue(film.skinnedBy?.atMs, film.skinnedBy?.skinLn, true)
+      : clue(film.dryBy?.atMs, film.dryBy?.dryThroughLn, true);
+  return [...clues, act].filter((one) => one !== undefined);
+}
+
+const clue = (atMs: number | undefined, ln: number | undefined, reached: boolean): Clue | undefined =>
+  atMs === undefined || ln === undefined ? undefined : { atMs, ln, lies: reached ? "before" : "after" };
+
+/** The tightest bounds the clues leave. One that contradicts what came before stands alone: the later finger is believed. */
+function interval(
+  clues: readonly Clue[],
+  clockStartMs: number,
+): Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "contradicted"> {
+  let low: Clue | undefined;
+  let high: Clue | undefined;
+  let contradicted = false;
+  for (const next of clues) {
+    if (next.lies === "after" && (low === undefined || next.ln > low.ln)) low = next;
+    if (next.lies === "before" && (high === undefined || next.ln < high.ln)) high = next;
+    if (low === undefined || high === undefined || low.ln < high.ln) continue;
+    contradicted = true;
+    if (next.lies === "after") high = undefined;
+    else low = undefined;
+  }
+  const minutes = (one: Clue | undefined): number | null =>
+    one === undefined ? null : (one.atMs - clockStartMs) / MIN_MS;
+  return {
+    lnLow: low?.ln ?? null,
+    lnHigh: high?.ln ?? null,
+    foundMin: { low: minutes(low), high: minutes(high) },
+    ...(contradicted ? { contradicted } : {}),
+  };
+}
+
+/** Where a tray stood longest between two moments. */
+function longestPlace(tray: Tray, fromMs: number, toMs: number): string {
+  let longest = { placeId: tray.placeId, lastsMs: -1 };
+  for (const [index, { placeId, fromMs: cameMs }] of tray.placements.entries()) {
+    const leftMs = tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY;
+    const lastsMs = Math.min(leftMs, toMs) - (index === 0 ? fromMs : Math.max(cameMs, fromMs));
+    if (lastsMs > longest.lastsMs) longest = { placeId, lastsMs };
+  }
+  return longest.placeId;
+}

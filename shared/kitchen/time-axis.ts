@@ -1,0 +1,49 @@
+/** Minutes within which the axis is near enough even; beyond, each doubling takes the same width. */
+const EVEN_MIN = 5.5;
+/** Where the axis ends, minutes from now. */
+export const AXIS_END_MIN = 24 * 60;
+
+/** The marks of the axis. */
+export const AXIS_TICKS = [
+  { atMin: 0, label: "now" },
+  { atMin: 5, label: "5 m" },
+  { atMin: 15, label: "15 m" },
+  { atMin: 30, label: "30 m" },
+  { atMin: 60, label: "1 h" },
+  { atMin: 120, label: "2 h" },
+  { atMin: 240, label: "4 h" },
+  { atMin: 480, label: "8 h" },
+  { atMin: 900, label: "15 h" },
+  { atMin: AXIS_END_MIN, label: "tomorrow" },
+] as const;
+
+/** Place on the axis, 0 (now, or past) to 1 (a day ahead, or later) of a moment `minutes` from now. Symmetric-log scale. */
+export const axisPlace = (minutes: number): number =>
+  Math.log1p(Math.min(Math.max(minutes, 0), AXIS_END_MIN) / EVEN_MIN) / Math.log1p(AXIS_END_MIN / EVEN_MIN);
+
+/** From earliest to latest, with the likeliest between; ms. */
+export interface Stretch {
+  earliestMs: number;
+  likelyMs: number;
+  latestMs: number;
+}
+
+/** A stretch drawn on an axis `widthPx` wide. The mark stands at the likeliest moment, px from the axis' start. */
+export interface StretchBox {
+  leftPx: number;
+  widthPx: number;
+  markPx: number;
+}
+
+/**
+ * Where a stretch is drawn at `nowMs`. Narrower than `leastPx` it grows about its middle, within the axis, so that its
+ * label has room; the mark stays where it belongs.
+ */
+export function boxOf(stretch: Stretch, nowMs: number, axisPx: number, leastPx: number): StretchBox {
+  const px = (atMs: number): number => axisPx * axisPlace((atMs - nowMs) / 60_000);
+  const from = px(stretch.earliestMs);
+  const to = px(stretch.latestMs);
+  const widthPx = Math.min(axisPx, Math.max(leastPx, to - from));
+  const leftPx = Math.min(Math.max((from + to - widthPx) / 2, 0), axisPx - widthPx);
+  return { leftPx, widthPx, markPx: px(stretch.likelyMs) };
+}

@@ -1,0 +1,21 @@
+/** Ascending numbers as runs of neighbours: 27, 28, 30 → [27, 28], [30]. */
+export function runsOf(numbers: readonly number[]): number[][] {
+  const runs: number[][] = [];
+  for (const number of numbers.toSorted((a, b) => a - b)) {
+    const run = runs.at(-1);
+    if (run !== undefined && number === run.at(-1)! + 1) run.push(number);
+    else if (number !== run?.at(-1)) runs.push([number]);
+  }
+  return runs;
+}
+
+const sayRun = (run: readonly number[]): string =>
+  run.length === 1 ? String(run[0]) : `${run[0]}–${run.at(-1)}`;
+
+/** "18, 23, 40", "27–30": tray numbers in ascending order; past `most` runs, "18, 23 +5". */
+export function sayNumbers(numbers: readonly number[], most = Number.POSITIVE_INFINITY): string {
+  const runs = runsOf(numbers);
+  const said = runs.slice(0, most).map(sayRun).join(", ");
+  const left = runs.slice(most).flat().length;
+  return left === 0 ? said : `${said} +${left}`;
+}
