@@ -21,29 +21,27 @@ function wontDry(scene: Scene): AlertFact[] {
   const resting = Object.values(kitchen.trays).filter(
     ({ standing }) => standing.stage === "crusting" || standing.stage === "full-dry",
   );
-  return Object.entries(Object.groupBy(resting, (tray) => standsAt(tray).placeId)).flatMap(
-    ([placeId, trays = []]) => {
-      const place = kitchen.places[placeId];
-      if (place === undefined) return [];
-      const stuck = trays.filter((tray) => neverDries(scene, tray));
-      const prefix = `will-not-dry-here:${place.id}`;
-      const { air } = forecasts.places[place.id] ?? {};
-      const isStillDamp = standing(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
-      if (stuck.length === 0 && !isStillDamp) return [];
-      const numbers = (stuck.length > 0 ? stuck : trays).map((tray) => tray.number).toSorted((a, b) => a - b);
-      return [
-        {
-          key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs),
-          kind: "will-not-dry-here" as const,
-          class: "prompt" as const,
-          what: clip(`${place.name} is too damp to dry icing`),
-          todo: clip(`Move ${trayWords(numbers).toLowerCase()} to drier or warmer air, or dry the room`),
-          told: told({ wall: true, leads: true }),
-          placeId: place.id,
-        },
-      ];
-    },
-  );
+  return [...byName(resting, (tray) => standsAt(tray).placeId)].flatMap(([placeId, trays]) => {
+    const place = kitchen.places[placeId];
+    if (place === undefined) return [];
+    const stuck = trays.filter((tray) => neverDries(scene, tray));
+    const prefix = `will-not-dry-here:${place.id}`;
+    const { air } = forecasts.places[place.id] ?? {};
+    const isStillDamp = standing(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
+    if (stuck.length === 0 && !isStillDamp) return [];
+    const numbers = (stuck.length > 0 ? stuck : trays).map((tray) => tray.number).toSorted((a, b) => a - b);
+    return [
+      {
+        key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs),
+        kind: "will-not-dry-here" as const,
+        class: "prompt" as const,
+        what: clip(`${place.name} is too damp to dry icing`),
+        todo: clip(`Move ${trayWords(numbers).toLowerCase()} to drier or warmer air, or dry the room`),
+        told: told({ wall: true, leads: true }),
+        placeId: place.id,
+      },
+    ];
+  });
 }
 
 /** A film of it that no finger has found dry, and that the sums say never will be. */

@@ -1,5 +1,5 @@
 import type { PersonId } from "../../ids.ts";
-import type { AlertFact, Told } from "../alert.ts";
+import type { Told } from "../alert.ts";
 import type { By } from "../event.ts";
 import type { Forecasts } from "../forecast.ts";
 import type { Kitchen } from "../state.ts";
