@@ -1,19 +1,21 @@
 import { createMemo, createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import type { Command, CommandType } from "#shared/kitchen/command.ts";
+import * as v from "valibot";
+import { sayIssue } from "#shared/fields.ts";
+import { Command } from "#shared/kitchen/command.ts";
+import type { CommandType } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Refusal } from "#shared/kitchen/refusal.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Role } from "#shared/kitchen/vocabulary.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { createLink } from "./link.ts";
 import type { Connection, Held, Link, LinkPorts } from "./link.ts";
 import { createOutbox } from "./outbox.ts";
-import type { Outbox, OutboxItem, OutboxStore } from "./outbox.ts";
+import type { Outbox, OutboxItem, OutboxStore, Refused } from "./outbox.ts";
 import { viewOf } from "./replica.ts";
 import { every } from "./timer.ts";
 
@@ -24,10 +26,13 @@ export type Wish = {
 
 /** Who this screen acts as. */
 export interface Me {
+  deviceId: string;
   personId: PersonId;
   name: string;
   role: Role;
 }
+
+export type Acted = { ok: true; commandId: CommandId; atMs: number } | { ok: false; refusal: Refused };
 
 /**
  * The kitchen as signals. State is immutable and shares what did not change, so a memo on one tray or one forecast wakes
@@ -52,8 +57,11 @@ export interface Board {
   me: Me;
   outbox: Accessor<readonly OutboxItem[]>;
   outboxKeeps: Accessor<boolean>;
-  /** Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted. */
-  act(wish: Wish): { ok: true; commandId: CommandId } | { ok: false; refusal: Refusal };
+  /**
+   * Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted,
+   * with the time of the first tap where that was earlier.
+   */
+  act(wish: Wish, atMs?: number): Acted;
   /** The maker has read why a command was refused. */
   dismiss(commandId: string): void;
   sayCanAlert(canAlert: boolean): void;
@@ -98,7 +106,10 @@ export function createBoard(ports: BoardPorts): Board {
     });
   const items = at(() => outbox.items());
   const confirmed = at(() => link.confirmed());
-  const role = createMemo(() => confirmed()?.kitchen.people[me.personId]?.role ?? me.role);
+  // The server's word on this very device: a name typed twice does not lead on the second.
+  const role = createMemo(
+    () => confirmed()?.presence.devices.find(({ deviceId }) => deviceId === me.deviceId)?.role ?? me.role,
+  );
   const kitchen = createMemo(() => {
     const now = confirmed();
     if (now === undefined) return EMPTY_KITCHEN;
@@ -138,18 +149,17 @@ export function createBoard(ports: BoardPorts): Board {
     me,
     outbox: items,
     outboxKeeps: at(() => outbox.keeps()),
-    act(wish) {
-      const command = { ...wish, commandId: ports.newId() as CommandId, atMs: actTimeMs() } as Command;
+    act(wish, madeAtMs) {
+      const atMs = madeAtMs ?? actTimeMs();
+      const parsed = v.safeParse(Command, { ...wish, commandId: ports.newId(), atMs });
+      if (!parsed.success)
+        return { ok: false, refusal: { ok: false, reason: "malformed", ...sayIssue(parsed.issues) } };
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
-      const outcome = decide(kitchen(), command, {
-        nowMs,
-        by: me.personId,
-        role: role(),
-        forecasts: forecasts(),
-      });
-      if (!outcome.ok) return { ok: false, refusal: outcome.refusal };
-      outbox.add(command);
-      return { ok: true, commandId: command.commandId };
+      const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };
+      const outcome = decide(kitchen(), parsed.output, context);
+      if (!outcome.ok) return { ok: false, refusal: { ok: false, ...outcome.refusal } };
+      outbox.add(parsed.output);
+      return { ok: true, commandId: parsed.output.commandId, atMs };
     },
     dismiss: (commandId) => outbox.dismiss(commandId),
     sayCanAlert: (canAlert) => link.sayCanAlert(canAlert),
