@@ -6,7 +6,7 @@ import { roomLeft } from "./decide-set-up.ts";
 import { hotUntil } from "./decide-tray.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
-import { standsAt, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -122,10 +122,7 @@ function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number):
       "out-of-service",
       `${tool.name} was read at ${Math.round(read.tempC)} °C, over its limit of ${tool.maxAirC} °C: let it cool and enter its temperature again.`,
     );
-  const others = Object.values(kitchen.trays).filter(
-    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === tool.id,
-  );
-  const other = others[0];
+  const other = trayUnder(kitchen, tool.id);
   if (tool.kind === "hot-air" && other !== undefined)
     return no("in-use", `${tool.name} is over tray ${other.number}: one tray at a time.`);
   const { placeId } = tool;

@@ -1,6 +1,7 @@
 import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { trayUnder } from "./state.ts";
 
 type ToolCommand = CommandOf<
   | "tool-on"
@@ -17,9 +18,7 @@ export function decideTool(command: ToolCommand, { kitchen, stamp, by }: Decidin
   const tool = kitchen.tools[command.toolId];
   if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
   const toolId = tool.id;
-  const under = Object.values(kitchen.trays).find(
-    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
-  );
+  const under = trayUnder(kitchen, toolId);
   switch (command.type) {
     case "tool-on":
       if (tool.outOfService !== undefined)

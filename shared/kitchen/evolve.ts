@@ -2,7 +2,7 @@ import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
 import { unreachable } from "../outcome.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
-import type { Kitchen, ToolState, Tray } from "./state.ts";
+import { trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { applyAct, newTray, refold } from "./tray-fold.ts";
 import type { Settings } from "./vocabulary.ts";
 
@@ -191,14 +191,9 @@ function onToolOfAct(kitchen: Kitchen, before: Kitchen, event: KitchenEvent): Ki
 
 const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
   onTool(kitchen, toolId, (tool) =>
-    tool.use.status === "on" && !isUnderHeat(kitchen, toolId)
+    tool.use.status === "on" && trayUnder(kitchen, toolId) === undefined
       ? { ...tool, use: { ...tool.use, idleSinceMs: atMs } }
       : tool,
-  );
-
-const isUnderHeat = (kitchen: Kitchen, toolId: string): boolean =>
-  Object.values(kitchen.trays).some(
-    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
   );
 
 function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {

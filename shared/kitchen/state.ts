@@ -169,3 +169,9 @@ export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${l
 /** Where a tray stands now. */
 export const standsAt = (tray: Tray): Placement =>
   tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
+
+/** The tray that is under a tool's heat now. */
+export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>
+  Object.values(kitchen.trays).find(
+    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
+  );

@@ -49,7 +49,7 @@ const TimeZone = v.pipe(
 
 function isTimeZone(name: string): boolean {
   try {
-    return new Intl.DateTimeFormat("en-GB", { timeZone: name }) !== undefined;
+    return new Intl.DateTimeFormat("en-GB", { timeZone: name }).resolvedOptions().timeZone !== "";
   } catch {
     return false;
   }
