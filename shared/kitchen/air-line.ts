@@ -1,0 +1,107 @@
+import { formatBand, formatLength, formatTemp } from "../units.ts";
+import type { Forecasts, PlaceOutlook, Span } from "./forecast.ts";
+import type { Kitchen } from "./state.ts";
+import type { Settings } from "./vocabulary.ts";
+import { clockTime } from "./wording.ts";
+
+/** The air at the top of the wall, and what it means in this room today. */
+export interface AirLine {
+  /** "22.4 °C · 58 % RH". */
+  air: string;
+  place: string;
+  /** "A 2.5 mm flood here skins in 1–2 h, dries through in 12–18 h". */
+  meaning: string;
+  /** The reading is old, or none was ever taken. */
+  doubt?: string;
+}
+
+/** What changed, in two lines. */
+export interface ChangeLine {
+  head: string;
+  body: string;
+}
+
+/** A change is told for an hour of kitchen time. */
+const TOLD_FOR_MS = 3_600_000;
+
+/**
+ * The air of the kitchen's main rack: of the places whose air is read, racks before others, the one that holds most.
+ * Nothing when no place has an outlook.
+ */
+export function airLine(kitchen: Kitchen, forecasts: Forecasts): AirLine | undefined {
+  const outlook = mainOutlook(kitchen, forecasts);
+  const place = outlook === undefined ? undefined : kitchen.places[outlook.placeId];
+  if (outlook === undefined || place === undefined) return undefined;
+  const { settings } = kitchen;
+  const { air } = outlook;
+  const doubt = doubtWords(outlook, settings);
+  return {
+    air:
+      air === undefined
+        ? "No air reading"
+        : `${formatTemp(air.tempC, settings.units)} · ${Math.round(air.rhPct)} % RH`,
+    place: place.name,
+    meaning: meaningOf(outlook, settings),
+    ...(doubt === undefined ? {} : { doubt }),
+  };
+}
+
+function mainOutlook(kitchen: Kitchen, forecasts: Forecasts): PlaceOutlook | undefined {
+  const rank = (outlook: PlaceOutlook): number => {
+    const place = kitchen.places[outlook.placeId];
+    const kind = { rack: 3, "fan-rack": 2, bench: 1, "warm-cabinet": 0, oven: 0 }[place?.kind ?? "oven"];
+    return (outlook.air === undefined ? 0 : 10_000) + kind * 1000 + (place?.capacity ?? 0);
+  };
+  return Object.values(forecasts.places).toSorted(
+    (a, b) => rank(b) - rank(a) || (a.placeId < b.placeId ? -1 : 1),
+  )[0];
+}
+
+function doubtWords({ air, basis, trouble }: PlaceOutlook, settings: Settings): string | undefined {
+  if (air === undefined || basis === "assumed") return "assumed: no hygrometer read";
+  if (trouble === "frozen") return "hygrometer stuck: times are wider";
+  if (trouble === "silent" || basis === "last known") {
+    return `last read ${clockTime(air.atMs, settings.timeZone)}: times are wider`;
+  }
+  return undefined;
+}
+
+function meaningOf(outlook: PlaceOutlook, settings: Settings): string {
+  const film = outlook.films.find(({ consistency }) => consistency === "flood") ?? outlook.films[0];
+  if (film === undefined) return "";
+  const name = film.consistency === "top-coat" ? "top-coat" : film.consistency;
+  const { skin, dryThrough } = film;
+  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${name} here`;
+  if ("never" in skin) return `${what} will not skin: ${skin.never}`;
+  return `${what} skins in ${span(skin)}, ${"never" in dryThrough ? `will not dry through: ${dryThrough.never}` : `dries through in ${span(dryThrough)}`}`;
+}
+
+const span = ({ earliestMin, latestMin }: Exclude<Span, { never: string }>): string =>
+  formatBand(earliestMin, latestMin);
+
+/** The last change of the air that moved forecasts, for an hour; else a hygrometer that has fallen silent. */
+export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ChangeLine | undefined {
+  const { change } = forecasts;
+  if (change !== undefined && nowMs - change.atMs < TOLD_FOR_MS && change.later + change.sooner > 0) {
+    const points = Math.round(Math.abs(change.rhPctBy));
+    const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
+    return {
+      head:
+        points === 0
+          ? `The air changed since ${since}`
+          : `Humidity ${change.rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"} since ${since}`,
+      body: movedWords(change.later, change.sooner),
+    };
+  }
+  const silent = Object.values(kitchen.alerts)
+    .filter(({ kind }) => kind === "sensor-silent")
+    .toSorted((a, b) => b.raisedAtMs - a.raisedAtMs)[0];
+  return silent === undefined ? undefined : { head: silent.what, body: silent.todo };
+}
+
+function movedWords(later: number, sooner: number): string {
+  const trays = (count: number): string => `${count} ${count === 1 ? "tray" : "trays"}`;
+  if (later === 0) return `${trays(sooner)} will be ready sooner than first shown`;
+  if (sooner === 0) return `${trays(later)} will be ready later than first shown`;
+  return `${trays(later)} will be ready later, ${sooner} sooner than first shown`;
+}

@@ -1,0 +1,91 @@
+import { formatBand } from "../units.ts";
+import { byName } from "./alerts/scene.ts";
+import type { Forecasts, OrderOutlook } from "./forecast.ts";
+import { nextAct, readiness } from "./route.ts";
+import type { Kitchen, Tray } from "./state.ts";
+import type { Order } from "./vocabulary.ts";
+import { dayTime } from "./wording.ts";
+
+/** One order at the foot of the wall. Shares are parts of its cookies, 0 to 1, and sum to 1. */
+export interface OrderCard {
+  key: string;
+  name: string;
+  cookies: number;
+  pickUp: string;
+  /** Spare or missing time before pick-up, from likeliest to latest finish; or where it stands. */
+  words: string;
+  is: "short" | "may be short" | "spare" | "ready to pack" | "packed" | "unknown";
+  done: number;
+  inHand: number;
+  toDo: number;
+}
+
+/** Orders not yet packed, those most short of time first; then those packed. */
+export function orderStrip(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): OrderCard[] {
+  const traysOf = byName(Object.values(kitchen.trays), (tray) => tray.orderId);
+  return Object.values(kitchen.orders)
+    .map((order) => cardOf(kitchen, forecasts, order, traysOf.get(order.id) ?? [], nowMs))
+    .toSorted((a, b) => a.rank - b.rank || a.pickUpAtMs - b.pickUpAtMs || (a.card.key < b.card.key ? -1 : 1))
+    .map(({ card }) => card);
+}
+
+interface Ranked {
+  card: OrderCard;
+  /** Spare minutes at worst; packed orders last. */
+  rank: number;
+  pickUpAtMs: number;
+}
+
+function cardOf(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  order: Order,
+  trays: readonly Tray[],
+  nowMs: number,
+): Ranked {
+  const count = (wanted: (tray: Tray) => boolean): number =>
+    trays.reduce((sum, tray) => sum + (wanted(tray) ? tray.count : 0), 0);
+  const isPacked = (tray: Tray): boolean => tray.standing.stage === "packed";
+  const isDone = (tray: Tray): boolean => {
+    if (isPacked(tray)) return true;
+    const { is } = readiness(kitchen, forecasts, tray, nowMs);
+    return nextAct(kitchen, tray).kind === "pack" && (is === "ready" || is === "check by touch");
+  };
+  const share = (cookies: number): number => Math.min(1, cookies / order.cookies);
+  const done = share(count(isDone));
+  const begun = share(count((tray) => tray.standing.stage !== "queued"));
+  const outlook = forecasts.orders[order.id];
+  const { words, is } =
+    share(count(isPacked)) === 1
+      ? { words: "packed", is: "packed" as const }
+      : done === 1
+        ? { words: "ready to pack", is: "ready to pack" as const }
+        : spareWords(outlook);
+  const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? Number.MAX_SAFE_INTEGER / 2;
+  return {
+    card: {
+      key: order.id,
+      name: order.name,
+      cookies: order.cookies,
+      pickUp: dayTime(order.pickUpAtMs, kitchen.settings.timeZone),
+      words,
+      is,
+      done,
+      inHand: Math.max(0, begun - done),
+      toDo: 1 - Math.max(begun, done),
+    },
+    rank: is === "packed" ? Number.MAX_SAFE_INTEGER : spareMin,
+    pickUpAtMs: order.pickUpAtMs,
+  };
+}
+
+/** "40 min–1½ h short", "may be 20 min short", "2–3½ h spare". Spare at worst comes from the latest finish. */
+export function spareWords(outlook: OrderOutlook | undefined): Pick<OrderCard, "words" | "is"> {
+  if (outlook !== undefined && "never" in outlook.finish) return { words: "will not dry", is: "short" };
+  if (outlook?.spareMin === undefined) return { words: "no forecast yet", is: "unknown" };
+  const { spareMin } = outlook;
+  const worstMin = Math.min(spareMin, outlook.spareWorstMin ?? spareMin);
+  if (spareMin < 0) return { words: `${formatBand(-spareMin, -worstMin)} short`, is: "short" };
+  if (worstMin < 0) return { words: `may be ${formatBand(-worstMin, -worstMin)} short`, is: "may be short" };
+  return { words: `${formatBand(worstMin, spareMin)} spare`, is: "spare" };
+}

@@ -1,0 +1,78 @@
+import type { AlertKind, StandingAlert } from "./alert.ts";
+import { standsAt, type Kitchen } from "./state.ts";
+
+/** An alert at the top of the wall. */
+export interface WallAlert {
+  key: string;
+  class: StandingAlert["class"];
+  trayNumber?: number;
+  /** What to do, in a few words. */
+  head: string;
+  /** Who, where, and what is the matter. */
+  body: string;
+  countFromMs: number;
+  acknowledgedBy?: string;
+}
+
+/** Told in their own place: the change line, the lane, the tile and the order's card. */
+const TOLD_ELSEWHERE: ReadonlySet<AlertKind> = new Set([
+  "air-changed",
+  "sensor-silent",
+  "will-not-dry-here",
+  "waiting-long",
+  "pick-up-at-risk",
+]);
+
+/** Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood. */
+export function wallAlerts(kitchen: Kitchen): WallAlert[] {
+  return Object.values(kitchen.alerts)
+    .filter((alert) => (alert.told.wall || alert.told.everyone) && !TOLD_ELSEWHERE.has(alert.kind))
+    .toSorted(
+      (a, b) =>
+        Number(a.class !== "urgent") - Number(b.class !== "urgent") ||
+        Number(a.acknowledged !== undefined) - Number(b.acknowledged !== undefined) ||
+        countFrom(a) - countFrom(b) ||
+        (a.key < b.key ? -1 : 1),
+    )
+    .map((alert) => itemOf(kitchen, alert));
+}
+
+const countFrom = (alert: StandingAlert): number => alert.sinceMs ?? alert.raisedAtMs;
+
+function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
+  const { acknowledged, trayNumber } = alert;
+  return {
+    key: alert.key,
+    class: alert.class,
+    ...(trayNumber === undefined ? {} : { trayNumber }),
+    ...wordsOf(kitchen, alert),
+    countFromMs: countFrom(alert),
+    ...(acknowledged === undefined
+      ? {}
+      : { acknowledgedBy: kitchen.people[acknowledged.by]?.name ?? "someone" }),
+  };
+}
+
+/** Few words across the room, the rest beside them. */
+function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
+  const where = whereWords(kitchen, alert);
+  const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
+    "heat-running-long": ["Stop the heat", "look for cracks"],
+    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone out of reach"],
+    "tool-left-on": ["Switch it off", "on, no tray under it"],
+    "oven-too-hot": ["Too hot: trays out", "dry mitts, turn it down, read it again"],
+  };
+  const [head, body] = words[alert.kind] ?? [alert.what, alert.todo];
+  return { head, body: [where, body].filter((part) => part !== "").join(" · ") };
+}
+
+/** Who has it in hand, and the tool, or else the place. */
+function whereWords(kitchen: Kitchen, alert: StandingAlert): string {
+  const tray = kitchen.trays[alert.trayId ?? ""];
+  const heat = tray?.standing.stage === "heat-set" ? tray.standing.heat : undefined;
+  const tool = kitchen.tools[alert.toolId ?? heat?.toolId ?? ""];
+  const holder = heat?.holder ?? (tool?.use.status === "on" ? tool.use.holder : undefined);
+  const place = kitchen.places[alert.placeId ?? (tray === undefined ? "" : standsAt(tray).placeId)];
+  const parts = [kitchen.people[holder ?? ""]?.name, tool?.name ?? place?.name];
+  return parts.filter((part) => part !== undefined).join(" · ");
+}
