@@ -38,8 +38,11 @@ const SHORTEST_S = 20;
 /** Moments between start and cap at which the icing's temperature is worked out. */
 const LOOKS = 24;
 
-/** Hot air is kept moving over a cookie about this wide, mm: common practice, no source. */
-const COOKIE_MM = 75;
+/**
+ * Hot air is kept moving over about this width, mm. Fitted, the only number here that is: held 13–15 cm off, a craft
+ * tool sets icing in about two minutes (common practice, no source).
+ */
+const SWEPT_MM = 75;
 /** Between two passes of the jet the icing lies in the room's air, W/m²K. */
 const BETWEEN_PASSES_WM2K = 4;
 
@@ -58,7 +61,8 @@ export function heatLimits(
   if (!(maxIcingC >= 40 && maxIcingC <= 90))
     throw new RangeError(`maxIcingC must be 40–90 °C, got ${maxIcingC}`);
   const air = heatSpell(tool, room);
-  const before = options.alreadyDried ?? [{ fromS: 0, air: room }];
+  const { alreadyDried = [] } = options;
+  const before = alreadyDried.length > 0 ? alreadyDried : [{ fromS: 0, air: room }];
   const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
   const { skin } = forecastFilm(film, spells, belief === undefined ? {} : { belief });
   const underHeatS = (s: number): number => Math.max(0, s - driedForS);
@@ -117,12 +121,12 @@ function inChamber({ airC, airSpeedMs, rhPct }: ChamberTool, room: Air): Air {
 }
 
 /**
- * A hot spot as wide as the nozzle moves evenly over the cookie and half its own width beyond. Jet and room air are
+ * A hot spot as wide as the nozzle moves evenly over the swept width and half its own beyond each side. Jet and room air are
  * weighed by time and by how well they carry heat; warming the air adds no moisture to it.
  */
 function underJet({ airC, nozzleMm, distanceCm, jetSpeedMs }: JetTool, room: Air): Air {
   const jet = jetAt(airC, room.tempC, nozzleMm, distanceCm * 10, jetSpeedMs);
-  const share = (nozzleMm / (nozzleMm + COOKIE_MM)) ** 2;
+  const share = (nozzleMm / (nozzleMm + SWEPT_MM)) ** 2;
   const ofJet = share * jet.hWm2K;
   const hWm2K = ofJet + (1 - share) * BETWEEN_PASSES_WM2K;
   const tempC = room.tempC + (ofJet / hWm2K) * (jet.tempC - room.tempC);

@@ -1,0 +1,42 @@
+import { describe, expect, test } from "vitest";
+import { coolingTimeS, DEFAULT_TRAY, trayHotUntil, trayTimeConstantS } from "#shared/heat/cooling.ts";
+
+describe("cooling of a lumped body", () => {
+  // Çengel, Heat and Mass Transfer, example 4-1 (from memory): a thermocouple's 1 mm bead, 8500 kg/m³, 320 J/kgK,
+  // h 210 W/m²K, to 99 % of the change: "10 s". By hand: Lc = D/6, τ = 8500·320·(0.001/6)/210 = 2.159 s, × ln 100.
+  test("a thermocouple's bead settles in 10 s (Çengel 4-1)", () => {
+    const tauS = (8500 * 320 * (0.001 / 6)) / 210;
+    expect(coolingTimeS(tauS, 100, 1, 0)).toBeCloseTo(9.94, 1);
+  });
+
+  // Incropera, Fundamentals of Heat and Mass Transfer, example 5.1 (from memory): τ 1 s, 25 to 199 °C in gas at
+  // 200 °C takes 5.2 s: the distance from the gas falls from 175 K to 1 K.
+  test("a junction comes within 1 K of the gas in 5.2 s (Incropera 5.1)", () => {
+    expect(coolingTimeS(1, 175, 1, 0)).toBeCloseTo(5.2, 1);
+  });
+
+  test("the halving time of a body is ln 2 time constants", () => {
+    expect(coolingTimeS(100, 80, 50, 20)).toBeCloseTo(100 * Math.LN2, 9);
+  });
+});
+
+describe("H6 a tray is hot until below 51 °C", () => {
+  // By hand: bare 1 mm aluminium 2700·900·0.001 = 2430 J/m²K over 2 × 5 W/m²K.
+  test("a bare sheet's time constant is 243 s", () => {
+    expect(trayTimeConstantS({ ...DEFAULT_TRAY, loadJK: 0 })).toBeCloseTo(243, 9);
+  });
+
+  // By hand: 243 ln((65.6 − 22)/(51 − 22)) = 243 × 0.4078 = 99.1 s; to 65 °C 243 ln(43.6/43) = 3.4 s.
+  test("a bare sheet from 65.6 °C in a room at 22 °C", () => {
+    const hot = trayHotUntil({ leftAtC: 65.6, roomC: 22, tray: { loadJK: 0 } });
+    expect(hot.safeAfterS).toBeCloseTo(99.1, 1);
+    expect(hot.oneSecondBurnAfterS).toBeCloseTo(3.4, 1);
+  });
+
+  // Common practice, no source: a loaded sheet wants mitts for some minutes, not for an hour.
+  test("a loaded tray is hot for minutes", () => {
+    const { safeAfterS } = trayHotUntil({ leftAtC: 65.6, roomC: 22 });
+    expect(safeAfterS).toBeGreaterThan(120);
+    expect(safeAfterS).toBeLessThan(900);
+  });
+});
