@@ -145,7 +145,7 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
   return since?.atMs ?? known?.atMs;
 }
 
-/** The wait that ends last decides. Several touches and forecasts come to one answer. */
+/** The wait that ends last decides; a finger that found one film done vouches for those whose latest time has passed. */
 function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
   const open = waits.filter((wait) => wait.reached === undefined);
   const doneMs = Math.max(
@@ -165,6 +165,8 @@ function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readines
     latestMs: Math.max(...bands.map((band) => band.latestMs)),
   };
   if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
+  const touched = open.length < waits.length;
+  if (touched && worst.latestMs <= nowMs) return { is: "ready", sinceMs: Math.max(doneMs, worst.likelyMs) };
   return worst.latestMs > nowMs
     ? { is: "ready", sinceMs: worst.likelyMs }
     : { is: "check by touch", sinceMs: worst.latestMs };

@@ -1,0 +1,215 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import * as v from "valibot";
+import { Command, COMMANDS } from "#shared/kitchen/command.ts";
+import { KitchenEvent } from "#shared/kitchen/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import { aliveTrays, standsAt, type Kitchen } from "#shared/kitchen/state.ts";
+import { refold } from "#shared/kitchen/tray-fold.ts";
+import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+
+const pick = <const Words extends readonly string[]>(...words: Words): fc.Arbitrary<string> =>
+  fc.constantFrom(...words);
+const trayId = pick("t1", "t2", "t3", "t4", "nobody");
+const placeId = pick("rack-a", "fan", "cabinet", "oven", "nowhere");
+const toolId = pick("hot-1", "oven-1", "no-tool");
+const person = pick("ida", "wren", "sol", "stranger");
+
+/** Any command, sensible or odd: kinds and fields drawn so that most runs get far along a tray's way. */
+const step = fc.oneof(
+  { weight: 6, arbitrary: fc.record({ type: fc.constant("flooded"), trayId, acceptRisk: fc.boolean() }) },
+  {
+    weight: 3,
+    arbitrary: fc.record({ type: fc.constant("start-flooding"), trayId, acceptRisk: fc.boolean() }),
+  },
+  {
+    weight: 4,
+    arbitrary: fc.record(
+      { type: fc.constant("touch-test"), trayId, finding: pick("still wet", "skinned", "firm") },
+      { requiredKeys: ["type", "trayId", "finding"] },
+    ),
+  },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("move-tray"), trayId, placeId }) },
+  { weight: 3, arbitrary: fc.record({ type: fc.constant("start-heat-set"), trayId, toolId }) },
+  { weight: 3, arbitrary: fc.record({ type: fc.constant("next-cookie"), trayId }) },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      type: fc.constant("end-heat-set"),
+      trayId,
+      result: pick("set", "not yet", "swollen or cracked"),
+      spoiled: fc.integer({ min: 0, max: 14 }),
+    }),
+  },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("pack"), trayId, acceptRisk: fc.boolean() }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("report-problem"),
+      trayId,
+      problem: pick("bled", "sunk"),
+      count: fc.integer({ min: 1, max: 14 }),
+    }),
+  },
+  { weight: 4, arbitrary: fc.record({ type: fc.constant("take-back"), trayId, nth: fc.nat(8) }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("assign-tray"),
+      trayId,
+      to: fc.oneof(person, fc.constant(null)),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: pick("tool-on", "tool-off", "tool-still-in-use", "tool-back-in-service"),
+      toolId,
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("tool-out-of-service"),
+      toolId,
+      reason: fc.constant("cord frayed"),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("hand-over-tool"), toolId, to: person }) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("read-tool-temperature"),
+      toolId,
+      tempC: fc.integer({ min: -5, max: 600 }),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      type: fc.constant("enter-reading"),
+      reading: fc.record({
+        placeId,
+        tempC: fc.integer({ min: 10, max: 40 }),
+        rhPct: fc.integer({ min: 10, max: 95 }),
+        source: fc.constant("typed"),
+      }),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: pick("tend-alerts", "put-away") }) },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("remove-tray"), trayId }) },
+);
+const run = fc.array(
+  fc.record({
+    step,
+    who: fc.constantFrom("ida", "wren", "sol", "kitchen"),
+    waitMs: fc.constantFrom(0, 500, 20_000, MIN, 10 * MIN, HOUR, 8 * HOUR),
+    backMs: fc.constantFrom(0, 0, 0, MIN, 11 * HOUR),
+  }),
+  { maxLength: 40 },
+);
+
+function drive(
+  steps: fc.TypeFromArbitrary<typeof run>,
+  each: (scene: Scene, before: Kitchen, decision: ReturnType<Scene["send"]>) => void,
+): Scene {
+  const scene = aKitchen();
+  scene.forecast("t1", 1, { skin: band(T0 + HOUR), dryThrough: band(T0 + 9 * HOUR) });
+  for (const [index, { step: wish, who, waitMs, backMs }] of steps.entries()) {
+    scene.later(waitMs);
+    scene.by = who as Scene["by"];
+    scene.role = who === "kitchen" ? "kitchen" : who === "ida" ? "lead" : "decorator";
+    const nth = "nth" in wish ? scene.kitchen.trays[wish.trayId]?.deeds[wish.nth]?.act.actId : undefined;
+    const asked = {
+      ...wish,
+      ...("nth" in wish ? { actId: nth ?? "never" } : {}),
+      commandId: `c${index}`,
+      atMs: scene.nowMs - backMs,
+    };
+    const command = v.parse(Command, asked);
+    const before = scene.kitchen;
+    each(scene, before, scene.send(command));
+  }
+  return scene;
+}
+
+function checkInvariants(kitchen: Kitchen): void {
+  const alive = aliveTrays(kitchen);
+  expect(new Set(alive.map(({ number }) => number)).size).toBe(alive.length);
+  for (const tray of Object.values(kitchen.trays)) {
+    const design = kitchen.designs[tray.designId]!;
+    expect(tray.films.map(({ layer }) => layer)).toEqual(tray.films.map((_, index) => index));
+    expect(tray.films.length).toBeLessThanOrEqual(design.layers.length);
+    for (const [index, film] of tray.films.entries()) {
+      expect(film.clockStartMs).toBeGreaterThanOrEqual(film.floodingFromMs);
+      if (index > 0) expect(film.clockStartMs).toBeGreaterThanOrEqual(tray.films[index - 1]!.clockStartMs);
+    }
+    expect(refold(tray, tray.deeds, design)).toEqual(tray);
+    if (tray.standing.stage === "packed") expect(tray.films).toHaveLength(design.layers.length);
+    if (tray.standing.stage === "heat-set") expect(tray.standing.heat.laps.length).toBeLessThan(tray.count);
+    if (standsAt(tray).placeId === "oven") expect(tray.standing.stage).toBe("heat-set");
+  }
+  const hot = Object.values(kitchen.trays).filter(
+    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolKind === "hot-air",
+  );
+  expect(
+    new Set(hot.map(({ standing }) => (standing.stage === "heat-set" ? standing.heat.toolId : ""))).size,
+  ).toBe(hot.length);
+  for (const tool of Object.values(kitchen.tools))
+    if (hot.some(({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === tool.id))
+      expect(tool.use.status).toBe("on");
+}
+
+describe("the kitchen, whatever is asked of it", () => {
+  it("K1 K2 no command breaks an invariant, every refusal is a sentence that changes nothing, and replaying gives the same state", () => {
+    fc.assert(
+      fc.property(run, (steps) => {
+        const scene = drive(steps, (now, before, decision) => {
+          if (decision.ok) return;
+          expect(now.kitchen).toBe(before);
+          expect(decision.refusal.message).toMatch(/^\S.{9,}[.?!)\w]$/s);
+          expect(decision.refusal.message).not.toMatch(/undefined|null|NaN|\[object/);
+        });
+        checkInvariants(scene.kitchen);
+        const stored = scene.events.map((event) => v.parse(KitchenEvent, JSON.parse(JSON.stringify(event))));
+        expect(stored.reduce(evolve, EMPTY_KITCHEN)).toEqual(scene.kitchen);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it("K11 taking back the newest act of a tray leaves its films, standing and places as they were", () => {
+    fc.assert(
+      fc.property(run, (steps) => {
+        drive(steps, (scene, before, decision) => {
+          const event = decision.ok ? decision.value[0] : undefined;
+          if (
+            event === undefined ||
+            !("trayId" in event) ||
+            event.type === "act-taken-back" ||
+            event.type === "tray-removed"
+          )
+            return;
+          const now = scene.kitchen;
+          const [keep, role, by] = [scene.events.length, scene.role, scene.by];
+          scene.role = "lead";
+          scene.by = "ida" as Scene["by"];
+          const undone = scene.ask("take-back", { trayId: event.trayId, actId: event.actId });
+          if (undone.ok) {
+            const { deeds: _now, ...after } = scene.kitchen.trays[event.trayId]!;
+            const { deeds: _then, ...earlier } = before.trays[event.trayId]!;
+            expect(after).toEqual(earlier);
+          } else expect(undone.refusal.reason).toBe("too-late");
+          Object.assign(scene, { kitchen: now, role, by });
+          scene.events.length = keep;
+        });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it("K1 every kind of command is named once", () => {
+    const names = COMMANDS.map((command) => command.entries.type.literal);
+    expect(new Set(names).size).toBe(names.length);
+  });
+});

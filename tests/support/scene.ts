@@ -1,0 +1,199 @@
+import { nanoid } from "nanoid";
+import type { Command, CommandOf, CommandType } from "#shared/kitchen/command.ts";
+import { decide, type Decision } from "#shared/kitchen/decide.ts";
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import { NO_FORECASTS, type Band, type Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Design, Layer, Role } from "#shared/kitchen/vocabulary.ts";
+import { asId, type PersonId } from "#shared/ids.ts";
+
+/** A Monday morning in the invented kitchen. */
+export const T0 = Date.UTC(2026, 4, 4, 8, 0);
+export const MIN = 60_000;
+export const HOUR = 60 * MIN;
+
+export const id = <Id extends string>(raw: string): Id => asId<Id>(raw);
+
+/** A command without the id and the brands a test does not care about. */
+export type Loose<Type extends CommandType> = {
+  [Key in keyof Omit<CommandOf<Type>, "commandId" | "type">]: unknown;
+} & { commandId?: string };
+
+/**
+ * A kitchen driven by hand: commands are decided and evolved in place, the clock stands still until told. `act` throws on a
+ * refusal, `ask` returns the decision.
+ */
+export class Scene {
+  kitchen: Kitchen = EMPTY_KITCHEN;
+  events: KitchenEvent[] = [];
+  nowMs = T0;
+  forecasts: Forecasts = NO_FORECASTS;
+  by: PersonId | "kitchen" = "kitchen";
+  role: Role | "kitchen" = "kitchen";
+  lostPeople: ReadonlySet<string> = new Set();
+
+  ask<Type extends CommandType>(type: Type, fields: Loose<Type>): Decision {
+    const command = { commandId: nanoid(), ...fields, type } as unknown as Command;
+    return this.send(command);
+  }
+
+  send(command: Command): Decision {
+    const { nowMs, by, role, forecasts, lostPeople } = this;
+    const decision = decide(this.kitchen, command, { nowMs, by, role, forecasts, lostPeople });
+    if (decision.ok) {
+      this.kitchen = decision.value.reduce(evolve, this.kitchen);
+      this.events.push(...decision.value);
+    }
+    return decision;
+  }
+
+  /** Decides a command that must be taken; returns the id it was sent under. */
+  act<Type extends CommandType>(type: Type, fields: Loose<Type>): string {
+    const commandId = fields.commandId ?? nanoid();
+    const decision = this.ask(type, { ...fields, commandId });
+    if (!decision.ok) throw new Error(`${type} refused: ${decision.refusal.message}`);
+    return commandId;
+  }
+
+  as(person: string, role: Role = "decorator"): this {
+    this.by = id<PersonId>(person);
+    this.role = role;
+    return this;
+  }
+
+  later(ms: number): this {
+    this.nowMs += ms;
+    return this;
+  }
+
+  tray(trayId = "t1"): Tray {
+    const tray = this.kitchen.trays[trayId];
+    if (tray === undefined) throw new Error(`no tray ${trayId}`);
+    return tray;
+  }
+
+  /** Sets what the server would have forecast for one film. */
+  forecast(trayId: string, layer: number, bands: { skin?: Band; dryThrough?: Band }): this {
+    const far = { earliestMs: T0 + 500 * HOUR, likelyMs: T0 + 600 * HOUR, latestMs: T0 + 700 * HOUR };
+    const film = { skin: far, dryThrough: far, basis: "measured" as const, ...bands };
+    this.forecasts = {
+      ...this.forecasts,
+      films: { ...this.forecasts.films, [filmKey(id(trayId), layer)]: film },
+    };
+    return this;
+  }
+}
+
+const layer = (name: string, icingId: string, more: Partial<Layer> = {}): Layer => ({
+  name,
+  consistency: "flood",
+  icingId: id(icingId),
+  thicknessMm: 2.4,
+  narrowestMm: 40,
+  ...more,
+});
+
+/** Sea-glass flood outlined in its own icing, a storm border, a butter dot on the dry top. */
+export const LANTERN: Design = {
+  id: id("lantern"),
+  name: "Lantern",
+  sizeMm: 80,
+  layers: [
+    layer("outline", "sea-glass", { consistency: "outline", thicknessMm: 3 }),
+    layer("body", "sea-glass"),
+    layer("border", "storm", { narrowestMm: 9 }),
+    layer("dot", "butter", {
+      consistency: "detail",
+      thicknessMm: 2,
+      narrowestMm: 4,
+      waits: [{ layer: 1, need: "dry through" }],
+    }),
+  ],
+};
+
+/** A plain one-layer round. */
+export const MOON: Design = {
+  id: id("moon"),
+  name: "Moon",
+  sizeMm: 65,
+  layers: [layer("top", "storm", { consistency: "top-coat" })],
+};
+
+/** A kitchen set up, with one order and three trays queued: t1 (Lantern, 12), t2 and t3 (Moon, 10). Acting: Wren, a decorator. */
+export function aKitchen(): Scene {
+  const scene = new Scene();
+  scene.act("add-person", { person: { id: "ida", name: "Ida", role: "lead" } });
+  scene.act("add-person", { person: { id: "wren", name: "Wren", role: "decorator" } });
+  scene.act("add-person", { person: { id: "sol", name: "Sol", role: "decorator" } });
+  scene.as("ida", "lead");
+  scene.act("set-kitchen", { settings: { name: "Practice kitchen", timeZone: "Europe/Lisbon" } });
+  scene.act("put-place", {
+    place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 20 },
+  });
+  scene.act("put-place", {
+    place: { id: "fan", name: "Fan rack", kind: "fan-rack", airSpeedMs: 2, capacity: 2 },
+  });
+  scene.act("put-place", {
+    place: {
+      id: "cabinet",
+      name: "Warm cabinet",
+      kind: "warm-cabinet",
+      airSpeedMs: 2,
+      capacity: 6,
+      setTempC: 38,
+    },
+  });
+  scene.act("put-place", {
+    place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2, setTempC: 65.6 },
+  });
+  scene.act("put-tool", {
+    tool: {
+      id: "hot-1",
+      name: "Hot-air tool 1",
+      kind: "hot-air",
+      airC: 270,
+      maxAirC: 350,
+      capS: 180,
+      coolDownMin: 10,
+    },
+  });
+  scene.act("put-tool", {
+    tool: {
+      id: "oven-1",
+      name: "Low oven",
+      kind: "oven",
+      placeId: "oven",
+      airC: 65.6,
+      maxAirC: 80,
+      capS: 360,
+      coolDownMin: 30,
+    },
+  });
+  for (const [icingId, name, hex] of [
+    ["sea-glass", "sea glass", "#8fc7c3"],
+    ["storm", "storm", "#3d4a63"],
+    ["butter", "butter", "#e8cf83"],
+  ] as const)
+    scene.act("put-icing", { icing: { id: icingId, name, hex } });
+  scene.act("put-design", { design: LANTERN });
+  scene.act("put-design", { design: MOON });
+  scene.act("put-order", {
+    order: { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + 30 * HOUR, cookies: 32 },
+  });
+  scene.act("add-trays", {
+    trays: [
+      { id: "t1", number: 18, designId: "lantern", orderId: "walk", count: 12, placeId: "rack-a", slot: "6" },
+      { id: "t2", number: 7, designId: "moon", orderId: "walk", count: 10, placeId: "rack-a" },
+      { id: "t3", number: 8, designId: "moon", orderId: "walk", count: 10, placeId: "rack-a" },
+    ],
+  });
+  return scene.as("wren");
+}
+
+/** A band around a moment. */
+export const band = (likelyMs: number, spreadMs = 10 * MIN): Band => ({
+  earliestMs: likelyMs - spreadMs,
+  likelyMs,
+  latestMs: likelyMs + spreadMs,
+});

@@ -1,0 +1,188 @@
+import { describe, expect, it } from "vitest";
+import { standsAt } from "#shared/kitchen/state.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+
+const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
+  if (decision.ok) throw new Error("was taken, not refused");
+  return decision.refusal;
+};
+
+const underHotAir = (): Scene => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+  return scene;
+};
+
+describe("heat-sets and tools", () => {
+  it("H1 under hot air each cookie has its own lap, up to the tray's count", () => {
+    const scene = underHotAir();
+    for (let lap = 1; lap < 10; lap += 1) scene.later(90_000).act("next-cookie", { trayId: "t2" });
+    expect(refusalOf(scene.later(90_000).ask("next-cookie", { trayId: "t2" })).message).toContain(
+      "All 10 cookies of tray 7",
+    );
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.tray("t2").heats).toMatchObject([
+      { result: "set", laps: { length: 10 }, toolKind: "hot-air" },
+    ]);
+    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    expect(scene.tray("t2").films[0]?.findings).toMatchObject([{ finding: "skinned" }]);
+  });
+
+  it("H2 under an oven the whole tray goes in, has no laps, and comes out hot to where it was", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
+    expect(standsAt(scene.tray()).placeId).toBe("oven");
+    expect(refusalOf(scene.later(MIN).ask("next-cookie", { trayId: "t1" })).message).toContain(
+      "no next cookie",
+    );
+    scene.later(2 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+    expect(standsAt(scene.tray())).toMatchObject({ placeId: "rack-a", slot: "6" });
+    expect(scene.tray().hotUntilMs).toBeGreaterThan(scene.nowMs);
+    expect(scene.tray().hotUntilMs).toBeLessThan(scene.nowMs + HOUR);
+  });
+
+  it("H3 the limits told at the start are kept with the heat-set: check-from ≤ check-to ≤ stop-by ≤ cap", () => {
+    const scene = underHotAir();
+    const { standing } = scene.tray("t2");
+    if (standing.stage !== "heat-set") throw new Error("not under heat");
+    const { checkFromS, checkToS, stopByS, capS } = standing.heat.limits;
+    expect(checkFromS).toBeLessThanOrEqual(checkToS);
+    expect(checkToS).toBeLessThanOrEqual(stopByS);
+    expect(stopByS).toBeLessThanOrEqual(capS);
+    expect(capS).toBe(180);
+  });
+
+  it.each([
+    [
+      "a lap without a heat-set",
+      (scene: Scene) => scene.ask("next-cookie", { trayId: "t3" }),
+      "wrong-stage",
+      "not under heat",
+    ],
+    [
+      "a second heat-set of one tray",
+      (scene: Scene) => scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }),
+      "wrong-stage",
+      "already",
+    ],
+    [
+      "a tray with no icing",
+      (scene: Scene) => scene.ask("start-heat-set", { trayId: "t3", toolId: "oven-1" }),
+      "wrong-stage",
+      "no icing to set",
+    ],
+    [
+      "hot air that is over another tray",
+      (scene: Scene) => {
+        scene.act("flooded", { trayId: "t3" });
+        return scene.ask("start-heat-set", { trayId: "t3", toolId: "hot-1" });
+      },
+      "in-use",
+      "over tray 7",
+    ],
+    [
+      "a floury double tap",
+      (scene: Scene) => {
+        scene.later(1_000);
+        return scene.ask("next-cookie", { trayId: "t2" });
+      },
+      "bad-time",
+      "at least 2 s",
+    ],
+    [
+      "flooding under heat",
+      (scene: Scene) => scene.ask("flooded", { trayId: "t2" }),
+      "wrong-stage",
+      "end the heat-set first",
+    ],
+    [
+      "moving under heat",
+      (scene: Scene) => scene.ask("move-tray", { trayId: "t2", placeId: "fan" }),
+      "wrong-stage",
+      "end the heat-set first",
+    ],
+    [
+      "more spoiled than there are",
+      (scene: Scene) =>
+        scene.ask("end-heat-set", { trayId: "t2", result: "swollen or cracked", spoiled: 11 }),
+      "out-of-range",
+      "0 to 10",
+    ],
+    [
+      "650 typed for 65.0",
+      (scene: Scene) => scene.ask("read-tool-temperature", { toolId: "oven-1", tempC: 590 }),
+      "out-of-range",
+      "-5 to 300 °C",
+    ],
+  ])("H4 %s is refused in words", (_, when, reason, words) => {
+    const refusal = refusalOf(when(underHotAir()));
+    expect(refusal.reason).toBe(reason);
+    expect(refusal.message).toContain(words);
+  });
+
+  it("H5 a tool out of service takes no tray, and only a lead brings it back", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("tool-out-of-service", { toolId: "hot-1", reason: "cord frayed" });
+    expect(refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "hot-1" })).message).toBe(
+      "Hot-air tool 1 is out of service: cord frayed",
+    );
+    expect(refusalOf(scene.ask("tool-back-in-service", { toolId: "hot-1" })).reason).toBe("not-allowed");
+    scene.as("ida", "lead").act("tool-back-in-service", { toolId: "hot-1" });
+    expect(scene.as("wren").ask("start-heat-set", { trayId: "t2", toolId: "hot-1" }).ok).toBe(true);
+  });
+
+  it("H5 an oven read above its limit takes no tray until it is read lower, or half an hour has gone", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 92 });
+    expect(refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" })).message).toContain(
+      "92 °C, over its limit of 80 °C",
+    );
+    scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 66 });
+    expect(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
+  });
+
+  it("H6 a heat-set switches its tool on; ending leaves it idle until someone says it is off", () => {
+    const scene = underHotAir();
+    expect(scene.kitchen.tools["hot-1"]?.use).toEqual({ status: "on", onAtMs: scene.nowMs, holder: "wren" });
+    expect(refusalOf(scene.ask("tool-off", { toolId: "hot-1" })).message).toContain(
+      "stop the heat-set first",
+    );
+    scene.later(2 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ status: "on", idleSinceMs: scene.nowMs });
+    scene.later(MIN).act("tool-still-in-use", { toolId: "hot-1" });
+    expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ idleSinceMs: scene.nowMs });
+    scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
+    expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ holder: "sol" });
+    scene.act("tool-off", { toolId: "hot-1" });
+    expect(scene.kitchen.tools["hot-1"]?.use).toEqual({ status: "off", offAtMs: scene.nowMs, by: "wren" });
+  });
+
+  it("H7 the end of a heat-set is taken back within two minutes only, and its clock runs on from the start", () => {
+    const scene = underHotAir();
+    const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    scene.later(10_000).act("take-back", { trayId: "t2", actId: ended });
+    expect(scene.tray("t2").standing).toMatchObject({ stage: "heat-set", heat: { startedAtMs: T0 + MIN } });
+    const again = scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(refusalOf(scene.later(3 * MIN).ask("take-back", { trayId: "t2", actId: again })).reason).toBe(
+      "too-late",
+    );
+  });
+
+  it("H8 heat while flooding sets the cookies done so far and goes back to flooding", () => {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    scene.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(90_000).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0 });
+  });
+
+  it("H9 swollen or cracked cookies are counted as problems", () => {
+    const scene = underHotAir();
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "swollen or cracked", spoiled: 3 });
+    expect(scene.tray("t2").problems).toMatchObject([{ problem: "swollen", count: 3 }]);
+  });
+});

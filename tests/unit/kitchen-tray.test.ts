@@ -1,0 +1,262 @@
+import { describe, expect, it } from "vitest";
+import { nextAct, readiness, needsOf } from "#shared/kitchen/route.ts";
+import { standsAt, trayByNumber } from "#shared/kitchen/state.ts";
+import { aKitchen, band, HOUR, LANTERN, MIN, type Scene, T0 } from "../support/scene.ts";
+
+const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
+  if (decision.ok) throw new Error("was taken, not refused");
+  return decision.refusal;
+};
+
+describe("a tray's way", () => {
+  it("K5 one tap ends flooding and starts that film's drying clock", () => {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0, startedAtMs: T0 });
+    scene.later(8 * MIN).act("flooded", { trayId: "t2" });
+    expect(scene.tray("t2").films).toMatchObject([
+      { layer: 0, floodingFromMs: T0, clockStartMs: T0 + 8 * MIN, by: "wren" },
+    ]);
+  });
+
+  it("K5 a tray that no one began is flooded by the same one tap", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    expect(scene.tray("t2").films).toHaveLength(1);
+    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+  });
+
+  it("K4 a tap keeps the time it was made", () => {
+    const scene = aKitchen().later(HOUR);
+    scene.act("flooded", { trayId: "t2", atMs: T0 + 5 * MIN });
+    expect(scene.tray("t2").films[0]?.clockStartMs).toBe(T0 + 5 * MIN);
+  });
+
+  it.each([
+    ["6 s ahead", 6_000, false],
+    ["5 s ahead", 5_000, true],
+    ["12 h back", -12 * HOUR, false],
+    ["a minute back", -MIN, true],
+  ])("K4 a time %s: taken is %#", (_, offsetMs, taken) => {
+    const scene = aKitchen().later(13 * HOUR);
+    const decision = scene.ask("report-problem", {
+      trayId: "t2",
+      problem: "broken",
+      count: 1,
+      atMs: scene.nowMs + offsetMs - (offsetMs === -12 * HOUR ? 1 : 0),
+    });
+    expect(decision.ok).toBe(taken);
+    if (!decision.ok)
+      expect(decision.refusal).toMatchObject({
+        reason: "bad-time",
+        message: expect.stringContaining("atMs"),
+      });
+  });
+
+  it("K6 the same icing is laid wet on wet, another waits for the skin, a named wait wins", () => {
+    expect(needsOf(LANTERN, 1)).toEqual([{ layer: 0, need: "wet" }]);
+    expect(needsOf(LANTERN, 2)).toEqual([
+      { layer: 0, need: "skin" },
+      { layer: 1, need: "skin" },
+    ]);
+    expect(needsOf(LANTERN, 3)).toEqual([
+      { layer: 0, need: "skin" },
+      { layer: 1, need: "dry through" },
+      { layer: 2, need: "skin" },
+    ]);
+  });
+
+  it("K6 outline, flood at once, then crusting, then full-dry before a dry-through wait", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    expect(scene.tray().standing).toEqual({ stage: "crusting", nextLayer: 1 });
+    expect(readiness(scene.kitchen, scene.forecasts, scene.tray(), scene.nowMs)).toEqual({
+      is: "ready",
+      sinceMs: T0,
+    });
+    scene.later(MIN).act("flooded", { trayId: "t1" });
+    expect(scene.tray().standing).toEqual({ stage: "crusting", nextLayer: 2 });
+    scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
+    scene.later(50 * MIN).act("flooded", { trayId: "t1" });
+    expect(scene.tray().standing).toEqual({ stage: "full-dry", nextLayer: 3 });
+    expect(nextAct(scene.kitchen, scene.tray())).toMatchObject({
+      kind: "flood",
+      layer: 3,
+      verb: "Pipe layer 4",
+    });
+  });
+
+  it("K7 starting too soon asks for a second tap that names the risk, and records it", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("flooded", { trayId: "t1" });
+    scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
+    scene.later(10 * MIN);
+    const refusal = refusalOf(scene.ask("start-flooding", { trayId: "t1" }));
+    expect(refusal.reason).toBe("risk");
+    expect(refusal.message).toContain("Layer 2 (sea glass) of tray 18 is likely to skin 09:30–09:50");
+    expect(refusal.message).toContain("storm laid now may bleed, and it would show");
+    scene.act("start-flooding", { trayId: "t1", acceptRisk: true });
+    scene.later(5 * MIN).act("flooded", { trayId: "t1" });
+    expect(scene.tray().films[2]?.risk).toContain("may bleed");
+    expect(scene.tray().films[1]?.skinnedBy).toBeUndefined();
+  });
+
+  it("K20 laying a neighbour without a risk says that its neighbour had skinned", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("flooded", { trayId: "t1" });
+    scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
+    scene.later(50 * MIN).act("flooded", { trayId: "t1" });
+    expect(scene.tray().films[1]?.skinnedBy).toMatchObject({
+      atMs: T0 + 50 * MIN,
+      skinLn: expect.any(Number),
+    });
+  });
+
+  it("K8 a touch overrules the forecast, and a later 'still wet' overrules an earlier finding", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("flooded", { trayId: "t1" });
+    scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
+    scene.later(20 * MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
+    expect(readiness(scene.kitchen, scene.forecasts, scene.tray(), scene.nowMs)).toEqual({
+      is: "ready",
+      sinceMs: T0 + 20 * MIN,
+    });
+    scene.later(MIN).act("touch-test", { trayId: "t1", finding: "still wet" });
+    expect(readiness(scene.kitchen, scene.forecasts, scene.tray(), scene.nowMs)).toMatchObject({
+      is: "coming",
+    });
+  });
+
+  it("K9 past the latest time with no touch it says check by touch, not ready", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.forecast("t2", 0, { dryThrough: band(T0 + 10 * HOUR, HOUR) });
+    const at = (hours: number): string =>
+      readiness(scene.kitchen, scene.forecasts, scene.tray("t2"), T0 + hours * HOUR).is;
+    expect([at(9.9), at(10.1), at(10.9), at(11.1)]).toEqual(["coming", "ready", "ready", "check by touch"]);
+  });
+
+  it("K10 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.forecast("t2", 0, { dryThrough: band(T0 + 10 * HOUR, HOUR) });
+    expect(refusalOf(scene.later(HOUR).ask("pack", { trayId: "t2" }))).toMatchObject({
+      reason: "risk",
+      message: expect.stringContaining("may smear"),
+    });
+    scene.act("touch-test", { trayId: "t2", finding: "firm" });
+    scene.act("pack", { trayId: "t2" });
+    expect(scene.tray("t2").standing).toMatchObject({ stage: "packed", by: "wren" });
+    expect(scene.tray("t2").films[0]?.dryBy).toMatchObject({ atMs: scene.nowMs });
+    expect(refusalOf(scene.ask("flooded", { trayId: "t2" }))).toMatchObject({
+      reason: "wrong-stage",
+      message: "Tray 7 is packed already.",
+    });
+  });
+
+  it("K11 taking back marks the deed, undoes what it did, and keeps both in the history", () => {
+    const scene = aKitchen();
+    const actId = scene.act("flooded", { trayId: "t2" });
+    scene.later(15_000).act("take-back", { trayId: "t2", actId });
+    expect(scene.tray("t2").standing).toEqual({ stage: "queued" });
+    expect(scene.tray("t2").films).toEqual([]);
+    expect(scene.tray("t2").deeds).toMatchObject([
+      { act: { type: "flooded" }, takenBack: { by: "wren", atMs: T0 + 15_000 } },
+    ]);
+    expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId })).reason).toBe("taken");
+  });
+
+  it("K11 only whoever did it or a lead takes back, and what came after must go first", () => {
+    const scene = aKitchen();
+    const flooded = scene.act("flooded", { trayId: "t2" });
+    scene.later(HOUR).act("touch-test", { trayId: "t2", finding: "skinned" });
+    expect(refusalOf(scene.as("sol").ask("take-back", { trayId: "t2", actId: flooded }))).toMatchObject({
+      reason: "not-allowed",
+      message: expect.stringContaining("Wren"),
+    });
+    expect(
+      refusalOf(scene.as("ida", "lead").ask("take-back", { trayId: "t2", actId: flooded })).message,
+    ).toContain("Take back what came after it first: layer 1 (storm) found skinned");
+    scene.act("touch-test", { trayId: "t2", finding: "firm" });
+    const moved = scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    scene.act("touch-test", { trayId: "t2", finding: "firm" });
+    scene.act("take-back", { trayId: "t2", actId: moved });
+    expect(standsAt(scene.tray("t2")).placeId).toBe("rack-a");
+    expect(scene.tray("t2").films[0]?.findings).toHaveLength(3);
+  });
+
+  it("K12 a number is free again once its tray is packed", () => {
+    const scene = aKitchen().as("ida", "lead");
+    const again = {
+      trays: [{ id: "t9", number: 7, designId: "moon", orderId: "walk", count: 4, placeId: "rack-a" }],
+    };
+    expect(refusalOf(scene.ask("add-trays", again))).toMatchObject({
+      reason: "taken",
+      message: "Tray 7 is in use: it is free again once packed.",
+    });
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("pack", { trayId: "t2", acceptRisk: true });
+    scene.act("add-trays", again);
+    expect(trayByNumber(scene.kitchen, 7)?.id).toBe("t9");
+  });
+
+  it("K13 a place takes no more trays than it holds", () => {
+    const scene = aKitchen();
+    scene.act("move-tray", { trayId: "t1", placeId: "fan" });
+    scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    expect(refusalOf(scene.ask("move-tray", { trayId: "t3", placeId: "fan" }))).toEqual({
+      reason: "no-room",
+      message: "Fan rack is full: it holds 2 trays.",
+    });
+  });
+
+  it("K14 a tray comes into an oven only by a heat-set, so that its clock runs", () => {
+    expect(refusalOf(aKitchen().ask("move-tray", { trayId: "t1", placeId: "oven" })).message).toContain(
+      "use Heat-set",
+    );
+  });
+
+  it("K15 a design that is being iced keeps its layers", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.as("ida", "lead");
+    expect(
+      refusalOf(scene.ask("put-design", { design: { ...LANTERN, layers: LANTERN.layers.slice(0, 2) } }))
+        .reason,
+    ).toBe("in-use");
+    expect(scene.ask("put-design", { design: { ...LANTERN, name: "Lantern, big" } }).ok).toBe(true);
+  });
+
+  it("K21 a problem counts no more cookies than the tray holds", () => {
+    const scene = aKitchen();
+    expect(
+      refusalOf(scene.ask("report-problem", { trayId: "t2", problem: "cracked", count: 11 })).message,
+    ).toBe("count must be 1 to 10: tray 7 holds 10 cookies.");
+    scene.act("report-problem", { trayId: "t2", problem: "cracked", count: 2, note: "dropped" });
+    expect(scene.tray("t2").problems).toMatchObject([
+      { problem: "cracked", count: 2, note: "dropped", by: "wren" },
+    ]);
+  });
+
+  it("K19 packed trays are put away two days later with their orders; what they taught stays", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t2", "t3"]) {
+      scene.act("flooded", { trayId });
+      scene.later(9 * HOUR).act("touch-test", { trayId, finding: "firm" });
+      scene.act("pack", { trayId });
+    }
+    const { by, role } = scene;
+    scene.by = "kitchen";
+    scene.role = "kitchen";
+    scene.later(47 * HOUR - 9 * HOUR).act("put-away", {});
+    expect(Object.keys(scene.kitchen.trays)).toHaveLength(3);
+    scene.later(11 * HOUR).act("put-away", {});
+    expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
+    expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
+    expect(scene.kitchen.orders["walk"]).toBeDefined();
+    Object.assign(scene, { by, role });
+  });
+});
