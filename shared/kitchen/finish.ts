@@ -1,0 +1,177 @@
+import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.ts";
+import { inHandOf } from "./forecasting.ts";
+import type { Spans } from "./forecasting.ts";
+import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, Span, TrayOutlook } from "./forecast.ts";
+import { needsOf } from "./route.ts";
+import { type Film, filmKey, type Kitchen, type Tray } from "./state.ts";
+import type { Design, Layer, Order } from "./vocabulary.ts";
+
+const MIN_MS = 60_000;
+/** Hot air dries a cookie to the touch in about two minutes: practice, no source. */
+const SETTING_MIN = 2;
+
+const POINTS = [
+  ["earliestMs", "earliestMin"],
+  ["likelyMs", "likelyMin"],
+  ["latestMs", "latestMin"],
+] as const;
+type Point = (typeof POINTS)[number];
+
+/** What a tray's outlook is worked out from. */
+export interface TrayPrognosis {
+  kitchen: Kitchen;
+  tray: Tray;
+  films: Readonly<Record<string, FilmOutlook>>;
+  /** Spans of a layer not yet laid, where the tray will dry. */
+  spansOf: (layer: number) => Spans;
+  nowMs: number;
+  /** When hands come to a queued tray; now if left out. */
+  takenUpMs?: number;
+}
+
+/**
+ * When a tray can be packed: every layer not yet laid waits for what it must, takes the kitchen's flooding time, and dries.
+ * The chain is followed three times, with every film at its earliest, likeliest and latest, as if one cause moved them all.
+ * That is so when the doubt lies in the kitchen's factor or its air; else the band is a little wide. Hands are taken to
+ * be there when a tray is ready. Undefined while a film has no forecast.
+ */
+export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
+  const { kitchen, tray } = prognosis;
+  const design = kitchen.designs[tray.designId];
+  if (design === undefined) return undefined;
+  const finish = finishOf(prognosis, design);
+  if (finish === undefined) return undefined;
+  const layer = inHandOf(tray)?.layer ?? tray.films.length;
+  const own = design.layers[layer];
+  if (own === undefined) return { finish };
+  const spans = prognosis.spansOf(layer);
+  const sink = sinkAdvice(kitchen, tray, own, spans.skin);
+  return { finish, next: { layer, ...spans, ...(sink === undefined ? {} : { sink }) } };
+}
+
+function finishOf(prognosis: TrayPrognosis, design: Design): Band | undefined {
+  const { tray, films } = prognosis;
+  const hand = inHandOf(tray);
+  const laid: Pick<Film, "layer" | "clockStartMs">[] = [
+    ...tray.films,
+    ...(hand === undefined ? [] : [{ layer: hand.layer, clockStartMs: hand.startedAtMs }]),
+  ];
+  const outlooks = laid.map(({ layer }) => films[filmKey(tray.id, layer)]);
+  const spans = design.layers.map((_, layer) => (layer < laid.length ? undefined : prognosis.spansOf(layer)));
+  for (const one of [...outlooks, ...spans]) {
+    if (one !== undefined && "never" in one.dryThrough) return one.dryThrough;
+    if (one !== undefined && "never" in one.skin) return one.skin;
+  }
+  const [earliestMs, likelyMs, latestMs] = POINTS.map((point) =>
+    follow(prognosis, design, laid, outlooks, spans, point),
+  );
+  if (earliestMs === undefined || likelyMs === undefined || latestMs === undefined) return undefined;
+  return { earliestMs, likelyMs, latestMs };
+}
+
+/** The chain with every film at one percentile. */
+function follow(
+  { kitchen, takenUpMs, nowMs }: TrayPrognosis,
+  design: Design,
+  films: readonly Pick<Film, "layer" | "clockStartMs">[],
+  outlooks: readonly (FilmOutlook | undefined)[],
+  spans: readonly (Spans | undefined)[],
+  [ms, min]: Point,
+): number | undefined {
+  const floodingMs = kitchen.settings.floodingMin * MIN_MS;
+  const laidMs = films.map(({ clockStartMs }) => clockStartMs);
+  const skinMs: number[] = [];
+  const dryMs: number[] = [];
+  for (const outlook of outlooks) {
+    if (outlook === undefined || "never" in outlook.skin || "never" in outlook.dryThrough) return undefined;
+    skinMs.push(outlook.skin[ms]);
+    dryMs.push(outlook.dryThrough[ms]);
+  }
+  for (let layer = films.length; layer < design.layers.length; layer += 1) {
+    const span = spans[layer];
+    if (span === undefined || "never" in span.skin || "never" in span.dryThrough) return undefined;
+    const waits = needsOf(design, layer).map(({ layer: earlier, need }) => {
+      if (need === "wet") return laidMs[earlier] ?? 0;
+      return (need === "skin" ? skinMs[earlier] : dryMs[earlier]) ?? 0;
+    });
+    const startMs = Math.max(nowMs, takenUpMs ?? nowMs, laidMs.at(-1) ?? 0, ...waits);
+    laidMs.push(startMs + floodingMs);
+    skinMs.push(startMs + floodingMs + span.skin[min] * MIN_MS);
+    dryMs.push(startMs + floodingMs + span.dryThrough[min] * MIN_MS);
+  }
+  return Math.max(...dryMs);
+}
+
+function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): SinkAdvice | undefined {
+  const risk = sinkRisk(layer.narrowestMm);
+  const isPoured = layer.consistency === "flood" || layer.consistency === "top-coat";
+  if (risk === "none" || !isPoured || "never" in skin) return undefined;
+  const withinMin = setWithinMin(skin.likelyMin, kitchen.settings.sinkShare);
+  const eachMin = kitchen.settings.floodingMin / tray.count;
+  const flooded = cookiesBeforeSetting(withinMin, eachMin, SETTING_MIN, "hot-air");
+  return {
+    risk,
+    setWithinMin: Math.round(withinMin * 10) / 10,
+    floodBeforeSetting: Math.min(tray.count, flooded),
+  };
+}
+
+/**
+ * When hands come to each queued tray: in the order of pick-ups, then of numbers, one flooding time after another, by as many
+ * hands as the kitchen has decorators.
+ */
+export function takenUpAt(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, number> {
+  const { people, orders, settings } = kitchen;
+  const hands = Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length;
+  const pickUpMs = (tray: Tray): number => orders[tray.orderId]?.pickUpAtMs ?? Number.POSITIVE_INFINITY;
+  const queue = Object.values(kitchen.trays)
+    .filter(({ standing }) => standing.stage === "queued")
+    .map((tray) => ({ tray, dueMs: pickUpMs(tray) }))
+    .toSorted((a, b) => (a.dueMs === b.dueMs ? a.tray.number - b.tray.number : a.dueMs < b.dueMs ? -1 : 1));
+  const turnMs = settings.floodingMin * MIN_MS;
+  return new Map(queue.map(({ tray }, k) => [tray.id, nowMs + Math.floor(k / Math.max(1, hands)) * turnMs]));
+}
+
+/**
+ * When an order's trays are all dry through; trays not planned yet are not counted. Spare minutes are what is left before
+ * pick-up once it is packed too; negative is short. Undefined for an order with no tray, or while one has no outlook.
+ */
+export function orderOutlook(
+  kitchen: Kitchen,
+  order: Order,
+  trays: Readonly<Record<string, TrayOutlook>>,
+  nowMs: number,
+): OrderOutlook | undefined {
+  const own = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const finish = latestOf(own.map((tray) => finishedBy(tray, trays)));
+  if (finish === undefined) return undefined;
+  if ("never" in finish) return { finish };
+  const isPacked = own.every(({ standing }) => standing.stage === "packed");
+  const spareMin = (finishMs: number): number => {
+    const packedMs = isPacked ? finishMs : Math.max(nowMs, finishMs) + kitchen.settings.packingMin * MIN_MS;
+    return Math.round((order.pickUpAtMs - packedMs) / MIN_MS);
+  };
+  return { finish, spareMin: spareMin(finish.likelyMs), spareWorstMin: spareMin(finish.latestMs) };
+}
+
+function finishedBy({ id, standing }: Tray, trays: Readonly<Record<string, TrayOutlook>>): Band | undefined {
+  if (standing.stage !== "packed") return trays[id]?.finish;
+  return { earliestMs: standing.atMs, likelyMs: standing.atMs, latestMs: standing.atMs };
+}
+
+/** The band of the last of several; never if one is never, undefined of none or if one is unknown. */
+function latestOf(bands: readonly (Band | undefined)[]): Band | undefined {
+  let last: Band | undefined;
+  for (const band of bands) {
+    if (band === undefined) return undefined;
+    if ("never" in band) return band;
+    if (last === undefined || "never" in last) last = band;
+    else
+      last = {
+        earliestMs: Math.max(last.earliestMs, band.earliestMs),
+        likelyMs: Math.max(last.likelyMs, band.likelyMs),
+        latestMs: Math.max(last.latestMs, band.latestMs),
+      };
+  }
+  return last;
+}
