@@ -1,6 +1,6 @@
 import { type Truncated, truncatedNormal } from "./normal.ts";
 
-/** Standard deviations of ln(factor) by where the difference comes from, and how far odd observations are trusted. */
+/** Standard deviations of ln(factor) by where the difference comes from, and how far observations are trusted. */
 export interface FactorPrior {
   kitchenSd: number;
   icingSd: number;
@@ -11,6 +11,11 @@ export interface FactorPrior {
   freakShare: number;
   /** Where those fall, about ln 1 = 0. */
   freakSd: number;
+  /** Share of acts that follow a look nobody recorded, and how long before the act that was, in ln. */
+  lookShare: number;
+  lookLn: number;
+  /** How far this kitchen's habit of acting soon or late may be from that. */
+  habitSd: number;
 }
 
 /** ln(factor) of one film, somewhere between two bounds; ±Infinity where open. */
@@ -19,12 +24,20 @@ export interface Observed {
   place: string;
   lnLow: number;
   lnHigh: number;
+  /** The upper bound is an act that waits for the film, not a test at any odd time. */
+  byAct?: boolean;
+}
+
+/** An icing or a place, and how many observations are of it. */
+export interface Group {
+  name: string;
+  tests: number;
 }
 
 /** What is known of the kitchen's mean and each offset: a joint normal over [kitchen, ...icings, ...places]. */
 export interface FactorPosterior {
-  icings: string[];
-  places: string[];
+  icings: Group[];
+  places: Group[];
   mean: number[];
   covariance: number[][];
 }
@@ -37,12 +50,15 @@ interface Message {
 
 interface Site extends Message {
   observed: Observed;
-  /** Rows of the state this observation sums: kitchen, icing, place. */
-  rows: readonly [number, number, number];
+  /** Rows of the state this observation sums: kitchen, icing, place, and for an act the habit. */
+  rows: readonly number[];
+  freakMass: number;
 }
 
 const SWEEPS_MAX = 80;
-const SETTLED = 1e-8;
+/** Largest move of a message when the sweeps stop: roughly, and for good. A film's own precision is about 26. */
+const ROUGHLY = 0.01;
+const SETTLED = 1e-6;
 /** Part of the way each message moves in a sweep; all move at once, so that their order does not matter. */
 const STEP = 0.7;
 
@@ -52,33 +68,48 @@ const STEP = 0.7;
  * normal update. It starts from the fit without freaks, so that agreeing observations far off the book are believed.
  */
 export function fitFactor(observations: readonly Observed[], prior: FactorPrior): FactorPosterior {
-  const icings = distinct(observations.map((item) => item.icing));
-  const places = distinct(observations.map((item) => item.place));
+  const icings = groupsOf(observations.map((item) => item.icing));
+  const places = groupsOf(observations.map((item) => item.place));
+  const firstPlace = 1 + icings.length;
+  const habit = firstPlace + places.length;
   const priorVariances = [
     prior.kitchenSd ** 2,
     ...icings.map(() => prior.icingSd ** 2),
     ...places.map(() => prior.placeSd ** 2),
+    prior.habitSd ** 2,
   ];
   const sites = observations.toSorted(byContent).map((observed): Site => {
-    const rows = [
-      0,
-      1 + icings.indexOf(observed.icing),
-      1 + icings.length + places.indexOf(observed.place),
-    ] as const;
-    return { observed, rows, precision: 0, shift: 0 };
+    const rows = [0, 1 + indexOf(icings, observed.icing), firstPlace + indexOf(places, observed.place)];
+    if (observed.byAct === true) rows.push(habit);
+    const { mass } = truncatedNormal(0, prior.freakSd, observed.lnLow, observed.lnHigh);
+    return { observed, rows, freakMass: prior.freakShare * mass, precision: 0, shift: 0 };
   });
-  const trusting = settle(sites, priorVariances, { ...prior, freakShare: 0 });
-  const { mean, covariance } = prior.freakShare > 0 ? settle(sites, priorVariances, prior) : trusting;
-  return { icings, places, mean, covariance };
+  settle(sites, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
+  const { mean, covariance } = settle(sites, priorVariances, prior, SETTLED);
+  return {
+    icings,
+    places,
+    mean: mean.slice(0, habit),
+    covariance: covariance.slice(0, habit).map((row) => row.slice(0, habit)),
+  };
 }
 
-const distinct = (names: readonly string[]): string[] => [...new Set(names)].toSorted(byCode);
+/** The group of this name; −1 when nothing is known of it. */
+export const indexOf = (groups: readonly Group[], name: string): number =>
+  groups.findIndex((group) => group.name === name);
+
+function groupsOf(names: readonly string[]): Group[] {
+  const tests = new Map<string, number>();
+  for (const name of names) tests.set(name, (tests.get(name) ?? 0) + 1);
+  return [...tests].map(([name, tests]) => ({ name, tests })).toSorted((a, b) => byCode(a.name, b.name));
+}
 
 const byCode = (a: string, b: string): number => (a < b ? -1 : Number(a > b));
 
 /** A fixed order, so that sums round alike whatever order the evidence came in. */
 function byContent(a: Observed, b: Observed): number {
   return (
+    Number(a.byAct === true) - Number(b.byAct === true) ||
     byCode(a.icing, b.icing) ||
     byCode(a.place, b.place) ||
     bySize(a.lnLow, b.lnLow) ||
@@ -94,7 +125,12 @@ interface State {
 }
 
 /** Sweeps until no message moves; changes the sites. */
-function settle(sites: Site[], priorVariances: readonly number[], prior: FactorPrior): State {
+function settle(
+  sites: Site[],
+  priorVariances: readonly number[],
+  prior: FactorPrior,
+  settled: number,
+): State {
   let state = combine(sites, priorVariances);
   for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
     let moved = 0;
@@ -108,7 +144,7 @@ function settle(sites: Site[], priorVariances: readonly number[], prior: FactorP
       site.shift = shift;
     }
     state = combine(sites, priorVariances);
-    if (moved < SETTLED) break;
+    if (moved < settled) break;
   }
   return state;
 }
@@ -119,29 +155,58 @@ function project(site: Site, now: { mean: number; variance: number }, prior: Fac
   const shift = now.mean / now.variance - site.shift;
   const variance = 1 / precision;
   const mean = shift * variance;
-  const { lnLow, lnHigh } = site.observed;
 
   const filmVariance = variance + prior.filmSd ** 2;
-  const film: Truncated = truncatedNormal(mean, Math.sqrt(filmVariance), lnLow, lnHigh);
-  const freakMass =
-    prior.freakShare > 0 ? prior.freakShare * truncatedNormal(0, prior.freakSd, lnLow, lnHigh).mass : 0;
+  const film = filmGiven(site.observed, mean, Math.sqrt(filmVariance), prior);
+  const freakMass = prior.freakShare === 0 ? 0 : site.freakMass;
   const filmMass = (1 - prior.freakShare) * film.mass;
   const trust = freakMass + filmMass > 0 ? filmMass / (freakMass + filmMass) : 1;
 
   const pull = variance / filmVariance;
-  const filmMean = mean + pull * (film.mean - mean);
-  const filmOwnVariance = variance - pull * (variance - pull * film.variance);
-  const tiltedMean = mean + trust * (filmMean - mean);
-  const tiltedVariance =
-    trust * filmOwnVariance + (1 - trust) * variance + trust * (1 - trust) * (filmMean - mean) ** 2;
+  const trusted = {
+    mean: mean + pull * (film.mean - mean),
+    variance: variance - pull * (variance - pull * film.variance),
+  };
+  const tilted = mixture(trust, trusted, { mean, variance });
 
   // A doubtful observation can leave the factor less certain; a message of negative precision would not be a normal.
-  const siteprecision = Math.max(0, 1 / tiltedVariance - precision);
-  return { precision: siteprecision, shift: tiltedMean * (precision + siteprecision) - shift };
+  const sitePrecision = Math.max(0, 1 / tilted.variance - precision);
+  return { precision: sitePrecision, shift: tilted.mean * (precision + sitePrecision) - shift };
+}
+
+/**
+ * A film's ln(factor) given what was seen of it. People act on a film that has set: those it kept waiting are seen late
+ * and the looks before are not recorded, so that "by now" alone would make every kitchen look fast. An act therefore
+ * counts as likely soon after the film set: weight 1 − s + s·exp(−(time waited) / lookLn).
+ */
+function filmGiven(seen: Observed, mean: number, sd: number, prior: FactorPrior): Truncated {
+  const any = truncatedNormal(mean, sd, seen.lnLow, seen.lnHigh);
+  if (seen.byAct !== true || prior.lookShare === 0) return any;
+  const tilt = (sd * sd) / prior.lookLn;
+  const soon = truncatedNormal(mean + tilt, sd, seen.lnLow, seen.lnHigh);
+  const soonMass = prior.lookShare * soon.mass * Math.exp((mean + tilt / 2 - seen.lnHigh) / prior.lookLn);
+  const mass = (1 - prior.lookShare) * any.mass + soonMass;
+  return { mass, ...mixture(mass > 0 ? soonMass / mass : 0, soon, any) };
+}
+
+interface Moments {
+  mean: number;
+  variance: number;
+}
+
+/** Moments of a mixture: `share` of one, the rest of the other. */
+function mixture(share: number, one: Moments, other: Moments): Moments {
+  return {
+    mean: other.mean + share * (one.mean - other.mean),
+    variance:
+      share * one.variance +
+      (1 - share) * other.variance +
+      share * (1 - share) * (one.mean - other.mean) ** 2,
+  };
 }
 
 /** Mean and variance of a film's ln(factor) before its own scatter. */
-function marginal(state: State, rows: readonly number[]): { mean: number; variance: number } {
+function marginal(state: State, rows: readonly number[]): Moments {
   let mean = 0;
   let variance = 0;
   for (const row of rows) {

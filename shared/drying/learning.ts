@@ -1,4 +1,4 @@
-import { type FactorPosterior, type FactorPrior, fitFactor } from "./factor-fit.ts";
+import { type FactorPosterior, type FactorPrior, fitFactor, indexOf } from "./factor-fit.ts";
 import type { Belief, FactorBelief } from "./forecast.ts";
 
 /** Which of a film's two times. */
@@ -14,19 +14,15 @@ export interface Evidence {
   place: string;
   lnLow: number;
   lnHigh: number;
+  /** `lnHigh` comes from an act that waits for the film (a neighbour laid, packing), not from a touch test. */
+  byAct?: boolean;
 }
 
 /** What the kitchen has taught; plain data. */
 export interface Learned {
   posterior: { skin: FactorPosterior; dryThrough: FactorPosterior };
-  /** Films that said something, for each quantity, icing and place. */
+  /** Films that said something. */
   tests: { skin: number; dryThrough: number };
-  testsOf: { skin: TestCounts; dryThrough: TestCounts };
-}
-
-interface TestCounts {
-  icing: Record<string, number>;
-  place: Record<string, number>;
 }
 
 /** Before any evidence a film's ln(factor) has this sd: within about ±50 % two times in three. */
@@ -46,6 +42,9 @@ export const LEARNING_PRIOR: FactorPrior = {
   filmSd: Math.sqrt(TOTAL_SD ** 2 - KITCHEN_SD ** 2 - ICING_SD ** 2 - PLACE_SD ** 2),
   freakShare: 0.1,
   freakSd: Math.log(4),
+  lookShare: 0.8,
+  lookLn: 0.2,
+  habitSd: 0.3,
 };
 
 /** 90th percentile of the standard normal. */
@@ -62,7 +61,6 @@ export function learn(evidence: readonly Evidence[], prior: FactorPrior = LEARNI
   return {
     posterior: { skin: fitFactor(skin, prior), dryThrough: fitFactor(dryThrough, prior) },
     tests: { skin: skin.length, dryThrough: dryThrough.length },
-    testsOf: { skin: countsOf(skin), dryThrough: countsOf(dryThrough) },
   };
 }
 
@@ -78,15 +76,6 @@ function refuseCrossed(item: Evidence): void {
 const telling = (evidence: readonly Evidence[], quantity: Quantity): Evidence[] =>
   evidence.filter((item) => item.quantity === quantity && (item.lnLow > -Infinity || item.lnHigh < Infinity));
 
-function countsOf(evidence: readonly Evidence[]): TestCounts {
-  const counts: TestCounts = { icing: {}, place: {} };
-  for (const { icing, place } of evidence) {
-    counts.icing[icing] = (counts.icing[icing] ?? 0) + 1;
-    counts.place[place] = (counts.place[place] ?? 0) + 1;
-  }
-  return counts;
-}
-
 /** What to expect of a new film of this icing in this place: the factor, its offsets, and film-to-film scatter. */
 export function beliefFor(learned: Learned, icing: string, place: string): Belief {
   return {
@@ -98,7 +87,7 @@ export function beliefFor(learned: Learned, icing: string, place: string): Belie
 function factorBelief(learned: Learned, quantity: Quantity, icing: string, place: string): FactorBelief {
   if (learned.tests[quantity] === 0) return { meanLn: 0, sdLn: TOTAL_SD };
   const posterior = learned.posterior[quantity];
-  const known = { icing: posterior.icings.indexOf(icing), place: posterior.places.indexOf(place) };
+  const known = { icing: indexOf(posterior.icings, icing), place: indexOf(posterior.places, place) };
   const { meanLn, varianceLn } = sumOf(posterior, known);
   const newIcing = known.icing < 0 ? LEARNING_PRIOR.icingSd ** 2 : 0;
   const newPlace = known.place < 0 ? LEARNING_PRIOR.placeSd ** 2 : 0;
@@ -139,7 +128,6 @@ export function compareWithBook(learned: Learned): Comparison[] {
   return (["skin", "dryThrough"] as const).flatMap((quantity) => {
     if (learned.tests[quantity] === 0) return [];
     const posterior = learned.posterior[quantity];
-    const counts = learned.testsOf[quantity];
     const row = (group: Comparison["group"], icing: number, place: number, tests: number): Comparison => {
       const { meanLn, varianceLn } = sumOf(posterior, { icing, place });
       const halfWidth = Z90 * Math.sqrt(varianceLn);
@@ -153,8 +141,8 @@ export function compareWithBook(learned: Learned): Comparison[] {
       };
     };
     return [row({}, -1, -1, learned.tests[quantity])].concat(
-      posterior.icings.map((icing, index) => row({ icing }, index, -1, counts.icing[icing] ?? 0)),
-      posterior.places.map((place, index) => row({ place }, -1, index, counts.place[place] ?? 0)),
+      posterior.icings.map(({ name, tests }, index) => row({ icing: name }, index, -1, tests)),
+      posterior.places.map(({ name, tests }, index) => row({ place: name }, -1, index, tests)),
     );
   });
 }
