@@ -1,0 +1,137 @@
+import { createServer as createHttp, type Server } from "node:http";
+import { createServer as createHttps } from "node:https";
+import compression from "compression";
+import express, { type RequestHandler } from "express";
+import { asId } from "#shared/ids.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import { createBoard } from "./board.ts";
+import type { Clock, Timers } from "./clock.ts";
+import { openDevices } from "./devices.ts";
+import type { EventLog } from "./event-log.ts";
+import { createGateway } from "./gateway.ts";
+import { apiRouter } from "./http/api.ts";
+import { faultHandler } from "./http/fault.ts";
+import { guardHost, hostRule } from "./http/hosts.ts";
+import { pagesRouter } from "./http/pages.ts";
+import { securityHeaders } from "./http/security.ts";
+import type { KitchenDb } from "./kitchen-db.ts";
+import { type KitchenService, type KitchenServiceDeps, openKitchenService } from "./kitchen-service.ts";
+import { presenceBook } from "./presence.ts";
+import type { Tls } from "./tls.ts";
+
+export interface AppDeps {
+  db: KitchenDb;
+  log: EventLog;
+  clock: Clock;
+  timers: Timers;
+  nextTurn: (act: () => void) => void;
+  newId: () => string;
+  newToken: () => string;
+  codes: { join: string; lead: string };
+  version: string;
+  isPractice: boolean;
+  /** Every name and address this server may be asked by, lower case. */
+  hostNames: () => ReadonlySet<string>;
+  /** What serves the two screens, given the server it runs on. */
+  screens: (http: Server) => RequestHandler | Promise<RequestHandler>;
+  /** Strict headers; off only while developing, where the page is Vite's. */
+  isStrict: boolean;
+  tls?: Tls;
+  report: KitchenServiceDeps["report"];
+}
+
+export interface App {
+  /** Not listening yet. */
+  http: Server;
+  service: KitchenService;
+  /** Stops listening, finishes what is under way, saves a snapshot. The database stays open. */
+  close: () => Promise<void>;
+}
+
+const TEND_EVERY_MS = 250;
+const PUT_AWAY_EVERY_MS = 3_600_000;
+
+/** Builds the server from its parts, without listening. */
+export async function createApp(deps: AppDeps): Promise<App> {
+  const { clock, timers, log, report } = deps;
+  const app = express();
+  const http =
+    deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
+  const devices = openDevices(deps.db);
+  const presence = presenceBook();
+  for (const device of devices.list())
+    if (clock.realMs() - device.seenMs < SHIFT_MS) presence.heard(device, clock.realMs());
+  const forecasts = () => NO_FORECASTS;
+  const service = await openKitchenService({
+    log,
+    nowMs: clock.nowMs,
+    forecasts,
+    lostPeople: () => presence.lostPeople(clock.realMs()),
+    nextTurn: deps.nextTurn,
+    report,
+  });
+  const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice });
+  const hosts = hostRule(deps.hostNames);
+  const gateway = createGateway({ http, board, service, devices, presence, clock, timers, hosts, report });
+
+  app.disable("x-powered-by");
+  app.use(guardHost(hosts));
+  if (deps.isStrict) app.use(securityHeaders(deps.tls !== undefined));
+  app.use(compression());
+  app.use(
+    "/api",
+    apiRouter({
+      service,
+      board,
+      log,
+      devices,
+      codes: deps.codes,
+      newId: deps.newId,
+      newToken: deps.newToken,
+      realMs: clock.realMs,
+      version: deps.version,
+      startedAtMs: clock.realMs(),
+      drop: gateway.drop,
+    }),
+  );
+  app.use(
+    pagesRouter({
+      kitchenName: () => (service.kitchen().isSetUp ? service.kitchen().settings.name : "Traytide"),
+      screens: await deps.screens(http),
+      ...(deps.tls !== undefined && { caPem: deps.tls.ca }),
+    }),
+  );
+  app.use(nothingHere);
+  app.use(faultHandler(report));
+
+  const own = (type: "tend-alerts" | "put-away"): void => {
+    service
+      .system({ type, commandId: asId(deps.newId()) })
+      .catch((error: unknown) => report(`${type} failed.`, error));
+  };
+  let putAwayAtMs = -Infinity;
+  const stopTending = timers.every(TEND_EVERY_MS, () => {
+    own("tend-alerts");
+    if (clock.nowMs() - putAwayAtMs < PUT_AWAY_EVERY_MS) return;
+    putAwayAtMs = clock.nowMs();
+    own("put-away");
+  });
+
+  return {
+    http,
+    service,
+    close: async () => {
+      stopTending();
+      await gateway.close();
+      http.closeAllConnections();
+      await service.close();
+    },
+  };
+}
+
+/** Phones seen this recently are expected back when the server starts. */
+const SHIFT_MS = 12 * 3_600_000;
+
+const nothingHere: RequestHandler = (_request, response) => {
+  response.status(404).type("text").send("There is nothing here. The start page is at /\n");
+};

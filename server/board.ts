@@ -1,0 +1,59 @@
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { type Change, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
+import type { Clock } from "./clock.ts";
+import type { KitchenService } from "./kitchen-service.ts";
+import type { PresenceBook } from "./presence.ts";
+
+export interface BoardDeps {
+  service: KitchenService;
+  forecasts: () => Forecasts;
+  presence: PresenceBook;
+  clock: Clock;
+  isPractice: boolean;
+}
+
+/** What screens are sent, put together from the service, the forecasts and who is here. */
+export interface Board {
+  snapshot: () => Snapshot;
+  /** A change at the present sequence number: the heartbeat when nothing is given. */
+  change: (what?: Partial<Pick<Change, "fromSeq" | "seq" | "events" | "forecasts" | "presence">>) => Change;
+  /** What brings a screen at `seq` of this log up to now, or undefined when only a snapshot can. */
+  catchUp: (epoch: string | undefined, seq: number | undefined) => Change | undefined;
+}
+
+export function createBoard({ service, forecasts, presence, clock, isPractice }: BoardDeps): Board {
+  const change: Board["change"] = (what = {}) => ({
+    epoch: service.epoch,
+    fromSeq: service.seq(),
+    seq: service.seq(),
+    serverNowMs: clock.nowMs(),
+    events: [],
+    ...what,
+  });
+  return {
+    change,
+    snapshot: () => ({
+      protocol: PROTOCOL_VERSION,
+      epoch: service.epoch,
+      seq: service.seq(),
+      serverNowMs: clock.nowMs(),
+      clock: clock.fact,
+      kitchen: service.kitchen(),
+      forecasts: forecasts(),
+      alerts: Object.values(service.kitchen().alerts),
+      presence: presence.now(service.kitchen()),
+      practice: isPractice,
+    }),
+    catchUp: (epoch, seq) => {
+      if (epoch !== service.epoch || seq === undefined) return undefined;
+      const events = service.recentSince(seq);
+      if (events === undefined) return undefined;
+      return change({
+        fromSeq: seq,
+        events,
+        forecasts: forecasts(),
+        presence: presence.now(service.kitchen()),
+      });
+    },
+  };
+}

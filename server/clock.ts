@@ -1,0 +1,37 @@
+import type { ClockFact } from "#shared/protocol.ts";
+
+/** The two clocks of a server: real time (heartbeats, rate limits) and the kitchen's (everything that is stored). */
+export interface Clock {
+  readonly fact: ClockFact;
+  /** Real milliseconds since 1970 UTC. */
+  realMs: () => number;
+  /** Kitchen time now, whole milliseconds since 1970 UTC. Equal to real time unless in practice. */
+  nowMs: () => number;
+}
+
+/** Timers as a port, so that tests drive them by hand. Each returns what stops it. */
+export interface Timers {
+  every: (ms: number, act: () => void) => () => void;
+  after: (ms: number, act: () => void) => () => void;
+}
+
+/** A kitchen clock that runs `speed` times (1–600) as fast as real time, starting level with it. */
+export function kitchenClock(realMs: () => number, speed: number): Clock {
+  const startMs = realMs();
+  return {
+    fact: { speed, realMs: startMs, kitchenMs: startMs },
+    realMs,
+    nowMs: () => (speed === 1 ? realMs() : Math.round(startMs + (realMs() - startMs) * speed)),
+  };
+}
+
+export const systemTimers: Timers = {
+  every: (ms, act) => {
+    const timer = setInterval(act, ms);
+    return () => clearInterval(timer);
+  },
+  after: (ms, act) => {
+    const timer = setTimeout(act, ms);
+    return () => clearTimeout(timer);
+  },
+};

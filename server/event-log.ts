@@ -1,0 +1,66 @@
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+
+/** A command that was decided: what happened, and the answer to give however often it is sent. */
+export interface Decided {
+  commandId: string;
+  answer: CommandAnswer;
+  events: readonly KitchenEvent[];
+}
+
+export interface Recorded {
+  seq: number;
+  event: KitchenEvent;
+}
+
+/** A record that could not be read back: it stays in the log, and the kitchen goes on without it. */
+export interface SetAside {
+  seq: number;
+  type: string;
+  reason: string;
+}
+
+/** A stretch of the log. `toSeq` is the last record looked at, readable or not; equal to the seq asked for at the end. */
+export interface Page {
+  records: readonly Recorded[];
+  setAside: readonly SetAside[];
+  toSeq: number;
+}
+
+export interface KitchenSnapshot {
+  seq: number;
+  kitchen: Kitchen;
+}
+
+/**
+ * Where a kitchen's events are kept: append-only, one writer. The sequence numbers are 1, 2, 3 … without gaps.
+ * Whatever has been appended survives a power cut once `append` has resolved.
+ */
+export interface EventLog {
+  /** Made once a log: another epoch is another log. */
+  readonly epoch: string;
+  latestSeq: () => Promise<number>;
+  /** All of the batch or nothing. Rejects when the log does not stand at `fromSeq`, or a command was decided before. */
+  append: (batch: readonly Decided[], fromSeq: number) => Promise<void>;
+  /** The answers given before, by command id. */
+  answers: (commandIds: readonly string[]) => Promise<ReadonlyMap<string, CommandAnswer>>;
+  /** Up to `limit` records after `seq`, oldest first. */
+  since: (seq: number, limit: number) => Promise<Page>;
+  /** Notes a record that was passed over, beside the log. Noting it again changes nothing. */
+  setAside: (record: SetAside) => Promise<void>;
+  saveSnapshot: (snapshot: KitchenSnapshot) => Promise<void>;
+  /** The newest snapshot that is whole; damaged ones are passed over, and named in `damaged`. */
+  loadSnapshot: () => Promise<{ snapshot?: KitchenSnapshot; damaged: readonly number[] }>;
+}
+
+/** Reads a whole log in pages, giving other work a turn between them. */
+export async function* readAll(log: EventLog, pageSize = 500): AsyncGenerator<Recorded> {
+  for (let seq = 0; ;) {
+    const page = await log.since(seq, pageSize);
+    yield* page.records;
+    if (page.toSeq === seq) return;
+    seq = page.toSeq;
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+}

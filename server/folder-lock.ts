@@ -1,0 +1,23 @@
+import { join } from "node:path";
+import Database from "better-sqlite3";
+
+/** How long to wait for a server that is just closing. */
+const PATIENCE_MS = 1500;
+
+/**
+ * Takes a data folder for this process; the returned function gives it back. Held as an open exclusive transaction,
+ * so the system lets go of it even if the process is killed. Throws, in words, when another server has the folder.
+ */
+export function lockFolder(folder: string): () => void {
+  const db = new Database(join(folder, "lock.db"), { timeout: PATIENCE_MS });
+  try {
+    db.exec("BEGIN EXCLUSIVE");
+  } catch (error) {
+    db.close();
+    throw new Error(
+      `Another Traytide server has the data folder ${folder} open. Stop it first, or give this one a folder of its own with TRAYTIDE_DATA.`,
+      { cause: error },
+    );
+  }
+  return () => db.close();
+}

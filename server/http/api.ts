@@ -1,0 +1,151 @@
+import express, { type Response, Router } from "express";
+import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
+import * as v from "valibot";
+import { Command } from "#shared/kitchen/command.ts";
+import { aliveTrays } from "#shared/kitchen/state.ts";
+import { LIMITS } from "#shared/limits.ts";
+import { DeviceId } from "#shared/ids.ts";
+import { type CommandAnswer, JoinRequest, ReadingRequest } from "#shared/protocol.ts";
+import type { Board } from "../board.ts";
+import type { Devices } from "../devices.ts";
+import { type EventLog, readAll } from "../event-log.ts";
+import type { KitchenService } from "../kitchen-service.ts";
+import { takeReading } from "../readings.ts";
+import { whoAsks } from "./caller.ts";
+import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
+import { makeJoin } from "./join.ts";
+import { sendLines } from "./send-lines.ts";
+import { trayRows } from "./tray-rows.ts";
+
+export interface ApiDeps {
+  service: KitchenService;
+  board: Board;
+  log: EventLog;
+  devices: Devices;
+  codes: { join: string; lead: string };
+  newId: () => string;
+  newToken: () => string;
+  realMs: () => number;
+  version: string;
+  startedAtMs: number;
+  /** Cuts a forgotten device's sockets. */
+  drop: (deviceId: string) => void;
+}
+
+const WRONG_CODES_A_MIN = 10;
+const REQUESTS_A_MIN = 6000;
+
+/** Everything under /api. All errors are JSON: `{ok: false, reason, field?, message}`. */
+export function apiRouter(deps: ApiDeps): Router {
+  const { service, board, devices, log, newId, realMs } = deps;
+  const asks = whoAsks(devices, service, realMs);
+  const join = makeJoin(deps);
+  const api = Router();
+  api.use((_request, response, next) => {
+    response.set("Cache-Control", "no-store");
+    next();
+  });
+  api.use(perMinute(REQUESTS_A_MIN, "Too many requests from this address: wait a minute."));
+  // Whatever it calls itself: small sensors often send no content type.
+  api.use(express.json({ limit: LIMITS.bodyBytes, type: () => true }));
+
+  api.get("/health", (_request, response) => {
+    response.json({
+      status: service.isSaving() ? "ok" : "cannot save",
+      version: deps.version,
+      seq: service.seq(),
+      trays: aliveTrays(service.kitchen()).length,
+      startedAt: new Date(deps.startedAtMs).toISOString(),
+    });
+  });
+  api.post("/join", wrongCodes(), async (request, response) => {
+    response.json(await join(parsed(JoinRequest, request.body)));
+  });
+  api.get("/board", (request, response) => {
+    asks(request);
+    response.json(board.snapshot());
+  });
+  api.post("/commands", async (request, response) => {
+    const { device, role } = asks(request);
+    const command = parsed(Command, request.body);
+    answer(response, await service.submit(command, { by: device.personId, role }));
+  });
+  api.post("/readings", async (request, response) => {
+    const { device, role } = asks(request, "sensor", "decorator", "lead");
+    const line = parsed(ReadingRequest, request.body);
+    answer(response, await takeReading(service, newId, line, { by: device.personId, role }));
+  });
+  api.get("/devices", (request, response) => {
+    asks(request, "lead");
+    const { people } = service.kitchen();
+    response.json({
+      devices: devices.list().map((device) => ({ ...device, name: people[device.personId]?.name })),
+    });
+  });
+  api.post("/forget", (request, response) => {
+    asks(request, "lead");
+    const { deviceId } = parsed(v.object({ deviceId: DeviceId }), request.body);
+    if (!devices.forget(deviceId, realMs())) {
+      throw new Fault(
+        "not-found",
+        `deviceId must be a joined device's: there is no ${deviceId}.`,
+        "deviceId",
+      );
+    }
+    deps.drop(deviceId);
+    response.json({ ok: true });
+  });
+  api.get("/export/events.jsonl", async (request, response) => {
+    asks(request, "lead");
+    response.type("application/jsonl").attachment("events.jsonl");
+    await sendLines(response, eventLines(log));
+  });
+  api.get("/export/trays.csv", async (request, response) => {
+    asks(request, "lead");
+    response.type("text/csv").attachment("trays.csv");
+    await sendLines(response, trayRows(log));
+  });
+  api.use((request) => {
+    throw new Fault("not-found", `There is no ${request.method} ${request.baseUrl}${request.path}.`);
+  });
+  return api;
+}
+
+/** A command's answer with its status: 200, 400 malformed, 403 not allowed, 409 refused. */
+function answer(response: Response, given: CommandAnswer): void {
+  const status = given.ok
+    ? 200
+    : given.reason === "malformed"
+      ? 400
+      : given.reason === "not-allowed"
+        ? 403
+        : 409;
+  response.status(status).json(given);
+}
+
+async function* eventLines(log: EventLog): AsyncGenerator<string> {
+  for await (const { seq, event } of readAll(log)) yield `${JSON.stringify({ seq, ...event })}\n`;
+}
+
+const perMinute = (
+  limit: number,
+  message: string,
+  more: Parameters<typeof rateLimit>[0] = {},
+): RateLimitRequestHandler => {
+  const reason: FaultReason = "too-many";
+  return rateLimit({
+    windowMs: 60_000,
+    limit,
+    standardHeaders: "draft-8",
+    legacyHeaders: false,
+    statusCode: FAULTS[reason],
+    message: faultBody(new Fault(reason, message)),
+    ...more,
+  });
+};
+
+const wrongCodes = (): RateLimitRequestHandler =>
+  perMinute(WRONG_CODES_A_MIN, "Too many wrong join codes from this address: wait a minute.", {
+    skipSuccessfulRequests: true,
+    requestWasSuccessful: (_request, response) => response.statusCode !== FAULTS["wrong-code"],
+  });

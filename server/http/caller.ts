@@ -1,0 +1,33 @@
+import type { Request } from "express";
+import type { Role } from "#shared/kitchen/vocabulary.ts";
+import { type Device, type Devices, roleOf } from "../devices.ts";
+import type { KitchenService } from "../kitchen-service.ts";
+import { Fault } from "./fault.ts";
+
+/** Whose device asks, and what it may do now. */
+export interface Caller {
+  device: Device;
+  role: Role;
+}
+
+export type WhoAsks = (request: Request, ...allowed: readonly Role[]) => Caller;
+
+/** Reads `Authorization: Bearer TOKEN`: 401 without a good token, 403 when none of the allowed roles (if any are named). */
+export const whoAsks =
+  (devices: Devices, service: KitchenService, realMs: () => number): WhoAsks =>
+  (request, ...allowed) => {
+    const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
+    const device = token === undefined ? undefined : devices.byToken(token);
+    if (device === undefined) {
+      throw new Fault(
+        "not-joined",
+        "This device has not joined: POST /api/join gives it a token to send as Bearer.",
+      );
+    }
+    devices.saw(device.deviceId, realMs());
+    const role = roleOf(service.kitchen(), device);
+    if (allowed.length > 0 && !allowed.includes(role)) {
+      throw new Fault("not-allowed", `A ${role} may not do that: it takes a ${allowed.join(" or a ")}.`);
+    }
+    return { device, role };
+  };

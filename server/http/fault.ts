@@ -1,0 +1,77 @@
+import type { ErrorRequestHandler } from "express";
+import * as v from "valibot";
+import { sayIssue } from "#shared/fields.ts";
+import { LIMITS } from "#shared/limits.ts";
+import { NotSaved, type KitchenServiceDeps } from "../kitchen-service.ts";
+
+/** The closed list of what the HTTP edge answers when it does not do what was asked, and with which status. */
+export const FAULTS = {
+  malformed: 400,
+  "not-joined": 401,
+  "wrong-code": 403,
+  "not-allowed": 403,
+  "foreign-host": 403,
+  "foreign-origin": 403,
+  "not-found": 404,
+  "too-large": 413,
+  "too-many": 429,
+  fault: 500,
+  "not-saved": 503,
+} as const;
+export type FaultReason = keyof typeof FAULTS;
+
+/** Thrown by a handler: becomes `{ok: false, reason, field?, message}` with the reason's status. */
+export class Fault extends Error {
+  override name = "Fault";
+  readonly reason: FaultReason;
+  readonly field: string | undefined;
+
+  constructor(reason: FaultReason, message: string, field?: string) {
+    super(message);
+    this.reason = reason;
+    this.field = field;
+  }
+}
+
+/** The body or query as a schema says, or a 400 that names the first bad field and what it must be. */
+export function parsed<Schema extends v.GenericSchema>(schema: Schema, raw: unknown): v.InferOutput<Schema> {
+  const result = v.safeParse(schema, raw);
+  if (result.success) return result.output;
+  const { field, message } = sayIssue(result.issues);
+  throw new Fault("malformed", message, field);
+}
+
+/** The JSON of a fault. */
+export const faultBody = (fault: Fault) => ({
+  ok: false as const,
+  reason: fault.reason,
+  ...(fault.field !== undefined && { field: fault.field }),
+  message: fault.message,
+});
+
+/** Answers every error as JSON; what is our own fault is reported, and told without its inside. */
+export const faultHandler =
+  (report: KitchenServiceDeps["report"]): ErrorRequestHandler =>
+  (error: unknown, request, response, next) => {
+    if (response.headersSent) return next(error);
+    const fault = faultOf(error);
+    if (fault.reason === "fault") report(`${request.method} ${request.path} failed.`, error);
+    response.status(FAULTS[fault.reason]).json(faultBody(fault));
+  };
+
+function faultOf(error: unknown): Fault {
+  if (error instanceof Fault) return error;
+  if (error instanceof NotSaved) return new Fault("not-saved", error.message);
+  const { type, status, message } = error as { type?: string; status?: number; message?: string };
+  if (type === "entity.too.large")
+    return new Fault(
+      "too-large",
+      `The body is too large: it must be at most ${LIMITS.bodyBytes / 1024} kB.`,
+      "body",
+    );
+  if (type === "entity.parse.failed")
+    return new Fault("malformed", `The body is not JSON: ${message ?? "it cannot be parsed"}.`, "body");
+  if (status !== undefined && status >= 400 && status < 500)
+    return new Fault("malformed", `The request cannot be read: ${message ?? "malformed"}.`, "body");
+  return new Fault("fault", "Something failed in the server. Nothing was changed.");
+}

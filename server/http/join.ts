@@ -1,0 +1,95 @@
+import { asId, type PersonId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Person } from "#shared/kitchen/vocabulary.ts";
+import type { JoinAnswer, JoinRequest } from "#shared/protocol.ts";
+import { type DeviceKind, type Devices, roleOf, sameSecret } from "../devices.ts";
+import type { KitchenService } from "../kitchen-service.ts";
+import { Fault } from "./fault.ts";
+
+export interface JoinDeps {
+  service: KitchenService;
+  devices: Devices;
+  /** `lead` is shown on the server's own screen only. */
+  codes: { join: string; lead: string };
+  newId: () => string;
+  newToken: () => string;
+  realMs: () => number;
+}
+
+/**
+ * Lets a device in. The first phone to join a kitchen without a lead leads it. A name that someone has already joins
+ * as that person, but a name can be typed by anyone: such a device never has a lead's rights. The lead code, in place
+ * of the join code, gives them (a lead's second phone, or a lost one).
+ */
+export function makeJoin(deps: JoinDeps): (request: JoinRequest) => Promise<JoinAnswer> {
+  // One after another, so that two first phones do not both become the lead, nor two become "Wren".
+  let last: Promise<unknown> = Promise.resolve();
+  return (request) => {
+    const answer = last.then(() => join(deps, request));
+    last = answer.catch(() => undefined);
+    return answer;
+  };
+}
+
+async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
+  const { service, devices, codes } = deps;
+  const code = plain(request.code);
+  const kind: DeviceKind = request.as ?? "phone";
+  const hasLeadCode = sameSecret(code, plain(codes.lead));
+  if (!hasLeadCode && !sameSecret(code, plain(codes.join))) {
+    throw new Fault(
+      "wrong-code",
+      "That is not the kitchen's join code: it is on the server's screen.",
+      "code",
+    );
+  }
+  const leads = hasLeadCode && kind === "phone";
+  const known = personNamed(service.kitchen(), request.name);
+  if (known !== undefined && kindOf(known) !== kindOf({ role: kind })) {
+    throw new Fault(
+      "malformed",
+      `name is taken: ${known.name} is a ${kindOf(known)} here. Choose another.`,
+      "name",
+    );
+  }
+  const isFirst =
+    kind === "phone" && !Object.values(service.kitchen().people).some(({ role }) => role === "lead");
+  const personId = known?.id ?? asId<PersonId>(deps.newId());
+  if (known === undefined) {
+    const role = kind === "wall" || kind === "sensor" ? kind : leads || isFirst ? "lead" : "decorator";
+    await command(deps, { type: "add-person", person: { id: personId, name: request.name, role } });
+  } else if (leads && known.role !== "lead") {
+    await command(deps, { type: "set-role", personId, role: "lead" });
+  }
+  const device = {
+    deviceId: deps.newId(),
+    kind,
+    personId,
+    mayLead: leads || known === undefined,
+    seenMs: deps.realMs(),
+  };
+  const token = deps.newToken();
+  devices.add(device, token);
+  return { token, deviceId: device.deviceId, role: roleOf(service.kitchen(), device), personId };
+}
+
+type JoinCommand =
+  | { type: "add-person"; person: Person }
+  | { type: "set-role"; personId: PersonId; role: "lead" };
+
+async function command(deps: JoinDeps, wanted: JoinCommand): Promise<void> {
+  const answer = await deps.service.system({ ...wanted, commandId: asId(deps.newId()) });
+  if (!answer.ok) throw new Fault("not-allowed", answer.message);
+}
+
+/** A code as typed by people: case, spaces and hyphens do not matter. */
+const plain = (code: string): string => code.toUpperCase().replaceAll(/[\s-]/g, "");
+
+function personNamed(kitchen: Kitchen, name: string): Person | undefined {
+  const wanted = name.toLowerCase();
+  return Object.values(kitchen.people).find((person) => person.name.toLowerCase() === wanted);
+}
+
+/** People, walls and sensors do not share names. */
+const kindOf = ({ role }: { role: Person["role"] | DeviceKind }): "person" | "wall" | "sensor" =>
+  role === "wall" || role === "sensor" ? role : "person";

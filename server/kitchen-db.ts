@@ -1,0 +1,75 @@
+import Database from "better-sqlite3";
+
+export type KitchenDb = Database.Database;
+
+/** Raised when the tables change; older databases are brought up to date when opened. */
+const SCHEMA_VERSION = 1;
+
+const SCHEMA = `
+CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
+
+CREATE TABLE events (seq INTEGER PRIMARY KEY, type TEXT NOT NULL, event TEXT NOT NULL) STRICT;
+CREATE TRIGGER events_never_change BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+CREATE TRIGGER events_never_go BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+
+CREATE TABLE commands (command_id TEXT PRIMARY KEY, answer TEXT NOT NULL) STRICT, WITHOUT ROWID;
+
+CREATE TABLE snapshots (seq INTEGER PRIMARY KEY, app TEXT NOT NULL, sha256 TEXT NOT NULL, kitchen TEXT NOT NULL) STRICT;
+
+CREATE TABLE set_aside (seq INTEGER PRIMARY KEY, type TEXT NOT NULL, reason TEXT NOT NULL, event TEXT NOT NULL) STRICT;
+
+CREATE TABLE devices (
+  device_id TEXT PRIMARY KEY,
+  token_sha256 TEXT NOT NULL UNIQUE,
+  kind TEXT NOT NULL,
+  person_id TEXT NOT NULL,
+  may_lead INTEGER NOT NULL,
+  created_ms INTEGER NOT NULL,
+  seen_ms INTEGER NOT NULL,
+  forgotten_ms INTEGER
+) STRICT;
+`;
+
+/**
+ * Opens (and makes, when absent) a kitchen's database: write-ahead log, every commit synced to disk before it is
+ * acknowledged. Throws, in words, when a newer Traytide made it or it is no database.
+ */
+export function openKitchenDb(file: string): KitchenDb {
+  const db = new Database(file);
+  try {
+    db.pragma("journal_mode = WAL");
+    db.pragma("synchronous = FULL");
+    // Without this, a conflicting INSERT OR REPLACE would slip past the trigger that forbids DELETE.
+    db.pragma("recursive_triggers = ON");
+    const version = Number(db.pragma("user_version", { simple: true }));
+    if (version > SCHEMA_VERSION) {
+      throw new Error(
+        `it was made by a newer Traytide (tables ${version}, this one knows ${SCHEMA_VERSION})`,
+      );
+    }
+    if (version === 0) {
+      db.transaction(() => {
+        db.exec(SCHEMA);
+        db.pragma(`user_version = ${SCHEMA_VERSION}`);
+      })();
+    }
+    return db;
+  } catch (error) {
+    db.close();
+    throw new Error(
+      `Cannot open the log ${file}: ${error instanceof Error ? error.message : String(error)}`,
+      {
+        cause: error,
+      },
+    );
+  }
+}
+
+/** A value kept with the log, made on first asking. */
+export function kept(db: KitchenDb, key: string, make: () => string): string {
+  const row = db.prepare<[string], { value: string }>("SELECT value FROM meta WHERE key = ?").get(key);
+  if (row !== undefined) return row.value;
+  const value = make();
+  db.prepare("INSERT INTO meta (key, value) VALUES (?, ?)").run(key, value);
+  return value;
+}

@@ -1,0 +1,249 @@
+import type { Command } from "#shared/kitchen/command.ts";
+import { decide } from "#shared/kitchen/decide.ts";
+import type { By, KitchenEvent } from "#shared/kitchen/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Role } from "#shared/kitchen/vocabulary.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+import { asWords } from "./as-words.ts";
+import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
+
+/** Who asks, and with what rights. */
+export interface Actor {
+  by: By;
+  role: Role | "kitchen";
+}
+
+/** What one batch came to, told once it is committed. */
+export interface Committed {
+  fromSeq: number;
+  seq: number;
+  events: readonly KitchenEvent[];
+}
+
+/** The log could not be written: nothing was decided, and the same command may be sent again. */
+export class NotSaved extends Error {
+  override name = "NotSaved";
+}
+
+export interface KitchenServiceDeps {
+  log: EventLog;
+  nowMs: () => number;
+  forecasts: () => Forecasts;
+  lostPeople: () => ReadonlySet<string>;
+  /** Runs an act in the next turn of the event loop (setImmediate). */
+  nextTurn: (act: () => void) => void;
+  /** A line for whoever looks after the server. */
+  report: (line: string, cause?: unknown) => void;
+}
+
+/** The single writer of a kitchen: decide, append, evolve, acknowledge, publish, in that order. */
+export interface KitchenService {
+  readonly epoch: string;
+  kitchen: () => Kitchen;
+  seq: () => number;
+  /** Whether the last attempt to write the log succeeded. */
+  isSaving: () => boolean;
+  /** Resolves with the answer once it is committed; rejects with NotSaved when the log could not be written. */
+  submit: (command: Command, actor: Actor) => Promise<CommandAnswer>;
+  /** The kitchen's own commands. What yields no events leaves no trace. */
+  system: (command: Command) => Promise<CommandAnswer>;
+  /** The events after `seq` if they are still at hand, else undefined. */
+  recentSince: (seq: number) => readonly KitchenEvent[] | undefined;
+  onCommitted: (listener: (committed: Committed) => void) => void;
+  /** Takes no more commands, finishes what is under way, saves a snapshot. */
+  close: () => Promise<void>;
+}
+
+/** Commands decided in one batch: bounds how long a turn of the event loop can take. */
+const BATCH_MOST = 400;
+const SNAPSHOT_EVERY = 2000;
+/** Events kept at hand for screens that were away a moment. */
+const RECENT_MOST = 500;
+
+const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
+
+interface Waiting {
+  command: Command;
+  actor: Actor;
+  resolve: (answer: CommandAnswer) => void;
+  reject: (error: Error) => void;
+}
+
+/** Opens a kitchen from its log: the newest whole snapshot, then every event after it. */
+export async function openKitchenService(deps: KitchenServiceDeps): Promise<KitchenService> {
+  const { log, report } = deps;
+  const opened = await replay(log, report);
+  let { kitchen, seq, recent, savedSeq } = opened;
+  let queue: Waiting[] = [];
+  let flushing: Promise<void> | undefined;
+  let isClosed = false;
+  let isSaving = true;
+  const listeners: ((committed: Committed) => void)[] = [];
+
+  function schedule(): void {
+    flushing ??= new Promise<void>((resolve) => deps.nextTurn(resolve)).then(flush).finally(() => {
+      flushing = undefined;
+      if (queue.length > 0) schedule();
+    });
+  }
+
+  async function flush(): Promise<void> {
+    const batch = queue.slice(0, BATCH_MOST);
+    queue = queue.slice(BATCH_MOST);
+    const settled: (() => void)[] = [];
+    try {
+      const committed = await commit(batch, settled);
+      for (const settle of settled) settle();
+      if (committed !== undefined && committed.events.length > 0) publish(committed);
+    } catch (error) {
+      isSaving = false;
+      report("The log could not be written; nothing was acknowledged.", error);
+      const reason = new NotSaved("The log could not be written, so nothing was changed. Send it again.");
+      for (const waiting of batch) waiting.reject(reason);
+    }
+  }
+
+  /** Decides a batch against the evolving state and appends it; `settled` is run only if that succeeds. */
+  async function commit(batch: readonly Waiting[], settled: (() => void)[]): Promise<Committed | undefined> {
+    const answers = new Map(await log.answers(batch.map(({ command }) => command.commandId)));
+    const decided: Decided[] = [];
+    const events: KitchenEvent[] = [];
+    let next = kitchen;
+    for (const { command, actor, resolve, reject } of batch) {
+      const before = answers.get(command.commandId);
+      if (before !== undefined) {
+        settled.push(() => resolve(before));
+        continue;
+      }
+      try {
+        const decision = decide(next, command, {
+          nowMs: deps.nowMs(),
+          by: actor.by,
+          role: actor.role,
+          forecasts: deps.forecasts(),
+          lostPeople: deps.lostPeople(),
+        });
+        const happened = decision.ok ? decision.value : [];
+        next = happened.reduce(evolve, next);
+        const answer: CommandAnswer = decision.ok
+          ? { ok: true, seq: seq + events.length + happened.length }
+          : { ok: false, ...decision.refusal };
+        events.push(...happened);
+        answers.set(command.commandId, answer);
+        if (happened.length > 0 || actor.role !== "kitchen") {
+          decided.push({ commandId: command.commandId, answer, events: happened });
+        }
+        settled.push(() => resolve(answer));
+      } catch (error) {
+        report(`A decision failed on ${command.type}.`, error);
+        settled.push(() => reject(error instanceof Error ? error : new Error(String(error))));
+      }
+    }
+    if (decided.length === 0) return undefined;
+    await log.append(decided, seq);
+    isSaving = true;
+    const fromSeq = seq;
+    kitchen = next;
+    seq += events.length;
+    recent = [...recent, ...events].slice(-RECENT_MOST);
+    return { fromSeq, seq, events };
+  }
+
+  function publish(committed: Committed): void {
+    for (const listener of listeners) {
+      try {
+        listener(committed);
+      } catch (error) {
+        report("A listener failed on a change.", error);
+      }
+    }
+    if (seq - savedSeq >= SNAPSHOT_EVERY) void save();
+  }
+
+  async function save(): Promise<void> {
+    if (savedSeq === seq) return;
+    savedSeq = seq;
+    try {
+      await log.saveSnapshot({ seq, kitchen });
+    } catch (error) {
+      report("A snapshot could not be saved; the events are safe without it.", error);
+    }
+  }
+
+  async function idle(): Promise<void> {
+    if (flushing === undefined) return;
+    await flushing;
+    await idle();
+  }
+
+  const submit = (command: Command, actor: Actor): Promise<CommandAnswer> =>
+    new Promise((resolve, reject) => {
+      if (isClosed) return reject(new NotSaved("The server is closing. Send it again when it is back."));
+      queue.push({ command, actor, resolve, reject });
+      schedule();
+    });
+
+  return {
+    epoch: log.epoch,
+    kitchen: () => kitchen,
+    seq: () => seq,
+    isSaving: () => isSaving,
+    submit,
+    system: (command) => submit(command, KITCHEN),
+    recentSince: (since) => {
+      const count = seq - since;
+      if (!Number.isInteger(count) || count < 0 || count > recent.length) return undefined;
+      return count === 0 ? [] : recent.slice(-count);
+    },
+    onCommitted: (listener) => void listeners.push(listener),
+    close: async () => {
+      isClosed = true;
+      await idle();
+      await save();
+    },
+  };
+}
+
+interface Opened {
+  kitchen: Kitchen;
+  seq: number;
+  recent: readonly KitchenEvent[];
+  savedSeq: number;
+}
+
+const REPLAY_PAGE = 1000;
+
+async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Promise<Opened> {
+  const { snapshot, damaged } = await log.loadSnapshot();
+  for (const seq of damaged)
+    report(`The snapshot at event ${seq} is damaged: it is passed over, the events are not.`);
+  const savedSeq = snapshot?.seq ?? 0;
+  let kitchen = snapshot?.kitchen ?? EMPTY_KITCHEN;
+  let recent: Recorded[] = [];
+  const aside = async (record: SetAside): Promise<void> => {
+    await log.setAside(record);
+    report(`Event ${record.seq} (${record.type}) cannot be read and is set aside: ${record.reason}`);
+  };
+  // The last events before the snapshot are read too: they are what screens that were away a moment may lack.
+  let seq = Math.max(0, savedSeq - RECENT_MOST);
+  for (;;) {
+    const page = await log.since(seq, REPLAY_PAGE);
+    for (const record of page.setAside) await aside(record);
+    for (const record of page.records) {
+      if (record.seq <= savedSeq) continue;
+      try {
+        kitchen = evolve(kitchen, record.event);
+      } catch (error) {
+        await aside({ seq: record.seq, type: record.event.type, reason: asWords(error) });
+      }
+    }
+    recent = [...recent, ...page.records].slice(-RECENT_MOST);
+    if (page.toSeq === seq) break;
+    seq = page.toSeq;
+  }
+  // Only an unbroken run up to the latest can be counted back from.
+  const whole = recent.filter((record, k) => record.seq === seq - (recent.length - 1 - k));
+  return { kitchen, seq, recent: whole.map(({ event }) => event), savedSeq };
+}

@@ -1,0 +1,142 @@
+import { createHash, randomBytes, randomInt } from "node:crypto";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import type { Server } from "node:http";
+import { tmpdir } from "node:os";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { nanoid } from "nanoid";
+import { pino } from "pino";
+import { lanAddresses, machineNames, urlHost } from "./addresses.ts";
+import { createApp } from "./app.ts";
+import { asWords } from "./as-words.ts";
+import { banner } from "./banner.ts";
+import { kitchenClock, systemTimers } from "./clock.ts";
+import { lockFolder } from "./folder-lock.ts";
+import { builtScreens } from "./http/pages.ts";
+import { kept, openKitchenDb } from "./kitchen-db.ts";
+import { type Options, readOptions } from "./options.ts";
+import { sqliteEventLog } from "./sqlite-event-log.ts";
+import { localTls } from "./tls.ts";
+
+/** Letters and digits that are not mistaken for one another when read off a screen. */
+const CODE_LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789";
+const newCode = (length: number): string =>
+  Array.from({ length }, () => CODE_LETTERS[randomInt(CODE_LETTERS.length)]).join("");
+
+/** How long closing may take before the process ends all the same: the log is safe at any moment. */
+const CLOSE_WITHIN_MS = 1800;
+
+const logger = pino({ level: process.env["TRAYTIDE_LOG"] ?? "warn" }, pino.destination(2));
+const report = (line: string, cause?: unknown): void => {
+  if (cause === undefined) console.error(line);
+  else logger.error(cause, line);
+};
+
+function projectRoot(): string {
+  let folder = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(folder, "package.json"))) folder = dirname(folder);
+  return folder;
+}
+
+async function main(options: Options): Promise<void> {
+  const root = projectRoot();
+  const dataFolder = options.isPractice
+    ? mkdtempSync(join(tmpdir(), "traytide-practice-"))
+    : resolve(options.dataFolder);
+  mkdirSync(dataFolder, { recursive: true });
+  const unlock = lockFolder(dataFolder);
+  const db = openKitchenDb(join(dataFolder, "kitchen.db"));
+  const codes = {
+    join: options.joinCode ?? kept(db, "join code", () => newCode(6)),
+    lead: kept(db, "lead code", () => newCode(10)),
+  };
+  const clock = kitchenClock(Date.now, options.speed);
+  const tls = options.isHttps
+    ? await localTls(resolve(options.dataFolder, "tls"), machineNames(options.hosts), clock.realMs())
+    : undefined;
+  const app = await createApp({
+    db,
+    log: sqliteEventLog(db, buildId(options), nanoid),
+    clock,
+    timers: systemTimers,
+    nextTurn: setImmediate,
+    newId: nanoid,
+    newToken: () => randomBytes(32).toString("base64url"),
+    codes,
+    version: versionOf(root),
+    isPractice: options.isPractice,
+    hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
+    screens: async (http) =>
+      options.isDev
+        ? (await import("./vite-dev.ts")).devScreens(root, http, options.hosts)
+        : builtScreens(join(root, "dist/client")),
+    isStrict: !options.isDev,
+    ...(tls !== undefined && { tls }),
+    report,
+  });
+
+  let isClosing = false;
+  const close = async (code: number): Promise<void> => {
+    if (isClosing) return;
+    isClosing = true;
+    setTimeout(() => process.exit(code), CLOSE_WITHIN_MS).unref();
+    await app.close();
+    db.close();
+    unlock();
+    if (options.isPractice) rmSync(dataFolder, { recursive: true, force: true });
+    process.exit(code);
+  };
+  process.on("SIGINT", () => void close(0));
+  process.on("SIGTERM", () => void close(0));
+
+  await listen(app.http, options.port);
+  const address = app.http.address();
+  console.log(
+    await banner({
+      addresses: lanAddresses(),
+      port: typeof address === "object" && address !== null ? address.port : options.port,
+      isHttps: options.isHttps,
+      codes,
+      dataFolder,
+      isTerminal: process.stdout.isTTY,
+      ...(options.isPractice && { practiceSpeed: options.speed }),
+    }),
+  );
+}
+
+/** Listens on every interface; rejects, in words, when the port is taken. */
+function listen(http: Server, port: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    http.once("error", (error: NodeJS.ErrnoException) => {
+      if (error.code === "EADDRINUSE")
+        reject(
+          new Error(
+            `Port ${port} is in use already, perhaps by another Traytide. Choose another: PORT=${port + 1} npm start`,
+          ),
+        );
+      else if (error.code === "EACCES")
+        reject(new Error(`Port ${port} may not be used by this account: choose one above 1023.`));
+      else reject(error);
+    });
+    http.listen(port, () => resolve());
+  });
+}
+
+/** Names this build: a snapshot made by another one may have another shape. */
+const buildId = (options: Options): string =>
+  options.isDev
+    ? nanoid()
+    : createHash("sha256")
+        .update(readFileSync(fileURLToPath(import.meta.url)))
+        .digest("hex");
+
+const versionOf = (root: string): string =>
+  (JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string }).version;
+
+try {
+  await main(readOptions(process.argv.slice(2), process.env));
+} catch (error) {
+  console.error(asWords(error));
+  logger.debug(error);
+  process.exit(1);
+}

@@ -1,0 +1,41 @@
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+import type { EventLog, KitchenSnapshot } from "./event-log.ts";
+
+/** An event log that lives as long as the process: for tests of everything above it. */
+export function memoryEventLog(epoch: string): EventLog {
+  const events: KitchenEvent[] = [];
+  const answers = new Map<string, CommandAnswer>();
+  let saved: KitchenSnapshot | undefined;
+
+  return {
+    epoch,
+    latestSeq: async () => events.length,
+    append: async (batch, fromSeq) => {
+      if (events.length !== fromSeq) throw new Error(`the log stands at ${events.length}, not ${fromSeq}`);
+      const ids = batch.map((decided) => decided.commandId);
+      const twice = ids.find((id, k) => answers.has(id) || ids.indexOf(id) !== k);
+      if (twice !== undefined) throw new Error(`command ${twice} was decided before`);
+      for (const decided of batch) {
+        answers.set(decided.commandId, decided.answer);
+        events.push(...decided.events);
+      }
+    },
+    answers: async (ids) =>
+      new Map(
+        ids.flatMap((id) => {
+          const answer = answers.get(id);
+          return answer === undefined ? [] : [[id, answer] as const];
+        }),
+      ),
+    since: async (seq, limit) => {
+      const records = events.slice(seq, seq + limit).map((event, k) => ({ seq: seq + k + 1, event }));
+      return { records, setAside: [], toSeq: records.at(-1)?.seq ?? seq };
+    },
+    setAside: async () => undefined,
+    saveSnapshot: async (snapshot) => {
+      saved = snapshot;
+    },
+    loadSnapshot: async () => ({ ...(saved !== undefined && { snapshot: saved }), damaged: [] }),
+  };
+}

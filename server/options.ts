@@ -1,0 +1,62 @@
+import { parseArgs } from "node:util";
+
+/** What the server was told on its command line and in its environment. */
+export interface Options {
+  port: number;
+  dataFolder: string;
+  isPractice: boolean;
+  speed: number;
+  isHttps: boolean;
+  isDev: boolean;
+  joinCode?: string;
+  hosts: readonly string[];
+}
+
+const PRACTICE_SPEED = 60;
+
+/** Reads them; throws, in words, at what cannot be. */
+export function readOptions(
+  args: readonly string[],
+  env: Readonly<Record<string, string | undefined>>,
+): Options {
+  const { values } = parseArgs({
+    args: [...args],
+    options: {
+      practice: { type: "boolean", default: false },
+      speed: { type: "string" },
+      https: { type: "boolean", default: false },
+      dev: { type: "boolean", default: false },
+    },
+  });
+  if (values.speed !== undefined && !values.practice) {
+    throw new Error("--speed is for the practice kitchen only: npm start -- --practice --speed 60.");
+  }
+  const joinCode = env["TRAYTIDE_JOIN_CODE"];
+  if (joinCode !== undefined && !/^[\w -]{4,20}$/.test(joinCode)) {
+    throw new Error("TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.");
+  }
+  return {
+    port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
+    dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
+    isPractice: values.practice,
+    speed: values.practice ? numberFrom("--speed", values.speed ?? String(PRACTICE_SPEED), 1, 600) : 1,
+    isHttps: values.https,
+    isDev: values.dev,
+    ...(joinCode !== undefined && { joinCode }),
+    hosts: (env["TRAYTIDE_HOSTS"] ?? "")
+      .toLowerCase()
+      .split(/[\s,]+/)
+      .filter((name) => name !== ""),
+  };
+}
+
+function numberFrom(name: string, text: string, min: number, max: number): number {
+  const value = Number(text);
+  const isWhole = name === "PORT" ? Number.isInteger(value) : Number.isFinite(value);
+  if (text.trim() === "" || !isWhole || value < min || value > max) {
+    throw new Error(
+      `${name} must be a ${name === "PORT" ? "whole " : ""}number from ${min} to ${max}: it is "${text}".`,
+    );
+  }
+  return value;
+}

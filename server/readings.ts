@@ -1,0 +1,41 @@
+import { asId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Place } from "#shared/kitchen/vocabulary.ts";
+import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
+import type { Actor, KitchenService } from "./kitchen-service.ts";
+
+/** The place that a hygrometer's line names, by id or by name (case does not matter). */
+export function placeNamed(kitchen: Kitchen, named: string): Place | undefined {
+  const wanted = named.toLowerCase();
+  return (
+    kitchen.places[named] ??
+    Object.values(kitchen.places).find((place) => place.name.toLowerCase() === wanted)
+  );
+}
+
+/** Takes in one line of a hygrometer, from whichever way it came. */
+export async function takeReading(
+  service: KitchenService,
+  newId: () => string,
+  line: ReadingRequest,
+  actor: Actor,
+): Promise<CommandAnswer> {
+  const place = placeNamed(service.kitchen(), line.place);
+  if (place === undefined) {
+    return {
+      ok: false,
+      reason: "unknown",
+      message: `place must be the id or the name of one of the kitchen's places: there is no ${line.place}.`,
+    };
+  }
+  const source = actor.role === "sensor" || actor.role === "kitchen" ? "sensor" : "typed";
+  return service.submit(
+    {
+      type: "enter-reading",
+      commandId: asId(newId()),
+      ...(line.atMs !== undefined && { atMs: line.atMs }),
+      reading: { placeId: place.id, tempC: line.tempC, rhPct: line.rhPct, source },
+    },
+    actor,
+  );
+}

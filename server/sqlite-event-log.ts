@@ -1,0 +1,116 @@
+import { createHash } from "node:crypto";
+import * as v from "valibot";
+import { sayIssue } from "#shared/fields.ts";
+import { KitchenEvent } from "#shared/kitchen/event.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+import type { EventLog, Recorded, SetAside } from "./event-log.ts";
+import { type KitchenDb, kept } from "./kitchen-db.ts";
+
+const SNAPSHOTS_KEPT = 2;
+
+const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
+
+/** An event as it was stored, or why it cannot be read. */
+function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(json);
+  } catch (error) {
+    return { reason: `torn: ${error instanceof Error ? error.message : String(error)}` };
+  }
+  const parsed = v.safeParse(KitchenEvent, raw);
+  return parsed.success ? { event: parsed.output } : { reason: sayIssue(parsed.issues).message };
+}
+
+function readAnswer(json: string): CommandAnswer {
+  try {
+    return JSON.parse(json) as CommandAnswer;
+  } catch {
+    return {
+      ok: false,
+      reason: "too-late",
+      message: "This was decided before, but its answer cannot be read.",
+    };
+  }
+}
+
+/**
+ * The event log in a kitchen's database. `app` is the version of Traytide: a snapshot made by another one is passed
+ * over and the events are folded again, since the state's shape may differ.
+ */
+export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string): EventLog {
+  const latest = db.prepare<[], { seq: number | null }>("SELECT max(seq) AS seq FROM events");
+  const insertEvent = db.prepare("INSERT INTO events (seq, type, event) VALUES (?, ?, ?)");
+  const insertAnswer = db.prepare("INSERT INTO commands (command_id, answer) VALUES (?, ?)");
+  const answer = db.prepare<[string], { answer: string }>("SELECT answer FROM commands WHERE command_id = ?");
+  const after = db.prepare<[number, number], { seq: number; type: string; event: string }>(
+    "SELECT seq, type, event FROM events WHERE seq > ? ORDER BY seq LIMIT ?",
+  );
+  const insertAside = db.prepare(
+    "INSERT OR IGNORE INTO set_aside (seq, type, reason, event) SELECT seq, type, ?, event FROM events WHERE seq = ?",
+  );
+  const insertSnapshot = db.prepare(
+    "INSERT OR REPLACE INTO snapshots (seq, app, sha256, kitchen) VALUES (?, ?, ?, ?)",
+  );
+  const dropSnapshots = db.prepare(
+    "DELETE FROM snapshots WHERE seq NOT IN (SELECT seq FROM snapshots ORDER BY seq DESC LIMIT ?)",
+  );
+  const snapshots = db.prepare<[string], { seq: number; sha256: string; kitchen: string }>(
+    "SELECT seq, sha256, kitchen FROM snapshots WHERE app = ? ORDER BY seq DESC",
+  );
+  const latestSeq = (): number => latest.get()?.seq ?? 0;
+
+  const append = db.transaction<EventLogAppend>((batch, fromSeq) => {
+    if (latestSeq() !== fromSeq) throw new Error(`the log stands at ${latestSeq()}, not ${fromSeq}`);
+    let seq = fromSeq;
+    for (const decided of batch) {
+      insertAnswer.run(decided.commandId, JSON.stringify(decided.answer));
+      for (const event of decided.events) insertEvent.run(++seq, event.type, JSON.stringify(event));
+    }
+  });
+
+  return {
+    epoch: kept(db, "epoch", newId),
+    latestSeq: async () => latestSeq(),
+    append: async (batch, fromSeq) => append(batch, fromSeq),
+    answers: async (ids) =>
+      new Map(
+        ids.flatMap((id) => {
+          const row = answer.get(id);
+          return row === undefined ? [] : [[id, readAnswer(row.answer)] as const];
+        }),
+      ),
+    since: async (seq, limit) => {
+      const rows = after.all(seq, limit);
+      const records: Recorded[] = [];
+      const setAside: SetAside[] = [];
+      for (const row of rows) {
+        const read = readEvent(row.event);
+        if ("event" in read) records.push({ seq: row.seq, event: read.event });
+        else setAside.push({ seq: row.seq, type: row.type, reason: read.reason });
+      }
+      return { records, setAside, toSeq: rows.at(-1)?.seq ?? seq };
+    },
+    setAside: async (record) => {
+      insertAside.run(record.reason, record.seq);
+    },
+    saveSnapshot: async (snapshot) => {
+      const json = JSON.stringify(snapshot.kitchen);
+      insertSnapshot.run(snapshot.seq, app, sha256(json), json);
+      dropSnapshots.run(SNAPSHOTS_KEPT);
+    },
+    loadSnapshot: async () => {
+      const damaged: number[] = [];
+      for (const row of snapshots.iterate(app)) {
+        if (sha256(row.kitchen) === row.sha256 && row.seq <= latestSeq()) {
+          return { snapshot: { seq: row.seq, kitchen: JSON.parse(row.kitchen) as Kitchen }, damaged };
+        }
+        damaged.push(row.seq);
+      }
+      return { damaged };
+    },
+  };
+}
+
+type EventLogAppend = (...batch: Parameters<EventLog["append"]>) => void;

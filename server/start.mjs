@@ -1,0 +1,29 @@
+// Builds what is stale, then runs the server in this very process, so that signals reach it.
+import { readdirSync, statSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const SOURCES = ["shared", "server", "display", "phone", "package.json", "package-lock.json"];
+const BUILT = ["dist/server/main.js", "dist/client/display/index.html", "dist/client/phone/index.html"];
+
+/** The latest change under a path, ms; folders count, so that a removed file is a change too. */
+function changedMs(path) {
+  const facts = statSync(path);
+  if (!facts.isDirectory()) return facts.mtimeMs;
+  return Math.max(facts.mtimeMs, ...readdirSync(path).map((name) => changedMs(`${path}/${name}`)));
+}
+
+function isStale() {
+  const built = BUILT.map((path) => statSync(root + path, { throwIfNoEntry: false })?.mtimeMs ?? 0);
+  return Math.min(...built) < Math.max(...SOURCES.map((path) => changedMs(root + path)));
+}
+
+process.chdir(root);
+if (isStale()) {
+  console.log("Building the screens and the server…");
+  const { createBuilder } = await import("vite");
+  const builder = await createBuilder({ configFile: `${root}server/vite.config.ts`, logLevel: "warn" });
+  await builder.buildApp();
+}
+process.env.NODE_ENV ??= "production";
+await import("../dist/server/main.js");

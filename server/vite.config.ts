@@ -1,0 +1,55 @@
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vite";
+import solid from "vite-plugin-solid";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const at = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url));
+const worker = at("phone/sw.ts");
+
+/** Builds the two screens to dist/client and the server to dist/server, in one go. */
+export default defineConfig({
+  root,
+  plugins: [solid()],
+  server: { watch: { ignored: ["**/data/**", "**/dist/**", "**/tests/**"] } },
+  build: { target: ["es2022", "safari15.4"], assetsInlineLimit: 0 },
+  environments: {
+    client: {
+      build: {
+        outDir: "dist/client",
+        emptyOutDir: true,
+        rolldownOptions: {
+          input: {
+            display: at("display/index.html"),
+            phone: at("phone/index.html"),
+            ...(existsSync(worker) && { sw: worker }),
+          },
+          output: {
+            // A service worker keeps its name: its address is what a phone asks for again.
+            entryFileNames: (chunk) => (chunk.name === "sw" ? "phone/sw.js" : "assets/[name]-[hash].js"),
+          },
+        },
+      },
+    },
+    server: {
+      consumer: "server",
+      resolve: { noExternal: [], external: true },
+      build: {
+        ssr: true,
+        target: "node20",
+        outDir: "dist/server",
+        emptyOutDir: true,
+        copyPublicDir: false,
+        rolldownOptions: { input: { main: at("server/main.ts") } },
+      },
+    },
+  },
+  builder: {
+    buildApp: async (builder) => {
+      for (const name of ["client", "server"]) {
+        const environment = builder.environments[name];
+        if (environment !== undefined) await builder.build(environment);
+      }
+    },
+  },
+});
