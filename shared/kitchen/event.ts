@@ -67,6 +67,8 @@ export const EvidenceFact = v.object({
   shown: v.optional(ShownBand),
   /** Minutes from the clock's start between which it was found; null is an open end. */
   foundMin: v.optional(v.object({ low: v.nullable(v.number()), high: v.nullable(v.number()) })),
+  /** `lnHigh` comes from an act that waited for the film, not from a touch. */
+  byAct: v.optional(v.boolean()),
   /** Its findings disagreed; the later one was believed. */
   contradicted: v.optional(v.boolean()),
 });

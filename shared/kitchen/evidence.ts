@@ -11,6 +11,8 @@ interface Clue {
   atMs: number;
   ln: number;
   lies: "before" | "after";
+  /** From an act that waited for the film, not from a touch. */
+  byAct: boolean;
 }
 
 /** What every film, alive or put away, says of the kitchen's factors. */
@@ -45,12 +47,13 @@ export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): EvidenceFact[] =>
   });
 
 /** As the learning takes it: an open end is infinite. */
-export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh }: EvidenceFact): Evidence => ({
+export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh, byAct }: EvidenceFact): Evidence => ({
   quantity,
   icing,
   place,
   lnLow: lnLow ?? Number.NEGATIVE_INFINITY,
   lnHigh: lnHigh ?? Number.POSITIVE_INFINITY,
+  ...(byAct === undefined ? {} : { byAct }),
 });
 
 /**
@@ -58,25 +61,31 @@ export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh }: EvidenceFa
  * or packing too early says nothing here.
  */
 function cluesOf(film: Film, quantity: Quantity): Clue[] {
-  const clues = film.findings.map((found) => {
-    const reached = quantity === "skin" ? found.finding !== "still wet" : found.finding === "firm";
-    return clue(found.atMs, quantity === "skin" ? found.weighed.skinLn : found.weighed.dryThroughLn, reached);
+  const clues = film.findings.map(({ atMs, finding, weighed }) => {
+    const reached = quantity === "skin" ? finding !== "still wet" : finding === "firm";
+    const ln = quantity === "skin" ? weighed.skinLn : weighed.dryThroughLn;
+    return clue({ atMs, ln, lies: reached ? "before" : "after", byAct: false });
   });
   const act =
     quantity === "skin"
-      ? clue(film.skinnedBy?.atMs, film.skinnedBy?.skinLn, true)
-      : clue(film.dryBy?.atMs, film.dryBy?.dryThroughLn, true);
-  return [...clues, act].filter((one) => one !== undefined);
+      ? { atMs: film.skinnedBy?.atMs, ln: film.skinnedBy?.skinLn }
+      : { atMs: film.dryBy?.atMs, ln: film.dryBy?.dryThroughLn };
+  return [...clues, clue({ ...act, lies: "before", byAct: true })].filter((one) => one !== undefined);
 }
 
-const clue = (atMs: number | undefined, ln: number | undefined, reached: boolean): Clue | undefined =>
-  atMs === undefined || ln === undefined ? undefined : { atMs, ln, lies: reached ? "before" : "after" };
+/** A finding that could not be weighed is no clue. */
+const clue = ({
+  atMs,
+  ln,
+  ...rest
+}: Omit<Clue, "atMs" | "ln"> & { atMs: number | undefined; ln: number | undefined }): Clue | undefined =>
+  atMs === undefined || ln === undefined ? undefined : { atMs, ln, ...rest };
 
 /** The tightest bounds the clues leave. One that contradicts what came before stands alone: the later finger is believed. */
 function interval(
   clues: readonly Clue[],
   clockStartMs: number,
-): Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "contradicted"> {
+): Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "byAct" | "contradicted"> {
   let low: Clue | undefined;
   let high: Clue | undefined;
   let contradicted = false;
@@ -94,6 +103,7 @@ function interval(
     lnLow: low?.ln ?? null,
     lnHigh: high?.ln ?? null,
     foundMin: { low: minutes(low), high: minutes(high) },
+    ...(high?.byAct === true ? { byAct: true } : {}),
     ...(contradicted ? { contradicted } : {}),
   };
 }
