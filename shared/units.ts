@@ -67,7 +67,7 @@ export function formatVolume(volumeMl: number, units: KitchenUnits): string {
     return `${trimmed(volumeMl, volumeMl < 10 ? 1 : 0)} mL`;
   }
   if (volumeMl < 2 * TBSP_ML) return `${asFraction(volumeMl / TSP_ML, 4)} tsp`;
-  if (volumeMl < CUP_ML / 4) return `${asFraction(volumeMl / TBSP_ML, 2)} tbsp`;
+  if (volumeMl < 3.75 * TBSP_ML) return `${asFraction(volumeMl / TBSP_ML, 2)} tbsp`;
   const cups = volumeMl / CUP_ML;
   return `${asFraction(cups, 4)} ${cups < 1.125 ? "cup" : "cups"}`;
 }
@@ -106,10 +106,12 @@ export function formatBand(earliestMin: number, latestMin: number): string {
   const latest = Math.max(earliest, latestMin);
   if (latest <= 0) return "now";
   const last = bandUnit(latest);
-  const first = latest <= 90 || earliest >= HOUR ? last : bandUnit(earliest);
+  const first = earliest >= last.lengthMin ? last : bandUnit(earliest);
   const from = outwards(earliest, first, "down");
-  const to = `${inHalves(outwards(latest, last, "up"))} ${last.name}`;
+  const until = outwards(latest, last, "up");
+  const to = `${inHalves(until)} ${last.name}`;
   if (from === 0) return `under ${to}`;
+  if (first === last && from === until) return `about ${to}`;
   return first === last ? `${inHalves(from)}–${to}` : `${inHalves(from)} ${first.name}–${to}`;
 }
 

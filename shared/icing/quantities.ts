@@ -114,7 +114,7 @@ export function batchesFor(needs: readonly IcingNeed[], options: MixOptions = {}
     sums.set(key, { ...need, volumeMl: need.volumeMl + (sums.get(key)?.volumeMl ?? 0) });
   }
   return [...sums.values()].map(({ colour, consistency, volumeMl }) => {
-    const batches = Math.ceil((volumeMl * (1 + wasteShare)) / batchMl - 1e-9);
+    const batches = Math.max(0, Math.ceil((volumeMl * (1 + wasteShare)) / batchMl - 1e-9));
     const mixMl = batches * batchMl;
     return { colour, consistency, needMl: volumeMl, batches, mixMl, mixG: massOfG(mixMl, densityKgM3) };
   });

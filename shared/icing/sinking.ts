@@ -22,8 +22,8 @@ export function setWithinMin(skinLikelyMin: number, share = 0.3): number {
 }
 
 /**
- * How many cookies to flood before stopping to heat-set them, so that the first is not left too long. At least 1. An
- * oven or a cabinet sets a trayful at once, so its setting time counts once and not by cookie.
+ * How many cookies to flood before stopping to heat-set them, so that the first is not left too long; at least 1. Hot
+ * air takes them one by one; an oven or a cabinet takes them all at once, so only flooding uses up the window.
  */
 export function cookiesBeforeSetting(
   windowMin: number,

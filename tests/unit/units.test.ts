@@ -1,0 +1,125 @@
+import { describe, expect, test } from "vitest";
+import {
+  celsiusToFahrenheit,
+  cupsToMl,
+  fahrenheitToCelsius,
+  formatBand,
+  formatLength,
+  formatMass,
+  formatSpan,
+  formatStopwatch,
+  formatTemp,
+  formatVolume,
+  inchesToMm,
+  mlToCups,
+  mlToTsp,
+  mmToInches,
+  tspToMl,
+} from "#shared/units.ts";
+
+test("temperatures, lengths and volumes turn over and back", () => {
+  expect(celsiusToFahrenheit(100)).toBe(212);
+  expect(celsiusToFahrenheit(-40)).toBe(-40);
+  expect(fahrenheitToCelsius(150)).toBeCloseTo(65.56, 2);
+  expect(fahrenheitToCelsius(celsiusToFahrenheit(22.4))).toBeCloseTo(22.4, 9);
+  expect(mmToInches(inchesToMm(2.5))).toBeCloseTo(2.5, 12);
+  expect(mlToCups(cupsToMl(0.75))).toBeCloseTo(0.75, 12);
+  expect(mlToTsp(tspToMl(48))).toBeCloseTo(48, 12);
+});
+
+test.each([
+  [22.4, "metric", "22.4 °C"],
+  [38, "metric", "38 °C"],
+  [65.6, "us", "150 °F"],
+  [22.4, "us", "72 °F"],
+] as const)("%f °C in %s is %s", (tempC, units, words) => {
+  expect(formatTemp(tempC, units)).toBe(words);
+});
+
+test.each([
+  [2.4, "metric", "2.4 mm"],
+  [12.2, "metric", "12 mm"],
+  [140, "metric", "14 cm"],
+  [2.4, "us", "3/32 in"],
+  [6.35, "us", "¼ in"],
+  [63.5, "us", "2½ in"],
+  [55.6, "us", "2 3/16 in"],
+  [25.4, "us", "1 in"],
+] as const)("%f mm in %s is %s", (lengthMm, units, words) => {
+  expect(formatLength(lengthMm, units)).toBe(words);
+});
+
+test.each([
+  [4.2, "metric", "4.2 mL"],
+  [59.1, "metric", "59 mL"],
+  [1250, "metric", "1.25 L"],
+  [11.8, "us", "2½ tsp"],
+  [20, "us", "4 tsp"],
+  [44.4, "us", "3 tbsp"],
+  [59.1, "us", "¼ cup"],
+  [236.6, "us", "1 cup"],
+  [296, "us", "1¼ cups"],
+] as const)("%f mL in %s is %s", (volumeMl, units, words) => {
+  expect(formatVolume(volumeMl, units)).toBe(words);
+});
+
+test.each([
+  [4.52, "4.5 g"],
+  [315.4, "315 g"],
+  [1254, "1.25 kg"],
+])("%f g is %s", (massG, words) => {
+  expect(formatMass(massG)).toBe(words);
+});
+
+describe("spans", () => {
+  test.each([
+    [-3, "under 1 min"],
+    [0.4, "under 1 min"],
+    [4, "4 min"],
+    [59.4, "59 min"],
+    [59.6, "1 h"],
+    [80, "1 h 20"],
+    [63, "1 h 05"],
+    [119, "2 h"],
+    [150, "2½ h"],
+    [190, "3 h 10"],
+    [9 * 60, "9 h"],
+    [14.7 * 60, "15 h"],
+    [47.6 * 60, "48 h"],
+    [60 * 60, "2½ days"],
+  ])("%f min is %s", (minutes, words) => {
+    expect(formatSpan(minutes)).toBe(words);
+  });
+});
+
+describe("bands are rounded outwards and never say a single time", () => {
+  test.each([
+    [4, 10, "4–10 min"],
+    [18.4, 37.2, "18–38 min"],
+    [5, 5, "about 5 min"],
+    [0.3, 3, "under 3 min"],
+    [-20, -5, "now"],
+    [-5, 4, "under 4 min"],
+    [50, 85, "50–85 min"],
+    [45, 140, "45 min–2½ h"],
+    [150, 270, "2½–4½ h"],
+    [160, 260, "2½–4½ h"],
+    [60, 100, "1–2 h"],
+    [14.2 * 60, 16.9 * 60, "14–17 h"],
+    [8 * 60, 12 * 60, "8–12 h"],
+    [40 * 60, 60 * 60, "1½–2½ days"],
+    [120, 60 * 60, "2 h–2½ days"],
+  ])("%f to %f min is %s", (earliestMin, latestMin, words) => {
+    expect(formatBand(earliestMin, latestMin)).toBe(words);
+  });
+});
+
+test.each([
+  [0, "0:00"],
+  [7.9, "0:07"],
+  [84, "1:24"],
+  [600, "10:00"],
+  [3723, "1:02:03"],
+])("a running clock at %f s reads %s", (seconds, words) => {
+  expect(formatStopwatch(seconds)).toBe(words);
+});
