@@ -8,6 +8,12 @@ export interface Air {
   hWm2K?: number;
 }
 
+/** Air from a moment on, the first from 0, seconds on the film's clock; the last goes on. */
+export interface AirSpell {
+  fromS: number;
+  air: Air;
+}
+
 /**
  * Saturation pressure of water over liquid, Pa: ASHRAE Handbook Fundamentals 2017 ch. 1 eq. 6, 0–200 °C. Kept over
  * liquid below 0 °C too, since icing does not freeze there.

@@ -22,14 +22,14 @@ const SKIN_CELLS = SKIN_WIDTHS_M.length;
 export const CELLS = 20;
 
 /** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature. */
-const TOLERANCE_X = 1.5e-4;
+const TOLERANCE_X = 2e-4;
 const TOLERANCE_K = 0.1;
 const FIRST_STEP_S = 2;
 /** Longest first step after a change of air, s. */
-const AFTER_CHANGE_S = 30;
+const AFTER_CHANGE_S = 300;
 const SHORTEST_STEP_S = 1e-6;
 /** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
-const GUESS_K = 0.02;
+const GUESS_K = 0.05;
 
 /** Diffusivity of water in icing, m²/s. */
 export function diffusivityM2S(tempC: number): number {
@@ -116,6 +116,27 @@ export class FilmSolver {
     this.#step = FIRST_STEP_S;
     this.skinS = film.x <= film.skinX ? 0 : Infinity;
     this.dryThroughS = film.x <= film.dryThroughX ? 0 : Infinity;
+  }
+
+  /** Takes on the film and the state of another with as many cells. */
+  copy(other: FilmSolver): void {
+    this.#film = other.#film;
+    this.#exchange = other.#exchange;
+    this.#x.set(other.#x);
+    this.#rate.set(other.#rate);
+    this.#width.set(other.#width);
+    this.#near.set(other.#near);
+    this.#lean = other.#lean;
+    this.#step = other.#step;
+    this.#flux = other.#flux;
+    this.#tempRate = other.#tempRate;
+    this.s = other.s;
+    this.tempC = other.tempC;
+    this.lostKgM2 = other.lostKgM2;
+    this.skinS = other.skinS;
+    this.dryThroughS = other.dryThroughS;
+    this.steps = other.steps;
+    this.rejected = other.rejected;
   }
 
   /** From now on the film meets this at its surface. */
@@ -227,12 +248,15 @@ export class FilmSolver {
       this.#newRate,
     );
     this.#newTempRate = newRate;
-    const skin =
-      E1 * this.#ofSkin(this.#rate) + E2 * this.#ofSkin(this.#midRate) + E3 * this.#ofSkin(this.#newRate);
+    const surface =
+      this.skinS === Infinity
+        ? E1 * this.#ofSkin(this.#rate) + E2 * this.#ofSkin(this.#midRate) + E3 * this.#ofSkin(this.#newRate)
+        : (E1 * this.#flux + E2 * this.#midFlux + E3 * this.#stageFlux) /
+          (this.#film.solidsKgM3 * this.#film.thicknessM);
     const base =
       E1 * this.#atBase(this.#rate) + E2 * this.#atBase(this.#midRate) + E3 * this.#atBase(this.#newRate);
     const temp = E1 * this.#tempRate + E2 * midRate + E3 * newRate;
-    const worstX = Math.max(Math.abs(skin), Math.abs(base)) / TOLERANCE_X;
+    const worstX = Math.max(Math.abs(surface), Math.abs(base)) / TOLERANCE_X;
     return (dt * Math.max(worstX, Math.abs(temp) / TOLERANCE_K)) / this.#tolerance;
   }
 
@@ -251,6 +275,7 @@ export class FilmSolver {
     const chill = (lead * exchange.latentJKg) / heatJM2K / (1 + warm);
     let flux = this.#stageFlux;
     let tempC = settledC - chill * flux;
+    const perLead = 1 / lead;
     let drop = 0;
     let topX = 0;
     for (let tries = 0; tries < 4; tries++) {
@@ -277,10 +302,10 @@ export class FilmSolver {
     }
     x[top] = topX - drop * flux;
     for (let i = top - 1; i >= 0; i--) x[i] = sweep[i]! + link[i]! * x[i + 1]!;
-    for (let i = 0; i <= top; i++) rate[i] = (x[i]! - known[i]!) / lead;
+    for (let i = 0; i <= top; i++) rate[i] = (x[i]! - known[i]!) * perLead;
     this.#stageFlux = flux;
     this.#stageTempC = tempC;
-    return (tempC - knownC) / lead;
+    return (tempC - knownC) * perLead;
   }
 
   #take(dt: number): void {
@@ -328,7 +353,7 @@ function solveFlux(
     exchange.at(x - drop * flux, tempC - chill * flux);
     const step = (flux - exchange.flux) / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
     flux -= step;
-    if (Math.abs(step) < 1e-13 + 1e-7 * Math.abs(flux)) break;
+    if (Math.abs(step) < 1e-13 + 1e-4 * Math.abs(flux)) break;
   }
   return flux;
 }

@@ -1,36 +1,12 @@
-import type { Air } from "./air.ts";
-import {
-  BISCUIT_HEAT_J_M3_K,
-  BISCUIT_MM,
-  DRY_THROUGH_X,
-  HORIZON_S,
-  ICING_DENSITY_KG_M3,
-  ICING_HEAT_J_M3_K,
-  LAID_AT_C,
-  SKIN_SHARE,
-  SKIN_X,
-} from "./constants.ts";
+import type { Air, AirSpell } from "./air.ts";
+import { HORIZON_S } from "./constants.ts";
+import { type FilmSpec, filmStart, followFilm, meetings, type Quantity } from "./film-run.ts";
 import { FilmSolver, type FilmStart } from "./film-solver.ts";
 import { dampestRhPct, restingX, saturatedActivity } from "./sugar.ts";
-import { AirExchange } from "./transfer.ts";
 
-export type { Air } from "./air.ts";
+export type { Air, AirSpell } from "./air.ts";
+export type { FilmSpec, Quantity } from "./film-run.ts";
 
-/** Air from a moment on, the first from 0, seconds on the film's clock; the last goes on. */
-export interface AirSpell {
-  fromS: number;
-  air: Air;
-}
-
-/** A film as laid: thickness 0.2–12 mm, water 8–35 % of mass. */
-export interface FilmSpec {
-  thicknessMm: number;
-  waterPct: number;
-  densityKgM3?: number;
-  biscuitMm?: number;
-}
-
-export type Quantity = "skin" | "dryThrough";
 /** A time on the film's clock, or why it never comes. */
 export type Reached = { s: number } | { never: string };
 export interface DryingTimes {
@@ -61,13 +37,12 @@ export interface FilmTrace {
   lostKgM2: number;
 }
 
-const solver = new FilmSolver();
-
 /** When the film skins and when it is dry right through, real seconds from the clock's start. */
 export function dryFilm(film: FilmSpec, spells: readonly AirSpell[], options: FilmOptions = {}): DryingTimes {
   const horizonS = options.horizonS ?? HORIZON_S;
   const start = filmStart(film, options.startTempC);
-  const times = followFilm(start, meetings(spells), options.timeScale ?? 1, horizonS, options.until);
+  const run = { meets: meetings(spells), timeScale: options.timeScale ?? 1, horizonS, until: options.until };
+  const times = followFilm(start, run);
   const reached = (quantity: Quantity): Reached =>
     times[quantity] < Infinity
       ? { s: times[quantity] }
@@ -84,9 +59,9 @@ export function traceFilm(
 ): FilmTrace[] {
   const scale = options.timeScale ?? 1;
   const meets = meetings(spells);
+  const solver = new FilmSolver();
   solver.begin(filmStart(film, options.startTempC));
-  solver.meet(meets[0]!.exchange);
-  let next = 1;
+  let next = 0;
   return atS.map((s) => {
     for (; next < meets.length && meets[next]!.fromS <= s; next++) {
       solver.advance(meets[next]!.fromS / scale);
@@ -98,44 +73,6 @@ export function traceFilm(
     const [skinned, dryThrough] = [solver.skinS < Infinity, solver.dryThroughS < Infinity];
     return { s, tempC, surfaceX, baseX, meanX, awSurface, skinned, dryThrough, lostKgM2 };
   });
-}
-
-/** Air as the solver meets it, from a moment of real time. */
-export interface Meeting {
-  fromS: number;
-  exchange: AirExchange;
-}
-
-export function meetings(spells: readonly AirSpell[]): Meeting[] {
-  return spells.map(({ fromS, air }) => ({ fromS, exchange: new AirExchange(air) }));
-}
-
-/** The times as bare numbers, real seconds, Infinity for what is not reached by the horizon or was not waited for. */
-export function followFilm(
-  start: FilmStart,
-  meets: readonly Meeting[],
-  timeScale: number,
-  horizonS: number,
-  until: Quantity = "dryThrough",
-): Record<Quantity, number> {
-  solver.begin(start);
-  for (let i = 0; i < meets.length && meets[i]!.fromS < horizonS; i++) {
-    solver.meet(meets[i]!.exchange);
-    solver.advance(Math.min(meets[i + 1]?.fromS ?? horizonS, horizonS) / timeScale, until);
-  }
-  return { skin: solver.skinS * timeScale, dryThrough: solver.dryThroughS * timeScale };
-}
-
-/** A film in the solver's terms. */
-export function filmStart(film: FilmSpec, startTempC = LAID_AT_C): FilmStart {
-  const water = film.waterPct / 100;
-  const x = water / (1 - water);
-  const thicknessM = film.thicknessMm / 1000;
-  const heatJM2K =
-    thicknessM * ICING_HEAT_J_M3_K + ((film.biscuitMm ?? BISCUIT_MM) / 1000) * BISCUIT_HEAT_J_M3_K;
-  const solidsKgM3 = (film.densityKgM3 ?? ICING_DENSITY_KG_M3) * (1 - water);
-  const skinX = Math.min(SKIN_X, SKIN_SHARE * x);
-  return { thicknessM, x, solidsKgM3, heatJM2K, tempC: startTempC, skinX, dryThroughX: DRY_THROUGH_X };
 }
 
 /** Why a film that ends in this air, does not get there: a sentence for a decorator. */

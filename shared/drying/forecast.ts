@@ -1,15 +1,8 @@
+import type { Air, AirSpell } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
-import {
-  type Air,
-  type AirSpell,
-  type FilmSpec,
-  followFilm,
-  filmStart,
-  type Meeting,
-  meetings,
-  type Quantity,
-  whyNever,
-} from "./film.ts";
+import { type FilmSpec, type Quantity, whyNever } from "./film.ts";
+import { filmStart, followFilm, followFrom, type Mark, type Meeting, meetings } from "./film-run.ts";
+import { FilmSolver, type FilmStart } from "./film-solver.ts";
 import { AirExchange } from "./transfer.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
@@ -62,62 +55,99 @@ interface Unknowns {
   calm: number;
 }
 const MEDIAN: Unknowns = { factor: 0, cold: 0, damp: 0, calm: 0 };
+const UNKNOWNS = ["cold", "damp", "calm", "factor"] as const;
+
+const markSolver = new FilmSolver();
 
 /**
  * The film's times with how sure they are. What is not known (the kitchen's factor, and three of the air) is normal; the
  * solver is asked how log-time leans on each, and the percentiles are the solver's own times at the likeliest point that
  * far out (first-order reliability method). So the factor stretches time itself across changes of place, and the band
- * grows lopsided where the air comes near what icing can give water up to.
+ * grows lopsided where the air comes near what icing can give up water to.
  */
 export function forecastFilm(
   film: FilmSpec,
   spells: readonly AirSpell[],
   options: ForecastOptions = {},
 ): FilmForecast {
-  const belief = options.belief ?? PRIOR_BELIEF;
-  const { doubt } = options;
-  const start = filmStart(film);
-  const from = options.doubtFromS ?? 0;
-  const parted = doubt === undefined ? spells : partedAt(spells, from);
-  const known = meetings(parted);
-  const steady = parted.length === 1;
-
-  const solve = (at: Unknowns, quantity: Quantity): Record<Quantity, number> => {
-    const meets = doubt === undefined ? known : doubted(known, parted, from, at, doubt);
-    const factor = factorAt(belief[quantity], at);
-    if (!steady) return followFilm(start, meets, factor, HORIZON_S, quantity);
-    const times = followFilm(start, meets, 1, HORIZON_S / factor, quantity);
-    return { skin: times.skin * factor, dryThrough: times.dryThrough * factor };
-  };
-
-  const quantiles = (quantity: Quantity): Quantiles => {
-    const likelyS = solve(MEDIAN, quantity)[quantity];
-    if (likelyS === Infinity) return { never: whyNever(start, parted.at(-1)!.air, quantity, HORIZON_S) };
-    const lean = (probe: Partial<Unknowns>): number => {
-      const s = solve({ ...MEDIAN, ...probe }, quantity)[quantity];
-      return s < Infinity ? Math.log(s / likelyS) / PROBE_SD : 0;
-    };
-    const slopes: Unknowns = {
-      factor: steady || doubt === undefined ? belief[quantity].sdLn : lean({ factor: PROBE_SD }),
-      cold: doubt === undefined ? 0 : lean({ cold: PROBE_SD }),
-      damp: doubt === undefined ? 0 : lean({ damp: PROBE_SD }),
-      calm: doubt === undefined ? 0 : lean({ calm: PROBE_SD }),
-    };
-    const earliestS = solve(outward(slopes, -TENTH_Z), quantity)[quantity];
-    const latestS = solve(outward(slopes, TENTH_Z), quantity)[quantity];
-    return {
-      earliestS: Math.min(earliestS, likelyS),
-      likelyS,
-      latestS: Math.min(Math.max(latestS, likelyS), HORIZON_S),
-    };
-  };
-  return { skin: quantiles("skin"), dryThrough: quantiles("dryThrough") };
+  const bands = new Bands(film, spells, options);
+  return { skin: bands.of("skin"), dryThrough: bands.of("dryThrough") };
 }
 
-/** The point `z` standard deviations out, along the slopes. */
-function outward(slopes: Unknowns, z: number): Unknowns {
-  const length = Math.hypot(slopes.factor, slopes.cold, slopes.damp, slopes.calm);
-  const by = length > 0 ? z / length : 0;
+class Bands {
+  readonly #start: FilmStart;
+  readonly #spells: readonly AirSpell[];
+  readonly #known: readonly Meeting[];
+  readonly #belief: Belief;
+  readonly #doubt: AirDoubt | undefined;
+  readonly #doubtFromS: number;
+  /** One air throughout: then the factor only stretches the answer. */
+  readonly #steady: boolean;
+  /** The median film where doubt begins: probes of the air go on from it. */
+  readonly #mark: Mark;
+
+  constructor(film: FilmSpec, spells: readonly AirSpell[], options: ForecastOptions) {
+    this.#start = filmStart(film);
+    this.#belief = options.belief ?? PRIOR_BELIEF;
+    this.#doubt = options.doubt;
+    this.#doubtFromS = options.doubt === undefined ? 0 : Math.max(options.doubtFromS ?? 0, 0);
+    this.#spells = partedAt(spells, this.#doubtFromS);
+    this.#known = meetings(this.#spells);
+    this.#steady = this.#spells.length === 1;
+    this.#mark = {
+      spell: this.#spells.findIndex(({ fromS }) => fromS >= this.#doubtFromS),
+      solver: markSolver,
+    };
+  }
+
+  of(quantity: Quantity): Quantiles {
+    const likelyS = this.#reachedS(MEDIAN, quantity);
+    if (likelyS === Infinity)
+      return { never: whyNever(this.#start, this.#spells.at(-1)!.air, quantity, HORIZON_S) };
+    const slopes = this.#slopes(quantity, likelyS);
+    const length = Math.hypot(slopes.factor, slopes.cold, slopes.damp, slopes.calm);
+    if (length === 0) return { earliestS: likelyS, likelyS, latestS: likelyS };
+    const out = (z: number): number => this.#reachedS(along(slopes, z / length), quantity);
+    const earliestS = Math.min(out(-TENTH_Z), likelyS);
+    return { earliestS, likelyS, latestS: Math.min(Math.max(out(TENTH_Z), likelyS), HORIZON_S) };
+  }
+
+  /** How much a standard deviation of each unknown adds to log-time. */
+  #slopes(quantity: Quantity, likelyS: number): Unknowns {
+    const slopes = { ...MEDIAN, factor: this.#belief[quantity].sdLn };
+    if (this.#doubt === undefined || likelyS <= this.#doubtFromS) return slopes;
+    for (const unknown of UNKNOWNS) {
+      if (unknown === "factor" && (this.#steady || slopes.factor === 0)) continue;
+      const s = this.#reachedS({ ...MEDIAN, [unknown]: PROBE_SD }, quantity);
+      slopes[unknown] = s < Infinity ? Math.log(s / likelyS) / PROBE_SD : 0;
+    }
+    return slopes;
+  }
+
+  /** When the quantity is reached at this point, s; Infinity if not within the horizon. The median comes first. */
+  #reachedS(point: Unknowns, quantity: Quantity): number {
+    const { meanLn, sdLn } = this.#belief[quantity];
+    const factor = Math.exp(meanLn + point.factor * sdLn);
+    const [timeScale, stretch] = this.#steady ? [1, factor] : [factor, 1];
+    const run = { meets: this.#meets(point), timeScale, horizonS: HORIZON_S / stretch, until: quantity };
+    if (point === MEDIAN) return stretch * followFilm(this.#start, run, this.#mark)[quantity];
+    const past = this.#steady || point.factor === 0;
+    return stretch * (past ? followFrom(this.#mark, run) : followFilm(this.#start, run))[quantity];
+  }
+
+  /** The airs at this point: those that are known as they are. */
+  #meets(point: Unknowns): readonly Meeting[] {
+    const doubt = this.#doubt;
+    if (doubt === undefined || (point.cold === 0 && point.damp === 0 && point.calm === 0)) return this.#known;
+    return this.#spells.map(({ fromS, air }, i) =>
+      i < this.#mark.spell
+        ? this.#known[i]!
+        : { fromS, exchange: new AirExchange(shifted(air, point, doubt)) },
+    );
+  }
+}
+
+function along(slopes: Unknowns, by: number): Unknowns {
   return {
     factor: slopes.factor * by,
     cold: slopes.cold * by,
@@ -126,29 +156,12 @@ function outward(slopes: Unknowns, z: number): Unknowns {
   };
 }
 
-function factorAt(belief: FactorBelief, at: Unknowns): number {
-  return Math.exp(belief.meanLn + at.factor * belief.sdLn);
-}
-
 /** The same spells, with one that begins at this moment. */
 function partedAt(spells: readonly AirSpell[], atS: number): readonly AirSpell[] {
-  const after = spells.findIndex(({ fromS }) => fromS >= atS);
-  if (spells[after]?.fromS === atS || atS <= 0) return spells;
-  const at = after === -1 ? spells.length : after;
+  const before = spells.filter(({ fromS }) => fromS < atS);
+  const at = before.length;
+  if (at === 0 || spells[at]?.fromS === atS) return spells;
   return [...spells.slice(0, at), { fromS: atS, air: spells[at - 1]!.air }, ...spells.slice(at)];
-}
-
-function doubted(
-  known: readonly Meeting[],
-  spells: readonly AirSpell[],
-  doubtFromS: number,
-  at: Unknowns,
-  doubt: AirDoubt,
-): readonly Meeting[] {
-  if (at.cold === 0 && at.damp === 0 && at.calm === 0) return known;
-  return spells.map(({ fromS, air }, i) =>
-    fromS < doubtFromS ? known[i]! : { fromS, exchange: new AirExchange(shifted(air, at, doubt)) },
-  );
 }
 
 function shifted(air: Air, at: Unknowns, doubt: AirDoubt): Air {
@@ -173,10 +186,11 @@ export function factorReaching(
   atS: number,
 ): number | undefined {
   const start = filmStart(film);
-  const meets = meetings(spells.filter(({ fromS }) => fromS < atS));
-  if (meets.length <= 1) {
-    const [air] = meetings(spells.slice(0, 1));
-    const modelS = followFilm(start, [air!], 1, WIDEST_FACTOR * Math.max(atS, 1), quantity)[quantity];
+  const meets = meetings(spells.filter(({ fromS }, i) => i === 0 || fromS < atS));
+  const reachedS = (timeScale: number, horizonS: number): number =>
+    followFilm(start, { meets, timeScale, horizonS, until: quantity })[quantity];
+  if (meets.length === 1) {
+    const modelS = reachedS(1, WIDEST_FACTOR * Math.max(atS, 1));
     return modelS < Infinity ? atS / modelS : undefined;
   }
   let low = -Math.log(WIDEST_FACTOR);
@@ -184,7 +198,7 @@ export function factorReaching(
   let lnFactor = 0;
   const beyondS = 8 * atS;
   for (let i = 0; i < 60 && high - low > 1e-5; i++) {
-    const s = followFilm(start, meets, Math.exp(lnFactor), beyondS, quantity)[quantity];
+    const s = reachedS(Math.exp(lnFactor), beyondS);
     const late = Math.log(Math.min(s, beyondS) / atS);
     if (Math.abs(late) < 1e-6) return Math.exp(lnFactor);
     if (late > 0) high = lnFactor;
