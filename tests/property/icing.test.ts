@@ -19,7 +19,7 @@ const shapes = fc
   .tuple(fc.constantFrom(roundShape, ovalShape, rectangleShape), number(10, 300), number(10, 300))
   .map(([shape, widthMm, heightMm]) => shape(widthMm, heightMm));
 
-test("I4 a wider margin never leaves more, none leaves all, and nothing goes below nought", () => {
+test("I1 a wider margin never leaves more, none leaves all, and nothing goes below nought", () => {
   fc.assert(
     fc.property(shapes, number(0, 100), number(0, 100), (shape, a, b) => {
       const narrow = floodedAreaMm2(shape, Math.min(a, b));
@@ -40,7 +40,7 @@ const needs: fc.Arbitrary<IcingNeed[]> = fc.array(
   { maxLength: 30 },
 );
 
-test("I5 what is mixed covers what is needed and its waste, by less than one batch over", () => {
+test("I6 what is mixed covers what is needed and its waste, by less than one batch over", () => {
   fc.assert(
     fc.property(needs, number(0, 0.5), number(5, 500), (all, wasteShare, batchMl) => {
       const mixes = batchesFor(all, { wasteShare, batchMl });
@@ -59,7 +59,7 @@ test("I5 what is mixed covers what is needed and its waste, by less than one bat
   );
 });
 
-test("I6 base and water add up to the batch, and its water to the wanted share", () => {
+test("I7 base and water add up to the batch, and its water to the wanted share", () => {
   fc.assert(
     fc.property(number(1, 10_000), number(8, 18), number(0, 15), (mixG, basePct, more) => {
       const wantedPct = basePct + more;
@@ -71,7 +71,7 @@ test("I6 base and water add up to the batch, and its water to the wanted share",
   );
 });
 
-test("I3 a lightness difference is the same both ways and lies in 0–100", () => {
+test("I4 a lightness difference is the same both ways and lies in 0–100", () => {
   const colours = fc.integer({ min: 0, max: 0xffffff }).map((rgb) => `#${rgb.toString(16).padStart(6, "0")}`);
   fc.assert(
     fc.property(colours, colours, (a, b) => {
@@ -83,7 +83,7 @@ test("I3 a lightness difference is the same both ways and lies in 0–100", () =
   );
 });
 
-test("I2 flooding, and setting by hot air, fit into the window, unless there is only one cookie", () => {
+test("I5 flooding, and setting by hot air, fit into the window, unless there is only one cookie", () => {
   const kinds = fc.constantFrom("hot-air", "oven", "warm-cabinet" as const);
   fc.assert(
     fc.property(number(0, 60), number(0.1, 10), number(0, 10), kinds, (windowMin, floodMin, setMin, kind) => {

@@ -16,7 +16,7 @@ const EN_563 = [
 const at = (material: string, contactS: number) =>
   BURN_THRESHOLDS.find((line) => line.material === material && line.contactS === contactS)!;
 
-describe("H6 burn thresholds are those of EN 563 / ISO 13732-1", () => {
+describe("H11 burn thresholds are those of EN 563 / ISO 13732-1", () => {
   test.each(EN_563)("%s", (material, second, minuteC, tenMinutesC, hoursC) => {
     expect([at(material, 1).fromC, at(material, 1).toC]).toEqual(second);
     expect(at(material, 60).fromC).toBe(minuteC);

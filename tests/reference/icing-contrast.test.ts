@@ -8,7 +8,7 @@ function greyLightness(level: number): number {
   return y > (6 / 29) ** 3 ? 116 * Math.cbrt(y) - 16 : (29 / 3) ** 3 * y;
 }
 
-describe("I3 lightness is CIE 1976 L*, D65", () => {
+describe("I4 lightness is CIE 1976 L*, D65", () => {
   test.each([0x00, 0x03, 0x20, 0x77, 0xa0, 0xff])("grey %i by the formula", (level) => {
     const hex = `#${level.toString(16).padStart(2, "0").repeat(3)}`;
     expect(lightnessOf(hex)).toBeCloseTo(greyLightness(level), 2);

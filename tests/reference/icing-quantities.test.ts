@@ -9,7 +9,7 @@ import {
 import { recipeWaterPct, BASE_RECIPES, teaspoonsACup, WATER_PCT } from "#shared/icing/water.ts";
 import { CUP_ML, INCH_MM, inchesToMm, TBSP_ML, TSP_ML } from "#shared/units.ts";
 
-describe("I7 US measures are exact (NIST SP 811 appendix B, SP 430)", () => {
+describe("I2 US measures are exact (NIST SP 811 appendix B, SP 430)", () => {
   test("cup 236.5882365 mL, tablespoon 14.78676478125 mL, teaspoon 4.92892159375 mL, inch 25.4 mm", () => {
     expect(CUP_ML).toBe(236.5882365);
     expect(TBSP_ML).toBe(14.78676478125);
@@ -24,7 +24,7 @@ describe("I7 US measures are exact (NIST SP 811 appendix B, SP 430)", () => {
   });
 });
 
-describe("I4 flooded area inside a margin (Steiner's formula)", () => {
+describe("I1 flooded area inside a margin (Steiner's formula)", () => {
   test("a circle is exact: π(r − m)²", () => {
     for (const [diameterMm, marginMm] of [
       [63.5, 6.35],

@@ -24,7 +24,7 @@ const single = kinds.flatMap((kind) => [
 ]);
 const lines: CautionLine[] = [...cards.flatMap((card) => card.lines), ...single, hotTrayLine("14:32")];
 
-describe("H7 cautions are short, sourced and defer", () => {
+describe("H10 cautions are short, sourced and defer", () => {
   test("no line is longer than 70 characters, and each ends as a sentence", () => {
     for (const { text } of lines) {
       expect(text.length, text).toBeLessThanOrEqual(70);
@@ -49,7 +49,7 @@ describe("H7 cautions are short, sourced and defer", () => {
   });
 });
 
-describe("H7 house rules are added and none of ours is removed", () => {
+describe("H10 house rules are added and none of ours is removed", () => {
   test.each(kinds)("%s", (kind) => {
     const own = cardFor(kind, []).lines;
     const { lines } = cardFor(kind, ["  Only Wren lights it. ", " ", "Two at the oven."]);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { trayHotUntil } from "#shared/heat/cooling.ts";
 
-describe("H6 how long a tray is hot", () => {
+describe("H11 how long a tray is hot", () => {
   test("never hot: nothing to wait for", () => {
     expect(trayHotUntil({ leftAtC: 38, roomC: 22 })).toEqual({ safeAfterS: 0 });
     expect(trayHotUntil({ leftAtC: 51, roomC: 22 })).toEqual({ safeAfterS: 0 });

@@ -9,7 +9,7 @@ const outline = { thicknessMm: 3, waterPct: 15.5 };
 const sure = { meanLn: 0, sdLn: 1e-6 };
 const certain = { skin: sure, dryThrough: sure };
 
-describe("H1 stop-by is the earliest of three", () => {
+describe("H12 stop-by is the earliest of three", () => {
   test("the set time, one and a half times", () => {
     const limits = heatLimits(outline, OVEN_TOOL, room, { belief: certain });
     const { skin } = dryFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }], { until: "skin" });
@@ -53,7 +53,7 @@ describe("H1 stop-by is the earliest of three", () => {
   });
 });
 
-describe("H3 what will not set is said", () => {
+describe("H13 what will not set is said", () => {
   test("a short cap", () => {
     const limits = heatLimits(flood, { ...OVEN_TOOL, capS: 60 }, room);
     expect(limits).toMatchObject({ settles: false, stopByS: 60, checkFromS: 60, checkToS: 60 });

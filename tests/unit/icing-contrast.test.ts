@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { lightnessDifference, lightnessOf, showsIfItBleeds } from "#shared/icing/contrast.ts";
 
-test("I3 a bleed shows above 25 L*: common practice, no source", () => {
+test("I4 a bleed shows above 25 L*: common practice, no source", () => {
   expect(showsIfItBleeds("#ffffff", "#1b2a4a")).toBe(true);
   expect(showsIfItBleeds("#fff3c4", "#ffd9e0")).toBe(false);
   // Greys at L* 50.03 and 24.4 (#3a3a3a), 25.6 apart; and at 25.3 (#3c3c3c), 24.7 apart.

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
 
 // The band: common practice, no source.
-describe("I1 sections that sink", () => {
+describe("I3 sections that sink", () => {
   test.each([
     [1.5, "none"],
     [5.9, "none"],
@@ -22,7 +22,7 @@ describe("I1 sections that sink", () => {
   });
 });
 
-describe("I2 how many to flood before setting", () => {
+describe("I5 how many to flood before setting", () => {
   test.each([
     ["hot-air", 6, 1, 2, 2],
     ["hot-air", 10, 0.5, 2, 4],
