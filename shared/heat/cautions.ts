@@ -65,7 +65,7 @@ const TOOL_CARDS: Readonly<Record<ToolKind, CautionCard>> = {
   ]),
   "warm-cabinet": card("Trays in the warm cabinet", [
     cords("Look over cord and plug. Dry hands at the plug."),
-    prudent("Leave the fan's inlet and outlet free."),
+    memory("Leave the fan's inlet and outlet free."),
     memory("Keep paper, cloth and bags off the heater."),
     memory("No spirit-based colours or extracts inside."),
     from(EN_563)("Metal at 48 °C (118 °F) burns if held for 10 minutes."),
@@ -97,7 +97,7 @@ export const REMINDERS: Readonly<Record<ToolKind, Readonly<Record<Moment, Cautio
     after: from(OSHA_KITCHEN)("Dry mitts. The tray stays hot longer than it looks."),
   },
   "warm-cabinet": {
-    before: prudent("Fan free, heater clear of paper and cloth?"),
+    before: memory("Fan free, heater clear of paper and cloth?"),
     during: practice("Close the door gently: a knock dents wet icing."),
     after: practice("Last tray out? Switch it off."),
   },
@@ -107,15 +107,17 @@ export const REMINDERS: Readonly<Record<ToolKind, Readonly<Record<Moment, Cautio
 export const hotTrayLine = (untilClock: string): CautionLine =>
   from(`${EN_563}; ${OSHA_KITCHEN}`)(`Tray hot until about ${untilClock}: dry mitts.`);
 
-const HOT_PART: Readonly<Record<ToolKind, string>> = {
-  "hot-air": "Nozzle",
-  oven: "Oven",
-  "warm-cabinet": "Heater",
+const HOT_PART: Readonly<Record<ToolKind, CautionLine>> = {
+  "hot-air": prudent("Nozzle"),
+  oven: memory("Oven"),
+  "warm-cabinet": memory("Heater"),
 };
 
 /** "Nozzle stays hot for about 10 min after switch-off." */
-export const coolDownLine = (kind: ToolKind, coolDownMin: number): CautionLine =>
-  prudent(`${HOT_PART[kind]} stays hot for about ${coolDownMin} min after switch-off.`);
+export function coolDownLine(kind: ToolKind, coolDownMin: number): CautionLine {
+  const { text, source } = HOT_PART[kind];
+  return { text: `${text} stays hot for about ${coolDownMin} min after switch-off.`, source };
+}
 
 /** What to look for on the icing while heat is on it. */
 export const OVERHEATING_CARD: CautionCard = card("Too much heat", [
