@@ -68,7 +68,7 @@ async function main(options: Options): Promise<void> {
     hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
     screens: async (http) =>
       options.isDev
-        ? (await import("./vite-dev.ts")).devScreens(root, http, options.hosts)
+        ? (await import("./vite-dev.ts")).devScreens(http, options.hosts)
         : builtScreens(join(root, "dist/client")),
     isStrict: !options.isDev,
     ...(tls !== undefined && { tls }),
