@@ -1,8 +1,6 @@
 import { type FactorPosterior, type FactorPrior, fitFactor, indexOf } from "./factor-fit.ts";
-import type { Belief, FactorBelief } from "./forecast.ts";
-
-/** Which of a film's two times. */
-export type Quantity = "skin" | "dryThrough";
+import type { Quantity } from "./film.ts";
+import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
 
 /**
  * What one film says of ln(its time / the model's time): between `lnLow` and `lnHigh`, open ends as ∓Infinity, both the
@@ -25,21 +23,19 @@ export interface Learned {
   tests: { skin: number; dryThrough: number };
 }
 
-/** Before any evidence a film's ln(factor) has this sd: within about ±50 % two times in three. */
-const TOTAL_SD = Math.log(1.5);
 const KITCHEN_SD = 0.3;
 const ICING_SD = 0.12;
 const PLACE_SD = 0.15;
 
 /**
- * Where the first spread of ln 1.5 comes from. Most is the kitchen as a whole (its recipe, its hygrometer); an icing
+ * Where the spread of ln 1.5 before any evidence comes from. Most is the kitchen as a whole (its recipe, its hygrometer); an icing
  * differs by about 12 %, a place by 15 %, one film from the next by what is left, 19 %. Judgement, no source.
  */
 export const LEARNING_PRIOR: FactorPrior = {
   kitchenSd: KITCHEN_SD,
   icingSd: ICING_SD,
   placeSd: PLACE_SD,
-  filmSd: Math.sqrt(TOTAL_SD ** 2 - KITCHEN_SD ** 2 - ICING_SD ** 2 - PLACE_SD ** 2),
+  filmSd: Math.sqrt(PRIOR_BELIEF.skin.sdLn ** 2 - KITCHEN_SD ** 2 - ICING_SD ** 2 - PLACE_SD ** 2),
   freakShare: 0.1,
   freakSd: Math.log(4),
   lookShare: 0.8,
@@ -85,7 +81,7 @@ export function beliefFor(learned: Learned, icing: string, place: string): Belie
 }
 
 function factorBelief(learned: Learned, quantity: Quantity, icing: string, place: string): FactorBelief {
-  if (learned.tests[quantity] === 0) return { meanLn: 0, sdLn: TOTAL_SD };
+  if (learned.tests[quantity] === 0) return PRIOR_BELIEF[quantity];
   const posterior = learned.posterior[quantity];
   const known = { icing: indexOf(posterior.icings, icing), place: indexOf(posterior.places, place) };
   const { meanLn, varianceLn } = sumOf(posterior, known);

@@ -96,6 +96,12 @@ function shortenOldest(lines: Reading[]): void {
   else averageHourAt(lines, from);
 }
 
+/** The lines up to a moment, of sorted ones. */
+export function upTo(readings: readonly Reading[], nowMs: number): readonly Reading[] {
+  const end = readings.findLastIndex((line) => line.atMs <= nowMs) + 1;
+  return end === readings.length ? readings : readings.slice(0, end);
+}
+
 /** What is odd about a place's readings; absent fields are in order. */
 export interface AirTrouble {
   /** Age of the newest line; absent when there is none. */
@@ -114,7 +120,7 @@ const CHANGING_PCT_PER_HOUR = 4;
 
 /** Looks at the lines up to `nowMs`. */
 export function airTrouble(readings: readonly Reading[], nowMs: number): AirTrouble {
-  const past = readings.filter((line) => line.atMs <= nowMs);
+  const past = upTo(readings, nowMs);
   const latest = past.at(-1);
   if (latest === undefined) return {};
   const ageMin = (nowMs - latest.atMs) / MIN_MS;
@@ -186,7 +192,7 @@ const SPEED_SD_LN = 0.3;
 
 /** How far the place's air may be from its newest reading: wider when typed, old, silent, stuck or changing. */
 export function doubtOf(readings: readonly Reading[], nowMs: number): AirDoubt {
-  const past = readings.filter((line) => line.atMs <= nowMs);
+  const past = upTo(readings, nowMs);
   const latest = past.at(-1);
   if (latest === undefined) {
     return { tempSdC: NO_READING_DOUBT.tempC, rhSdPct: NO_READING_DOUBT.rhPct, speedSdLn: SPEED_SD_LN };
