@@ -48,7 +48,7 @@ const BETWEEN_PASSES_WM2K = 4;
 
 /**
  * Check-from, check-to and stop-by of a heat-set. Stop-by is the earliest of: icing at its limit, 1.5 × the latest set
- * time, the tool's cap. RangeError naming the field when a figure is out of its range.
+ * time (not in a warm cabinet), the tool's cap. RangeError naming the field when a figure is out of its range.
  */
 export function heatLimits(
   film: FilmSpec,
@@ -72,7 +72,8 @@ export function heatLimits(
       : [underHeatS(skin.earliestS), underHeatS(skin.likelyS), underHeatS(skin.latestS)];
 
   const { capS } = tool;
-  const setStopS = Math.max(SHORTEST_S, PAST_SET * latestS);
+  // A cabinet cannot overheat icing: what has set there may stay, up to the cap.
+  const setStopS = tool.kind === "warm-cabinet" ? Infinity : Math.max(SHORTEST_S, PAST_SET * latestS);
   const hotS = air.tempC > maxIcingC ? icingReachesS(film, spells, driedForS, capS, maxIcingC) : Infinity;
   const stopByS = Math.min(capS, setStopS, hotS);
   const why = stopByS === hotS ? "icing temperature" : stopByS === setStopS ? "set time" : "tool's cap";

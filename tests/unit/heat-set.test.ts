@@ -20,6 +20,11 @@ describe("H12 stop-by is the earliest of three", () => {
     expect(limits.stopByS / skin.s).toBeCloseTo(1.5, 3);
   });
 
+  test("in a warm cabinet, which cannot overheat icing, the cap alone", () => {
+    const limits = heatLimits(outline, CABINET_TOOL, room);
+    expect(limits).toMatchObject({ settles: true, why: "tool's cap", stopByS: CABINET_TOOL.capS });
+  });
+
   test("the tool's cap", () => {
     const limits = heatLimits(flood, HOT_AIR_TOOL, room);
     expect(limits).toMatchObject({ stopByS: 180, checkToS: 180, capS: 180, why: "tool's cap" });
