@@ -95,7 +95,7 @@ export interface ForecastPatch {
   trays?: Patch<Forecasts["trays"]>;
   orders?: Patch<Forecasts["orders"]>;
   places?: Patch<Forecasts["places"]>;
-  change?: Forecasts["change"];
+  change?: Forecasts["change"] | null;
 }
 
 /** Up: where the screen's replica stands (to be caught up), and whether it can be heard. */

@@ -45,7 +45,7 @@ export function takeIn(held: Confirmed, change: Change): Taken {
 
 /** Forecasts with a patch laid over them: null takes a key away. */
 export function patched(forecasts: Forecasts, patch: ForecastPatch): Forecasts {
-  const change = patch.change ?? forecasts.change;
+  const change = patch.change === undefined ? forecasts.change : (patch.change ?? undefined);
   return {
     atMs: patch.atMs,
     films: patchedTable(forecasts.films, patch.films),

@@ -25,8 +25,8 @@ export interface TrayPrognosis {
   /** Spans of a layer not yet laid, where the tray will dry. */
   spansOf: (layer: number) => Spans;
   nowMs: number;
-  /** When hands come to a queued tray; now if left out. */
-  takenUpMs?: number;
+  /** How long until hands come to it; not at all long if left out. */
+  turnMs?: number;
 }
 
 /**
@@ -71,7 +71,7 @@ function finishOf(prognosis: TrayPrognosis, design: Design): Band | undefined {
 
 /** The chain with every film at one percentile. */
 function follow(
-  { kitchen, takenUpMs, nowMs }: TrayPrognosis,
+  { kitchen, turnMs = 0, nowMs }: TrayPrognosis,
   design: Design,
   films: readonly Pick<Film, "layer" | "clockStartMs">[],
   outlooks: readonly (FilmOutlook | undefined)[],
@@ -94,7 +94,7 @@ function follow(
       if (need === "wet") return laidMs[earlier] ?? 0;
       return (need === "skin" ? skinMs[earlier] : dryMs[earlier]) ?? 0;
     });
-    const startMs = Math.max(nowMs, takenUpMs ?? nowMs, laidMs.at(-1) ?? 0, ...waits);
+    const startMs = Math.max(nowMs + turnMs, laidMs.at(-1) ?? 0, ...waits);
     laidMs.push(startMs + floodingMs);
     skinMs.push(startMs + floodingMs + span.skin[min] * MIN_MS);
     dryMs.push(startMs + floodingMs + span.dryThrough[min] * MIN_MS);
@@ -117,19 +117,18 @@ function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): Sin
 }
 
 /**
- * When hands come to each queued tray: in the order of pick-ups, then of numbers, one flooding time after another, by as many
- * hands as the kitchen has decorators.
+ * How long until hands come to each queued tray, ms: in the order of pick-ups, then of numbers, one flooding time after
+ * another, by as many hands as the kitchen has decorators.
  */
-export function takenUpAt(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, number> {
+export function turnsOf(kitchen: Kitchen): ReadonlyMap<string, number> {
   const { people, orders, settings } = kitchen;
   const hands = Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length;
-  const pickUpMs = (tray: Tray): number => orders[tray.orderId]?.pickUpAtMs ?? Number.POSITIVE_INFINITY;
   const queue = Object.values(kitchen.trays)
     .filter(({ standing }) => standing.stage === "queued")
-    .map((tray) => ({ tray, dueMs: pickUpMs(tray) }))
-    .toSorted((a, b) => (a.dueMs === b.dueMs ? a.tray.number - b.tray.number : a.dueMs < b.dueMs ? -1 : 1));
+    .map((tray) => ({ tray, dueMs: orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER }))
+    .toSorted((a, b) => a.dueMs - b.dueMs || a.tray.number - b.tray.number);
   const turnMs = settings.floodingMin * MIN_MS;
-  return new Map(queue.map(({ tray }, k) => [tray.id, nowMs + Math.floor(k / Math.max(1, hands)) * turnMs]));
+  return new Map(queue.map(({ tray }, k) => [tray.id, Math.floor(k / Math.max(1, hands)) * turnMs]));
 }
 
 /**

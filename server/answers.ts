@@ -1,0 +1,114 @@
+import type { AirSpell } from "#shared/drying/film.ts";
+import { type Belief, type FilmForecast, forecastFilm } from "#shared/drying/forecast.ts";
+import type { FilmQuestion, Solve } from "#shared/kitchen/forecasting.ts";
+
+/** Answers of the drying model, kept while asking again would change them by less than about a hundredth. */
+export interface Answers {
+  solve: Solve;
+  /** How often the model was asked since the start. */
+  asked: () => number;
+  /** Forgets answers not asked for since the last call but one. */
+  sweep: () => void;
+}
+
+interface Answer {
+  question: FilmQuestion;
+  forecast: FilmForecast;
+  usedIn: number;
+}
+
+/** Makes an empty store of answers. */
+export function makeAnswers(): Answers {
+  const kept = new Map<string, Answer>();
+  let asked = 0;
+  let round = 0;
+  return {
+    solve: (key, question) => {
+      const before = kept.get(key);
+      if (before !== undefined && isAlike(before, question)) {
+        before.usedIn = round;
+        return before.forecast;
+      }
+      const { spec, spells, ...options } = question;
+      const forecast = forecastFilm(spec, spells, options);
+      asked += 1;
+      kept.set(key, { question, forecast, usedIn: round });
+      return forecast;
+    },
+    asked: () => asked,
+    sweep: () => {
+      round += 1;
+      for (const [key, { usedIn }] of kept) if (usedIn < round - 2) kept.delete(key);
+    },
+  };
+}
+
+/** Largest changes of what is asked that leave an answer standing. */
+const BELIEF_LN = 0.01;
+const SPREAD_SHARE = 0.02;
+const DOUBT_SHARE = 0.08;
+const TEMP_C = 0.2;
+const SPEED_LN = 0.02;
+/** Of the distance to the humidity at which icing gives up no water: the pull to dry goes by that. */
+const RH_SHARE = 0.01;
+const DAMPEST_PCT = 86;
+/** The moment from which the air is an outlook, as a share of the time forecast. */
+const OUTLOOK_SHARE = 0.05;
+/** What never dries is compared over this long, s. */
+const LONG_S = 2 * 86_400;
+
+function isAlike({ question: before, forecast }: Answer, now: FilmQuestion): boolean {
+  const skinS = "never" in forecast.skin ? LONG_S : forecast.skin.latestS;
+  const dryS = "never" in forecast.dryThrough ? LONG_S : forecast.dryThrough.latestS;
+  return (
+    before.spec.thicknessMm === now.spec.thicknessMm &&
+    before.spec.waterPct === now.spec.waterPct &&
+    before.spec.densityKgM3 === now.spec.densityKgM3 &&
+    areBeliefsAlike(before.belief, now.belief) &&
+    isDoubtAlike(before, now, skinS) &&
+    isDoubtAlike(before, now, dryS) &&
+    isAirAlike(before.spells, now.spells, skinS) &&
+    isAirAlike(before.spells, now.spells, dryS)
+  );
+}
+
+/** Whether two beliefs give the same forecast to about a hundredth. */
+export const areBeliefsAlike = (a: Belief, b: Belief): boolean =>
+  (["skin", "dryThrough"] as const).every(
+    (quantity) =>
+      Math.abs(a[quantity].meanLn - b[quantity].meanLn) <= BELIEF_LN &&
+      Math.abs(a[quantity].sdLn - b[quantity].sdLn) <= SPREAD_SHARE * a[quantity].sdLn,
+  );
+
+function isDoubtAlike(before: FilmQuestion, now: FilmQuestion, untilS: number): boolean {
+  if (before.doubtFromS >= untilS && now.doubtFromS >= untilS) return true;
+  const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= DOUBT_SHARE * a;
+  return (
+    Math.abs(before.doubtFromS - now.doubtFromS) <= OUTLOOK_SHARE * untilS &&
+    isNear(before.doubt.tempSdC, now.doubt.tempSdC) &&
+    isNear(before.doubt.rhSdPct, now.doubt.rhSdPct) &&
+    isNear(before.doubt.speedSdLn, now.doubt.speedSdLn)
+  );
+}
+
+/** Whether two courses of the air differ, on the mean over a time, by little. */
+function isAirAlike(a: readonly AirSpell[], b: readonly AirSpell[], untilS: number): boolean {
+  const off = { tempC: 0, rhPct: 0, speedLn: 0, rhPctMean: 0 };
+  let [i, j] = [0, 0];
+  for (let fromS = 0; fromS < untilS;) {
+    const [one, two] = [a[i]?.air, b[j]?.air];
+    if (one === undefined || two === undefined || one.hWm2K !== two.hWm2K) return false;
+    const nextS = Math.min(a[i + 1]?.fromS ?? Infinity, b[j + 1]?.fromS ?? Infinity, untilS);
+    const share = Math.max(0, nextS - fromS) / untilS;
+    off.tempC += share * Math.abs(one.tempC - two.tempC);
+    off.rhPct += share * Math.abs(one.rhPct - two.rhPct);
+    off.rhPctMean += share * one.rhPct;
+    if (one.speedMs !== two.speedMs)
+      off.speedLn += share * Math.abs(Math.log((one.speedMs + 0.01) / (two.speedMs + 0.01)));
+    fromS = Math.max(fromS, nextS);
+    if ((a[i + 1]?.fromS ?? Infinity) <= fromS) i += 1;
+    if ((b[j + 1]?.fromS ?? Infinity) <= fromS) j += 1;
+  }
+  const rhPct = RH_SHARE * Math.max(0, DAMPEST_PCT - off.rhPctMean);
+  return off.tempC <= TEMP_C && off.rhPct <= rhPct && off.speedLn <= SPEED_LN;
+}

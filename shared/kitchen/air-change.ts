@@ -1,0 +1,71 @@
+import type { AirChange, Band, FilmOutlook } from "./forecast.ts";
+import { readingsAt } from "./film-air.ts";
+import type { Kitchen } from "./state.ts";
+
+const MIN_MS = 60_000;
+/** Forecasts moved by more than a tenth of what was left are news; by less than two minutes never. */
+const NEWS_SHARE = 0.1;
+const NEWS_LEAST_MS = 2 * MIN_MS;
+/** A film's forecast as people first saw it, or last were told it moved. */
+export interface FirstShown {
+  atMs: number;
+  skinMs: number;
+  dryThroughMs: number;
+}
+
+/** What to hold a film's later forecasts against. Never counts as infinitely late. */
+export const firstShown = ({ skin, dryThrough }: FilmOutlook, atMs: number): FirstShown => ({
+  atMs,
+  skinMs: likelyMs(skin),
+  dryThroughMs: likelyMs(dryThrough),
+});
+
+const likelyMs = (band: Band): number => ("never" in band ? Number.POSITIVE_INFINITY : band.likelyMs);
+
+/** How a film moved against what was shown: what is still to come decides, the skin first. */
+export function movedBy(before: FirstShown, now: FilmOutlook, nowMs: number): "later" | "sooner" | undefined {
+  for (const [shownMs, movedMs] of [
+    [before.skinMs, likelyMs(now.skin)],
+    [before.dryThroughMs, likelyMs(now.dryThrough)],
+  ] as const) {
+    if (shownMs === movedMs || (shownMs <= nowMs && movedMs <= nowMs)) continue;
+    const leftMs = Math.min(shownMs, movedMs) - before.atMs;
+    if (Math.abs(movedMs - shownMs) > Math.max(NEWS_LEAST_MS, NEWS_SHARE * leftMs))
+      return movedMs > shownMs ? "later" : "sooner";
+  }
+  return undefined;
+}
+
+/** One film that a reading moved. */
+export interface MovedFilm {
+  placeId: string;
+  way: "later" | "sooner";
+  shownAtMs: number;
+}
+
+/** The news of the place where most films moved; undefined when none did. */
+export function airChangeOf(
+  kitchen: Kitchen,
+  moved: readonly MovedFilm[],
+  nowMs: number,
+): AirChange | undefined {
+  const places = new Map<string, MovedFilm[]>();
+  for (const film of moved) places.set(film.placeId, [...(places.get(film.placeId) ?? []), film]);
+  const [most] = [...places].toSorted(
+    ([a, here], [b, there]) => there.length - here.length || (a < b ? -1 : 1),
+  );
+  if (most === undefined) return undefined;
+  const [placeId, films] = most;
+  const sinceMs = Math.min(...films.map(({ shownAtMs }) => shownAtMs));
+  const readings = readingsAt(kitchen, placeId);
+  const then = readings.findLast(({ atMs }) => atMs <= sinceMs) ?? readings[0];
+  const later = films.filter(({ way }) => way === "later").length;
+  return {
+    atMs: nowMs,
+    sinceMs,
+    placeId,
+    rhPctBy: Math.round(((readings.at(-1)?.rhPct ?? 0) - (then?.rhPct ?? 0)) * 10) / 10,
+    later,
+    sooner: films.length - later,
+  };
+}
