@@ -1,8 +1,9 @@
-import type { Air, AirSpell } from "./air.ts";
+import { type Air, type AirSpell, vapourPa } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
 import { type FilmSpec, filmStart, followFilm, meetings, type Quantity } from "./film-run.ts";
 import { FilmSolver, type FilmStart } from "./film-solver.ts";
 import { dampestRhPct, restingX, saturatedActivity } from "./sugar.ts";
+import { MOST_VAPOUR_PA } from "./transfer.ts";
 
 export type { Air, AirSpell } from "./air.ts";
 export type { FilmSpec, Quantity } from "./film-run.ts";
@@ -78,6 +79,8 @@ export function traceFilm(
 /** Why a film that ends in this air, does not get there: a sentence for a decorator. */
 export function whyNever(film: FilmStart, air: Air, quantity: Quantity, horizonS: number): string {
   const rh = Math.round(air.rhPct);
+  if (vapourPa(air) > MOST_VAPOUR_PA)
+    return `Air at ${Math.round(air.tempC)} °C and ${rh} % humidity would be mostly steam: check the figures.`;
   const limit = Math.floor(100 * saturatedActivity(air.tempC));
   if (restingX(air.tempC, air.rhPct) === Infinity)
     return `The air at ${rh} % humidity is too damp: icing gives up no more water above about ${limit} %.`;

@@ -106,6 +106,9 @@ export function biot(hWm2K: number, thicknessM: number): number {
   return (hWm2K * thicknessM) / ICING_CONDUCTIVITY_W_M_K;
 }
 
+/** Air and surface are held to this much vapour: above it, evaporation would be boiling. */
+export const MOST_VAPOUR_PA = 0.9 * PRESSURE_PA;
+
 /** What a film meets at its surface: how much heat comes in, and how much water goes off at a surface X and temperature. */
 export interface Exchange {
   readonly airC: number;
@@ -143,7 +146,7 @@ export class AirExchange implements Exchange {
     const activity = wet?.activity ?? saturatedActivity(air.tempC);
     const alone = air.hWm2K !== undefined || (wet?.convectionOnly ?? false);
     this.airC = air.tempC;
-    this.#lnDryAir = lnDryShare(vapourPa(air));
+    this.#lnDryAir = lnDryShare(Math.min(vapourPa(air), MOST_VAPOUR_PA));
     let wetC = air.tempC - 3;
     let matter = airMatter(air.tempC);
     let h = 0;
@@ -154,7 +157,7 @@ export class AirExchange implements Exchange {
       h = heatTransferWm2K(matter, air, wetC);
       heat = alone ? h : h + radiationWm2K(wetC, air.tempC) + UNDERSIDE_W_M2_K;
       mass = massTransferMs(matter, h) * matter.densityKgM3;
-      const pa = Math.min(activity * saturationPa(wetC), 0.9 * PRESSURE_PA);
+      const pa = Math.min(activity * saturationPa(wetC), MOST_VAPOUR_PA);
       const latent = evaporationJKg(wetC);
       const off = mass * (this.#lnDryAir - lnDryShare(pa)) * latent;
       const slope = heat + mass * latent * lnDrySlope(pa) * pa * lnSaturationSlope(wetC);
@@ -186,7 +189,7 @@ const WET_FROM_C = -40;
 const WET_A_DEGREE = 8;
 const WET_PA = Float64Array.from({ length: 180 * WET_A_DEGREE + 1 }, (_, i) => {
   const tempC = WET_FROM_C + i / WET_A_DEGREE;
-  return Math.min(saturatedActivity(tempC) * saturationPa(tempC), 0.9 * PRESSURE_PA);
+  return Math.min(saturatedActivity(tempC) * saturationPa(tempC), MOST_VAPOUR_PA);
 });
 
 function lnDrySlope(vapourPa: number): number {

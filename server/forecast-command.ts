@@ -1,0 +1,137 @@
+import { parseArgs } from "node:util";
+import { waysToHelp } from "#shared/drying/compare.ts";
+import { HORIZON_S } from "#shared/drying/constants.ts";
+import {
+  answerForecast,
+  type ForecastAnswer,
+  type ForecastQuery,
+  type Minutes,
+  parseForecastQuery,
+} from "#shared/drying/query.ts";
+import { formatSpan } from "#shared/units.ts";
+
+const USAGE = `How long icing takes to skin over and to dry right through.
+
+  npm run forecast -- --temp 22 --rh 45 --air still --thickness 2.4 --water 19
+
+  --temp       air, °C, -5 to 120
+  --rh         humidity, %, 0 to 100
+  --air        still, moving, fan, or m/s from 0 to 10
+  --thickness  of the icing, mm, 0.2 to 12
+  --water      in the icing, % of its mass, 8 to 35
+  --compare    what would help, the soonest first
+  --json       the answer as JSON
+`;
+
+const FLAGS = {
+  tempC: "temp",
+  rhPct: "rh",
+  air: "air",
+  thicknessMm: "thickness",
+  waterPct: "water",
+} as const;
+const isField = (field: string): field is keyof typeof FLAGS => field in FLAGS;
+
+/** The command: what it prints, where, and its exit code (0, or 2 when what was asked makes no sense). */
+export function forecastCommand(args: readonly string[]): { out: string; err: string; exitCode: 0 | 2 } {
+  const said = readArgs(args);
+  if ("fault" in said) return { out: "", err: `${said.fault}\n`, exitCode: 2 };
+  const { help, json, compare, ...asked } = said;
+  if (help) return { out: USAGE, err: "", exitCode: 0 };
+  const parsed = parseForecastQuery(
+    Object.fromEntries(Object.entries(FLAGS).map(([field, flag]) => [field, asked[flag]])),
+  );
+  if (!parsed.ok) {
+    const { field, message } = parsed.refusal;
+    const flag = isField(field) ? `--${FLAGS[field]}` : field;
+    return { out: "", err: `${message.replace(field, flag)}\n`, exitCode: 2 };
+  }
+  const query = parsed.value;
+  const answer = compare ? waysToHelp(query) : answerForecast(query);
+  const out = json
+    ? JSON.stringify(answer, undefined, 2)
+    : "asItIs" in answer
+      ? compared(query, answer)
+      : plain(query, answer);
+  return { out: `${out}\n`, err: "", exitCode: 0 };
+}
+
+function readArgs(args: readonly string[]) {
+  // "--temp -5" reads to parseArgs as two options: join a negative figure to its flag.
+  const joined: string[] = [];
+  for (const arg of args) {
+    const last = joined.at(-1);
+    const negative = /^-[\d.]/.test(arg) && last !== undefined && /^--[a-z]+$/.test(last);
+    if (negative) joined[joined.length - 1] = `${last}=${arg}`;
+    else joined.push(arg);
+  }
+  const text = { type: "string" } as const;
+  const flag = { type: "boolean", default: false } as const;
+  try {
+    return parseArgs({
+      args: joined,
+      options: {
+        temp: text,
+        rh: text,
+        air: text,
+        thickness: text,
+        water: text,
+        compare: flag,
+        json: flag,
+        help: flag,
+      },
+    }).values;
+  } catch (error) {
+    return { fault: `${error instanceof Error ? error.message : String(error)}\n\n${USAGE}` };
+  }
+}
+
+function inWords({ tempC, rhPct, air, thicknessMm, waterPct }: ForecastQuery): string {
+  const moving = { still: "still air", moving: "moving air", fan: "air under a fan" };
+  const where = typeof air === "number" ? `air moving at ${air} m/s` : moving[air];
+  return `Icing ${thicknessMm} mm thick, ${waterPct} % water, in ${where} at ${tempC} °C and ${rhPct} % humidity.`;
+}
+
+function plain(query: ForecastQuery, { skin, dryThrough }: ForecastAnswer): string {
+  const lines = [inWords(query), "", `  skin         ${band(skin)}`, `  dry through  ${band(dryThrough)}`];
+  if ("never" in skin && "never" in dryThrough) return lines.join("\n");
+  return [
+    ...lines,
+    "",
+    "One in ten is sooner than the earliest, one in ten later than the latest.",
+    TOUCH,
+  ].join("\n");
+}
+
+const TOUCH = "An estimate: a touch test overrules it.";
+const LONGEST_MIN = HORIZON_S / 60;
+
+function band(times: Minutes): string {
+  if ("never" in times) return `never. ${times.never}`;
+  const latest =
+    times.latestMin < LONGEST_MIN ? formatSpan(times.latestMin) : `${formatSpan(LONGEST_MIN)} or more`;
+  return `likely after ${formatSpan(times.likelyMin)}; earliest ${formatSpan(times.earliestMin)}, latest ${latest}`;
+}
+
+function compared(query: ForecastQuery, { asItIs, ways }: ReturnType<typeof waysToHelp>): string {
+  if (ways.length === 0) return `${plain(query, asItIs)}\n\nNothing on the list would dry it through sooner.`;
+  const width = Math.max(...ways.map(({ change }) => change.length));
+  const rows = ways.map(
+    ({ change, answer, dryThroughSoonerMin, skinSoonerMin }) =>
+      `  ${change.padEnd(width)}   dry through ${likely(answer.dryThrough, dryThroughSoonerMin)}; skin ${likely(answer.skin, skinSoonerMin)}`,
+  );
+  return [
+    plain(query, asItIs),
+    "",
+    "What would help, the soonest dry through first, likeliest times:",
+    ...rows,
+  ].join("\n");
+}
+
+function likely(times: Minutes, soonerMin: number | undefined): string {
+  if ("never" in times) return "never";
+  const after = formatSpan(times.likelyMin);
+  if (soonerMin === undefined) return `${after} (else never)`;
+  if (Math.abs(soonerMin) < 0.5) return `${after} (no sooner)`;
+  return `${after} (${formatSpan(Math.abs(soonerMin))} ${soonerMin > 0 ? "sooner" : "later"})`;
+}

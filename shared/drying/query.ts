@@ -1,0 +1,82 @@
+import * as v from "valibot";
+import { between, sayIssue } from "../fields.ts";
+import { ok, type Outcome, refused } from "../outcome.ts";
+import type { Air } from "./air.ts";
+import { AIR_SPEED_MS } from "./constants.ts";
+import { forecastFilm, type Quantiles } from "./forecast.ts";
+import { doubtOf } from "./readings.ts";
+
+/** What a query may ask, as HTTP and the command line take it: numbers, or decimal text. */
+export const QUERY_RANGE = {
+  tempC: { min: -5, max: 120, unit: "°C" },
+  rhPct: { min: 0, max: 100, unit: "% humidity" },
+  speedMs: { min: 0, max: 10, unit: "m/s" },
+  thicknessMm: { min: 0.2, max: 12, unit: "mm" },
+  waterPct: { min: 8, max: 35, unit: "% water" },
+} as const;
+
+const decimal = v.pipe(v.string(), v.trim(), v.regex(/^[+-]?(\d+\.?\d*|\.\d+)$/), v.transform(Number));
+
+const figure = (name: keyof typeof QUERY_RANGE) => {
+  const { min, max, unit } = QUERY_RANGE[name];
+  return v.pipe(v.union([v.number(), decimal], `must be ${min} to ${max} ${unit}`), between(min, max, unit));
+};
+
+const AIR_WORDS = ["still", "moving", "fan"] as const;
+const air = v.union(
+  [v.picklist(AIR_WORDS), figure("speedMs")],
+  `must be ${AIR_WORDS.join(", ")}, or ${QUERY_RANGE.speedMs.min} to ${QUERY_RANGE.speedMs.max} m/s`,
+);
+
+export const forecastQuery = v.object({
+  tempC: figure("tempC"),
+  rhPct: figure("rhPct"),
+  air,
+  thicknessMm: figure("thicknessMm"),
+  waterPct: figure("waterPct"),
+});
+export type ForecastQuery = v.InferOutput<typeof forecastQuery>;
+
+/** A query from outside, or the first field that is wrong and what it must be. */
+export function parseForecastQuery(
+  input: object,
+): Outcome<ForecastQuery, { field: string; message: string }> {
+  const asked = {
+    tempC: undefined,
+    rhPct: undefined,
+    air: undefined,
+    thicknessMm: undefined,
+    waterPct: undefined,
+  };
+  const parsed = v.safeParse(forecastQuery, { ...asked, ...input });
+  return parsed.success ? ok(parsed.output) : refused(sayIssue(parsed.issues));
+}
+
+/** Minutes from laying, to a tenth, or why the time never comes. */
+export type Minutes = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+export interface ForecastAnswer {
+  skin: Minutes;
+  dryThrough: Minutes;
+}
+
+/** Forecast of a film laid now in this air, by a kitchen that has taught nothing yet; the air as well known as if typed in. */
+export function answerForecast(query: ForecastQuery): ForecastAnswer {
+  const { tempC, rhPct } = query;
+  const doubt = doubtOf([{ atMs: 0, tempC, rhPct, source: "typed" }], 0);
+  const { skin, dryThrough } = forecastFilm(query, [{ fromS: 0, air: airOf(query) }], { doubt });
+  return { skin: inMinutes(skin), dryThrough: inMinutes(dryThrough) };
+}
+
+function airOf({ tempC, rhPct, air }: ForecastQuery): Air {
+  return { tempC, rhPct, speedMs: typeof air === "number" ? air : AIR_SPEED_MS[air] };
+}
+
+function inMinutes(times: Quantiles): Minutes {
+  if ("never" in times) return times;
+  const tenths = (s: number): number => Math.round(s / 6) / 10;
+  return {
+    earliestMin: tenths(times.earliestS),
+    likelyMin: tenths(times.likelyS),
+    latestMin: tenths(times.latestS),
+  };
+}
