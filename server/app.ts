@@ -3,11 +3,11 @@ import { createServer as createHttps } from "node:https";
 import compression from "compression";
 import express, { type RequestHandler } from "express";
 import { asId } from "#shared/ids.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { openDevices } from "./devices.ts";
 import type { EventLog } from "./event-log.ts";
+import { createForecaster } from "./forecaster.ts";
 import { createGateway } from "./gateway.ts";
 import { apiRouter } from "./http/api.ts";
 import { faultHandler } from "./http/fault.ts";
@@ -25,6 +25,8 @@ export interface AppDeps {
   clock: Clock;
   timers: Timers;
   nextTurn: (act: () => void) => void;
+  /** A real clock that only goes forward, ms. */
+  monotonicMs: () => number;
   newId: () => string;
   newToken: () => string;
   codes: { join: string; lead: string };
@@ -49,7 +51,10 @@ export interface App {
 }
 
 const TEND_EVERY_MS = 250;
+/** In kitchen time; at a fast clock no more often than it is looked at. */
 const PUT_AWAY_EVERY_MS = 3_600_000;
+const REFRESH_EVERY_MS = 60_000;
+const REFRESH_LOOK_MS = 1000;
 
 /** Builds the server from its parts, without listening. */
 export async function createApp(deps: AppDeps): Promise<App> {
@@ -61,7 +66,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const presence = presenceBook();
   for (const device of devices.list())
     if (clock.realMs() - device.seenMs < SHIFT_MS) presence.heard(device, clock.realMs());
-  const forecasts = () => NO_FORECASTS;
+  const forecasts = () => forecaster.current();
   const service = await openKitchenService({
     log,
     nowMs: clock.nowMs,
@@ -70,9 +75,17 @@ export async function createApp(deps: AppDeps): Promise<App> {
     nextTurn: deps.nextTurn,
     report,
   });
+  const forecaster = createForecaster({
+    kitchen: service.kitchen,
+    nowMs: clock.nowMs,
+    defer: deps.nextTurn,
+    monotonicMs: deps.monotonicMs,
+    publish: (patch) => gateway.publish(patch),
+  });
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice });
   const hosts = hostRule(deps.hostNames);
   const gateway = createGateway({ http, board, service, devices, presence, clock, timers, hosts, report });
+  service.onCommitted(({ events }) => forecaster.touch(events));
 
   app.disable("x-powered-by");
   app.use(guardHost(hosts));
@@ -116,12 +129,20 @@ export async function createApp(deps: AppDeps): Promise<App> {
     putAwayAtMs = clock.nowMs();
     own("put-away");
   });
+  let refreshedAtMs = clock.nowMs();
+  const stopRefreshing = timers.every(REFRESH_LOOK_MS, () => {
+    if (clock.nowMs() - refreshedAtMs < REFRESH_EVERY_MS) return;
+    refreshedAtMs = clock.nowMs();
+    forecaster.refresh();
+  });
 
   return {
     http,
     service,
     close: async () => {
       stopTending();
+      stopRefreshing();
+      forecaster.stop();
       await gateway.close();
       http.closeAllConnections();
       await service.close();

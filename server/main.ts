@@ -60,6 +60,7 @@ async function main(options: Options): Promise<void> {
     clock,
     timers: systemTimers,
     nextTurn: setImmediate,
+    monotonicMs: () => performance.now(),
     newId: nanoid,
     newToken: () => randomBytes(32).toString("base64url"),
     codes,

@@ -1,6 +1,7 @@
 import express, { type Response, Router } from "express";
 import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
+import { answerForecast, parseForecastQuery } from "#shared/drying/query.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { aliveTrays } from "#shared/kitchen/state.ts";
 import { LIMITS } from "#shared/limits.ts";
@@ -33,6 +34,8 @@ export interface ApiDeps {
 }
 
 const WRONG_CODES_A_MIN = 10;
+/** Each costs some milliseconds of the one processor. */
+const FORECASTS_A_MIN = 600;
 const REQUESTS_A_MIN = 6000;
 
 /** Everything under /api. All errors are JSON: `{ok: false, reason, field?, message}`. */
@@ -75,6 +78,15 @@ export function apiRouter(deps: ApiDeps): Router {
     const line = parsed(ReadingRequest, request.body);
     answer(response, await takeReading(service, newId, line, { by: device.personId, role }));
   });
+  api.get(
+    "/forecast",
+    perMinute(FORECASTS_A_MIN, "Too many forecasts from this address: wait a minute."),
+    (request, response) => {
+      const query = parseForecastQuery(request.query);
+      if (!query.ok) throw new Fault("malformed", query.refusal.message, query.refusal.field);
+      response.json(answerForecast(query.value));
+    },
+  );
   api.get("/devices", (request, response) => {
     asks(request, "lead");
     const { people } = service.kitchen();

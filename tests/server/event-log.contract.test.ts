@@ -1,0 +1,97 @@
+import { describe, expect, test } from "vitest";
+import type { Decided, EventLog } from "#server/event-log.ts";
+import { readAll } from "#server/event-log.ts";
+import { openKitchenDb } from "#server/kitchen-db.ts";
+import { memoryEventLog } from "#server/memory-event-log.ts";
+import { sqliteEventLog } from "#server/sqlite-event-log.ts";
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { asId } from "#shared/ids.ts";
+import { START_MS } from "../support/server-timers.ts";
+
+const removed = (trayId: string): KitchenEvent => ({
+  type: "tray-removed",
+  atMs: START_MS,
+  by: "kitchen",
+  actId: asId(`act-${trayId}`),
+  trayId: asId(trayId),
+});
+
+const decided = (commandId: string, seq: number, ...trayIds: string[]): Decided => ({
+  commandId,
+  answer: { ok: true, seq },
+  events: trayIds.map(removed),
+});
+
+const ADAPTERS: readonly [string, () => EventLog][] = [
+  ["in memory", () => memoryEventLog("epoch-1")],
+  ["SQLite", () => sqliteEventLog(openKitchenDb(":memory:"), "test", () => "epoch-1")],
+];
+
+describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
+  test("starts empty, with an epoch", async () => {
+    const log = open();
+    expect(log.epoch).toBe("epoch-1");
+    expect(await log.latestSeq()).toBe(0);
+    expect(await log.since(0, 10)).toEqual({ records: [], setAside: [], toSeq: 0 });
+    expect(await log.loadSnapshot()).toEqual({ damaged: [] });
+  });
+
+  test("numbers events from 1 in the order of the batch, and gives them back unchanged", async () => {
+    const log = open();
+    await log.append([decided("c1", 2, "a", "b"), decided("c2", 3, "c")], 0);
+    await log.append([decided("c3", 4, "d")], 3);
+    expect(await log.latestSeq()).toBe(4);
+    const page = await log.since(1, 2);
+    expect(page).toEqual({
+      records: [
+        { seq: 2, event: removed("b") },
+        { seq: 3, event: removed("c") },
+      ],
+      setAside: [],
+      toSeq: 3,
+    });
+    const all: number[] = [];
+    for await (const { seq } of readAll(log, 3)) all.push(seq);
+    expect(all).toEqual([1, 2, 3, 4]);
+  });
+
+  test("keeps the answer to every command, refusals too, and nothing for others", async () => {
+    const log = open();
+    const refusal = {
+      commandId: "c2",
+      answer: { ok: false, reason: "risk", message: "It may bleed." },
+      events: [],
+    } as const;
+    await log.append([decided("c1", 1, "a"), refusal], 0);
+    const answers = await log.answers(["c2", "c1", "c9"]);
+    expect([...answers]).toEqual([
+      ["c2", refusal.answer],
+      ["c1", { ok: true, seq: 1 }],
+    ]);
+    expect(await log.latestSeq()).toBe(1);
+  });
+
+  test.each([
+    ["a command decided before", [decided("c2", 2, "b"), decided("c1", 3, "c")], 1],
+    ["a command twice in one batch", [decided("c2", 2, "b"), decided("c2", 3, "c")], 1],
+    ["a batch that starts elsewhere than the log stands", [decided("c2", 3, "b")], 2],
+  ])("refuses all of a batch with %s", async (_what, batch, fromSeq) => {
+    const log = open();
+    await log.append([decided("c1", 1, "a")], 0);
+    await expect(log.append(batch, fromSeq)).rejects.toThrow();
+    expect(await log.latestSeq()).toBe(1);
+    expect((await log.answers(["c2"])).size).toBe(0);
+    await log.append([decided("c2", 2, "b")], 1);
+    expect(await log.latestSeq()).toBe(2);
+  });
+
+  test("gives back the newest snapshot", async () => {
+    const log = open();
+    await log.append([decided("c1", 1, "a"), decided("c2", 2, "b")], 0);
+    await log.saveSnapshot({ seq: 1, kitchen: EMPTY_KITCHEN });
+    const newer = { seq: 2, kitchen: { ...EMPTY_KITCHEN, isSetUp: true } };
+    await log.saveSnapshot(newer);
+    expect(await log.loadSnapshot()).toEqual({ snapshot: newer, damaged: [] });
+  });
+});

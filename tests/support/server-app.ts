@@ -1,0 +1,126 @@
+import { randomBytes } from "node:crypto";
+import { request as httpRequest } from "node:http";
+import { nanoid } from "nanoid";
+import { type App, createApp } from "#server/app.ts";
+import type { EventLog } from "#server/event-log.ts";
+import { openKitchenDb, type KitchenDb } from "#server/kitchen-db.ts";
+import { sqliteEventLog } from "#server/sqlite-event-log.ts";
+import type { JoinAnswer } from "#shared/protocol.ts";
+import { type HandDriven, handDriven } from "./server-timers.ts";
+
+export const JOIN_CODE = "TEST42";
+export const LEAD_CODE = "LEAD4242XY";
+
+export interface Answer {
+  status: number;
+  headers: Readonly<Record<string, string | string[] | undefined>>;
+  text: string;
+  json: () => Record<string, unknown>;
+}
+
+/** What of an app a test replaces. */
+export interface ServerOptions {
+  db?: KitchenDb;
+  hands?: HandDriven;
+  log?: (log: EventLog) => EventLog;
+  nextTurn?: (act: () => void) => void;
+}
+
+/** A server on a free port with a hand-driven clock, its database in memory unless given. */
+export interface TestServer extends HandDriven {
+  app: App;
+  db: KitchenDb;
+  port: number;
+  reports: string[];
+  call: (method: string, path: string, more?: CallOptions) => Promise<Answer>;
+  join: (name: string, as?: string, code?: string) => Promise<JoinAnswer>;
+  command: (token: string, command: object) => Promise<Answer>;
+  close: () => Promise<void>;
+}
+
+export interface CallOptions {
+  token?: string;
+  /** A string is sent as it is. */
+  body?: unknown;
+  headers?: Readonly<Record<string, string>>;
+}
+
+export async function startServer(options: ServerOptions = {}): Promise<TestServer> {
+  const hands = options.hands ?? handDriven();
+  const db = options.db ?? openKitchenDb(":memory:");
+  const log = sqliteEventLog(db, "test", nanoid);
+  const reports: string[] = [];
+  const app = await createApp({
+    ...hands,
+    db,
+    log: options.log?.(log) ?? log,
+    nextTurn: options.nextTurn ?? setImmediate,
+    monotonicMs: () => performance.now(),
+    newId: nanoid,
+    newToken: () => randomBytes(16).toString("hex"),
+    codes: { join: JOIN_CODE, lead: LEAD_CODE },
+    version: "0.0.0-test",
+    isPractice: false,
+    hostNames: () => new Set(["localhost", "127.0.0.1"]),
+    screens: () => (_request, _response, next) => next(),
+    isStrict: true,
+    report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
+  });
+  await new Promise<void>((resolve) => void app.http.listen(0, "127.0.0.1", resolve));
+  const address = app.http.address();
+  const port = typeof address === "object" && address !== null ? address.port : 0;
+  const call = caller(port);
+
+  return {
+    ...hands,
+    app,
+    db,
+    port,
+    reports,
+    call,
+    join: async (name, as, code = JOIN_CODE) => {
+      const answer = await call("POST", "/api/join", {
+        body: { code, name, ...(as !== undefined && { as }) },
+      });
+      if (answer.status !== 200) throw new Error(`join: ${answer.status} ${answer.text}`);
+      return answer.json() as unknown as JoinAnswer;
+    },
+    command: (token, command) => call("POST", "/api/commands", { token, body: command }),
+    close: () => app.close(),
+  };
+}
+
+/** Asks over bare HTTP, so that a test may set any header (a browser's fetch would not let it set Host). */
+export const caller =
+  (port: number) =>
+  (method: string, path: string, { token, body, headers = {} }: CallOptions = {}): Promise<Answer> =>
+    new Promise((resolve, reject) => {
+      const sent = httpRequest(
+        {
+          port,
+          host: "127.0.0.1",
+          method,
+          path,
+          headers: {
+            ...(body !== undefined && { "content-type": "application/json" }),
+            ...(token !== undefined && { authorization: `Bearer ${token}` }),
+            ...headers,
+          },
+        },
+        (response) => {
+          const chunks: Buffer[] = [];
+          response.on("data", (chunk: Buffer) => chunks.push(chunk));
+          response.on("end", () => {
+            const text = Buffer.concat(chunks).toString("utf8");
+            resolve({
+              status: response.statusCode ?? 0,
+              headers: response.headers,
+              text,
+              json: () => JSON.parse(text) as Record<string, unknown>,
+            });
+          });
+        },
+      );
+      sent.on("error", reject);
+      sent.end(body === undefined || typeof body === "string" ? body : JSON.stringify(body));
+    });

@@ -1,0 +1,57 @@
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { START_MS } from "./server-timers.ts";
+import type { TestServer } from "./server-app.ts";
+
+const HOUR = 3_600_000;
+
+/** What a lead sends to set up a small invented kitchen with trays 1 to `trays`, each one layer of top-coat. */
+export const setUpCommands = (trays = 3): object[] =>
+  [
+    { type: "set-kitchen", settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon" } },
+    {
+      type: "put-place",
+      place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },
+    },
+    { type: "put-icing", icing: { id: "butter", name: "butter", hex: "#f2d16b" } },
+    {
+      type: "put-design",
+      design: {
+        id: "moon",
+        name: "Moon",
+        sizeMm: 70,
+        layers: [
+          { name: "top", consistency: "top-coat", icingId: "butter", thicknessMm: 2.4, narrowestMm: 60 },
+        ],
+      },
+    },
+    {
+      type: "put-order",
+      order: { id: "party", name: "Tidepool party", pickUpAtMs: START_MS + 48 * HOUR, cookies: 24 },
+    },
+    {
+      type: "add-trays",
+      trays: Array.from({ length: trays }, (_, k) => ({
+        id: `t${k + 1}`,
+        number: k + 1,
+        designId: "moon",
+        orderId: "party",
+        count: 12,
+        placeId: "rack-a",
+      })),
+    },
+  ].map((command, k) => ({ commandId: `setup-${k}`, ...command }));
+
+/** Sends them all; throws at the first that is not taken. */
+export async function setUp(
+  server: Pick<TestServer, "command">,
+  leadToken: string,
+  trays = 3,
+): Promise<void> {
+  for (const command of setUpCommands(trays)) {
+    const answer = await server.command(leadToken, command);
+    if (answer.status !== 200) throw new Error(`set-up: ${answer.status} ${answer.text}`);
+  }
+}
+
+/** A kitchen in which nothing has happened, as JSON tells it. */
+export const NOTHING_YET = JSON.parse(JSON.stringify(EMPTY_KITCHEN)) as Record<string, unknown>;
