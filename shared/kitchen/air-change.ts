@@ -1,5 +1,6 @@
 import type { AirChange, Band, FilmOutlook } from "./forecast.ts";
-import { readingsAt } from "./film-air.ts";
+import { airAt } from "./film-air.ts";
+import { byName } from "./by-name.ts";
 import type { Kitchen } from "./state.ts";
 
 const MIN_MS = 60_000;
@@ -49,22 +50,20 @@ export function airChangeOf(
   moved: readonly MovedFilm[],
   nowMs: number,
 ): AirChange | undefined {
-  const places = new Map<string, MovedFilm[]>();
-  for (const film of moved) places.set(film.placeId, [...(places.get(film.placeId) ?? []), film]);
+  const places = byName(moved, (film) => film.placeId);
   const [most] = [...places].toSorted(
     ([a, here], [b, there]) => there.length - here.length || (a < b ? -1 : 1),
   );
   if (most === undefined) return undefined;
   const [placeId, films] = most;
   const sinceMs = Math.min(...films.map(({ shownAtMs }) => shownAtMs));
-  const readings = readingsAt(kitchen, placeId);
-  const then = readings.findLast(({ atMs }) => atMs <= sinceMs) ?? readings[0];
+  const rhPctAt = (atMs: number): number => airAt(kitchen, placeId, atMs, atMs).spells[0]?.air.rhPct ?? 0;
   const later = films.filter(({ way }) => way === "later").length;
   return {
     atMs: nowMs,
     sinceMs,
     placeId,
-    rhPctBy: Math.round(((readings.at(-1)?.rhPct ?? 0) - (then?.rhPct ?? 0)) * 10) / 10,
+    rhPctBy: Math.round((rhPctAt(nowMs) - rhPctAt(sinceMs)) * 10) / 10,
     later,
     sooner: films.length - later,
   };

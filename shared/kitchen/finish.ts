@@ -159,7 +159,7 @@ function finishedBy({ id, standing }: Tray, trays: Readonly<Record<string, TrayO
 }
 
 /** The band of the last of several; never if one is never, undefined of none or if one is unknown. */
-function latestOf(bands: readonly (Band | undefined)[]): Band | undefined {
+export function latestOf(bands: readonly (Band | undefined)[]): Band | undefined {
   let last: Band | undefined;
   for (const band of bands) {
     if (band === undefined) return undefined;

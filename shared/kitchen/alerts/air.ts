@@ -1,8 +1,9 @@
 import type { AlertFact } from "../alert.ts";
+import { byName } from "../by-name.ts";
 import { SILENT_AFTER_MIN } from "../../drying/readings.ts";
 import { foundAt } from "../route.ts";
 import { filmKey, standsAt, type Tray } from "../state.ts";
-import { byName, clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
+import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */
 const DRY_AGAIN_PCT = 83;

@@ -1,9 +1,10 @@
 import { setWithinMin, sinkRisk } from "../../icing/sinking.ts";
+import { byName } from "../by-name.ts";
 import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "../alert.ts";
 import { type Film, filmKey, standsAt, type Tray } from "../state.ts";
 import type { Layer } from "../vocabulary.ts";
-import { byName, clip, MIN_MS, peopleOf, type Scene, told, trayWords } from "./scene.ts";
+import { clip, MIN_MS, peopleOf, type Scene, told, trayWords } from "./scene.ts";
 
 /** Bubbles: told this long before the skin's earliest time. */
 const LAST_CHANCE_MS = 2 * MIN_MS;

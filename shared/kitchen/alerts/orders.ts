@@ -1,9 +1,10 @@
 import type { AlertFact } from "../alert.ts";
+import { byName } from "../by-name.ts";
 import { openSinceMs } from "../day.ts";
 import { readiness } from "../route.ts";
 import type { Kitchen, Tray } from "../state.ts";
 import type { Order } from "../vocabulary.ts";
-import { byName, clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
+import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** An order is out of danger again only with this much likely spare, min. */
 const SPARE_AGAIN_MIN = 5;

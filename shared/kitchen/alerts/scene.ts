@@ -55,14 +55,3 @@ export function numberList(numbers: readonly number[]): string {
 /** "Tray 7", "Trays 7 and 8". */
 export const trayWords = (numbers: readonly number[]): string =>
   `${numbers.length === 1 ? "Tray" : "Trays"} ${numberList(numbers)}`;
-
-/** Things by a name of theirs, in the order met. */
-export function byName<Item>(items: readonly Item[], nameOf: (item: Item) => string): Map<string, Item[]> {
-  const groups = new Map<string, Item[]>();
-  for (const item of items) {
-    const group = groups.get(nameOf(item));
-    if (group === undefined) groups.set(nameOf(item), [item]);
-    else group.push(item);
-  }
-  return groups;
-}

@@ -1,0 +1,112 @@
+import { THINNER, type Tried } from "./advice-trial.ts";
+import { trayWords } from "./alerts/scene.ts";
+import { airAt } from "./film-air.ts";
+import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
+import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
+import type { Place } from "./vocabulary.ts";
+
+/** A room is dried to this, % RH, from at least two points above. */
+const DRIED_TO_PCT = 45;
+/** Setting a cookie under hot air, and a trayful in an oven, min: practice, no source. */
+const HOT_AIR_MIN = 2;
+const OVEN_MIN = 5;
+
+/** One of the kitchen's own choices. */
+export interface Choice {
+  kind: "move" | "heat-set" | "drier air" | "thinner";
+  what: string;
+  /** Undefined where the choice leaves a tray as it is. */
+  on: (tray: Tray) => Tried | undefined;
+}
+
+/** Every choice the kitchen has for these trays: other places with room, heat, drier air, thinner films. */
+export function choicesFor(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice[] {
+  return [
+    ...Object.values(kitchen.places).flatMap((place) => moves(kitchen, trays, place, nowMs)),
+    ...heating(kitchen),
+    ...drying(kitchen, trays, nowMs),
+    ...thinning(kitchen, trays),
+  ];
+}
+
+/** As many of the last trays as still find room there. */
+function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: number): Choice[] {
+  if (place.kind !== "fan-rack" && place.kind !== "warm-cabinet") return [];
+  const taken = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === place.id).length;
+  const moved = trays
+    .filter((tray) => dryingPlaceOf(tray).placeId !== place.id && tray.standing.stage !== "heat-set")
+    .slice(0, Math.max(0, place.capacity - taken));
+  if (moved.length === 0) return [];
+  const placed = { placeId: place.id, fromMs: nowMs };
+  const words = trayWords(moved.map(({ number }) => number)).toLowerCase();
+  return [
+    {
+      kind: "move",
+      what: `Move ${words} to ${place.name}`,
+      on: (tray) =>
+        moved.includes(tray)
+          ? { tray: { ...tray, placements: [...tray.placements, placed] }, solve: solveAfresh }
+          : undefined,
+    },
+  ];
+}
+
+function heating(kitchen: Kitchen): Choice[] {
+  const inService = Object.values(kitchen.tools).filter((tool) => tool.outOfService === undefined);
+  const tool =
+    inService.find(({ kind }) => kind === "oven") ?? inService.find(({ kind }) => kind === "hot-air");
+  if (tool === undefined) return [];
+  return [
+    {
+      kind: "heat-set",
+      what: `Heat-set each wet layer: ${tool.name}`,
+      on: (tray) => ({
+        tray,
+        solve: solveAfresh,
+        heatMin: tool.kind === "oven" ? OVEN_MIN : HOT_AIR_MIN * tray.count,
+      }),
+    },
+  ];
+}
+
+function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice[] {
+  const dampest = Math.max(
+    0,
+    ...trays.map(
+      (tray) => airAt(kitchen, dryingPlaceOf(tray).placeId, nowMs, nowMs).spells[0]?.air.rhPct ?? 0,
+    ),
+  );
+  if (dampest < DRIED_TO_PCT + 2) return [];
+  const solve: Solve = (key, question) =>
+    solveAfresh(key, {
+      ...question,
+      spells: partedAt(question.spells, question.doubtFromS).map(({ fromS, air }) =>
+        fromS < question.doubtFromS
+          ? { fromS, air }
+          : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
+      ),
+    });
+  const what = `Dry the room’s air from ${Math.round(dampest)} % to ${DRIED_TO_PCT} %`;
+  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve }) }];
+}
+
+/** The same air, with a spell that begins at this moment. */
+function partedAt<Spell extends { fromS: number }>(spells: readonly Spell[], atS: number): readonly Spell[] {
+  const before = spells.findLast(({ fromS }) => fromS <= atS);
+  if (before === undefined || before.fromS === atS) return spells;
+  return [
+    ...spells.filter(({ fromS }) => fromS < atS),
+    { ...before, fromS: atS },
+    ...spells.filter(({ fromS }) => fromS > atS),
+  ];
+}
+
+function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
+  const hasPoured = (tray: Tray): boolean =>
+    (kitchen.designs[tray.designId]?.layers ?? [])
+      .slice(filmLayersOf(tray).length)
+      .some(({ consistency }) => consistency === "flood" || consistency === "top-coat");
+  if (!trays.some(hasPoured)) return [];
+  const what = `Lay the poured layers still to come ${Math.round((1 - THINNER) * 100)} % thinner`;
+  return [{ kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, thinner: true }) }];
+}
