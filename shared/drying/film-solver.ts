@@ -1,11 +1,5 @@
-import {
-  ACTIVATION_J_MOL,
-  DIFFUSIVITY_AT_K,
-  DIFFUSIVITY_M2_S,
-  GAS_J_MOL_K,
-  SKIN_DEPTH_M,
-  ZERO_C_K,
-} from "./constants.ts";
+import { ACTIVATION_J_MOL, DIFFUSIVITY_AT_K, DIFFUSIVITY_M2_S, GAS_J_MOL_K, ZERO_C_K } from "./constants.ts";
+import { FilmGrid } from "./film-grid.ts";
 import type { Exchange } from "./transfer.ts";
 
 /** TR-BDF2 as a three-stage method (Hosea & Shampine 1996): both solves share the weight D, the third is the answer. */
@@ -16,9 +10,6 @@ const E1 = (4 * W - 1) / 3;
 const E2 = -1 / 3;
 const E3 = (2 * D) / 3;
 
-/** Cells of the outer layer that makes the skin, from the surface down; beneath, each cell is wider by one ratio. */
-const SKIN_WIDTHS_M = [8e-6, 12e-6, 17e-6, 23e-6];
-const SKIN_CELLS = SKIN_WIDTHS_M.length;
 export const CELLS = 20;
 
 /** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature. */
@@ -66,7 +57,7 @@ export class FilmSolver {
   steps = 0;
   rejected = 0;
 
-  readonly #cells: number;
+  readonly #grid: FilmGrid;
   readonly #tolerance: number;
   #film: FilmStart = { thicknessM: 0, x: 0, solidsKgM3: 1, heatJM2K: 1, tempC: 0, skinX: 0, dryThroughX: 0 };
   #exchange: Exchange | undefined;
@@ -82,11 +73,6 @@ export class FilmSolver {
   readonly #known: Float64Array;
   readonly #sweep: Float64Array;
   readonly #link: Float64Array;
-  readonly #width: Float64Array;
-  /** One over the distance between the middles of a cell and the next. */
-  readonly #near: Float64Array;
-  /** Share of the first difference that leads from the middle of the first cell to the base. */
-  #lean = 0;
   #stageTempC = 0;
   #stageFlux = 0;
   #midFlux = 0;
@@ -94,17 +80,17 @@ export class FilmSolver {
 
   /** More `cells` and a smaller `tolerance` (a factor) are for checking that the usual ones are enough. */
   constructor(cells = CELLS, tolerance = 1) {
-    this.#cells = cells;
+    this.#grid = new FilmGrid(cells);
     this.#tolerance = tolerance;
     const row = (): Float64Array => new Float64Array(cells);
     [this.#x, this.#rate, this.#newX, this.#newRate] = [row(), row(), row(), row()];
     [this.#midX, this.#midRate, this.#known, this.#sweep] = [row(), row(), row(), row()];
-    [this.#link, this.#width, this.#near] = [row(), row(), row()];
+    this.#link = row();
   }
 
   /** Lays a film of one water content and temperature at time 0; `meet` comes next. */
   begin(film: FilmStart): void {
-    if (film.thicknessM !== this.#film.thicknessM) this.#cut(film.thicknessM);
+    this.#grid.cut(film.thicknessM);
     this.#film = film;
     this.#exchange = undefined;
     this.#x.fill(film.x);
@@ -124,9 +110,7 @@ export class FilmSolver {
     this.#exchange = other.#exchange;
     this.#x.set(other.#x);
     this.#rate.set(other.#rate);
-    this.#width.set(other.#width);
-    this.#near.set(other.#near);
-    this.#lean = other.#lean;
+    this.#grid.copy(other.#grid);
     this.#step = other.#step;
     this.#flux = other.#flux;
     this.#tempRate = other.#tempRate;
@@ -143,19 +127,19 @@ export class FilmSolver {
   meet(exchange: Exchange): void {
     this.#exchange = exchange;
     const { solidsKgM3, heatJM2K } = this.#film;
-    const top = this.#cells - 1;
+    const top = this.#grid.cells - 1;
     const diffusivity = diffusivityM2S(this.tempC);
-    const half = this.#width[top]! / (2 * solidsKgM3 * diffusivity);
+    const half = this.#grid.widthM[top]! / (2 * solidsKgM3 * diffusivity);
     this.#flux = solveFlux(exchange, this.#x[top]!, half, this.tempC, 0, this.#flux);
     this.#tempRate =
       (exchange.heatWm2K * (exchange.airC - this.tempC) - exchange.latentJKg * this.#flux) / heatJM2K;
     let below = 0;
     for (let i = 0; i < top; i++) {
-      const above = diffusivity * this.#near[i]! * (this.#x[i + 1]! - this.#x[i]!);
-      this.#rate[i] = (above - below) / this.#width[i]!;
+      const above = diffusivity * this.#grid.nearPerM[i]! * (this.#x[i + 1]! - this.#x[i]!);
+      this.#rate[i] = (above - below) / this.#grid.widthM[i]!;
       below = above;
     }
-    this.#rate[top] = (-this.#flux / solidsKgM3 - below) / this.#width[top]!;
+    this.#rate[top] = (-this.#flux / solidsKgM3 - below) / this.#grid.widthM[top]!;
     this.#step = Math.min(this.#step, AFTER_CHANGE_S);
   }
 
@@ -180,60 +164,25 @@ export class FilmSolver {
   }
 
   get surfaceX(): number {
-    const top = this.#cells - 1;
+    const top = this.#grid.cells - 1;
     return (
       this.#x[top]! -
-      (this.#flux * this.#width[top]!) / (2 * this.#film.solidsKgM3 * diffusivityM2S(this.tempC))
+      (this.#flux * this.#grid.widthM[top]!) / (2 * this.#film.solidsKgM3 * diffusivityM2S(this.tempC))
     );
   }
   get baseX(): number {
-    return this.#atBase(this.#x);
+    return this.#grid.atBase(this.#x);
   }
   get skinX(): number {
-    return this.#ofSkin(this.#x);
+    return this.#grid.ofSkin(this.#x);
   }
   get meanX(): number {
-    let sum = 0;
-    for (let i = 0; i < this.#cells; i++) sum += this.#width[i]! * this.#x[i]!;
-    return sum / this.#film.thicknessM;
-  }
-
-  #cut(thicknessM: number): void {
-    const under = this.#cells - SKIN_CELLS;
-    const rest = thicknessM - SKIN_DEPTH_M;
-    const last = SKIN_WIDTHS_M[SKIN_CELLS - 1]!;
-    let low = 1;
-    let high = 3;
-    for (let i = 0; i < 60; i++) {
-      const ratio = (low + high) / 2;
-      if ((last * ratio * (ratio ** under - 1)) / (ratio - 1) > rest) high = ratio;
-      else low = ratio;
-    }
-    const top = this.#cells - 1;
-    const even = last * under >= rest;
-    for (let i = 0; i < SKIN_CELLS; i++) this.#width[top - i] = SKIN_WIDTHS_M[i]!;
-    for (let i = 0; i < under; i++) this.#width[under - 1 - i] = even ? rest / under : last * low ** (i + 1);
-    for (let i = 0; i < top; i++) this.#near[i] = 2 / (this.#width[i]! + this.#width[i + 1]!);
-    const first = this.#width[0]!;
-    const two = first + this.#width[1]!;
-    const nextMean = (two ** 3 - first ** 3) / (3 * this.#width[1]!);
-    this.#lean = (first * first) / 3 / (nextMean - (first * first) / 3);
-  }
-
-  /** X at the base by the parabola, level there, that has the means of the first two cells. */
-  #atBase(row: Float64Array): number {
-    return row[0]! - this.#lean * (row[1]! - row[0]!);
-  }
-
-  #ofSkin(row: Float64Array): number {
-    let sum = 0;
-    for (let i = this.#cells - SKIN_CELLS; i < this.#cells; i++) sum += this.#width[i]! * row[i]!;
-    return sum / SKIN_DEPTH_M;
+    return this.#grid.mean(this.#x);
   }
 
   /** Works out a step of `dt` without taking it; its error, in tolerances. */
   #try(dt: number): number {
-    const cells = this.#cells;
+    const cells = this.#grid.cells;
     const lead = D * dt;
     for (let i = 0; i < cells; i++) this.#known[i] = this.#x[i]! + lead * this.#rate[i]!;
     this.#stageFlux = this.#flux;
@@ -250,11 +199,15 @@ export class FilmSolver {
     this.#newTempRate = newRate;
     const surface =
       this.skinS === Infinity
-        ? E1 * this.#ofSkin(this.#rate) + E2 * this.#ofSkin(this.#midRate) + E3 * this.#ofSkin(this.#newRate)
+        ? E1 * this.#grid.ofSkin(this.#rate) +
+          E2 * this.#grid.ofSkin(this.#midRate) +
+          E3 * this.#grid.ofSkin(this.#newRate)
         : (E1 * this.#flux + E2 * this.#midFlux + E3 * this.#stageFlux) /
           (this.#film.solidsKgM3 * this.#film.thicknessM);
     const base =
-      E1 * this.#atBase(this.#rate) + E2 * this.#atBase(this.#midRate) + E3 * this.#atBase(this.#newRate);
+      E1 * this.#grid.atBase(this.#rate) +
+      E2 * this.#grid.atBase(this.#midRate) +
+      E3 * this.#grid.atBase(this.#newRate);
     const temp = E1 * this.#tempRate + E2 * midRate + E3 * newRate;
     const worstX = Math.max(Math.abs(surface), Math.abs(base)) / TOLERANCE_X;
     return (dt * Math.max(worstX, Math.abs(temp) / TOLERANCE_K)) / this.#tolerance;
@@ -264,12 +217,12 @@ export class FilmSolver {
   #stage(lead: number, knownC: number, x: Float64Array, rate: Float64Array): number {
     const exchange = this.#exchange!;
     const { solidsKgM3, heatJM2K } = this.#film;
-    const top = this.#cells - 1;
+    const top = this.#grid.cells - 1;
     const known = this.#known;
     const sweep = this.#sweep;
     const link = this.#link;
-    const width = this.#width;
-    const near = this.#near;
+    const width = this.#grid.widthM;
+    const near = this.#grid.nearPerM;
     const warm = (lead * exchange.heatWm2K) / heatJM2K;
     const settledC = (knownC + warm * exchange.airC) / (1 + warm);
     const chill = (lead * exchange.latentJKg) / heatJM2K / (1 + warm);
@@ -313,19 +266,21 @@ export class FilmSolver {
     this.steps++;
     this.lostKgM2 += dt * (W * (this.#flux + this.#midFlux) + D * this.#stageFlux);
     if (this.skinS === Infinity) {
-      const to = this.#ofSkin(this.#newX);
-      const slope = dt * this.#ofSkin(this.#newRate);
+      const to = this.#grid.ofSkin(this.#newX);
+      const slope = dt * this.#grid.ofSkin(this.#newRate);
       if (to <= skinX)
         this.skinS =
-          this.s + dt * crossing(this.#ofSkin(this.#x), to, dt * this.#ofSkin(this.#rate), slope, skinX);
+          this.s +
+          dt * crossing(this.#grid.ofSkin(this.#x), to, dt * this.#grid.ofSkin(this.#rate), slope, skinX);
     }
     if (this.dryThroughS === Infinity) {
-      const to = this.#atBase(this.#newX);
-      const slope = dt * this.#atBase(this.#newRate);
+      const to = this.#grid.atBase(this.#newX);
+      const slope = dt * this.#grid.atBase(this.#newRate);
       if (to <= dryThroughX)
         this.dryThroughS =
           this.s +
-          dt * crossing(this.#atBase(this.#x), to, dt * this.#atBase(this.#rate), slope, dryThroughX);
+          dt *
+            crossing(this.#grid.atBase(this.#x), to, dt * this.#grid.atBase(this.#rate), slope, dryThroughX);
     }
     const oldX = this.#x;
     const oldRate = this.#rate;

@@ -1,0 +1,86 @@
+import { describe, expect, test } from "vitest";
+import { type Air, warmed } from "#shared/drying/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film.ts";
+
+/**
+ * What decorators find: common practice, no source. The thresholds of skin and dry through are fitted to all of this at
+ * once, so a change to any number of the model has to pass here.
+ */
+const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
+const ROOM = { tempC: 22, rhPct: 45 };
+const STILL: Air = { ...ROOM, speedMs: AIR_SPEED_MS.still };
+
+function minutes(quantity: Quantity, air: Air, film = TOP_COAT): number {
+  const reached = dryFilm(film, [{ fromS: 0, air }])[quantity];
+  if ("never" in reached) throw new Error(reached.never);
+  return reached.s / 60;
+}
+function within(value: number, low: number, high: number): void {
+  expect(value).toBeGreaterThanOrEqual(low);
+  expect(value).toBeLessThanOrEqual(high);
+}
+
+describe("D3 the practice table, top-coat 2.4 mm, 19 % water, laid at 22 °C", () => {
+  const skin = minutes("skin", STILL);
+  const dryThrough = minutes("dryThrough", STILL);
+
+  test("D3 45 %, still: skin in 15–45 min, dry through in 8–12 h", () => {
+    within(skin, 15, 45);
+    within(dryThrough / 60, 8, 12);
+  });
+
+  test("D3 45 %, fan: skin in under half of that, dry through in 5–8 h", () => {
+    const fan = { ...ROOM, speedMs: AIR_SPEED_MS.fan };
+    expect(minutes("skin", fan)).toBeLessThan(skin / 2);
+    within(minutes("dryThrough", fan) / 60, 5, 8);
+  });
+
+  test("D3 70 %, still: skin after more than 2 h, dry through in 2 to 4 times as long", () => {
+    const damp = { ...STILL, rhPct: 70 };
+    expect(minutes("skin", damp)).toBeGreaterThan(120);
+    within(minutes("dryThrough", damp) / dryThrough, 2, 4);
+  });
+
+  test("D3 half as thick: skin within 25 %, dry through in under half", () => {
+    const thin = { ...TOP_COAT, thicknessMm: 1.2 };
+    within(minutes("skin", STILL, thin) / skin, 0.75, 1.25);
+    expect(minutes("dryThrough", STILL, thin)).toBeLessThan(dryThrough / 2);
+  });
+
+  test("D3 low oven, 65.6 °C (150 °F), the room's moisture, gently moving air: skin in 1.5–5 min", () => {
+    within(minutes("skin", warmed(ROOM, 65.6, AIR_SPEED_MS.moving)), 1.5, 5);
+  });
+
+  test("D3 warm cabinet, 38 °C with a fan: skin in under 10 min, dry through in 2–4 h", () => {
+    const cabinet = warmed(ROOM, 38, AIR_SPEED_MS.fan);
+    expect(minutes("skin", cabinet)).toBeLessThan(10);
+    within(minutes("dryThrough", cabinet) / 60, 2, 4);
+  });
+
+  test("D3 outline icing, 15.5 % water, 3 mm: skin in under 10 min, but not at once", () => {
+    within(minutes("skin", STILL, { thicknessMm: 3, waterPct: 15.5 }), 0.5, 10);
+  });
+});
+
+describe("damp air", () => {
+  test.each([86, 87, 90, 95, 100])(
+    "D5 %d %%: never dries, above the deliquescence of sucrose, about 85 %%",
+    (rhPct) => {
+      for (const speedMs of Object.values(AIR_SPEED_MS)) {
+        const { skin, dryThrough } = dryFilm(TOP_COAT, [{ fromS: 0, air: { ...ROOM, rhPct, speedMs } }]);
+        const why = `The air at ${rhPct} % humidity is too damp: icing gives up no more water above about 85 %.`;
+        expect({ skin, dryThrough }).toEqual({ skin: { never: why }, dryThrough: { never: why } });
+      }
+    },
+  );
+
+  test("D5 82 %: skins in the end, but its base stays soft, and it says below what it would not", () => {
+    const { skin, dryThrough } = dryFilm(TOP_COAT, [{ fromS: 0, air: { ...STILL, rhPct: 82 } }]);
+    expect("s" in skin && skin.s / 3600).toBeGreaterThan(6);
+    expect(dryThrough).toEqual({
+      never:
+        "The air at 82 % humidity is too damp for icing to dry right through: that takes air below about 81 %.",
+    });
+  });
+});
