@@ -109,8 +109,10 @@ const run = fc.array(
   { maxLength: 40 },
 );
 
+type Steps = typeof run extends fc.Arbitrary<infer Value> ? Value : never;
+
 function drive(
-  steps: fc.TypeFromArbitrary<typeof run>,
+  steps: Steps,
   each: (scene: Scene, before: Kitchen, decision: ReturnType<Scene["send"]>) => void,
 ): Scene {
   const scene = aKitchen();
