@@ -1,0 +1,108 @@
+import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { standsAt } from "#shared/kitchen/state.ts";
+import { freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
+import { isBusy } from "./heating.ts";
+import { ask, pass, type Script } from "./script.ts";
+
+const SECOND_MS = 1000;
+const LISTEN_MS = 15 * SECOND_MS;
+/** How soon an alert is answered, s, by its class. */
+const ANSWER_S = { urgent: [8, 40], prompt: [25, 150], note: [120, 600] } as const;
+
+/** What somebody does about the alerts on their phone, whatever their hands are at. */
+export function* listen(self: Self): Script {
+  const heard = new Map<string, number>();
+  for (;;) {
+    const { alerts } = kitchenOf(self);
+    for (const key of heard.keys()) if (alerts[key] === undefined) heard.delete(key);
+    const due = Object.values(alerts).filter((alert) => isMine(self, alert) && isDue(self, heard, alert));
+    for (const alert of due) yield* answer(self, alert);
+    yield* pass(LISTEN_MS);
+  }
+}
+
+const isMine = (self: Self, alert: StandingAlert): boolean =>
+  alert.acknowledged === undefined &&
+  isShown(alert, nowOf(self)) &&
+  forPerson(alert, self.worker.person.id, self.worker.person.role);
+
+/** Each alert is answered once, some seconds after it was raised. */
+function isDue(self: Self, heard: Map<string, number>, alert: StandingAlert): boolean {
+  const [from, to] = ANSWER_S[alert.class];
+  const answerMs = heard.get(alert.key) ?? nowOf(self) + self.chance.between(from, to) * SECOND_MS;
+  heard.set(alert.key, answerMs);
+  if (nowOf(self) < answerMs) return false;
+  heard.set(alert.key, Infinity);
+  return true;
+}
+
+function* answer(self: Self, alert: StandingAlert): Script {
+  if (alert.class === "prompt" && self.chance.happens(0.1)) {
+    yield* ask({ type: "put-off-alert", key: alert.key, minutes: 10 });
+    return;
+  }
+  yield* ask({ type: "acknowledge-alert", key: alert.key });
+  switch (alert.kind) {
+    case "tool-left-on":
+      return yield* switchOff(self, alert);
+    case "oven-too-hot":
+      return yield* coolDown(self, alert);
+    case "pick-up-at-risk":
+      if (alert.orderId !== undefined) yield* hurry(self, alert.orderId);
+      return;
+    case "will-not-dry-here":
+      if (alert.placeId !== undefined) yield* moveOut(self, (tray) => standsAt(tray).placeId === alert.placeId);
+      return;
+    default:
+      return;
+  }
+}
+
+function* switchOff(self: Self, { toolId }: StandingAlert): Script {
+  const tool = kitchenOf(self).tools[toolId ?? ""];
+  if (tool === undefined) return;
+  yield* pass(self.chance.between(15, 60) * SECOND_MS);
+  const isInHand = self.floor.inHand.has(tool.id) || isBusy(self, tool.id);
+  yield* ask({ type: isInHand ? "tool-still-in-use" : "tool-off", toolId: tool.id });
+}
+
+function* coolDown(self: Self, { toolId }: StandingAlert): Script {
+  const tool = kitchenOf(self).tools[toolId ?? ""];
+  if (tool === undefined) return;
+  yield* pass(self.chance.between(4, 8) * 60 * SECOND_MS);
+  yield* ask({
+    type: "read-tool-temperature",
+    toolId: tool.id,
+    tempC: Math.round(tool.airC + self.chance.between(-1, 2)),
+  });
+}
+
+/** An order short of time: from now on its trays go where they dry soonest, and those done go there at once. */
+function* hurry(self: Self, orderId: string): Script {
+  self.floor.hurried.add(orderId);
+  yield* moveOut(self, (tray) => tray.orderId === orderId && tray.standing.stage === "full-dry");
+}
+
+type Trays = ReturnType<typeof kitchenOf>["trays"];
+
+/** Moves trays that still dry to the warm cabinet, and what finds no room there to the fan rack. */
+function* moveOut(self: Self, isMeant: (tray: Trays[string]) => boolean): Script {
+  for (const { id } of Object.values(kitchenOf(self).trays).filter(isMeant)) {
+    const kitchen = kitchenOf(self);
+    const tray = kitchen.trays[id];
+    if (tray === undefined || self.floor.inHand.has(id)) continue;
+    const isWaiting = tray.standing.stage === "crusting" || tray.standing.stage === "full-dry";
+    const now = kitchen.places[standsAt(tray).placeId]?.kind;
+    const place =
+      now === "warm-cabinet"
+        ? undefined
+        : (roomIn(kitchen, "warm-cabinet") ?? (now === "fan-rack" ? undefined : roomIn(kitchen, "fan-rack")));
+    if (!isWaiting || place === undefined) continue;
+    yield* pass(self.chance.between(15, 45) * SECOND_MS);
+    const slot = freeSlot(kitchenOf(self), place);
+    yield* ask({ type: "move-tray", trayId: tray.id, placeId: place.id, slot });
+    const tool = Object.values(kitchenOf(self).tools).find((one) => one.placeId === place.id);
+    if (tool?.use.status === "off") yield* ask({ type: "tool-on", toolId: tool.id });
+  }
+}

@@ -1,0 +1,114 @@
+import type { TrayId } from "#shared/ids.ts";
+import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
+import { nextAct, readiness, waitsOf, type NextAct, type Readiness, type Wait } from "#shared/kitchen/route.ts";
+import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import type { Design, Place } from "#shared/kitchen/vocabulary.ts";
+import type { Chance } from "./chance.ts";
+import type { Worker } from "./house.ts";
+import type { Cast, Script } from "./script.ts";
+import type { Truth } from "./truth.ts";
+
+const MIN_MS = 60_000;
+
+/** What the people of the practice kitchen share: what they see, and what they tell each other. */
+export interface Floor {
+  cast: Cast;
+  truth: Truth;
+  workers: readonly Worker[];
+  /** Trays and tools somebody has in hand, by id. */
+  inHand: Set<string>;
+  /** Trays found wet, or refused: not looked at again before this. */
+  notBeforeMs: Map<string, number>;
+  /** Orders that are to be hurried: their trays go to moving or warm air. */
+  hurried: Set<string>;
+}
+
+/** One person on the floor, with chances of their own. */
+export interface Self {
+  floor: Floor;
+  worker: Worker;
+  chance: Chance;
+}
+
+export const kitchenOf = ({ floor }: Self): Kitchen => floor.cast.stage().kitchen();
+export const nowOf = ({ floor }: Self): number => floor.cast.momentMs();
+
+export const trayOf = (self: Self, trayId: string): Tray | undefined => kitchenOf(self).trays[trayId];
+
+export const designOf = (self: Self, tray: Tray): Design | undefined => kitchenOf(self).designs[tray.designId];
+
+/** A tray and what it wants now. */
+export interface Wanting {
+  tray: Tray;
+  act: NextAct;
+  ready: Readiness;
+}
+
+export function wantingOf(self: Self, tray: Tray): Wanting {
+  const kitchen = kitchenOf(self);
+  const forecasts = self.floor.cast.stage().forecasts();
+  return {
+    tray,
+    act: nextAct(kitchen, tray),
+    ready: readiness(kitchen, forecasts, tray, nowOf(self)),
+  };
+}
+
+export const waitsNow = (self: Self, tray: Tray): Wait[] =>
+  waitsOf(kitchenOf(self), self.floor.cast.stage().forecasts(), tray);
+
+/** A visitor who joined gets this long to take up again a tray of theirs. */
+const VISITORS_MS = 10 * MIN_MS;
+
+/** Every tray nobody has in hand, in the order of the board. */
+export function freeTrays(self: Self): Wanting[] {
+  const { inHand, notBeforeMs, workers } = self.floor;
+  const nowMs = nowOf(self);
+  const own = new Set<string>(workers.map(({ person }) => person.id));
+  const isVisitors = ({ tray, ready }: Wanting): boolean =>
+    typeof tray.assignedTo === "string" &&
+    !own.has(tray.assignedTo) &&
+    "sinceMs" in ready &&
+    nowMs - ready.sinceMs < VISITORS_MS;
+  return aliveTrays(kitchenOf(self))
+    .filter((tray) => !inHand.has(tray.id) && (notBeforeMs.get(tray.id) ?? 0) <= nowMs)
+    .map((tray) => wantingOf(self, tray))
+    .filter((wanting) => !isVisitors(wanting));
+}
+
+/** Leaves a tray alone for some minutes. */
+export function leaveFor(self: Self, trayId: TrayId, minutes: number): void {
+  self.floor.notBeforeMs.set(trayId, nowOf(self) + minutes * MIN_MS);
+}
+
+/** Works with a tray or tool in hand, so that no one else here takes it up. */
+export function* holding<Result>(self: Self, id: string, work: Script<Result>): Script<Result> {
+  self.floor.inHand.add(id);
+  try {
+    return yield* work;
+  } finally {
+    self.floor.inHand.delete(id);
+  }
+}
+
+/** A slot of a place nobody's tray stands in. */
+export function freeSlot(kitchen: Kitchen, place: Place, taken: ReadonlySet<string> = new Set()): string {
+  const used = new Set(
+    aliveTrays(kitchen)
+      .map(standsAt)
+      .filter(({ placeId }) => placeId === place.id)
+      .map(({ slot }) => slot),
+  );
+  for (let slot = 1; ; slot += 1) if (!used.has(String(slot)) && !taken.has(String(slot))) return String(slot);
+}
+
+/** The rack with most room; undefined when all are full. */
+export function emptiestRack(kitchen: Kitchen): Place | undefined {
+  return Object.values(kitchen.places)
+    .filter((place) => place.kind === "rack" && roomLeft(kitchen, place.id) > 0)
+    .toSorted((a, b) => roomLeft(kitchen, b.id) - roomLeft(kitchen, a.id))[0];
+}
+
+/** A place of a kind with more than `spare` trays' room. */
+export const roomIn = (kitchen: Kitchen, kind: Place["kind"], spare = 0): Place | undefined =>
+  Object.values(kitchen.places).find((place) => place.kind === kind && roomLeft(kitchen, place.id) > spare);

@@ -1,0 +1,208 @@
+import { asId, type PersonId, type PlaceId } from "#shared/ids.ts";
+import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
+import type { Person, Place, Settings, Tool } from "#shared/kitchen/vocabulary.ts";
+import { HOT_AIR_TOOL, OVEN_TOOL, TOOL_DEFAULTS } from "#shared/heat/tool.ts";
+
+/** What a simulated person does all day, and when. Minutes after midnight. */
+export interface Worker {
+  person: Person;
+  does: "leads" | "decorates" | "packs";
+  fromMin: number;
+  toMin: number;
+  breakMin: number;
+  /** How long things take them, beside the usual. */
+  pace: number;
+}
+
+/** Everything that stands in the invented kitchen before the first order. */
+export interface House {
+  settings: Settings;
+  places: readonly Place[];
+  tools: readonly Tool[];
+  workers: readonly Worker[];
+  /** How many times as large as the usual practice kitchen. */
+  scale: number;
+}
+
+/** Trays alive in a kitchen of the usual size. */
+export const USUAL_TRAYS = 44;
+
+const OPEN_DAY = { fromMin: 6 * 60, toMin: 22 * 60 };
+
+export const PRACTICE_SETTINGS: Settings = {
+  name: "The Net Loft",
+  units: "metric",
+  timeZone: "Europe/Dublin",
+  opening: [OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY],
+  wall: { diagonalCm: 109, farthestM: 5 },
+  waterPct: { outline: 15.5, "top-coat": 18.5, flood: 19.5, detail: 15.5 },
+  densityKgM3: 1350,
+  icingLimitC: 60,
+  sinkShare: 0.3,
+  floodingMin: 9,
+  packingMin: 6,
+  toolIdleMin: 3,
+  houseRules: [
+    "Dry mitts for the oven, never a damp cloth.",
+    "Needle bubbles before you put the bag down.",
+    "Whoever switches a tool on switches it off.",
+  ],
+};
+
+const NAMES = [
+  "Maren",
+  "Bram",
+  "Wren",
+  "Ivo",
+  "Tamsin",
+  "Odile",
+  "Jonty",
+  "Signe",
+  "Pia",
+  "Corin",
+  "Elowen",
+  "Mattis",
+  "Runa",
+  "Hesper",
+  "Osk",
+  "Linnet",
+  "Dov",
+  "Asta",
+  "Perran",
+  "Thea",
+  "Ulf",
+  "Merle",
+  "Yann",
+  "Sorrel",
+  "Kit",
+  "Brisa",
+  "Aldo",
+  "Freya",
+  "Nils",
+  "Posy",
+  "Rafe",
+  "Inga",
+  "Tove",
+  "Caspian",
+  "Lowri",
+  "Emrys",
+  "Juno",
+  "Hollis",
+  "Vesna",
+  "Orrin",
+] as const;
+
+/**
+ * A kitchen for about so many trays alive, 10 to 600: at the usual size a lead, a packer and four decorators, in two
+ * shifts that overlap or all in one.
+ */
+export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
+  const scale = trays / USUAL_TRAYS;
+  const many = (usual: number): number => Math.max(usual, Math.round(usual * scale));
+  const place = (id: string, name: string, more: Pick<Place, "kind" | "airSpeedMs"> & Partial<Place>): Place => ({
+    id: asId(id),
+    name,
+    capacity: many(16),
+    ...more,
+  });
+  const rack = (letter: string): Place =>
+    place(`rack-${letter.toLowerCase()}`, `Rack ${letter}`, {
+      kind: "rack",
+      airSpeedMs: 0.15,
+      ...(letter === "A" ? {} : { airFrom: RACK_A }),
+    });
+  const hotAir = Array.from({ length: many(2) }, (_, k): Tool => {
+    const { kind, airC, maxAirC, capS, coolDownMin, nozzleMm } = HOT_AIR_TOOL;
+    return {
+      id: asId(`hot-air-${k + 1}`),
+      name: `Hot air, bench ${k + 1}`,
+      kind,
+      airC,
+      maxAirC,
+      capS,
+      coolDownMin,
+      nozzleMm,
+      distanceCm: 13,
+    };
+  });
+  const chamber = (id: string, kind: "oven" | "warm-cabinet", name: string, capS: number): Tool => {
+    const { airC, maxAirC, coolDownMin } = TOOL_DEFAULTS[kind];
+    return { id: asId(id), name, kind, placeId: asId(id), airC, maxAirC, capS, coolDownMin };
+  };
+  return {
+    scale,
+    settings: PRACTICE_SETTINGS,
+    places: [
+      ...["A", "B", "C", "D"].map(rack),
+      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(14) }),
+      place("cabinet", "Warm cabinet", {
+        kind: "warm-cabinet",
+        airSpeedMs: 2,
+        capacity: many(8),
+        setTempC: 38,
+        airFrom: RACK_A,
+      }),
+      place("oven", "Low oven", {
+        kind: "oven",
+        airSpeedMs: 0.8,
+        capacity: many(2),
+        setTempC: OVEN_TOOL.airC,
+        airFrom: RACK_A,
+      }),
+      place("bench-1", "Bench 1", { kind: "bench", airSpeedMs: 0.15, capacity: many(6), airFrom: RACK_A }),
+      place("bench-2", "Bench 2", { kind: "bench", airSpeedMs: 0.15, capacity: many(6), airFrom: RACK_A }),
+    ],
+    tools: [
+      ...hotAir,
+      chamber("oven", "oven", "Low oven", OVEN_TOOL.capS),
+      chamber("cabinet", "warm-cabinet", "Warm cabinet", 4 * 3600),
+    ],
+    workers: workersFor(Math.max(4, Math.round(trays / 11)), Math.max(1, Math.round(trays / 60)), shifts),
+  };
+}
+
+/** Where hygrometers hang. */
+export const RACK_A = asId<PlaceId>("rack-a");
+export const FAN_RACK = asId<PlaceId>("fan-rack");
+
+/** One half comes early, the other stays late; in between the kitchen is full. */
+function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[] {
+  const [leadName, packerName, ...others] = NAMES;
+  const worker = (name: string, does: Worker["does"], k: number): Worker => {
+    const isLate = shifts === 2 && k % 2 === 1;
+    const early = shifts === 2 ? [6, 16.5] : [7, 19];
+    const hours = { leads: [6.25, 18], packs: [7, 18], decorates: isLate ? [11.5, 22] : early }[does];
+    return {
+      person: {
+        id: asId<PersonId>(name.toLowerCase().replaceAll(/\W/g, "-")),
+        name,
+        role: does === "leads" ? "lead" : "decorator",
+      },
+      does,
+      fromMin: (hours[0] ?? 0) * 60,
+      toMin: (hours[1] ?? 24) * 60,
+      breakMin: does === "decorates" ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4) : 12.75 * 60,
+      pace: [0.95, 1.1, 1, 0.88, 1.06][k % 5] ?? 1,
+    };
+  };
+  const names = Array.from({ length: decorators + packers - 1 }, (_, k) => {
+    const round = Math.floor(k / others.length);
+    const name = others[k % others.length] ?? "Ash";
+    return round === 0 ? name : `${name} ${round + 1}`;
+  });
+  return [
+    worker(leadName, "leads", 0),
+    worker(packerName, "packs", 0),
+    ...names.slice(0, decorators).map((name, k) => worker(name, "decorates", k)),
+    ...names.slice(decorators).map((name, k) => worker(name, "packs", k + 1)),
+  ];
+}
+
+/** The moment of a minute after midnight, on the day of `dayMs` in the kitchen's time zone. */
+export function atMinute(dayMs: number, minute: number, timeZone = PRACTICE_SETTINGS.timeZone): number {
+  const now = dayAndMinute(dayMs, timeZone);
+  return Math.floor(dayMs / 60_000) * 60_000 + (minute - now.minute) * 60_000;
+}
+
+/** When the practice kitchen is first seen: early in the afternoon of a day, in its own time zone. */
+export const firstSeenMs = (dayMs: number): number => atMinute(dayMs, 13 * 60 + 40);

@@ -1,0 +1,104 @@
+import type { PlaceId } from "#shared/ids.ts";
+import { chanceFrom, seedFor } from "./chance.ts";
+import { listen } from "./ears.ts";
+import type { Floor, Self } from "./floor.ts";
+import { atMinute, FAN_RACK, type House, practiceHouse, RACK_A, USUAL_TRAYS, type Worker } from "./house.ts";
+import { lead } from "./leading.ts";
+import { type OrderBook, orderBook } from "./order-book.ts";
+import { ICINGS, RECIPES } from "./recipes.ts";
+import { type Actor, ask, type Cast, makeCast, pass, type Script } from "./script.ts";
+import { decorate, pack } from "./shifts.ts";
+import { practiceTruth } from "./truth.ts";
+import { practiceWeather, type Weather } from "./weather.ts";
+
+const MIN_MS = 60_000;
+const HOUR_MS = 60 * MIN_MS;
+const READ_EVERY_MS = 4 * MIN_MS;
+
+export interface PracticeOptions {
+  /** A whole number: the same one gives the same people, orders, weather and mishaps. */
+  seed: number;
+  /** The moment at which people first see this kitchen, ms since 1970. */
+  opensMs: number;
+  /** Trays alive at once, 10 to 600; about 44 when left out. */
+  trays?: number;
+  /** Decorators in two shifts that overlap (when left out), or all in one. */
+  shifts?: 1 | 2;
+}
+
+/** An invented kitchen: its cast, not yet on any stage. It is set up, and its first tray brought, at `beginsMs`. */
+export interface Practice {
+  cast: Cast;
+  beginsMs: number;
+  opensMs: number;
+}
+
+/** So much has already happened when people first see it: an afternoon, a night and a morning. */
+const HISTORY_MS = 22 * HOUR_MS;
+/** The first day's front began this long before. */
+const FRONT_BEFORE_MS = 70 * MIN_MS;
+
+const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
+
+/** Writes the cast of a practice kitchen. Nothing happens until it is played. */
+export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }: PracticeOptions): Practice {
+  const house = practiceHouse(trays, shifts);
+  const beginsMs = opensMs - HISTORY_MS;
+  const cast = makeCast(`practice-${seed >>> 0}`);
+  const floor: Floor = {
+    cast,
+    truth: practiceTruth(seed),
+    workers: house.workers,
+    inHand: new Set(),
+    notBeforeMs: new Map(),
+    hurried: new Set(),
+  };
+  const book = orderBook(house.scale);
+  cast.enter(KITCHEN, furnish(house), beginsMs);
+  const weather = practiceWeather(seed, opensMs - FRONT_BEFORE_MS, atMinute(opensMs, 0));
+  for (const placeId of [RACK_A, FAN_RACK]) cast.enter(KITCHEN, read(cast, weather, placeId), beginsMs + 1);
+  for (const worker of house.workers) {
+    const actor = { by: worker.person.id, role: worker.person.role };
+    const self = (of: string): Self => ({
+      floor,
+      worker,
+      chance: chanceFrom(seedFor(seed, `${worker.person.id} ${of}`)),
+    });
+    cast.enter(actor, dayOf(worker, self("hands"), book), beginsMs + 2);
+    cast.enter(actor, listen(self("ears")), beginsMs + 3);
+  }
+  return { cast, beginsMs, opensMs };
+}
+
+function dayOf(worker: Worker, self: Self, book: OrderBook): Script {
+  switch (worker.does) {
+    case "leads":
+      return lead(self, book);
+    case "packs":
+      return pack(self);
+    case "decorates":
+      return decorate(self);
+  }
+}
+
+function* furnish({ settings, places, tools, workers }: House): Script {
+  yield* ask({ type: "set-kitchen", settings });
+  for (const { person } of workers) yield* ask({ type: "add-person", person });
+  for (const place of places) yield* ask({ type: "put-place", place });
+  for (const tool of tools) yield* ask({ type: "put-tool", tool });
+  for (const icing of ICINGS) yield* ask({ type: "put-icing", icing });
+  for (const { design } of RECIPES) yield* ask({ type: "put-design", design });
+}
+
+/** A hygrometer that sends a line every few minutes; in the fan's draught it shows a little otherwise. */
+function* read(cast: Cast, weather: Weather, placeId: PlaceId): Script {
+  const offset = placeId === FAN_RACK ? { tempC: 0.2, rhPct: -0.6 } : { tempC: 0, rhPct: 0 };
+  for (;;) {
+    const air = weather(cast.momentMs());
+    const [tempC, rhPct] = [toTenth(air.tempC + offset.tempC), toTenth(air.rhPct + offset.rhPct)];
+    yield* ask({ type: "enter-reading", reading: { placeId, tempC, rhPct, source: "practice" } });
+    yield* pass(READ_EVERY_MS);
+  }
+}
+
+const toTenth = (value: number): number => Math.round(value * 10) / 10;

@@ -1,0 +1,132 @@
+import { asId, type IcingId } from "#shared/ids.ts";
+import type { Design, Icing, Layer } from "#shared/kitchen/vocabulary.ts";
+
+/** The invented icings. Marmalade is mixed a little tighter, as its colour loosens it. */
+export const ICINGS: readonly Icing[] = [
+  icing("oyster", "oyster", "#f3ede1"),
+  icing("sea-glass", "sea glass", "#8fc7c3"),
+  icing("storm", "storm", "#3d4a63"),
+  icing("butter", "butter", "#e8cf83"),
+  { ...icing("marmalade", "marmalade", "#e0813c"), waterPct: { flood: 19 } },
+  icing("heather", "heather", "#a48bb8"),
+  icing("moss", "moss", "#7a8c56"),
+  icing("rosehip", "rosehip", "#b8433f"),
+  icing("midnight", "midnight", "#1f2538"),
+  icing("shell", "shell", "#efc4b4"),
+];
+
+function icing(id: string, name: string, hex: string): Icing {
+  return { id: asId(id), name, hex };
+}
+
+/** A design, and how many of it go on a tray. */
+export interface Recipe {
+  design: Design;
+  onATray: number;
+}
+
+type More = Partial<Omit<Layer, "icingId" | "consistency">>;
+
+const lay =
+  (consistency: Layer["consistency"], usual: { thicknessMm: number; narrowestMm: number }) =>
+  (name: string, icingId: string, more: More = {}): Layer => ({
+    name,
+    consistency,
+    icingId: asId<IcingId>(icingId),
+    ...usual,
+    ...more,
+  });
+const outline = lay("outline", { thicknessMm: 2.2, narrowestMm: 2.2 });
+const flood = lay("flood", { thicknessMm: 1.9, narrowestMm: 40 });
+const topCoat = lay("top-coat", { thicknessMm: 2.3, narrowestMm: 45 });
+const detail = lay("detail", { thicknessMm: 1.2, narrowestMm: 1.5 });
+
+const recipe = (
+  id: string,
+  name: string,
+  sizeMm: number,
+  onATray: number,
+  layers: readonly Layer[],
+): Recipe => ({
+  design: { id: asId(id), name, sizeMm, layers: [...layers] },
+  onATray,
+});
+
+/** The invented designs, two to five layers each. */
+export const RECIPES: readonly Recipe[] = [
+  recipe("lantern", "Lantern", 80, 16, [
+    outline("frame", "storm", { areaCm2: 6 }),
+    flood("glass", "butter", { areaCm2: 26, narrowestMm: 30 }),
+    flood("flame", "marmalade", { areaCm2: 2.2, narrowestMm: 9, thicknessMm: 1.5, touches: [1] }),
+    detail("border", "storm", { areaCm2: 3, touches: [0, 1] }),
+  ]),
+  recipe("puffin", "Puffin", 90, 12, [
+    outline("outline", "midnight", { areaCm2: 7 }),
+    flood("back", "midnight", { areaCm2: 24, narrowestMm: 26 }),
+    flood("breast", "oyster", { areaCm2: 12, narrowestMm: 27, touches: [0, 1] }),
+    flood("beak", "marmalade", { areaCm2: 2.4, narrowestMm: 8, thicknessMm: 1.6, touches: [0, 2] }),
+    detail("eye", "midnight", { areaCm2: 0.4, touches: [2] }),
+  ]),
+  recipe("rock-pool", "Rock pool", 75, 16, [
+    topCoat("water", "sea-glass", { areaCm2: 34 }),
+    flood("weed", "moss", { areaCm2: 5, narrowestMm: 8, thicknessMm: 1.4 }),
+    detail("foam", "oyster", { areaCm2: 3 }),
+  ]),
+  recipe("tide-star", "Tide star", 70, 20, [
+    topCoat("arms", "rosehip", { areaCm2: 24, narrowestMm: 28 }),
+    detail("dots", "oyster", { areaCm2: 2 }),
+  ]),
+  recipe("pear", "Pear", 85, 15, [
+    outline("outline", "moss", { areaCm2: 6 }),
+    flood("fruit", "moss", { areaCm2: 30, narrowestMm: 34 }),
+    flood("blush", "shell", {
+      areaCm2: 7,
+      narrowestMm: 27,
+      touches: [1],
+      waits: [{ layer: 1, need: "wet" }],
+    }),
+    detail("stalk and leaf", "storm", {
+      areaCm2: 1.5,
+      touches: [1],
+      waits: [{ layer: 1, need: "dry through" }],
+    }),
+  ]),
+  recipe("rain-cloud", "Rain cloud", 95, 12, [
+    outline("outline", "storm", { areaCm2: 8 }),
+    flood("cloud", "oyster", { areaCm2: 38, narrowestMm: 38 }),
+    flood("drops", "sea-glass", { areaCm2: 3, narrowestMm: 7, thicknessMm: 1.5, touches: [] }),
+  ]),
+  recipe("heather", "Heather sprig", 65, 20, [
+    topCoat("ground", "oyster", { areaCm2: 27 }),
+    detail("stem", "moss", { areaCm2: 1.5 }),
+    detail("flowers", "heather", { areaCm2: 3, touches: [0, 1], waits: [{ layer: 1, need: "wet" }] }),
+  ]),
+  recipe("limpet", "Limpet", 45, 24, [
+    topCoat("shell", "shell", { areaCm2: 12, narrowestMm: 36 }),
+    flood("ring", "heather", { areaCm2: 2, narrowestMm: 7, thicknessMm: 1.4 }),
+  ]),
+];
+
+/** Names of invented orders. */
+export const ORDER_NAMES = [
+  "Lantern Walk",
+  "Puffin Club",
+  "Market table",
+  "Tidepool party",
+  "Harbour choir",
+  "Kite morning",
+  "Ferry crew",
+  "Mill Lane school",
+  "Boat shed dance",
+  "Nell’s seventh",
+  "Rope walk tea",
+  "Night swimmers",
+  "Cove wedding",
+  "Bell ringers",
+  "Allotment fair",
+  "Sheepdog trial",
+  "Gull Street stall",
+  "Tin band",
+  "Lighthouse open day",
+  "Quarry picnic",
+] as const;

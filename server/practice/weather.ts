@@ -1,0 +1,75 @@
+import { chanceFrom, seedFor } from "./chance.ts";
+
+const MIN_MS = 60_000;
+const HOUR_MS = 60 * MIN_MS;
+const DAY_MS = 24 * HOUR_MS;
+
+/** Air as a hygrometer shows it, to a tenth. */
+export interface RoomAir {
+  tempC: number;
+  rhPct: number;
+}
+
+/** The air of the practice kitchen at any moment: the same whenever and however often it is asked. */
+export type Weather = (atMs: number) => RoomAir;
+
+/** Humidity of a quiet day, and what moves it, % RH. */
+const HUMIDITY = { mean: 46, daySwing: 4, wander: 1.6 } as const;
+const TEMPERATURE_C = { mean: 21.6, daySwing: 1.4, wander: 0.25 } as const;
+/** A front comes in over two hours and leaves over five; most afternoons have one. */
+const FRONT = { risesMs: 2 * HOUR_MS, ebbsMs: 5 * HOUR_MS, share: 0.7 } as const;
+
+/**
+ * `firstFrontMs` is when the first front begins: nine points in two hours. The later days' fronts differ in hour and
+ * height. Local midnight is taken from `dayStartMs`, any midnight of the kitchen.
+ */
+export function practiceWeather(seed: number, firstFrontMs: number, dayStartMs: number): Weather {
+  const chance = chanceFrom(seedFor(seed, "weather"));
+  const waves = [0.6, 2.3, 9.1].map((hours) => ({
+    periodMs: hours * HOUR_MS,
+    damp: chance.between(0, 2 * Math.PI),
+    warm: chance.between(0, 2 * Math.PI),
+  }));
+  const wander = (atMs: number, of: "damp" | "warm"): number =>
+    waves.reduce((sum, wave) => sum + Math.sin((2 * Math.PI * atMs) / wave.periodMs + wave[of]), 0) /
+    waves.length;
+
+  const frontOf = (day: number): { fromMs: number; points: number } => {
+    const its = chanceFrom(seedFor(seed, `front ${day}`));
+    const points = its.happens(FRONT.share) ? its.between(5, 11) : 0;
+    return { fromMs: dayStartMs + day * DAY_MS + its.between(11, 15) * HOUR_MS, points };
+  };
+  const firstDay = Math.floor((firstFrontMs - dayStartMs) / DAY_MS);
+  const front = (atMs: number): number => {
+    const day = Math.floor((atMs - dayStartMs) / DAY_MS);
+    return [day - 1, day].reduce((sum, one) => {
+      if (one < firstDay) return sum;
+      const { fromMs, points } = one === firstDay ? { fromMs: firstFrontMs, points: 9 } : frontOf(one);
+      return sum + points * frontShape(atMs - fromMs);
+    }, 0);
+  };
+
+  return (atMs) => {
+    const hour = ((atMs - dayStartMs) % DAY_MS) / HOUR_MS;
+    const byDay = Math.cos((2 * Math.PI * (hour - 5)) / 24);
+    const rhPct =
+      HUMIDITY.mean + HUMIDITY.daySwing * byDay + HUMIDITY.wander * wander(atMs, "damp") + front(atMs);
+    const tempC =
+      TEMPERATURE_C.mean - TEMPERATURE_C.daySwing * byDay + TEMPERATURE_C.wander * wander(atMs, "warm");
+    return { tempC: toTenth(tempC), rhPct: toTenth(rhPct) };
+  };
+}
+
+/** From nothing to the whole, smoothly, and slowly back. */
+function frontShape(sinceMs: number): number {
+  const rising = smooth(sinceMs / FRONT.risesMs);
+  const ebbing = smooth((sinceMs - FRONT.risesMs) / FRONT.ebbsMs);
+  return rising - ebbing;
+}
+
+const smooth = (share: number): number => {
+  const part = Math.min(1, Math.max(0, share));
+  return part * part * (3 - 2 * part);
+};
+
+const toTenth = (value: number): number => Math.round(value * 10) / 10;
