@@ -3,7 +3,12 @@ import * as v from "valibot";
 /** A finite number within a range; the refusal says the range and the unit. */
 export const between = (min: number, max: number, unit = "") => {
   const range = `must be ${min} to ${max}${unit === "" ? "" : ` ${unit}`}`;
-  return v.pipe(v.number(`${range}: a number`), v.finite(range), v.minValue(min, range), v.maxValue(max, range));
+  return v.pipe(
+    v.number(`${range}: a number`),
+    v.finite(range),
+    v.minValue(min, range),
+    v.maxValue(max, range),
+  );
 };
 
 /** A whole number within a range. */
@@ -39,6 +44,8 @@ export function sayIssue(issues: readonly v.BaseIssue<unknown>[]): { field: stri
   const issue = issues[0];
   if (issue === undefined) return { field: "", message: "malformed" };
   const field = v.getDotPath(issue) ?? "body";
-  const missing = issue.received === "undefined";
-  return { field, message: `${field} ${missing ? `is missing: it ${issue.message}` : issue.message}` };
+  if (issue.received !== "undefined") return { field, message: `${field} ${issue.message}` };
+  // An absent key is an issue of the object around it, which cannot say what the field must be.
+  const must = issue.message.startsWith("must ") ? `: it ${issue.message}` : "";
+  return { field, message: `${field} is missing${must}` };
 }
