@@ -60,7 +60,7 @@ const SWEEPS_MAX = 80;
 const ROUGHLY = 0.01;
 const SETTLED = 1e-6;
 /** Part of the way each message moves in a sweep; all move at once, so that their order does not matter. */
-const STEP = 0.7;
+const STEP = 0.9;
 
 /**
  * Posterior of the factor's parts by expectation propagation (Minka 2001): each observation is stood in for by a normal

@@ -1,0 +1,115 @@
+import * as fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { beliefFor, compareWithBook, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/learning.ts";
+
+const ln = fc.double({ min: -3, max: 3, noNaN: true });
+const bounds = fc.oneof(
+  ln.map((at) => ({ lnLow: at, lnHigh: at })),
+  fc.tuple(ln, ln).map(([a, b]) => ({ lnLow: Math.min(a, b), lnHigh: Math.max(a, b) })),
+  ln.map((at) => ({ lnLow: at, lnHigh: Infinity })),
+  ln.map((at) => ({ lnLow: -Infinity, lnHigh: at })),
+  ln.map((at) => ({ lnLow: -Infinity, lnHigh: at, byAct: true })),
+);
+const item: fc.Arbitrary<Evidence> = fc
+  .record({
+    quantity: fc.constantFrom("skin" as const, "dryThrough" as const),
+    icing: fc.constantFrom("white", "navy", "red", "__proto__"),
+    place: fc.constantFrom("rack", "cabinet", "constructor"),
+  })
+  .chain((kind) => bounds.map((found) => ({ ...kind, ...found })));
+const evidence = fc.array(item, { maxLength: 25 });
+const withShuffled = evidence.chain((items) =>
+  fc.tuple(fc.constant(items), fc.shuffledSubarray(items, { minLength: items.length })),
+);
+
+const TRUSTING = { ...LEARNING_PRIOR, freakShare: 0 };
+
+describe("learning, whatever was found", () => {
+  test("D8 any order of evidence gives the same to the last digit", () => {
+    fc.assert(
+      fc.property(withShuffled, ([items, shuffled]) => {
+        expect(learn(shuffled)).toEqual(learn(items));
+      }),
+    );
+  });
+
+  test("a belief is finite, never surer than one film is like the next, never less sure than before any evidence", () => {
+    fc.assert(
+      fc.property(evidence, (items) => {
+        const belief = beliefFor(learn(items), "white", "a place never tested");
+        for (const quantity of ["skin", "dryThrough"] as const) {
+          expect(Math.abs(belief[quantity].meanLn)).toBeLessThan(4);
+          expect(belief[quantity].sdLn).toBeGreaterThan(LEARNING_PRIOR.filmSd);
+          expect(belief[quantity].sdLn).toBeLessThanOrEqual(PRIOR_BELIEF[quantity].sdLn * (1 + 1e-9));
+        }
+      }),
+    );
+  });
+
+  test("what one quantity learns leaves the other alone", () => {
+    fc.assert(
+      fc.property(evidence, (items) => {
+        const skinOnly = learn(items.filter(({ quantity }) => quantity === "skin"));
+        expect(beliefFor(skinOnly, "navy", "rack").dryThrough).toEqual(PRIOR_BELIEF.dryThrough);
+        expect(beliefFor(skinOnly, "navy", "rack").skin).toEqual(
+          beliefFor(learn(items), "navy", "rack").skin,
+        );
+      }),
+    );
+  });
+
+  test("freaks aside, films found later never make the kitchen look faster", () => {
+    fc.assert(
+      fc.property(evidence, fc.double({ min: 0.01, max: 1, noNaN: true }), (items, by) => {
+        const later = items.map((one) => ({ ...one, lnLow: one.lnLow + by, lnHigh: one.lnHigh + by }));
+        const { skin } = beliefFor(learn(items, TRUSTING), "white", "rack");
+        // A ten-thousandth for where the sweeps stop.
+        expect(beliefFor(learn(later, TRUSTING), "white", "rack").skin.meanLn).toBeGreaterThan(
+          skin.meanLn - 1e-4,
+        );
+      }),
+    );
+  });
+
+  test("what is learned is plain data: written and read again it believes the same", () => {
+    fc.assert(
+      fc.property(evidence, (items) => {
+        const learned = learn(items);
+        expect(JSON.parse(JSON.stringify(learned))).toEqual(learned);
+      }),
+    );
+  });
+
+  test("the kitchen beside the book: each group tested once, its tests counted, its band about its ratio", () => {
+    fc.assert(
+      fc.property(evidence, (items) => {
+        const lines = compareWithBook(learn(items));
+        for (const quantity of ["skin", "dryThrough"] as const) {
+          const own = items.filter((one) => one.quantity === quantity);
+          const of = lines.filter((line) => line.quantity === quantity);
+          const groups = new Set(own.flatMap(({ icing, place }) => [`icing ${icing}`, `place ${place}`]));
+          expect(of).toHaveLength(own.length === 0 ? 0 : 1 + groups.size);
+          for (const { group, tests, ratio, lowRatio, highRatio } of of) {
+            const isOf = (one: Evidence): boolean =>
+              (group.icing ?? one.icing) === one.icing && (group.place ?? one.place) === one.place;
+            expect(tests).toBe(own.filter(isOf).length);
+            expect(lowRatio).toBeLessThan(ratio);
+            expect(highRatio).toBeGreaterThan(ratio);
+          }
+        }
+      }),
+    );
+  });
+
+  test("bounds that cross, or are no numbers, are refused by name", () => {
+    const found = (lnLow: number, lnHigh: number) => () =>
+      learn([{ quantity: "skin", icing: "white", place: "rack", lnLow, lnHigh }]);
+    expect(found(0.2, 0.1)).toThrow(/^lnLow must be a number at or below lnHigh, got 0.2 and 0.1/);
+    for (const bad of [found(Number.NaN, 1), found(0, Number.NaN), found(Infinity, Infinity)])
+      expect(bad).toThrow(RangeError);
+    expect(beliefFor(learn([]), "white", "rack")).toEqual(
+      beliefFor(found(-Infinity, Infinity)(), "white", "rack"),
+    );
+  });
+});
