@@ -5,6 +5,7 @@ import { filmAlerts } from "./alerts/films.ts";
 import { heatAlerts } from "./alerts/heat.ts";
 import { orderAlerts } from "./alerts/orders.ts";
 import { toolAlerts } from "./alerts/tools.ts";
+import { restsOnUnknown } from "./alerts/unsure.ts";
 import type { Forecasts } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
 import type { Role } from "./vocabulary.ts";
@@ -23,7 +24,12 @@ export function dueAlerts(
   lostPeople: ReadonlySet<string>,
 ): AlertFact[] {
   const scene = { kitchen, forecasts, nowMs, lostPeople };
-  return [heatAlerts, toolAlerts, filmAlerts, orderAlerts, airAlerts].flatMap((rule) => rule(scene));
+  const due = [heatAlerts, toolAlerts, filmAlerts, orderAlerts, airAlerts].flatMap((rule) => rule(scene));
+  const keys = new Set(due.map((alert) => alert.key));
+  const kept = Object.values(kitchen.alerts).filter(
+    (alert) => !keys.has(alert.key) && restsOnUnknown(scene, alert),
+  );
+  return [...due, ...kept];
 }
 
 /** What to raise, and the keys of what to clear. An alert that stands is not raised again, whatever its text now says. */

@@ -1,0 +1,42 @@
+import { unreachable } from "../../outcome.ts";
+import type { StandingAlert } from "../alert.ts";
+import { aliveTrays, standsAt } from "../state.ts";
+import type { Scene } from "./scene.ts";
+
+/**
+ * Whether an alert that stands rests on a forecast that is not there (yet), as just after a start. It then stays, or it would
+ * clear and be raised a second time.
+ */
+export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAlert): boolean {
+  const alive = aliveTrays(kitchen);
+  switch (alert.kind) {
+    case "pick-up-at-risk":
+    case "waiting-long": {
+      const orderId = alert.orderId ?? "";
+      return forecasts.orders[orderId] === undefined && alive.some((tray) => tray.orderId === orderId);
+    }
+    case "bubbles-last-chance":
+    case "will-sink": {
+      const [, trayId = "", layer = ""] = alert.key.split(":");
+      const tray = alive.find(({ id }) => id === trayId);
+      const hasFilm = tray?.films.some((film) => String(film.layer) === layer) ?? false;
+      return hasFilm && forecasts.films[`${trayId}/${layer}`] === undefined;
+    }
+    case "will-not-dry-here":
+      return alive.some(
+        (tray) =>
+          standsAt(tray).placeId === alert.placeId &&
+          tray.films.some((film) => forecasts.films[`${tray.id}/${film.layer}`] === undefined),
+      );
+    case "heat-running-long":
+    case "heat-near-stop":
+    case "set-check-by-touch":
+    case "tool-left-on":
+    case "oven-too-hot":
+    case "air-changed":
+    case "sensor-silent":
+      return false;
+    default:
+      return unreachable(alert.kind);
+  }
+}

@@ -1,0 +1,133 @@
+import { describe, expect, it } from "vitest";
+import { learn } from "#shared/drying/learning.ts";
+import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/event.ts";
+import { evidenceOf, evidenceOfTray, toEvidence } from "#shared/kitchen/evidence.ts";
+import { evolve } from "#shared/kitchen/evolve.ts";
+import { aKitchen, band, MIN, type Scene } from "../support/scene.ts";
+
+let acts = 0;
+/** An act on t1 at the scene's now, with weights as given: what the deciding side worked out is not in question here. */
+function happened(scene: Scene, event: object): void {
+  acts += 1;
+  const stamp = { atMs: scene.nowMs, by: "wren", actId: `act-${acts}`, trayId: "t1" };
+  scene.kitchen = evolve(scene.kitchen, { ...stamp, ...event } as unknown as KitchenEvent);
+}
+
+const touched = (scene: Scene, finding: string, weighed: Partial<Weighed>, layer = 0): void =>
+  happened(scene, { type: "touch-tested", layer, finding, weighed: { layer, ...weighed } });
+
+const flooded = (scene: Scene, layer: number, more: object = {}): void =>
+  happened(scene, { type: "flooded", layer, weighed: [], ...more });
+
+const factsOf = (scene: Scene, quantity: EvidenceFact["quantity"], layer = 0): EvidenceFact[] =>
+  evidenceOfTray(scene.kitchen, scene.tray()).filter(
+    (fact) => fact.quantity === quantity && fact.layer === layer,
+  );
+
+/** t1 with its first layer laid at T0. */
+function laid(): Scene {
+  const scene = aKitchen();
+  flooded(scene, 0);
+  return scene;
+}
+
+describe("what one film says", () => {
+  it("an untouched film says nothing", () => {
+    expect(evidenceOfTray(laid().kitchen, laid().tray())).toEqual([]);
+  });
+
+  it("still wet bounds skin and dry through from below; skinned bounds the skin from above", () => {
+    const scene = laid().later(8 * MIN);
+    touched(scene, "still wet", { skinLn: -0.4, dryThroughLn: -3 });
+    scene.later(6 * MIN);
+    touched(scene, "skinned", { skinLn: 0.2, dryThroughLn: -2.5 });
+    expect(factsOf(scene, "skin")).toMatchObject([
+      { lnLow: -0.4, lnHigh: 0.2, foundMin: { low: 8, high: 14 }, icing: "sea-glass", place: "rack-a" },
+    ]);
+    expect(factsOf(scene, "dryThrough")).toMatchObject([
+      { lnLow: -2.5, lnHigh: null, foundMin: { low: 14, high: null } },
+    ]);
+  });
+
+  it("firm bounds both from above; the tightest bound counts", () => {
+    const scene = laid().later(10 * MIN);
+    touched(scene, "skinned", { skinLn: 0.1, dryThroughLn: -2 });
+    scene.later(600 * MIN);
+    touched(scene, "firm", { skinLn: 3.2, dryThroughLn: 0.3 });
+    expect(factsOf(scene, "skin")[0]).toMatchObject({ lnLow: null, lnHigh: 0.1 });
+    expect(factsOf(scene, "dryThrough")[0]).toMatchObject({ lnLow: -2, lnHigh: 0.3 });
+  });
+
+  it("K20 a neighbour laid says skinned by then, and that it was an act", () => {
+    const scene = laid().later(20 * MIN);
+    flooded(scene, 1, { weighed: [{ layer: 0, skinLn: 0.5 }] });
+    expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: null, lnHigh: 0.5, byAct: true }]);
+    expect(toEvidence(factsOf(scene, "skin")[0]!).byAct).toBe(true);
+  });
+
+  it("K20 a neighbour laid too early, its risk accepted, is no evidence of a skin", () => {
+    const scene = laid().later(4 * MIN);
+    flooded(scene, 1, { weighed: [{ layer: 0, skinLn: -1.5 }], risk: "It may bleed." });
+    expect(factsOf(scene, "skin")).toEqual([]);
+  });
+
+  it("K20 a tray packed too early, its risk accepted, is no evidence that it was dry", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(60 * MIN).act("pack", { trayId: "t2", acceptRisk: true });
+    expect(scene.tray("t2").standing.stage).toBe("packed");
+    expect(evidenceOfTray(scene.kitchen, scene.tray("t2"))).toEqual([]);
+  });
+
+  it("K8 a later finding that contradicts is believed, and the item says so", () => {
+    const scene = laid().later(10 * MIN);
+    touched(scene, "skinned", { skinLn: 0.1 });
+    scene.later(5 * MIN);
+    touched(scene, "still wet", { skinLn: 0.5 });
+    expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: 0.5, lnHigh: null, contradicted: true }]);
+    scene.later(5 * MIN);
+    touched(scene, "skinned", { skinLn: 0.8 });
+    expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: 0.5, lnHigh: 0.8, contradicted: true }]);
+  });
+
+  it("a heat-set's end says nothing of drying in the room's air", () => {
+    const scene = laid();
+    flooded(scene, 1);
+    scene.act("start-heat-set", { trayId: "t1", toolId: "hot-1" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+    expect(scene.tray().films[1]?.findings).toHaveLength(1);
+    expect(factsOf(scene, "skin", 1)).toEqual([]);
+  });
+
+  it("keeps the place where the film lay longest, and the forecast first shown", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.later(2 * MIN).act("move-tray", { trayId: "t1", placeId: "fan" });
+    scene.forecast("t1", 0, { skin: band(scene.nowMs + 20 * MIN) });
+    scene.later(9 * MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
+    expect(factsOf(scene, "skin")).toMatchObject([
+      { place: "fan", shown: { earliestMin: 12, likelyMin: 22, latestMin: 32 } },
+    ]);
+    expect(factsOf(scene, "skin")[0]?.lnHigh).toBeTypeOf("number");
+  });
+});
+
+it("D8 a finding taken back says nothing any more", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t1" });
+  const touch = scene.later(9 * MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
+  expect(factsOf(scene, "skin")).toHaveLength(1);
+  scene.act("take-back", { trayId: "t1", actId: touch });
+  expect(evidenceOf(scene.kitchen)).toEqual([]);
+});
+
+it("K19 what trays put away taught is kept, and an open end is infinite to the learning", () => {
+  const scene = laid().later(10 * MIN);
+  touched(scene, "skinned", { skinLn: 0.1 });
+  const evidence = evidenceOfTray(scene.kitchen, scene.tray());
+  happened(scene, { type: "trays-put-away", trayIds: ["t1"], evidence });
+  expect(scene.kitchen.trays["t1"]).toBeUndefined();
+  expect(evidenceOf(scene.kitchen)).toEqual(evidence);
+  expect(evidence.map(toEvidence)).toMatchObject([{ lnLow: -Infinity, lnHigh: 0.1 }]);
+  expect(learn(evidence.map(toEvidence)).tests).toEqual({ skin: 1, dryThrough: 0 });
+});
