@@ -97,6 +97,7 @@ export class FilmSolver {
     this.s = 0;
     this.tempC = film.tempC;
     this.lostKgM2 = 0;
+    this.#flux = 0;
     this.steps = 0;
     this.rejected = 0;
     this.#step = FIRST_STEP_S;

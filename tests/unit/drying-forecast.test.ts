@@ -1,0 +1,245 @@
+import { describe, expect, test } from "vitest";
+import { type Air, warmed } from "#shared/drying/air.ts";
+import { type AirSpell, dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film.ts";
+import {
+  type AirDoubt,
+  type Belief,
+  factorReaching,
+  forecastFilm,
+  PRIOR_BELIEF,
+  type Quantiles,
+} from "#shared/drying/forecast.ts";
+
+const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
+const ROOM: Air = { tempC: 22, rhPct: 45, speedMs: 0.15 };
+const OVEN = warmed(ROOM, 65.6, 0.5);
+const DOUBT: AirDoubt = { tempSdC: 1, rhSdPct: 4, speedSdLn: 0.3 };
+/** Standard normal 90th percentile. */
+const Z90 = 1.2815515655446004;
+const always = (air: Air): AirSpell[] => [{ fromS: 0, air }];
+const both = (meanLn: number, sdLn: number): Belief => ({
+  skin: { meanLn, sdLn },
+  dryThrough: { meanLn, sdLn },
+});
+
+function finite(times: Quantiles): Exclude<Quantiles, { never: string }> {
+  if ("never" in times) throw new Error(times.never);
+  return times;
+}
+function seconds(spells: AirSpell[], quantity: Quantity, timeScale = 1): number {
+  const reached = dryFilm(TOP_COAT, spells, { timeScale })[quantity];
+  if ("never" in reached) throw new Error(reached.never);
+  return reached.s;
+}
+
+describe("the band of the kitchen's factor", () => {
+  test.each(["skin", "dryThrough"] as const)(
+    "D6 %s in one air: log-normal about the solver's time",
+    (quantity) => {
+      const { earliestS, likelyS, latestS } = finite(forecastFilm(TOP_COAT, always(ROOM))[quantity]);
+      expect(likelyS).toBeCloseTo(seconds(always(ROOM), quantity), 3);
+      expect(earliestS / likelyS).toBeCloseTo(1.5 ** -Z90, 6);
+      expect(latestS / likelyS).toBeCloseTo(1.5 ** Z90, 6);
+    },
+  );
+
+  test("D6 a learned factor moves the likeliest time and narrows the band, each quantity its own", () => {
+    const belief = {
+      skin: { meanLn: Math.log(1.3), sdLn: 0.1 },
+      dryThrough: { meanLn: Math.log(0.8), sdLn: 0 },
+    };
+    const { skin, dryThrough } = forecastFilm(TOP_COAT, always(ROOM), { belief });
+    expect(finite(skin).likelyS / seconds(always(ROOM), "skin")).toBeCloseTo(1.3, 6);
+    expect(finite(skin).latestS / finite(skin).likelyS).toBeCloseTo(Math.exp(0.1 * Z90), 6);
+    const { earliestS, likelyS, latestS } = finite(dryThrough);
+    expect(likelyS / seconds(always(ROOM), "dryThrough")).toBeCloseTo(0.8, 6);
+    expect([earliestS, latestS]).toEqual([likelyS, likelyS]);
+  });
+
+  test("D6 D7 across a move the factor stretches the clock, not the answer", () => {
+    const spells = [
+      { fromS: 0, air: ROOM },
+      { fromS: 1200, air: OVEN },
+    ];
+    const { skin } = forecastFilm(TOP_COAT, spells);
+    const { earliestS, likelyS, latestS } = finite(skin);
+    expect(likelyS).toBeCloseTo(seconds(spells, "skin"), 3);
+    expect(earliestS).toBeCloseTo(seconds(spells, "skin", 1.5 ** -Z90), 3);
+    expect(latestS).toBeCloseTo(seconds(spells, "skin", 1.5 ** Z90), 3);
+    expect(latestS / likelyS).toBeLessThan(1.25);
+  });
+});
+
+/** Random kitchens from a fixed seed: the band held against what the solver gives when all is drawn. */
+describe("D6 the band against drawing it", () => {
+  const draws = 1500;
+  const normals = gaussian(20260806);
+  const drawn = (
+    spells: AirSpell[],
+    doubt: AirDoubt,
+    fromS: number,
+    belief: Belief,
+    quantity: Quantity,
+  ): number[] =>
+    Array.from({ length: draws }, () => {
+      const [cold, damp, calm, factor] = [normals(), normals(), normals(), normals()];
+      const moved = ({ tempC, rhPct, speedMs }: Air): Air => ({
+        tempC: tempC + cold * doubt.tempSdC,
+        rhPct: Math.min(Math.max(rhPct + damp * doubt.rhSdPct, 0), 100),
+        speedMs: speedMs * Math.exp(calm * doubt.speedSdLn),
+      });
+      const airs = spells.map(({ fromS: s, air }) => ({ fromS: s, air: s >= fromS ? moved(air) : air }));
+      const { meanLn, sdLn } = belief[quantity];
+      const reached = dryFilm(TOP_COAT, airs, {
+        timeScale: Math.exp(meanLn + factor * sdLn),
+        until: quantity,
+      })[quantity];
+      return "s" in reached ? reached.s : Infinity;
+    }).toSorted((a, b) => a - b);
+
+  const moved = [
+    { fromS: 0, air: ROOM },
+    { fromS: 1200, air: { ...ROOM, rhPct: 60 } },
+  ];
+  const cases = [
+    {
+      name: "skin, still room, factor and air",
+      quantity: "skin",
+      spells: always(ROOM),
+      fromS: 0,
+      belief: PRIOR_BELIEF,
+      slack: 0.08,
+    },
+    {
+      name: "skin, still room, air alone",
+      quantity: "skin",
+      spells: always(ROOM),
+      fromS: 0,
+      belief: both(0, 0.01),
+      slack: 0.08,
+    },
+    {
+      name: "dry through, damp room",
+      quantity: "dryThrough",
+      spells: always({ ...ROOM, rhPct: 68 }),
+      fromS: 0,
+      belief: both(0.1, 0.15),
+      slack: 0.08,
+    },
+    {
+      name: "skin, moved to damper air that is in doubt",
+      quantity: "skin",
+      spells: moved,
+      fromS: 1200,
+      belief: both(0, 0.2),
+      slack: 0.08,
+    },
+  ] as const;
+
+  test.each(cases)(
+    "D6 $name: 10th, 50th, 90th percentile within 8 %",
+    ({ quantity, spells, fromS, belief, slack }) => {
+      const band = finite(
+        forecastFilm(TOP_COAT, spells, { belief, doubt: DOUBT, doubtFromS: fromS })[quantity],
+      );
+      const sample = drawn([...spells], DOUBT, fromS, belief, quantity);
+      const at = (share: number): number => sample[Math.floor(share * draws)]!;
+      expect(Math.abs(Math.log(band.earliestS / at(0.1)))).toBeLessThan(slack);
+      expect(Math.abs(Math.log(band.likelyS / at(0.5)))).toBeLessThan(slack);
+      expect(Math.abs(Math.log(band.latestS / at(0.9)))).toBeLessThan(slack);
+    },
+  );
+});
+
+describe("doubt about the air", () => {
+  const span = (rhPct: number, quantity: Quantity): number => {
+    const options = { belief: both(0, 0.05), doubt: DOUBT };
+    const { earliestS, latestS } = finite(
+      forecastFilm(TOP_COAT, always({ ...ROOM, rhPct }), options)[quantity],
+    );
+    return Math.log(latestS / earliestS);
+  };
+
+  test("D6 it widens the band, and more the nearer the air comes to what icing can give up water to", () => {
+    const spans = [30, 50, 65, 72].map((rhPct) => span(rhPct, "dryThrough"));
+    expect(spans).toEqual(spans.toSorted((a, b) => a - b));
+    expect(spans[3]! / spans[0]!).toBeGreaterThan(2);
+  });
+
+  test("what has happened before the doubt begins keeps the factor's band", () => {
+    const spells = always(OVEN);
+    const options = { doubt: DOUBT, doubtFromS: 3600 };
+    const known = finite(forecastFilm(TOP_COAT, spells).skin);
+    const { earliestS, likelyS, latestS } = finite(forecastFilm(TOP_COAT, spells, options).skin);
+    expect(likelyS).toBeCloseTo(known.likelyS, 3);
+    expect(earliestS / known.earliestS).toBeCloseTo(1, 2);
+    expect(latestS / known.latestS).toBeCloseTo(1, 2);
+  });
+
+  test("D5 a median that never dries is never, with its reason", () => {
+    const { skin, dryThrough } = forecastFilm(TOP_COAT, always({ ...ROOM, rhPct: 87 }), { doubt: DOUBT });
+    expect("never" in skin && skin.never).toContain("too damp");
+    expect("never" in dryThrough && dryThrough.never).toContain("too damp");
+  });
+
+  test("D5 D6 a likely time with no latest one: the latest is 14 days, which means then or later", () => {
+    const { dryThrough } = forecastFilm(TOP_COAT, always({ ...ROOM, rhPct: 78 }), { doubt: DOUBT });
+    expect(finite(dryThrough).latestS).toBe(14 * 86_400);
+    expect(finite(dryThrough).likelyS).toBeLessThan(5 * 86_400);
+  });
+});
+
+describe("the factor that reaches a moment", () => {
+  test("in one air it is that moment over the model's time", () => {
+    const factor = factorReaching(TOP_COAT, always(ROOM), "skin", 1234);
+    expect(factor! * seconds(always(ROOM), "skin")).toBeCloseTo(1234, 6);
+  });
+
+  // Half a percent: how far the solver's own time moves when its steps fall otherwise. A film that just misses
+  // skinning in the oven skins much later: no factor gets it there at 1600 s, but one parts before from after.
+  test.each([300, 1100, 1300, 1600, 4000])(
+    "D7 across moves: a film quicker than it is there by %d s, a slower one is not",
+    (atS) => {
+      const spells = [
+        { fromS: 0, air: ROOM },
+        { fromS: 1200, air: OVEN },
+        { fromS: 1500, air: ROOM },
+      ];
+      const factor = factorReaching(TOP_COAT, spells, "skin", atS)!;
+      expect(seconds(spells, "skin", factor * 0.995)).toBeLessThanOrEqual(atS);
+      expect(seconds(spells, "skin", factor * 1.005)).toBeGreaterThanOrEqual(atS);
+    },
+  );
+
+  test("only air before the moment counts", () => {
+    const spells = [
+      { fromS: 0, air: ROOM },
+      { fromS: 2000, air: OVEN },
+    ];
+    expect(factorReaching(TOP_COAT, spells, "skin", 1900)).toBe(
+      factorReaching(TOP_COAT, always(ROOM), "skin", 1900),
+    );
+  });
+
+  test("undefined where the air until then is too damp, in one place or in two", () => {
+    const damp = { ...ROOM, rhPct: 88 };
+    const spells = [
+      { fromS: 0, air: damp },
+      { fromS: 600, air: { ...damp, rhPct: 92 } },
+      { fromS: 5000, air: ROOM },
+    ];
+    expect(factorReaching(TOP_COAT, always(damp), "skin", 3000)).toBeUndefined();
+    expect(factorReaching(TOP_COAT, spells, "dryThrough", 3000)).toBeUndefined();
+    expect(factorReaching(TOP_COAT, spells, "dryThrough", 90_000)).toBeDefined();
+  });
+});
+
+/** Box–Muller on a 32-bit linear congruential generator (Numerical Recipes' constants, memory). */
+function gaussian(seed: number): () => number {
+  let state = seed >>> 0;
+  const uniform = (): number => {
+    state = (Math.imul(1_664_525, state) + 1_013_904_223) >>> 0;
+    return (state + 0.5) / 2 ** 32;
+  };
+  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
+}
