@@ -3,6 +3,7 @@ import { createServer as createHttps } from "node:https";
 import compression from "compression";
 import express, { type RequestHandler } from "express";
 import { asId } from "#shared/ids.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { openDevices } from "./devices.ts";
@@ -46,6 +47,7 @@ export interface App {
   /** Not listening yet. */
   http: Server;
   service: KitchenService;
+  forecasts: () => Forecasts;
   /** Stops listening, finishes what is under way, saves a snapshot. The database stays open. */
   close: () => Promise<void>;
 }
@@ -102,6 +104,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       newId: deps.newId,
       newToken: deps.newToken,
       realMs: clock.realMs,
+      isPractice: deps.isPractice,
       version: deps.version,
       startedAtMs: clock.realMs(),
       drop: gateway.drop,
@@ -139,6 +142,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   return {
     http,
     service,
+    forecasts,
     close: async () => {
       stopTending();
       stopRefreshing();

@@ -15,13 +15,17 @@ export interface Timers {
   after: (ms: number, act: () => void) => () => void;
 }
 
-/** A kitchen clock that runs `speed` times (1–600) as fast as real time, starting level with it. */
-export function kitchenClock(realMs: () => number, speed: number): Clock {
+/**
+ * A kitchen clock that runs `speed` times (1–600) as fast as real time. A practice kitchen's may start at another
+ * moment; any other is level with real time, and stays so when that is set right.
+ */
+export function kitchenClock(realMs: () => number, speed: number, kitchenMs = realMs()): Clock {
   const startMs = realMs();
+  const isReal = speed === 1 && kitchenMs === startMs;
   return {
-    fact: { speed, realMs: startMs, kitchenMs: startMs },
+    fact: { speed, realMs: startMs, kitchenMs },
     realMs,
-    nowMs: () => (speed === 1 ? realMs() : Math.round(startMs + (realMs() - startMs) * speed)),
+    nowMs: () => (isReal ? realMs() : Math.round(kitchenMs + (realMs() - startMs) * speed)),
   };
 }
 

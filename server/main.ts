@@ -12,9 +12,14 @@ import { asWords } from "./as-words.ts";
 import { banner } from "./banner.ts";
 import { kitchenClock, systemTimers } from "./clock.ts";
 import { lockFolder } from "./folder-lock.ts";
+import type { EventLog } from "./event-log.ts";
 import { builtScreens } from "./http/pages.ts";
 import { kept, openKitchenDb } from "./kitchen-db.ts";
 import { type Options, readOptions } from "./options.ts";
+import { firstSeenMs } from "./practice/house.ts";
+import type { Practice } from "./practice/practice.ts";
+import { rehearsedPractice } from "./practice/rehearsal.ts";
+import { startPractice } from "./practice/start.ts";
 import { sqliteEventLog } from "./sqlite-event-log.ts";
 import { localTls } from "./tls.ts";
 
@@ -25,6 +30,8 @@ const newCode = (length: number): string =>
 
 /** How long closing may take before the process ends all the same: the log is safe at any moment. */
 const CLOSE_WITHIN_MS = 1800;
+/** Every practice kitchen begins alike, so that what is taught with it can be taught again. */
+const PRACTICE_SEED = 1;
 
 const logger = pino({ level: process.env["TRAYTIDE_LOG"] ?? "warn" }, pino.destination(2));
 const report = (line: string, cause?: unknown): void => {
@@ -50,13 +57,15 @@ async function main(options: Options): Promise<void> {
     join: options.joinCode ?? kept(db, "join code", () => newCode(6)),
     lead: kept(db, "lead code", () => newCode(10)),
   };
-  const clock = kitchenClock(Date.now, options.speed);
+  const log = sqliteEventLog(db, buildId(options), nanoid);
+  const practice = options.isPractice ? await openPractice(log, options) : undefined;
+  const clock = kitchenClock(Date.now, options.speed, practice?.opensMs);
   const tls = options.isHttps
     ? await localTls(resolve(options.dataFolder, "tls"), machineNames(options.hosts), clock.realMs())
     : undefined;
   const app = await createApp({
     db,
-    log: sqliteEventLog(db, buildId(options), nanoid),
+    log,
     clock,
     timers: systemTimers,
     nextTurn: setImmediate,
@@ -76,11 +85,17 @@ async function main(options: Options): Promise<void> {
     report,
   });
 
+  const people =
+    practice === undefined
+      ? undefined
+      : startPractice({ ...app, practice, clock, timers: systemTimers, report });
+
   let isClosing = false;
   const close = async (code: number): Promise<void> => {
     if (isClosing) return;
     isClosing = true;
     setTimeout(() => process.exit(code), CLOSE_WITHIN_MS).unref();
+    people?.stop();
     await app.close();
     db.close();
     unlock();
@@ -103,6 +118,17 @@ async function main(options: Options): Promise<void> {
       ...(options.isPractice && { practiceSpeed: options.speed }),
     }),
   );
+}
+
+/** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */
+async function openPractice(log: EventLog, { practiceTrays }: Options): Promise<Practice> {
+  const { practice, rehearsal } = await rehearsedPractice({
+    seed: PRACTICE_SEED,
+    opensMs: firstSeenMs(Date.now()),
+    trays: practiceTrays,
+  });
+  await log.append(rehearsal.decided(), 0);
+  return practice;
 }
 
 /** Listens on every interface; rejects, in words, when the port is taken. */

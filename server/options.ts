@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import { USUAL_TRAYS } from "./practice/house.ts";
 
 /** What the server was told on its command line and in its environment. */
 export interface Options {
@@ -6,6 +7,8 @@ export interface Options {
   dataFolder: string;
   isPractice: boolean;
   speed: number;
+  /** Trays alive in the practice kitchen. */
+  practiceTrays: number;
   isHttps: boolean;
   isDev: boolean;
   joinCode?: string;
@@ -13,6 +16,7 @@ export interface Options {
 }
 
 const PRACTICE_SPEED = 60;
+const PRACTICE_ONLY = ["speed", "trays"] as const;
 
 /** Reads them; throws, in words, at what cannot be. */
 export function readOptions(
@@ -24,12 +28,14 @@ export function readOptions(
     options: {
       practice: { type: "boolean", default: false },
       speed: { type: "string" },
+      trays: { type: "string" },
       https: { type: "boolean", default: false },
       dev: { type: "boolean", default: false },
     },
   });
-  if (values.speed !== undefined && !values.practice) {
-    throw new Error("--speed is for the practice kitchen only: npm start -- --practice --speed 60.");
+  const stray = values.practice ? undefined : PRACTICE_ONLY.find((name) => values[name] !== undefined);
+  if (stray !== undefined) {
+    throw new Error(`--${stray} is for the practice kitchen only: npm start -- --practice --speed 60.`);
   }
   const joinCode = env["TRAYTIDE_JOIN_CODE"];
   if (joinCode !== undefined && !/^[\w -]{4,20}$/.test(joinCode)) {
@@ -40,6 +46,7 @@ export function readOptions(
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
     isPractice: values.practice,
     speed: values.practice ? numberFrom("--speed", values.speed ?? String(PRACTICE_SPEED), 1, 600) : 1,
+    practiceTrays: Math.round(numberFrom("--trays", values.trays ?? String(USUAL_TRAYS), 10, 600)),
     isHttps: values.https,
     isDev: values.dev,
     ...(joinCode !== undefined && { joinCode }),

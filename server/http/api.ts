@@ -27,6 +27,7 @@ export interface ApiDeps {
   newId: () => string;
   newToken: () => string;
   realMs: () => number;
+  isPractice: boolean;
   version: string;
   startedAtMs: number;
   /** Cuts a forgotten device's sockets. */

@@ -14,10 +14,12 @@ export interface JoinDeps {
   newId: () => string;
   newToken: () => string;
   realMs: () => number;
+  /** Whether the people who are there already are invented. */
+  isPractice: boolean;
 }
 
 /**
- * Lets a device in. The first phone to join a kitchen without a lead leads it. A name that someone has already joins
+ * Lets a device in. The first phone to join a kitchen without a lead leads it, and the first to join a practice kitchen. A name that someone has already joins
  * as that person, but a name can be typed by anyone: such a device never has a lead's rights. The lead code, in place
  * of the join code, gives them (a lead's second phone, or a lost one).
  */
@@ -52,8 +54,7 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
       "name",
     );
   }
-  const isFirst =
-    kind === "phone" && !Object.values(service.kitchen().people).some(({ role }) => role === "lead");
+  const isFirst = kind === "phone" && (deps.isPractice ? hasNoPhone(devices) : hasNoLead(service.kitchen()));
   const personId = known?.id ?? asId<PersonId>(deps.newId());
   if (known === undefined) {
     const role = kind === "wall" || kind === "sensor" ? kind : leads || isFirst ? "lead" : "decorator";
@@ -72,6 +73,10 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
   devices.add(device, token);
   return { token, deviceId: device.deviceId, role: roleOf(service.kitchen(), device), personId };
 }
+
+const hasNoPhone = (devices: Devices): boolean => devices.list().every(({ kind }) => kind !== "phone");
+const hasNoLead = (kitchen: Kitchen): boolean =>
+  Object.values(kitchen.people).every(({ role }) => role !== "lead");
 
 type JoinCommand =
   | { type: "add-person"; person: Person }

@@ -43,20 +43,12 @@ function* answer(self: Self, alert: StandingAlert): Script {
     return;
   }
   yield* ask({ type: "acknowledge-alert", key: alert.key });
-  switch (alert.kind) {
-    case "tool-left-on":
-      return yield* switchOff(self, alert);
-    case "oven-too-hot":
-      return yield* coolDown(self, alert);
-    case "pick-up-at-risk":
-      if (alert.orderId !== undefined) yield* hurry(self, alert.orderId);
-      return;
-    case "will-not-dry-here":
-      if (alert.placeId !== undefined) yield* moveOut(self, (tray) => standsAt(tray).placeId === alert.placeId);
-      return;
-    default:
-      return;
-  }
+  const { kind, orderId, placeId } = alert;
+  if (kind === "tool-left-on") yield* switchOff(self, alert);
+  if (kind === "oven-too-hot") yield* coolDown(self, alert);
+  if (kind === "pick-up-at-risk" && orderId !== undefined) yield* hurry(self, orderId);
+  if (kind === "will-not-dry-here" && placeId !== undefined)
+    yield* moveOut(self, (tray) => standsAt(tray).placeId === placeId);
 }
 
 function* switchOff(self: Self, { toolId }: StandingAlert): Script {

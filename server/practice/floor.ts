@@ -1,6 +1,13 @@
 import type { TrayId } from "#shared/ids.ts";
 import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
-import { nextAct, readiness, waitsOf, type NextAct, type Readiness, type Wait } from "#shared/kitchen/route.ts";
+import {
+  nextAct,
+  readiness,
+  waitsOf,
+  type NextAct,
+  type Readiness,
+  type Wait,
+} from "#shared/kitchen/route.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
 import type { Design, Place } from "#shared/kitchen/vocabulary.ts";
 import type { Chance } from "./chance.ts";
@@ -35,7 +42,8 @@ export const nowOf = ({ floor }: Self): number => floor.cast.momentMs();
 
 export const trayOf = (self: Self, trayId: string): Tray | undefined => kitchenOf(self).trays[trayId];
 
-export const designOf = (self: Self, tray: Tray): Design | undefined => kitchenOf(self).designs[tray.designId];
+export const designOf = (self: Self, tray: Tray): Design | undefined =>
+  kitchenOf(self).designs[tray.designId];
 
 /** A tray and what it wants now. */
 export interface Wanting {
@@ -99,7 +107,8 @@ export function freeSlot(kitchen: Kitchen, place: Place, taken: ReadonlySet<stri
       .filter(({ placeId }) => placeId === place.id)
       .map(({ slot }) => slot),
   );
-  for (let slot = 1; ; slot += 1) if (!used.has(String(slot)) && !taken.has(String(slot))) return String(slot);
+  for (let slot = 1; ; slot += 1)
+    if (!used.has(String(slot)) && !taken.has(String(slot))) return String(slot);
 }
 
 /** The rack with most room; undefined when all are full. */

@@ -20,7 +20,11 @@ export function* heatSet(self: Self, trayId: Tray["id"]): Script<boolean> {
   const tray = trayOf(self, trayId);
   const tool = tray === undefined ? undefined : freeTool(self, tray);
   if (tool === undefined) return false;
-  return yield* holding(self, tool.kind === "hot-air" ? tool.id : `${tool.id}/${trayId}`, under(self, trayId, tool));
+  return yield* holding(
+    self,
+    tool.kind === "hot-air" ? tool.id : `${tool.id}/${trayId}`,
+    under(self, trayId, tool),
+  );
 }
 
 /** The low oven for a full tray, hot air for a small one; never one that somebody else has in hand. */

@@ -99,7 +99,11 @@ const NAMES = [
 export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
   const scale = trays / USUAL_TRAYS;
   const many = (usual: number): number => Math.max(usual, Math.round(usual * scale));
-  const place = (id: string, name: string, more: Pick<Place, "kind" | "airSpeedMs"> & Partial<Place>): Place => ({
+  const place = (
+    id: string,
+    name: string,
+    more: Pick<Place, "kind" | "airSpeedMs"> & Partial<Place>,
+  ): Place => ({
     id: asId(id),
     name,
     capacity: many(16),
@@ -181,7 +185,8 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
       does,
       fromMin: (hours[0] ?? 0) * 60,
       toMin: (hours[1] ?? 24) * 60,
-      breakMin: does === "decorates" ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4) : 12.75 * 60,
+      breakMin:
+        does === "decorates" ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4) : 12.75 * 60,
       pace: [0.95, 1.1, 1, 0.88, 1.06][k % 5] ?? 1,
     };
   };

@@ -22,7 +22,12 @@ const SECOND_MS = 1000;
 const MIN_MS = 60 * SECOND_MS;
 
 /** Seconds of hands a cookie, by what is laid. */
-const LAYING_S: Readonly<Record<Consistency, number>> = { outline: 24, flood: 30, "top-coat": 34, detail: 26 };
+const LAYING_S: Readonly<Record<Consistency, number>> = {
+  outline: 24,
+  flood: 30,
+  "top-coat": 34,
+  detail: 26,
+};
 
 /** How people are: shares of the times. */
 const HABITS = {
@@ -51,7 +56,10 @@ export function* layNext(self: Self, trayId: Tray["id"]): Script {
     const after = trayOf(self, trayId);
     if (after === undefined) return;
     const goesOnWet = waitsNow(self, after).length === 0 && wantingOf(self, after).act.kind === "flood";
-    if (!goesOnWet) return yield* putDown(self, after);
+    if (!goesOnWet) {
+      yield* putDown(self, after);
+      return;
+    }
     yield* pass(chance.between(10, 40) * SECOND_MS);
   }
 }

@@ -64,7 +64,12 @@ export function orderBook(scale: number): OrderBook {
       const queuedLeast = QUEUED_LEAST * scale * (minute >= EVENING_MIN ? 2 : 1);
       const alive = aliveTrays(kitchenOf(self));
       const queued = alive.filter(({ standing }) => standing.stage === "queued").length;
-      const lot = Math.round(Math.min(FULLEST * USUAL_TRAYS * scale - alive.length, self.chance.between(3, 5) * Math.max(1, scale)));
+      const lot = Math.round(
+        Math.min(
+          FULLEST * USUAL_TRAYS * scale - alive.length,
+          self.chance.between(3, 5) * Math.max(1, scale),
+        ),
+      );
       const [next] = coming.filter(({ recipes }) => recipes.length > 0).toSorted(bySoonest);
       if (queued >= queuedLeast || lot <= 0 || next === undefined) return;
       const plans = planTrays(kitchenOf(self), next.orderId, next.recipes.slice(0, lot), () => {

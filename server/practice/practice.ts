@@ -1,4 +1,5 @@
 import type { PlaceId } from "#shared/ids.ts";
+import { unreachable } from "#shared/outcome.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./ears.ts";
 import type { Floor, Self } from "./floor.ts";
@@ -78,6 +79,8 @@ function dayOf(worker: Worker, self: Self, book: OrderBook): Script {
       return pack(self);
     case "decorates":
       return decorate(self);
+    default:
+      return unreachable(worker.does);
   }
 }
 

@@ -10,6 +10,8 @@ const MIN_MS = 60 * SECOND_MS;
 const BREAK_MIN = 30;
 /** Decorators pack too when packing has waited this long. */
 const LEND_A_HAND_MS = 45 * MIN_MS;
+const SEVERAL = 4;
+const LONG_MS = 15 * MIN_MS;
 /** A tray may be touched early once in this time. */
 const CURIOUS_EVERY_MIN = 25;
 
@@ -39,11 +41,12 @@ export function* pack(self: Self): Script {
 const workOn = (self: Self, { tray, act }: Wanting): Script =>
   act.kind === "pack" ? packOne(self, tray.id) : layNext(self, tray.id);
 
-/** Lends the decorators a hand with the tray that has waited longest, when several wait. */
+/** Lends the decorators a hand with the tray that has waited longest, when several wait or one has waited long. */
 export function* helpOut(self: Self): Script<boolean> {
   const waiting = readyToLay(freeTrays(self));
   const [first] = waiting;
-  if (first === undefined || waiting.length < 4) return false;
+  if (first === undefined) return false;
+  if (waiting.length < SEVERAL && nowOf(self) - sinceMs(first) < LONG_MS) return false;
   yield* holding(self, first.tray.id, layNext(self, first.tray.id));
   return true;
 }

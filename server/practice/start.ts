@@ -1,0 +1,65 @@
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { CommandAnswer } from "#shared/protocol.ts";
+import type { Timers } from "../clock.ts";
+import { type KitchenService, type KitchenServiceDeps, NotSaved } from "../kitchen-service.ts";
+import type { Practice } from "./practice.ts";
+import type { Stage } from "./script.ts";
+
+export interface StartPracticeDeps {
+  practice: Practice;
+  service: Pick<KitchenService, "kitchen" | "submit">;
+  forecasts: () => Forecasts;
+  /** The kitchen's clock. */
+  clock: { nowMs: () => number };
+  timers: Pick<Timers, "every">;
+  report: KitchenServiceDeps["report"];
+}
+
+export interface RunningPractice {
+  /** Plays everything due by now; resolves when it is done. Does nothing while an earlier step is still at it. */
+  step: (nowMs: number) => Promise<void>;
+  stop: () => void;
+}
+
+const STEP_EVERY_MS = 100;
+const NOT_SAVED: CommandAnswer = { ok: false, reason: "too-late", message: "It could not be saved." };
+
+/** Sets the people of a practice kitchen to work on a server, beside whoever joins. */
+export function startPractice(deps: StartPracticeDeps): RunningPractice {
+  const { practice, service, report } = deps;
+  const stage: Stage = {
+    kitchen: service.kitchen,
+    forecasts: deps.forecasts,
+    submit: async (command, actor) => {
+      try {
+        return await service.submit(command, actor);
+      } catch (error) {
+        if (!(error instanceof NotSaved)) report("The practice kitchen's people met a fault.", error);
+        return NOT_SAVED;
+      }
+    },
+  };
+  let isPlaying = false;
+  let isStopped = false;
+
+  async function step(nowMs: number): Promise<void> {
+    if (isPlaying || isStopped) return;
+    isPlaying = true;
+    try {
+      await practice.cast.playUntil(stage, nowMs);
+    } catch (error) {
+      report("The practice kitchen stands still for a moment.", error);
+    } finally {
+      isPlaying = false;
+    }
+  }
+
+  const stopStepping = deps.timers.every(STEP_EVERY_MS, () => void step(deps.clock.nowMs()));
+  return {
+    step,
+    stop: () => {
+      isStopped = true;
+      stopStepping();
+    },
+  };
+}
