@@ -37,6 +37,22 @@ export const ReadingRequest = v.object({
 });
 export type ReadingRequest = v.InferOutput<typeof ReadingRequest>;
 
+/** `GET /api/sensors`, for a lead: how the hygrometers' broker is doing. Times are kitchen time. */
+export interface SensorsAnswer {
+  connected: boolean;
+  lastMessageAtMs?: number;
+  /** Why it is not connected, or hears nothing. */
+  error?: string;
+  /** The newest message of each hygrometer, newest first. `match` is what a mapping to a place would name. */
+  heard: readonly {
+    topic: string;
+    match: string;
+    atMs: number;
+    outcome: "taken" | "no such place" | "refused" | "waiting";
+    result: string;
+  }[];
+}
+
 /** The answer to a command, the same however often it is sent. */
 export type CommandAnswer = { ok: true; seq: number } | ({ ok: false } & Refusal) | MalformedAnswer;
 /** 400: which field, and what it must be. */

@@ -1,6 +1,7 @@
 import * as v from "valibot";
 import { between, hexColour, line, moment, oneOf, whole } from "../fields.ts";
 import { DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import { MqttSettings } from "./mqtt-settings.ts";
 
 /** The nouns of the kitchen as schemas: each shape is defined once, and is both what is sent and what is stored. */
 
@@ -87,6 +88,8 @@ export const Settings = v.object({
   packingMin: between(0, 240, "min"),
   toolIdleMin: between(1, 30, "min"),
   houseRules: v.pipe(v.array(line(140)), v.maxLength(12, "must be at most 12 rules")),
+  /** Hygrometers by MQTT; null once switched off. */
+  mqtt: v.optional(v.nullable(MqttSettings)),
 });
 export type Settings = v.InferOutput<typeof Settings>;
 

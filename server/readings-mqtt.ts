@@ -1,0 +1,147 @@
+import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
+import { asWords } from "./as-words.ts";
+import type { Clock, Timers } from "./clock.ts";
+import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
+import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
+import { tokenBucket } from "./token-bucket.ts";
+
+export interface MqttReadingsDeps {
+  settings: () => MqttSettings | null | undefined;
+  submitReading: (line: ReadingRequest) => Promise<CommandAnswer>;
+  /** A line for whoever looks after the server. */
+  log: (line: string) => void;
+  clock: Pick<Clock, "nowMs" | "realMs">;
+  timers: Pick<Timers, "after">;
+  /** Shown to the broker and to nobody else. */
+  login?: MqttLogin | undefined;
+  connect?: MqttConnect;
+}
+
+/** Listens to a broker for hygrometers, as the kitchen's settings say. */
+export interface MqttReadings {
+  /** Connects anew if the broker or the topic changed. */
+  settingsChanged: () => void;
+  status: () => SensorsAnswer;
+  stop: () => void;
+}
+
+type Heard = SensorsAnswer["heard"][number];
+
+/** A place's readings closer than this are not kept: repeats, floods, and what is older than the last. */
+const APART_MS = 20_000;
+/** A hygrometer's clock may be this far ahead; it then counts as now. */
+const AHEAD_MOST_MS = 5 * 60_000;
+const HEARD_MOST = 40;
+/** Messages looked at: a burst, then so many a second. */
+const MESSAGES = { burst: 200, perS: 20 };
+/** Refusals written to the log. */
+const REFUSALS = { burst: 5, perS: 1 / 60 };
+
+/** Starts listening if the settings name a broker. Never throws: `status` tells what goes wrong. */
+export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
+  const { clock } = deps;
+  const log = (line: string): void => deps.log(`Hygrometers by MQTT: ${line}`);
+  const messages = tokenBucket(MESSAGES.burst, MESSAGES.perS, clock.realMs);
+  const refusals = tokenBucket(REFUSALS.burst, REFUSALS.perS, clock.realMs);
+  /** By what a mapping would name, newest last. */
+  const heard = new Map<string, Heard>();
+  const keptAtMs = new Map<string, number>();
+  let link: { to: string; end: () => void } | undefined;
+  let connected = false;
+  let lastMessageAtMs: number | undefined;
+  let error: string | undefined;
+
+  function settingsChanged(): void {
+    const settings = deps.settings() ?? undefined;
+    const to = settings === undefined ? undefined : `${settings.url} ${settings.topic}`;
+    if (link?.to === to) return;
+    stop();
+    heard.clear();
+    error = undefined;
+    if (settings === undefined || to === undefined) return;
+    const { url, topic } = settings;
+    const { timers, login, connect = connectMqtt } = deps;
+    link = { to, end: keepMqttLink({ url, topic, timers, login, connect, onUp, onDown, onMessage }) };
+  }
+
+  function stop(): void {
+    link?.end();
+    link = undefined;
+    connected = false;
+  }
+
+  function onUp(): void {
+    if (error !== undefined) log("listening again.");
+    error = undefined;
+    connected = true;
+  }
+
+  function onDown(why: string): void {
+    if (error !== why) log(`${why}. Trying again.`);
+    error = why;
+    connected = false;
+  }
+
+  function onMessage(topic: string, payload: Buffer, isRetained: boolean): void {
+    const settings = deps.settings();
+    if (settings === null || settings === undefined) return;
+    if (topic.length > NAME_MOST || !messages.take(1)) return;
+    const nowMs = clock.nowMs();
+    lastMessageAtMs = nowMs;
+    const { match, said } = readMessage(settings, topic, payload);
+    const note = (outcome: Heard["outcome"], result: string): void =>
+      hear({ topic, match, atMs: nowMs, outcome, result });
+    if (!said.ok) return note("refused", said.refusal);
+    const { place, tempC, rhPct, measuredAtMs } = said.value;
+    if (isRetained && measuredAtMs === undefined) {
+      if (!heard.has(match)) note("waiting", "Only an old message that the broker had kept, so far.");
+      return;
+    }
+    const ageMs = measuredAtMs === undefined ? 0 : clock.realMs() - measuredAtMs;
+    if (ageMs < -AHEAD_MOST_MS) return note("refused", "Its clock is over 5 min ahead: set it right.");
+    const atMs = nowMs - Math.max(0, ageMs);
+    const key = place.toLowerCase();
+    if (atMs < (keptAtMs.get(key) ?? -Infinity) + APART_MS) return;
+    keptAtMs.set(key, atMs);
+    void submit({ place, tempC, rhPct, ...(measuredAtMs !== undefined && { atMs }) }, note);
+  }
+
+  async function submit(
+    line: ReadingRequest,
+    note: (outcome: Heard["outcome"], result: string) => void,
+  ): Promise<void> {
+    try {
+      const answer = await deps.submitReading(line);
+      if (answer.ok) return note("taken", `${line.tempC} °C, ${line.rhPct} % RH.`);
+      keptAtMs.delete(line.place.toLowerCase());
+      if (answer.reason === "unknown") note("no such place", `There is no place called ${line.place}.`);
+      else note("refused", answer.message);
+    } catch (cause) {
+      keptAtMs.delete(line.place.toLowerCase());
+      note("refused", asWords(cause));
+    }
+  }
+
+  function hear(message: Heard): void {
+    const before = heard.get(message.match);
+    if (message.outcome === "refused" && before?.result !== message.result && refusals.take(1))
+      log(`${JSON.stringify(message.match)} is refused: ${message.result}`);
+    heard.delete(message.match);
+    heard.set(message.match, message);
+    const oldest = heard.keys().next().value;
+    if (heard.size > HEARD_MOST && oldest !== undefined) heard.delete(oldest);
+  }
+
+  settingsChanged();
+  return {
+    settingsChanged,
+    stop,
+    status: () => ({
+      connected,
+      ...(lastMessageAtMs !== undefined && { lastMessageAtMs }),
+      ...(error !== undefined && { error }),
+      heard: [...heard.values()].toReversed(),
+    }),
+  };
+}
