@@ -1,0 +1,95 @@
+import { For, Show, createEffect, createMemo, untrack } from "solid-js";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { SOUND_EVERY_MS, forPerson, isShown, sounding } from "#shared/kitchen/alerts.ts";
+import { formatStopwatch } from "#shared/units.ts";
+import { usePhone } from "./phone.tsx";
+
+const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
+/** Acknowledged prompts stay as a line; more than this many would push the work off the screen. */
+const SHOWN = 3;
+
+/** What is abnormal and for this person: on top of every screen, and in the ear. */
+export function AlertBar() {
+  const { board, alarm } = usePhone();
+  const mine = createMemo(() =>
+    Object.values(board.kitchen().alerts)
+      .filter((alert) => forPerson(alert, board.me.personId, board.role()))
+      .toSorted((a, b) => RANK[a.class] - RANK[b.class] || b.raisedAtMs - a.raisedAtMs),
+  );
+  const shown = createMemo(() => mine().filter((alert) => isShown(alert, board.nowMs())));
+
+  const played = new Map<string, number>();
+  createEffect(() => {
+    const nowMs = board.nowMs();
+    for (const alert of mine()) {
+      const due = sounding(alert, nowMs, SOUND_EVERY_MS * board.speed());
+      if (due === undefined || due <= (played.get(alert.key) ?? 0)) continue;
+      played.set(alert.key, due);
+      untrack(() => alarm.play(alert.class));
+    }
+  });
+
+  return (
+    <Show when={shown().length > 0}>
+      <section class="alerts" aria-label="Alerts" aria-live="assertive">
+        <For
+          each={shown()
+            .slice(0, SHOWN)
+            .map((alert) => alert.key)}
+        >
+          {(key) => (
+            <Show when={board.kitchen().alerts[key]}>{(alert) => <AlertCard alert={alert()} />}</Show>
+          )}
+        </For>
+        <Show when={shown().length > SHOWN}>
+          <p class="more">and {shown().length - SHOWN} more: see Room</p>
+        </Show>
+      </section>
+    </Show>
+  );
+}
+
+export function AlertCard(props: { alert: StandingAlert }) {
+  const { board, act } = usePhone();
+  const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
+  const who = (): string => {
+    const by = props.alert.acknowledged?.by;
+    return by === board.me.personId ? "you" : (board.kitchen().people[by ?? ""]?.name ?? "someone");
+  };
+  return (
+    <article class="alert" data-class={props.alert.class} data-seen={acknowledged()}>
+      <Show when={props.alert.trayNumber}>
+        {(number) => (
+          <a class="alert-number" href={`#/t/${number()}`} aria-label={`Tray ${number()}`}>
+            {number()}
+          </a>
+        )}
+      </Show>
+      <div class="alert-words">
+        <strong>{props.alert.what}</strong>
+        <span>{props.alert.todo}</span>
+        <Show when={acknowledged()}>
+          <span>seen by {who()}: it clears by itself</span>
+        </Show>
+      </div>
+      <Show when={props.alert.class === "urgent" && props.alert.sinceMs}>
+        {(sinceMs) => <time class="alert-count">{formatStopwatch((board.nowMs() - sinceMs()) / 1000)}</time>}
+      </Show>
+      <Show when={!acknowledged()}>
+        <div class="alert-acts">
+          <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
+            Seen
+          </button>
+          <Show when={props.alert.class !== "urgent"}>
+            <button
+              type="button"
+              onClick={() => act({ type: "put-off-alert", key: props.alert.key, minutes: 10 })}
+            >
+              In 10 min
+            </button>
+          </Show>
+        </div>
+      </Show>
+    </article>
+  );
+}

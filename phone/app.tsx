@@ -1,0 +1,180 @@
+import { Match, Show, Switch, createEffect, createMemo } from "solid-js";
+import type { JSX } from "solid-js";
+import { AlertBar } from "./alert-bar.tsx";
+import { Designs } from "./designs.tsx";
+import { HeatScreen } from "./heat-screen.tsx";
+import { HeatTab } from "./heat-tab.tsx";
+import { Icings } from "./icings.tsx";
+import { KitchenForm } from "./kitchen-form.tsx";
+import { OrderForm } from "./order-form.tsx";
+import { OrderScreen } from "./order.tsx";
+import { Orders } from "./orders.tsx";
+import { PhoneContext, usePhone } from "./phone.tsx";
+import type { Phone } from "./phone.tsx";
+import { Places } from "./places.tsx";
+import { QuestionSheet } from "./question.tsx";
+import { Refusals } from "./refusals.tsx";
+import { Room } from "./room.tsx";
+import { SetUp } from "./set-up.tsx";
+import { LostBar, Status } from "./status.tsx";
+import { Tabs } from "./tabs.tsx";
+import { ToastBar } from "./toast.tsx";
+import { ToolsEditor } from "./tools.tsx";
+import { TrayScreen } from "./tray.tsx";
+import { Trays } from "./trays.tsx";
+
+/** The phone: a head that says whether it is live, alerts, one screen, the toast, the tabs. */
+export function App(props: { phone: Phone }) {
+  return (
+    <PhoneContext.Provider value={props.phone}>
+      <Frame />
+    </PhoneContext.Provider>
+  );
+}
+
+/** Where "back" leads from a screen that is not a tab's own. */
+function parentOf(path: readonly string[]): { name: string; path: string } | undefined {
+  const [head, id, part] = path;
+  if (head === "t" && part === "heat") return { name: `Tray ${id ?? ""}`, path: `t/${id ?? ""}` };
+  if (head === "t") return { name: "Trays", path: "" };
+  if ((head === "orders" && id !== undefined) || head === "designs" || head === "icings")
+    return { name: "Orders", path: "orders" };
+  return head === "kitchen" ? { name: "Room", path: "room" } : undefined;
+}
+
+function Frame() {
+  const { board, path, go, alarm } = usePhone();
+  const parent = createMemo(() => parentOf(path()));
+  const underHeat = createMemo(() => {
+    const [head, number, part] = path();
+    if (head !== "t" || part !== "heat") return false;
+    return Object.values(board.kitchen().trays).some(
+      (tray) => tray.number === Number(number) && tray.standing.stage === "heat-set",
+    );
+  });
+  createEffect(() => board.sayCanAlert(alarm.canSound()));
+  createEffect(() => {
+    if (board.known() && !board.kitchen().isSetUp && board.role() === "lead" && path()[0] !== "set-up")
+      go("set-up/1");
+  });
+  return (
+    <div
+      class="phone"
+      data-ember={underHeat()}
+      data-stale={board.connection().is !== "live"}
+      onPointerDown={() => alarm.arm()}
+    >
+      <header class="top">
+        <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
+          {(parent) => (
+            <a class="back" href={`#/${parent().path}`}>
+              ‹ {parent().name}
+            </a>
+          )}
+        </Show>
+        <Status />
+      </header>
+      <LostBar />
+      <AlertBar />
+      <Refusals />
+      <Show when={board.known()} fallback={<Finding />}>
+        <Screen />
+      </Show>
+      <div class="foot">
+        <ToastBar />
+        <Show when={!underHeat()}>
+          <Tabs />
+        </Show>
+      </div>
+      <QuestionSheet />
+    </div>
+  );
+}
+
+function Finding() {
+  const { board } = usePhone();
+  return (
+    <main class="empty">
+      <p>
+        {board.connection().is === "connecting"
+          ? "Looking for the kitchen…"
+          : "The kitchen does not answer. Trying again."}
+      </p>
+    </main>
+  );
+}
+
+function Screen() {
+  const { board, path, go, isLead } = usePhone();
+  const head = (): string | undefined => path()[0];
+  const id = (): string => path()[1] ?? "";
+  return (
+    <Switch fallback={<Trays />}>
+      <Match when={!board.kitchen().isSetUp && !isLead()}>
+        <main class="empty">
+          <p>The kitchen is being set up by its lead. This page goes on by itself.</p>
+        </main>
+      </Match>
+      <Match when={head() === "set-up" && isLead()}>
+        <SetUp step={Number(id())} />
+      </Match>
+      <Match when={head() === "t" && path()[2] === "heat"}>
+        <HeatScreen number={Number(id())} />
+      </Match>
+      <Match when={head() === "t"}>
+        <TrayScreen number={Number(id())} />
+      </Match>
+      <Match when={head() === "heat"}>
+        <HeatTab />
+      </Match>
+      <Match when={head() === "orders" && id() === "new" && isLead()}>
+        <main>
+          <OrderForm onDone={(orderId) => go(orderId === undefined ? "orders" : `orders/${orderId}`)} />
+        </main>
+      </Match>
+      <Match when={head() === "orders" && id() !== ""}>
+        <OrderScreen id={id()} />
+      </Match>
+      <Match when={head() === "orders"}>
+        <Orders />
+      </Match>
+      <Match when={head() === "designs"}>
+        <Titled title="Designs">
+          <Designs />
+        </Titled>
+      </Match>
+      <Match when={head() === "icings"}>
+        <Titled title="Icings">
+          <Icings />
+        </Titled>
+      </Match>
+      <Match when={head() === "kitchen" && id() === "settings" && isLead()}>
+        <Titled title="The kitchen">
+          <KitchenForm onDone={() => go("room")} />
+        </Titled>
+      </Match>
+      <Match when={head() === "kitchen" && id() === "places"}>
+        <Titled title="Places">
+          <Places />
+        </Titled>
+      </Match>
+      <Match when={head() === "kitchen" && id() === "tools"}>
+        <Titled title="Heat tools">
+          <ToolsEditor />
+        </Titled>
+      </Match>
+      <Match when={head() === "room"}>
+        <Room />
+      </Match>
+    </Switch>
+  );
+}
+
+function Titled(props: { title: string; children: JSX.Element }) {
+  return (
+    <main>
+      <h1>{props.title}</h1>
+      {props.children}
+    </main>
+  );
+}

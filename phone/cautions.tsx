@@ -1,0 +1,48 @@
+import { For, Show, createSignal } from "solid-js";
+import { BURN_CARD, DEFERENCE_SHORT, ELECTRICITY_CARD, OVERHEATING_CARD } from "#shared/heat/cautions.ts";
+import type { CautionCard, CautionLine } from "#shared/heat/cautions.ts";
+import { Sheet } from "./sheet.tsx";
+
+/** A full card of cautions, with whose word comes first. */
+export function Cautions(props: { card: CautionCard }) {
+  return (
+    <section class="cautions">
+      <h2>{props.card.title}</h2>
+      <ul>
+        <For each={props.card.lines}>{(line) => <li title={line.source}>{line.text}</li>}</For>
+      </ul>
+      <p class="deference">{props.card.deference}</p>
+    </section>
+  );
+}
+
+/** One line, for who has read the card this shift. */
+export function Reminder(props: { line: CautionLine }) {
+  return (
+    <p class="reminder" title={props.line.source}>
+      <strong>{props.line.text}</strong> <span>{DEFERENCE_SHORT}</span>
+    </p>
+  );
+}
+
+const CARDS = [BURN_CARD, OVERHEATING_CARD, ELECTRICITY_CARD];
+
+/** First aid and what else may be wanted in a hurry: part of the page itself, so it opens without a connection. */
+export function FirstAid() {
+  const [open, setOpen] = createSignal(false);
+  return (
+    <>
+      <button type="button" class="first-aid" onClick={() => setOpen(true)}>
+        A burn? First aid
+      </button>
+      <Show when={open()}>
+        <Sheet title="First aid and cautions" onClose={() => setOpen(false)}>
+          <For each={CARDS}>{(card) => <Cautions card={card} />}</For>
+          <button type="button" class="plain" onClick={() => setOpen(false)}>
+            Close
+          </button>
+        </Sheet>
+      </Show>
+    </>
+  );
+}

@@ -1,0 +1,257 @@
+import { For, Show, createEffect, createSignal, createUniqueId } from "solid-js";
+import { celsiusToFahrenheit, fahrenheitToCelsius, inchesToMm, mmToInches } from "#shared/units.ts";
+import type { KitchenUnits } from "#shared/units.ts";
+
+/** Form fields: a label, a big target, and a sentence when what was typed cannot be. */
+
+export function TextField(props: {
+  label: string;
+  value: string;
+  onInput: (value: string) => void;
+  hint?: string;
+  maxLength?: number;
+  list?: readonly string[];
+  type?: "text" | "datetime-local" | "time" | "color";
+  required?: boolean;
+  capitalise?: "characters" | "words";
+}) {
+  const id = createUniqueId();
+  return (
+    <div class="field">
+      <label for={id}>{props.label}</label>
+      <input
+        id={id}
+        type={props.type ?? "text"}
+        value={props.value}
+        maxLength={props.maxLength}
+        required={props.required}
+        autocomplete="off"
+        autocapitalize={props.capitalise ?? "sentences"}
+        list={props.list === undefined ? undefined : `${id}-list`}
+        aria-describedby={props.hint === undefined ? undefined : `${id}-hint`}
+        onInput={(event) => props.onInput(event.currentTarget.value)}
+      />
+      <Show when={props.list}>
+        <datalist id={`${id}-list`}>
+          <For each={props.list}>{(one) => <option value={one} />}</For>
+        </datalist>
+      </Show>
+      <Show when={props.hint}>
+        <small id={`${id}-hint`}>{props.hint}</small>
+      </Show>
+    </div>
+  );
+}
+
+/** A number with its unit and its range; `undefined` when empty or outside it. */
+export function NumberField(props: {
+  label: string;
+  value: number | undefined;
+  min: number;
+  max: number;
+  unit?: string;
+  onChange: (value: number | undefined) => void;
+  hint?: string;
+  optional?: boolean;
+}) {
+  const id = createUniqueId();
+  const [text, setText] = createSignal("");
+  const [left, setLeft] = createSignal(false);
+  // What was last typed (null: nothing yet), so that only a value from outside overwrites the text.
+  let typed: number | undefined | null = null;
+  createEffect(() => {
+    if (props.value === typed) return;
+    typed = props.value;
+    setText(props.value === undefined ? "" : String(Number(props.value.toFixed(4))));
+  });
+  const parsed = (): number => Number(text().trim().replace(",", "."));
+  const fault = (): string | undefined => {
+    if (text().trim() === "")
+      return props.optional === true || !left() ? undefined : `${props.label} is missing.`;
+    const value = parsed();
+    if (Number.isFinite(value) && value >= props.min && value <= props.max) return undefined;
+    const unit = props.unit === undefined ? "" : ` ${props.unit}`;
+    return `${props.label} must be ${round(props.min)} to ${round(props.max)}${unit}.`;
+  };
+  return (
+    <div class="field">
+      <label for={id}>{props.label}</label>
+      <div class="with-unit">
+        <input
+          id={id}
+          inputmode="decimal"
+          autocomplete="off"
+          value={text()}
+          aria-invalid={fault() !== undefined}
+          aria-describedby={`${id}-hint`}
+          onInput={(event) => {
+            setText(event.currentTarget.value);
+            typed = text().trim() === "" || fault() !== undefined ? undefined : parsed();
+            props.onChange(typed);
+          }}
+          onBlur={() => setLeft(true)}
+        />
+        <Show when={props.unit}>
+          <span>{props.unit}</span>
+        </Show>
+      </div>
+      <small
+        id={`${id}-hint`}
+        classList={{ "field-error": fault() !== undefined }}
+        role={fault() === undefined ? undefined : "alert"}
+      >
+        {fault() ?? props.hint}
+      </small>
+    </div>
+  );
+}
+
+const round = (value: number): number => Number(value.toFixed(2));
+
+/** A temperature kept in °C, typed in what the kitchen reads. */
+export function TempField(props: {
+  label: string;
+  valueC: number | undefined;
+  minC: number;
+  maxC: number;
+  units: KitchenUnits;
+  onChange: (valueC: number | undefined) => void;
+  hint?: string;
+}) {
+  const us = (): boolean => props.units === "us";
+  const out = (c: number): number => (us() ? Number(celsiusToFahrenheit(c).toFixed(1)) : c);
+  return (
+    <NumberField
+      label={props.label}
+      value={props.valueC === undefined ? undefined : out(props.valueC)}
+      min={out(props.minC)}
+      max={out(props.maxC)}
+      unit={us() ? "°F" : "°C"}
+      {...(props.hint === undefined ? {} : { hint: props.hint })}
+      onChange={(typed) =>
+        props.onChange(typed === undefined ? undefined : us() ? fahrenheitToCelsius(typed) : typed)
+      }
+    />
+  );
+}
+
+/** A length kept in mm, typed in mm or inches. */
+export function LengthField(props: {
+  label: string;
+  valueMm: number | undefined;
+  minMm: number;
+  maxMm: number;
+  units: KitchenUnits;
+  onChange: (valueMm: number | undefined) => void;
+  hint?: string;
+}) {
+  const us = (): boolean => props.units === "us";
+  const out = (mm: number): number => (us() ? Number(mmToInches(mm).toFixed(3)) : mm);
+  return (
+    <NumberField
+      label={props.label}
+      value={props.valueMm === undefined ? undefined : out(props.valueMm)}
+      min={out(props.minMm)}
+      max={out(props.maxMm)}
+      unit={us() ? "in" : "mm"}
+      {...(props.hint === undefined ? {} : { hint: props.hint })}
+      onChange={(typed) => props.onChange(typed === undefined ? undefined : us() ? inchesToMm(typed) : typed)}
+    />
+  );
+}
+
+/** One of a few, all in sight. */
+export function Choice<Value extends string>(props: {
+  label: string;
+  value: Value;
+  options: readonly { value: Value; name: string; hint?: string }[];
+  onChange: (value: Value) => void;
+}) {
+  const name = createUniqueId();
+  return (
+    <fieldset class="field choice">
+      <legend>{props.label}</legend>
+      <For each={props.options}>
+        {(option) => (
+          <label>
+            <input
+              type="radio"
+              name={name}
+              checked={option.value === props.value}
+              onChange={() => props.onChange(option.value)}
+            />
+            <span>
+              {option.name}
+              <Show when={option.hint}>
+                <small>{option.hint}</small>
+              </Show>
+            </span>
+          </label>
+        )}
+      </For>
+    </fieldset>
+  );
+}
+
+/** One of many. */
+export function Select(props: {
+  label: string;
+  value: string;
+  options: readonly { value: string; name: string }[];
+  onChange: (value: string) => void;
+  hint?: string;
+}) {
+  const id = createUniqueId();
+  return (
+    <div class="field">
+      <label for={id}>{props.label}</label>
+      <select id={id} onChange={(event) => props.onChange(event.currentTarget.value)}>
+        <For each={props.options}>
+          {(option) => (
+            <option value={option.value} selected={option.value === props.value}>
+              {option.name}
+            </option>
+          )}
+        </For>
+      </select>
+      <Show when={props.hint}>
+        <small>{props.hint}</small>
+      </Show>
+    </div>
+  );
+}
+
+/** A count, by two big buttons. */
+export function Stepper(props: {
+  label: string;
+  value: number;
+  min: number;
+  max: number;
+  onChange: (value: number) => void;
+}) {
+  const to = (value: number): void => props.onChange(Math.min(props.max, Math.max(props.min, value)));
+  return (
+    <div class="field stepper" role="group" aria-label={props.label}>
+      <span>{props.label}</span>
+      <div>
+        <button
+          type="button"
+          aria-label="one fewer"
+          disabled={props.value <= props.min}
+          onClick={() => to(props.value - 1)}
+        >
+          −
+        </button>
+        <output>{props.value}</output>
+        <button
+          type="button"
+          aria-label="one more"
+          disabled={props.value >= props.max}
+          onClick={() => to(props.value + 1)}
+        >
+          +
+        </button>
+      </div>
+    </div>
+  );
+}

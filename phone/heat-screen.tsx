@@ -1,0 +1,48 @@
+import { Match, Show, Switch, createEffect, createMemo, createSignal, on } from "solid-js";
+import { trayByNumber } from "#shared/kitchen/state.ts";
+import { HeatStart } from "./heat-start.tsx";
+import { HeatTimer } from "./heat-timer.tsx";
+import { usePhone } from "./phone.tsx";
+import { ToolAfter } from "./tool-after.tsx";
+import { createWakeLock } from "./wake-lock.ts";
+
+/** A tray's heat: start it, watch it, and see to the tool afterwards. */
+export function HeatScreen(props: { number: number }) {
+  const { board, go } = usePhone();
+  const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
+  const heat = createMemo(() => {
+    const standing = tray()?.standing;
+    return standing?.stage === "heat-set" ? standing.heat : undefined;
+  });
+  const [afterId, setAfterId] = createSignal<string>();
+  const after = createMemo(() => {
+    const tool = board.kitchen().tools[afterId() ?? ""];
+    return tool?.use.status === "on" ? tool : undefined;
+  });
+  createWakeLock(window, () => heat() !== undefined);
+  // Ended, here or by someone else: nothing is left to watch on this screen but the tool.
+  createEffect(
+    on(heat, (now, before) => {
+      if (before !== undefined && now === undefined && after() === undefined) go(`t/${props.number}`);
+    }),
+  );
+  return (
+    <Switch fallback={<Show when={tray()}>{(tray) => <HeatStart tray={tray()} />}</Show>}>
+      <Match when={heat()}>
+        {(heat) => (
+          <Show when={tray()}>
+            {(tray) => <HeatTimer tray={tray()} heat={heat()} onEnded={setAfterId} />}
+          </Show>
+        )}
+      </Match>
+      <Match when={after()}>
+        {(tool) => (
+          <main>
+            <h1>Tray {props.number}</h1>
+            <ToolAfter tool={tool()} onDone={() => go(`t/${props.number}`)} />
+          </main>
+        )}
+      </Match>
+    </Switch>
+  );
+}

@@ -1,0 +1,84 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
+import type { ToolState, Tray } from "#shared/kitchen/state.ts";
+import { formatTemp } from "#shared/units.ts";
+import { Cautions, FirstAid, Reminder } from "./cautions.tsx";
+import { usePhone } from "./phone.tsx";
+import { toolWords } from "./tool-words.ts";
+
+/** A full card is read once a person, a kind of tool and a shift. */
+const SHIFT_MS = 8 * 3_600_000;
+
+/** Before the heat: under which tool, and what to mind. */
+export function HeatStart(props: { tray: Tray }) {
+  const { board, act, units } = usePhone();
+  const tools = createMemo(() =>
+    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
+  );
+  const [chosenId, setChosenId] = createSignal<string>();
+  const chosen = createMemo(() => {
+    const fit = tools().filter((tool) => tool.outOfService === undefined);
+    return tools().find((tool) => tool.id === chosenId()) ?? (fit.length === 1 ? fit[0] : undefined);
+  });
+  const hasRead = (tool: ToolState): boolean => {
+    const readMs = board.kitchen().cautionsRead[`${board.me.personId}/${tool.kind}`];
+    return readMs !== undefined && board.nowMs() - readMs < SHIFT_MS;
+  };
+  const start = (tool: ToolState): void => {
+    if (!hasRead(tool)) act({ type: "caution-read", toolKind: tool.kind });
+    act(
+      { type: "start-heat-set", trayId: props.tray.id, toolId: tool.id },
+      `Tray ${props.tray.number} heat-set started`,
+    );
+  };
+  return (
+    <main>
+      <h1>Heat-set tray {props.tray.number}</h1>
+      <Show
+        when={tools().length > 0}
+        fallback={
+          <p class="empty">The kitchen has no heat tools yet. A lead adds them under Room → Kitchen.</p>
+        }
+      >
+        <div class="choices" role="group" aria-label="Under which tool">
+          <For each={tools()}>
+            {(tool) => (
+              <button
+                type="button"
+                aria-pressed={chosen()?.id === tool.id}
+                disabled={tool.outOfService !== undefined}
+                onClick={() => setChosenId(tool.id)}
+              >
+                {tool.name}
+                <small>
+                  {formatTemp(tool.airC, units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
+                </small>
+              </button>
+            )}
+          </For>
+        </div>
+      </Show>
+      <Show when={chosen()} keyed>
+        {(tool) => (
+          <>
+            <Show
+              when={hasRead(tool)}
+              fallback={<Cautions card={cardFor(tool.kind, board.kitchen().settings.houseRules)} />}
+            >
+              <Reminder line={REMINDERS[tool.kind].before} />
+            </Show>
+            <button type="button" class="act ember" onClick={() => start(tool)}>
+              {hasRead(tool) ? "Start the heat" : "Read: start the heat"}
+              <small>
+                {tool.kind === "hot-air"
+                  ? "the first cookie's clock starts"
+                  : "the tray's clock starts as the door shuts"}
+              </small>
+            </button>
+          </>
+        )}
+      </Show>
+      <FirstAid />
+    </main>
+  );
+}

@@ -1,0 +1,104 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import type { HeatSet, ToolState, Tray } from "#shared/kitchen/state.ts";
+import { formatStopwatch, formatTemp } from "#shared/units.ts";
+import { FirstAid } from "./cautions.tsx";
+import { usePhone } from "./phone.tsx";
+import { ShiftEnd } from "./shift-end.tsx";
+import { ToolSheet } from "./tool-sheet.tsx";
+import { coolingLeftMs, toolWords } from "./tool-words.ts";
+
+/** Everything hot: heat-sets under way, each tool, and the check before going home. */
+export function HeatTab() {
+  const { board, units } = usePhone();
+  const [openId, setOpenId] = createSignal<string>();
+  const [leaving, setLeaving] = createSignal(false);
+  const running = createMemo(() =>
+    Object.values(board.kitchen().trays)
+      .flatMap((tray) => (tray.standing.stage === "heat-set" ? [{ tray, heat: tray.standing.heat }] : []))
+      .toSorted((a, b) => a.heat.lapFromMs - b.heat.lapFromMs),
+  );
+  const tools = createMemo(() =>
+    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
+  );
+  const open = createMemo(() => tools().find((tool) => tool.id === openId()));
+  return (
+    <main>
+      <h1>Heat</h1>
+      <Show
+        when={running().length > 0}
+        fallback={<p class="quiet">No tray is under heat. Start a heat-set from a tray.</p>}
+      >
+        <ul class="cards">
+          <For each={running()}>{(one) => <Running tray={one.tray} heat={one.heat} />}</For>
+        </ul>
+      </Show>
+      <h2>Tools</h2>
+      <Show
+        when={tools().length > 0}
+        fallback={<p class="quiet">None yet. A lead adds them under Room → Kitchen.</p>}
+      >
+        <ul class="cards">
+          <For each={tools()}>
+            {(tool) => (
+              <li>
+                <button
+                  type="button"
+                  class="line-card"
+                  data-tone={toneOf(tool, board.nowMs())}
+                  onClick={() => setOpenId(tool.id)}
+                >
+                  <span class="words">
+                    <strong>{tool.name}</strong>
+                    <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
+                  </span>
+                  <span class="wait">{formatTemp(tool.lastTemperature?.tempC ?? tool.airC, units())}</span>
+                </button>
+              </li>
+            )}
+          </For>
+        </ul>
+      </Show>
+      <FirstAid />
+      <button type="button" class="plain wide" onClick={() => setLeaving(true)}>
+        End-of-shift check
+      </button>
+      <Show when={open()}>{(tool) => <ToolSheet tool={tool()} onClose={() => setOpenId(undefined)} />}</Show>
+      <Show when={leaving()}>
+        <ShiftEnd onClose={() => setLeaving(false)} />
+      </Show>
+    </main>
+  );
+}
+
+const toneOf = (tool: ToolState, nowMs: number): string => {
+  if (tool.outOfService !== undefined) return "out";
+  if (tool.use.status === "on") return "hot";
+  return coolingLeftMs(tool, nowMs) > 0 ? "cooling" : "cold";
+};
+
+function Running(props: { tray: Tray; heat: HeatSet }) {
+  const { board } = usePhone();
+  const elapsedS = (): number => (board.nowMs() - props.heat.lapFromMs) / 1000;
+  const who = (): string =>
+    props.heat.holder === "kitchen" ? "" : (board.kitchen().people[props.heat.holder]?.name ?? "");
+  return (
+    <li>
+      <a
+        class="tray-card"
+        data-tone="heat"
+        data-past={elapsedS() >= props.heat.limits.stopByS}
+        href={`#/t/${props.tray.number}/heat`}
+      >
+        <span class="number">{props.tray.number}</span>
+        <span class="words">
+          <strong>{elapsedS() >= props.heat.limits.stopByS ? "Stop the heat" : "Heat-set"}</strong>
+          <span>
+            {board.kitchen().tools[props.heat.toolId]?.name} · {who()} · stop by{" "}
+            {formatStopwatch(props.heat.limits.stopByS)}
+          </span>
+        </span>
+        <span class="wait">{formatStopwatch(elapsedS())}</span>
+      </a>
+    </li>
+  );
+}

@@ -1,0 +1,104 @@
+import { Show, createMemo, createSignal } from "solid-js";
+import { OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
+import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
+import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
+import { formatStopwatch } from "#shared/units.ts";
+import { Stepper } from "./fields.tsx";
+import { FirstAid } from "./cautions.tsx";
+import { HeatRing } from "./heat-ring.tsx";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** The heat under way: count up, what to watch, next cookie, stop. */
+export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: string) => void }) {
+  const { board, act, fineMs } = usePhone();
+  const [spoiling, setSpoiling] = createSignal(false);
+  const elapsedS = createMemo(() => Math.max(0, Math.floor((fineMs() - props.heat.lapFromMs) / 1000)));
+  const tool = createMemo(() => board.kitchen().tools[props.heat.toolId]);
+  const byCookie = (): boolean => props.heat.toolKind === "hot-air";
+  const cookie = (): number => props.heat.laps.length + 1;
+  const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
+  const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const next = (): void => void act({ type: "next-cookie", trayId: props.tray.id }, `Cookie ${cookie()} set`);
+  function end(result: HeatResult, spoiled?: number): void {
+    const said = result === "not yet" ? "stopped, not set yet" : "heat-set ended";
+    const { toolId } = props.heat;
+    const wish = { type: "end-heat-set", trayId: props.tray.id, result } as const;
+    if (act(spoiled === undefined ? wish : { ...wish, spoiled }, `Tray ${props.tray.number} ${said}`))
+      props.onEnded(toolId);
+  }
+  return (
+    <main class="heat" data-past={isPast()}>
+      <header class="heat-head">
+        <strong>Heat-set · tray {props.tray.number}</strong>
+        <span>{tool()?.name ?? props.heat.toolKind}</span>
+      </header>
+      <Show when={byCookie()}>
+        <p class="cookie-count" aria-live="polite">
+          Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
+        </p>
+      </Show>
+      <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} />
+      <section class="heat-panel">
+        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
+        <Show when={tool()}>
+          {(tool) => <span>{coolDownLine(tool().kind, tool().coolDownMin).text}</span>}
+        </Show>
+      </section>
+      <section class="heat-panel" aria-live="polite">
+        <strong>{isPast() ? "Stop now: the whole room is told" : OVERHEATING_CARD.lines[0]?.text}</strong>
+        <span>
+          {isPast()
+            ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
+            : `Past ${formatStopwatch(props.heat.limits.stopByS)} the whole room is told.`}
+        </span>
+        <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
+      </section>
+      <Show when={!isLast()}>
+        <button type="button" class="act white" onClick={next}>
+          Set: next cookie
+          <small>
+            {cookie()} of {props.tray.count} done, then its own clock
+          </small>
+        </button>
+      </Show>
+      <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
+        Set to the touch: stop
+      </button>
+      <div class="heat-links">
+        <button type="button" onClick={() => end("not yet")}>
+          Not set yet: stop
+        </button>
+        <button type="button" onClick={() => setSpoiling(true)}>
+          Cracked or swollen? Stop and record it
+        </button>
+      </div>
+      <FirstAid />
+      <Show when={spoiling()}>
+        <SpoiledSheet
+          count={props.tray.count}
+          onClose={() => setSpoiling(false)}
+          onRecord={(count) => {
+            setSpoiling(false);
+            end("swollen or cracked", count);
+          }}
+        />
+      </Show>
+    </main>
+  );
+}
+
+function SpoiledSheet(props: { count: number; onClose: () => void; onRecord: (count: number) => void }) {
+  const [count, setCount] = createSignal(1);
+  return (
+    <Sheet title="Cracked or swollen" onClose={props.onClose}>
+      <Stepper label="Cookies" value={count()} min={1} max={props.count} onChange={setCount} />
+      <button type="button" class="act risk" onClick={() => props.onRecord(count())}>
+        Stop and record {count()}
+      </button>
+      <button type="button" class="plain" onClick={() => props.onClose()}>
+        Go on heating
+      </button>
+    </Sheet>
+  );
+}

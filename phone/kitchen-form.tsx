@@ -1,0 +1,256 @@
+import { For, Show, createSignal } from "solid-js";
+import { createStore } from "solid-js/store";
+import type { KitchenUnits } from "#shared/units.ts";
+import type { Settings } from "#shared/kitchen/vocabulary.ts";
+import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+
+const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"] as const;
+const ZONES = Intl.supportedValuesOf("timeZone");
+const UNITS: readonly { value: KitchenUnits; name: string; hint: string }[] = [
+  { value: "metric", name: "Metric", hint: "mm, g, mL, °C" },
+  { value: "us", name: "US", hint: "inches, cups, spoons, °F" },
+];
+/** A wall screen's diagonal: 43 in where nothing else is known. */
+const INCH_CM = 2.54;
+
+const clockOf = (minutes: number): string =>
+  `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+const minutesOf = (clock: string): number => {
+  const [hours, minutes] = clock.split(":").map(Number);
+  return (hours ?? 0) * 60 + (minutes ?? 0);
+};
+
+/** What is true of the whole kitchen. On the first run the zone is the phone's own. */
+export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
+  const { board, act } = usePhone();
+  const now: Settings = board.kitchen().settings;
+  const [name, setName] = createSignal(props.isFirst === true ? "" : now.name);
+  const [units, setUnits] = createSignal<KitchenUnits>(now.units);
+  const [zone, setZone] = createSignal(
+    props.isFirst === true ? Intl.DateTimeFormat().resolvedOptions().timeZone : now.timeZone,
+  );
+  const [opening, setOpening] = createStore<Settings["opening"][number][]>(
+    now.opening.map((day) => (day === null ? null : { ...day })),
+  );
+  const [diagonalIn, setDiagonalIn] = createSignal<number | undefined>(
+    Math.round(now.wall.diagonalCm / INCH_CM),
+  );
+  const [farthestM, setFarthestM] = createSignal<number | undefined>(now.wall.farthestM);
+  const [limitC, setLimitC] = createSignal<number | undefined>(now.icingLimitC);
+  const [density, setDensity] = createSignal<number | undefined>(now.densityKgM3);
+  const [sinkPct, setSinkPct] = createSignal<number | undefined>(now.sinkShare * 100);
+  const [flooding, setFlooding] = createSignal<number | undefined>(now.floodingMin);
+  const [packing, setPacking] = createSignal<number | undefined>(now.packingMin);
+  const [idle, setIdle] = createSignal<number | undefined>(now.toolIdleMin);
+  const [water, setWater] = createStore<Record<string, number | undefined>>({ ...now.waterPct });
+  const [rules, setRules] = createSignal(now.houseRules.join("\n"));
+  const [fault, setFault] = createSignal<string>();
+
+  function save(): void {
+    const numbers = {
+      "the wall's diagonal": diagonalIn(),
+      "the farthest reader": farthestM(),
+      "the icing's limit": limitC(),
+      "the icing's density": density(),
+      "the sinking share": sinkPct(),
+      "the flooding time": flooding(),
+      "the packing time": packing(),
+      "the idle time": idle(),
+      "the water of outline": water["outline"],
+      "the water of top-coat": water["top-coat"],
+      "the water of flood": water["flood"],
+      "the water of detail": water["detail"],
+    };
+    const missing = Object.entries(numbers).find(([, value]) => value === undefined);
+    if (name().trim() === "") return void setFault("The kitchen's name is missing.");
+    if (missing !== undefined)
+      return void setFault(`Check ${missing[0]}: it is missing or out of its range.`);
+    setFault(undefined);
+    const settings: Partial<Settings> = {
+      name: name(),
+      units: units(),
+      timeZone: zone(),
+      opening: opening.map((day) => (day === null ? null : { ...day })),
+      wall: { diagonalCm: (diagonalIn() ?? 0) * INCH_CM, farthestM: farthestM() ?? 0 },
+      icingLimitC: limitC() ?? 0,
+      densityKgM3: density() ?? 0,
+      sinkShare: (sinkPct() ?? 0) / 100,
+      floodingMin: flooding() ?? 0,
+      packingMin: packing() ?? 0,
+      toolIdleMin: idle() ?? 0,
+      waterPct: {
+        outline: water["outline"] ?? 0,
+        "top-coat": water["top-coat"] ?? 0,
+        flood: water["flood"] ?? 0,
+        detail: water["detail"] ?? 0,
+      },
+      houseRules: rules()
+        .split("\n")
+        .map((rule) => rule.trim())
+        .filter((rule) => rule !== ""),
+    };
+    if (act({ type: "set-kitchen", settings }, "Kitchen saved")) props.onDone();
+  }
+
+  return (
+    <form
+      class="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        save();
+      }}
+    >
+      <TextField label="The kitchen's name" value={name()} onInput={setName} maxLength={60} />
+      <Choice label="Units" value={units()} options={UNITS} onChange={setUnits} />
+      <TextField
+        label="Time zone"
+        value={zone()}
+        onInput={setZone}
+        list={ZONES}
+        maxLength={60}
+        hint="Guessed from this phone on the first run."
+      />
+      <fieldset class="field">
+        <legend>Opening hours</legend>
+        <For each={DAYS}>
+          {(day, k) => (
+            <div class="day">
+              <label>
+                <input
+                  type="checkbox"
+                  checked={opening[k()] !== null}
+                  onChange={(event) =>
+                    setOpening(k(), event.currentTarget.checked ? { fromMin: 360, toMin: 1200 } : null)
+                  }
+                />
+                {day}
+              </label>
+              <Show when={opening[k()]} fallback={<span class="quiet">closed</span>}>
+                {(hours) => (
+                  <span class="hours">
+                    <input
+                      type="time"
+                      aria-label={`${day}, opens`}
+                      value={clockOf(hours().fromMin)}
+                      onChange={(event) =>
+                        setOpening(k(), { ...hours(), fromMin: minutesOf(event.currentTarget.value) })
+                      }
+                    />
+                    –
+                    <input
+                      type="time"
+                      aria-label={`${day}, closes`}
+                      value={clockOf(hours().toMin)}
+                      onChange={(event) =>
+                        setOpening(k(), { ...hours(), toMin: minutesOf(event.currentTarget.value) })
+                      }
+                    />
+                  </span>
+                )}
+              </Show>
+            </div>
+          )}
+        </For>
+      </fieldset>
+      <NumberField
+        label="Wall screen, diagonal"
+        value={diagonalIn()}
+        min={10}
+        max={118}
+        unit="in"
+        hint="Type is sized from this and the next."
+        onChange={setDiagonalIn}
+      />
+      <NumberField
+        label="Farthest reader of the wall"
+        value={farthestM()}
+        min={1}
+        max={15}
+        unit="m"
+        onChange={setFarthestM}
+      />
+      <details>
+        <summary>Icing, times and house rules</summary>
+        <For each={["outline", "top-coat", "flood", "detail"] as const}>
+          {(consistency) => (
+            <NumberField
+              label={`Water in ${consistency}`}
+              value={water[consistency]}
+              min={8}
+              max={35}
+              unit="% of its mass"
+              onChange={(pct) => setWater(consistency, pct)}
+            />
+          )}
+        </For>
+        <NumberField
+          label="Icing's density"
+          value={density()}
+          min={900}
+          max={1600}
+          unit="kg/m³"
+          onChange={setDensity}
+        />
+        <TempField
+          label="Icing never hotter than"
+          valueC={limitC()}
+          minC={45}
+          maxC={70}
+          units={units()}
+          onChange={setLimitC}
+        />
+        <NumberField
+          label="Set a sinking section within"
+          value={sinkPct()}
+          min={5}
+          max={90}
+          unit="% of its skin time"
+          onChange={setSinkPct}
+        />
+        <NumberField
+          label="Flooding one layer of a tray takes"
+          value={flooding()}
+          min={0.5}
+          max={120}
+          unit="min"
+          onChange={setFlooding}
+        />
+        <NumberField
+          label="Packing an order takes"
+          value={packing()}
+          min={0}
+          max={240}
+          unit="min"
+          onChange={setPacking}
+        />
+        <NumberField
+          label="A tool left on is told after"
+          value={idle()}
+          min={1}
+          max={30}
+          unit="min"
+          onChange={setIdle}
+        />
+        <div class="field">
+          <label for="house-rules">House rules for heat, one a line</label>
+          <textarea
+            id="house-rules"
+            rows="4"
+            value={rules()}
+            onInput={(event) => setRules(event.currentTarget.value)}
+          />
+          <small>Shown after the usual cautions, at most 12.</small>
+        </div>
+      </details>
+      <Show when={fault()}>
+        <p class="field-error" role="alert">
+          {fault()}
+        </p>
+      </Show>
+      <button type="submit" class="act">
+        {props.isFirst === true ? "Save and go on" : "Save"}
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,22 @@
+import { For } from "solid-js";
+import type { Design } from "#shared/kitchen/vocabulary.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+
+/** A tray's layers as segments: laid solid, in hand striped, still to come pale; told in words to a screen reader. */
+export function LayerBar(props: { tray: Tray; design: Design }) {
+  const inHand = (): number | undefined => {
+    const { standing } = props.tray;
+    if (standing.stage === "flooding") return standing.layer;
+    return standing.stage === "heat-set" ? standing.heat.layer : undefined;
+  };
+  const stateOf = (layer: number): "in hand" | "laid" | "to come" => {
+    if (layer === inHand()) return "in hand";
+    return layer < props.tray.films.length ? "laid" : "to come";
+  };
+  const words = (): string => `${props.tray.films.length} of ${props.design.layers.length} layers laid`;
+  return (
+    <div class="layers" role="img" aria-label={words()}>
+      <For each={props.design.layers}>{(_, layer) => <span data-state={stateOf(layer())} />}</For>
+    </div>
+  );
+}

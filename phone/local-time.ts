@@ -1,0 +1,18 @@
+import { tzOffset } from "@date-fns/tz";
+
+const MIN_MS = 60_000;
+
+/** "2026-12-04T09:00" as an input wants it: the clock on the kitchen's wall, whatever zone the phone is set to. */
+export function toLocalInput(atMs: number, timeZone: string): string {
+  const shifted = atMs + tzOffset(timeZone, new Date(atMs)) * MIN_MS;
+  return new Date(shifted).toISOString().slice(0, 16);
+}
+
+/** The moment the kitchen's clock shows this; undefined when it is no date. In the hour that autumn repeats, the first. */
+export function fromLocalInput(text: string, timeZone: string): number | undefined {
+  const asUtcMs = Date.parse(`${text}:00Z`);
+  if (Number.isNaN(asUtcMs)) return undefined;
+  // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.
+  const guessMs = asUtcMs - tzOffset(timeZone, new Date(asUtcMs)) * MIN_MS;
+  return asUtcMs - tzOffset(timeZone, new Date(guessMs)) * MIN_MS;
+}

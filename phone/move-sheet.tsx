@@ -1,0 +1,54 @@
+import { For, createSignal } from "solid-js";
+import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
+import { standsAt } from "#shared/kitchen/state.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import type { Place } from "#shared/kitchen/vocabulary.ts";
+import { TextField } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** Where to: one tap on a place. An oven is reached by a heat-set, so that its clock runs. */
+export function MoveSheet(props: { tray: Tray; onClose: () => void }) {
+  const { board, act } = usePhone();
+  const [slot, setSlot] = createSignal("");
+  const places = (): Place[] =>
+    Object.values(board.kitchen().places)
+      .filter((place) => place.kind !== "oven")
+      .toSorted((a, b) => a.name.localeCompare(b.name));
+  const move = (place: Place): void => {
+    const placed = slot().trim();
+    props.onClose();
+    act(
+      {
+        type: "move-tray",
+        trayId: props.tray.id,
+        placeId: place.id,
+        ...(placed === "" ? {} : { slot: placed }),
+      },
+      `Tray ${props.tray.number} to ${place.name}`,
+    );
+  };
+  const room = (place: Place): string => {
+    if (place.id === standsAt(props.tray).placeId) return "it stands here";
+    const left = roomLeft(board.kitchen(), place.id);
+    return left > 0 ? `room for ${left}` : "full";
+  };
+  return (
+    <Sheet title={`Move tray ${props.tray.number}`} onClose={props.onClose}>
+      <TextField label="Shelf or slot, if you use them" value={slot()} onInput={setSlot} maxLength={12} />
+      <div class="choices">
+        <For each={places()}>
+          {(place) => (
+            <button type="button" onClick={() => move(place)}>
+              {place.name}
+              <small>{room(place)}</small>
+            </button>
+          )}
+        </For>
+      </div>
+      <button type="button" class="plain" onClick={() => props.onClose()}>
+        Leave it
+      </button>
+    </Sheet>
+  );
+}

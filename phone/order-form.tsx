@@ -1,0 +1,77 @@
+import { Show, createSignal } from "solid-js";
+import { asId } from "#shared/ids.ts";
+import type { OrderId } from "#shared/ids.ts";
+import type { Order } from "#shared/kitchen/vocabulary.ts";
+import { NumberField, TextField } from "./fields.tsx";
+import { fromLocalInput, toLocalInput } from "./local-time.ts";
+import { usePhone } from "./phone.tsx";
+
+const DAY_MS = 86_400_000;
+const HOUR_MS = 3_600_000;
+
+/** An order: its name, how many cookies, and when it must be packed. */
+export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => void }) {
+  const { board, act, zone, newId } = usePhone();
+  const tomorrow = Math.ceil((board.nowMs() + DAY_MS) / HOUR_MS) * HOUR_MS;
+  const [name, setName] = createSignal(props.order?.name ?? "");
+  const [pickUp, setPickUp] = createSignal(toLocalInput(props.order?.pickUpAtMs ?? tomorrow, zone()));
+  const [count, setCount] = createSignal<number | undefined>(props.order?.cookies ?? 24);
+  const [allergens, setAllergens] = createSignal(props.order?.allergens ?? "");
+  const [note, setNote] = createSignal(props.order?.note ?? "");
+  const [fault, setFault] = createSignal<string>();
+  function save(): void {
+    const pickUpAtMs = fromLocalInput(pickUp(), zone());
+    const cookies = count();
+    if (name().trim() === "") return void setFault("The order's name is missing.");
+    if (pickUpAtMs === undefined) return void setFault("Pick-up must be a day and a time.");
+    if (cookies === undefined) return void setFault("Cookies must be a whole number from 1 to 20000.");
+    const order: Order = {
+      id: props.order?.id ?? asId<OrderId>(newId()),
+      name: name(),
+      pickUpAtMs,
+      cookies,
+      ...(note().trim() === "" ? {} : { note: note() }),
+      ...(allergens().trim() === "" ? {} : { allergens: allergens() }),
+    };
+    if (act({ type: "put-order", order }, `${name().trim()} saved`)) props.onDone(order.id);
+  }
+  return (
+    <form
+      class="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        save();
+      }}
+    >
+      <h2>{props.order === undefined ? "A new order" : "Change the order"}</h2>
+      <TextField label="Name" value={name()} onInput={setName} maxLength={60} />
+      <TextField
+        label="Pick-up: packed by then"
+        type="datetime-local"
+        value={pickUp()}
+        onInput={setPickUp}
+        hint={`The kitchen's clock, ${zone()}`}
+      />
+      <NumberField label="Cookies" value={count()} min={1} max={20000} onChange={setCount} />
+      <TextField
+        label="Allergens"
+        value={allergens()}
+        onInput={setAllergens}
+        maxLength={140}
+        hint="As your own labels name them. This page clears nothing."
+      />
+      <TextField label="Note" value={note()} onInput={setNote} maxLength={280} />
+      <Show when={fault()}>
+        <p class="field-error" role="alert">
+          {fault()}
+        </p>
+      </Show>
+      <button type="submit" class="act">
+        Save
+      </button>
+      <button type="button" class="plain" onClick={() => props.onDone()}>
+        Leave it
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,131 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import { isReached } from "#shared/kitchen/forecast.ts";
+import { spareWords } from "#shared/kitchen/order-strip.ts";
+import type { Order } from "#shared/kitchen/vocabulary.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import { cookies } from "#shared/kitchen/wording.ts";
+import { OrderForm } from "./order-form.tsx";
+import { usePhone } from "./phone.tsx";
+import { trayCard } from "./tray-card.ts";
+import { TraysForm } from "./trays-form.tsx";
+import { sayBandTimes, sayPickUp, sayWhen } from "./when.ts";
+
+/** One order: does it make its pick-up, and where are its trays. */
+export function OrderScreen(props: { id: string }) {
+  const { board } = usePhone();
+  const order = createMemo(() => board.kitchen().orders[props.id]);
+  return (
+    <main>
+      <Show
+        when={order()}
+        fallback={
+          <p class="empty">This order is not here any more. It may be packed and put away, or cancelled.</p>
+        }
+      >
+        {(order) => <OrderBody order={order()} />}
+      </Show>
+    </main>
+  );
+}
+
+function OrderBody(props: { order: Order }) {
+  const { board, zone, isLead, act, go } = usePhone();
+  const [part, setPart] = createSignal<"edit" | "trays">();
+  const outlook = createMemo(() => board.forecasts().orders[props.order.id]);
+  const trays = createMemo(() =>
+    Object.values(board.kitchen().trays)
+      .filter((tray) => tray.orderId === props.order.id)
+      .toSorted((a, b) => a.number - b.number),
+  );
+  const onTrays = (): number => trays().reduce((sum, tray) => sum + tray.count, 0);
+  const missing = (): number => props.order.cookies - onTrays();
+  const spare = createMemo(() => spareWords(outlook()));
+  return (
+    <>
+      <h1>{props.order.name}</h1>
+      <p class="order-facts">
+        <strong>
+          pick-up {sayPickUp(props.order.pickUpAtMs, zone(), board.nowMs())} · {spare().words}
+        </strong>
+        <Show when={outlook()?.finish} keyed>
+          {(finish) => (
+            <span>
+              {isReached(finish)
+                ? `Can be packed ${sayBandTimes(finish, zone(), board.nowMs())}, likeliest ${sayWhen(finish.likelyMs, zone(), board.nowMs())}`
+                : finish.never}
+            </span>
+          )}
+        </Show>
+        <span>
+          {cookies(props.order.cookies)} ordered, {onTrays()} on trays
+          {missing() > 0 ? `: ${missing()} still to be put on trays` : ""}
+        </span>
+        <Show when={props.order.allergens}>{(allergens) => <span>Allergens: {allergens()}</span>}</Show>
+        <Show when={props.order.note}>{(note) => <span>{note()}</span>}</Show>
+      </p>
+      <ul class="cards">
+        <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
+      </ul>
+      <Show when={isLead()}>
+        <Show when={part() === "trays"}>
+          <TraysForm order={props.order} missing={missing()} onDone={() => setPart(undefined)} />
+        </Show>
+        <Show when={part() === "edit"}>
+          <OrderForm order={props.order} onDone={() => setPart(undefined)} />
+        </Show>
+        <Show when={part() === undefined}>
+          <button type="button" class="act" onClick={() => setPart("trays")}>
+            Add trays
+          </button>
+          <div class="choices">
+            <button type="button" onClick={() => setPart("edit")}>
+              Change the order
+            </button>
+            <button
+              type="button"
+              onClick={() => {
+                if (act({ type: "cancel-order", orderId: props.order.id }, `${props.order.name} cancelled`))
+                  go("orders");
+              }}
+            >
+              Cancel the order
+            </button>
+          </div>
+        </Show>
+      </Show>
+    </>
+  );
+}
+
+function OrderTray(props: { tray: Tray }) {
+  const { board, isLead, act } = usePhone();
+  const card = createMemo(() => trayCard(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
+  return (
+    <li class="with-act">
+      <a
+        class="tray-card compact"
+        data-tone={card().tone === "hands" ? "fresh" : card().tone}
+        href={`#/t/${props.tray.number}`}
+      >
+        <span class="number">{props.tray.number}</span>
+        <span class="words">
+          <strong>{card().title}</strong>
+          <span>{card().detail}</span>
+        </span>
+        <span class="wait">{card().wait}</span>
+      </a>
+      <Show when={isLead() && props.tray.standing.stage === "queued" && props.tray.deeds.length === 0}>
+        <button
+          type="button"
+          class="small"
+          aria-label={`Remove tray ${props.tray.number}`}
+          onClick={() =>
+            act({ type: "remove-tray", trayId: props.tray.id }, `Tray ${props.tray.number} removed`)
+          }
+        >
+          Remove
+        </button>
+      </Show>
+    </li>
+  );
+}

@@ -1,0 +1,126 @@
+import { createContext, createSignal, useContext } from "solid-js";
+import type { Accessor } from "solid-js";
+import type { Refused } from "#shared/client/outbox.ts";
+import type { Board, Wish } from "#shared/client/solid-board.ts";
+import { every } from "#shared/client/timer.ts";
+import type { Timer } from "#shared/client/timer.ts";
+import type { KitchenUnits } from "#shared/units.ts";
+import type { Alarm } from "./alarm.ts";
+import type { Path } from "./path.ts";
+import type { ThemeChoice } from "./theme.ts";
+import { sayToSecond } from "./when.ts";
+
+/** What was just done, with an undo where it was done to a tray. */
+export interface Toast {
+  text: string;
+  undo?: Wish;
+}
+
+/** What stands in the way of an act, in words; with the wish to send again where a second tap may accept the risk. */
+export interface Question {
+  message: string;
+  accept?: { wish: Wish; said?: string | undefined; atMs?: number | undefined };
+}
+
+/** What every screen of the phone works with. */
+export interface Phone {
+  board: Board;
+  path: Accessor<Path>;
+  go: (path: string) => void;
+  units: Accessor<KitchenUnits>;
+  zone: Accessor<string>;
+  isLead: Accessor<boolean>;
+  /** A quarter-second beat for count-ups; everything else hangs on `board.nowMs`. */
+  fineMs: () => number;
+  /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
+  act: (wish: Wish, said?: string, atMs?: number) => boolean;
+  toast: Accessor<Toast | undefined>;
+  closeToast: () => void;
+  question: Accessor<Question | undefined>;
+  askOf: (refusal: Refused, wish: Wish, said?: string, atMs?: number) => void;
+  closeQuestion: () => void;
+  newId: () => string;
+  alarm: Alarm;
+  theme: Accessor<ThemeChoice>;
+  wear: (theme: ThemeChoice) => void;
+  /** Forgets the kitchen on this phone, and asks to join again. */
+  leave: () => void;
+}
+
+/** How long the toast offers its undo, real time. */
+export const UNDO_MS = 20_000;
+const FINE_MS = 250;
+
+export interface PhonePorts extends Pick<Phone, "board" | "path" | "go" | "newId" | "alarm" | "leave"> {
+  timer: Timer;
+  theme: ThemeChoice;
+  wear: (theme: ThemeChoice) => void;
+}
+
+export function createPhone(ports: PhonePorts): Phone {
+  const { board, timer } = ports;
+  const [toast, setToast] = createSignal<Toast>();
+  const [question, setQuestion] = createSignal<Question>();
+  const [theme, setTheme] = createSignal(ports.theme);
+  const [fine, setFine] = createSignal(0);
+  every(timer, FINE_MS, () => setFine((n) => n + 1));
+  let cancelToast = (): void => undefined;
+  const zone = (): string => board.kitchen().settings.timeZone;
+
+  function show(next: Toast): void {
+    cancelToast();
+    setToast(next);
+    cancelToast = timer.after(UNDO_MS, () => setToast(undefined));
+  }
+  function askOf(refusal: Refused, wish: Wish, said?: string, atMs?: number): void {
+    const canAccept = refusal.reason === "risk" && "trayId" in wish;
+    setQuestion({
+      message: refusal.message,
+      ...(canAccept ? { accept: { wish: { ...wish, acceptRisk: true } as Wish, said, atMs } } : {}),
+    });
+  }
+
+  return {
+    ...ports,
+    units: () => board.kitchen().settings.units,
+    zone,
+    isLead: () => board.role() === "lead",
+    fineMs() {
+      fine();
+      return board.instantMs();
+    },
+    act(wish, said, atMs) {
+      const acted = board.act(wish, atMs);
+      if (!acted.ok) {
+        askOf(acted.refusal, wish, said, atMs);
+        return false;
+      }
+      if (said !== undefined) {
+        const undo: Wish | undefined =
+          "trayId" in wish && wish.type !== "take-back" && wish.type !== "remove-tray"
+            ? { type: "take-back", trayId: wish.trayId, actId: acted.commandId }
+            : undefined;
+        show({ text: `${said} ${sayToSecond(acted.atMs, zone())}`, ...(undo === undefined ? {} : { undo }) });
+      }
+      return true;
+    },
+    toast,
+    closeToast: () => setToast(undefined),
+    question,
+    askOf,
+    closeQuestion: () => setQuestion(undefined),
+    theme,
+    wear(choice) {
+      setTheme(choice);
+      ports.wear(choice);
+    },
+  };
+}
+
+export const PhoneContext = createContext<Phone>();
+
+export function usePhone(): Phone {
+  const phone = useContext(PhoneContext);
+  if (phone === undefined) throw new Error("a screen was rendered outside the phone");
+  return phone;
+}

@@ -1,0 +1,185 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import { asId } from "#shared/ids.ts";
+import type { PlaceId } from "#shared/ids.ts";
+import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
+import { formatTemp } from "#shared/units.ts";
+import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+
+export const PLACE_KINDS: readonly {
+  value: PlaceKind;
+  name: string;
+  airSpeedMs: number;
+  setTempC?: number;
+}[] = [
+  { value: "rack", name: "Rack", airSpeedMs: 0.15 },
+  { value: "fan-rack", name: "Rack with a fan", airSpeedMs: 2 },
+  { value: "bench", name: "Bench", airSpeedMs: 0.15 },
+  { value: "warm-cabinet", name: "Warm cabinet", airSpeedMs: 2, setTempC: 38 },
+  { value: "oven", name: "Oven", airSpeedMs: 0.5, setTempC: 65.6 },
+];
+
+export const kindName = (kind: PlaceKind): string =>
+  PLACE_KINDS.find(({ value }) => value === kind)?.name ?? kind;
+
+/** Air over the trays, as it is chosen; the figures are common practice, no source. */
+const AIR = [
+  { value: "0.15", name: "Still", hint: "0.15 m/s" },
+  { value: "0.5", name: "Moving", hint: "0.5 m/s" },
+  { value: "2", name: "Fan", hint: "2 m/s" },
+  { value: "own", name: "As measured" },
+] as const;
+type AirChoice = (typeof AIR)[number]["value"];
+
+/** Where trays stand; a lead adds and changes them. */
+export function Places() {
+  const { board, isLead, units } = usePhone();
+  const [openId, setOpenId] = createSignal<string>();
+  const places = createMemo(() =>
+    Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
+  );
+  const done = (): void => setOpenId(undefined);
+  return (
+    <section class="editor">
+      <ul class="cards">
+        <For each={places()} fallback={<li class="quiet">No places yet.</li>}>
+          {(place) => (
+            <li>
+              <Show
+                when={openId() === place.id}
+                fallback={
+                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(place.id)}>
+                    <span class="words">
+                      <strong>{place.name}</strong>
+                      <span>
+                        {kindName(place.kind)} · {place.capacity} trays · air {place.airSpeedMs} m/s
+                        {place.setTempC === undefined ? "" : ` · ${formatTemp(place.setTempC, units())}`}
+                      </span>
+                    </span>
+                  </button>
+                }
+              >
+                <PlaceForm place={place} onDone={done} />
+              </Show>
+            </li>
+          )}
+        </For>
+      </ul>
+      <Show when={isLead()}>
+        <Show
+          when={openId() === "new"}
+          fallback={
+            <button type="button" class="plain wide" onClick={() => setOpenId("new")}>
+              Add a place
+            </button>
+          }
+        >
+          <PlaceForm onDone={done} />
+        </Show>
+      </Show>
+    </section>
+  );
+}
+
+function PlaceForm(props: { place?: Place; onDone: () => void }) {
+  const { board, act, newId, units } = usePhone();
+  const [name, setName] = createSignal(props.place?.name ?? "");
+  const [kind, setKind] = createSignal<PlaceKind>(props.place?.kind ?? "rack");
+  const [capacity, setCapacity] = createSignal<number | undefined>(props.place?.capacity ?? 20);
+  const [speed, setSpeed] = createSignal<number | undefined>(props.place?.airSpeedMs ?? 0.15);
+  const known = (value: number | undefined): boolean => AIR.some((air) => air.value === String(value));
+  const [measured, setMeasured] = createSignal(!known(props.place?.airSpeedMs ?? 0.15));
+  const [setC, setSetC] = createSignal<number | undefined>(props.place?.setTempC);
+  const [airFrom, setAirFrom] = createSignal<string>(props.place?.airFrom ?? "");
+  const [fault, setFault] = createSignal<string>();
+  const isHeated = (): boolean => kind() === "oven" || kind() === "warm-cabinet";
+  const others = () => Object.values(board.kitchen().places).filter(({ id }) => id !== props.place?.id);
+  function chooseKind(value: PlaceKind): void {
+    const usual = PLACE_KINDS.find((one) => one.value === value);
+    setKind(value);
+    setSpeed(usual?.airSpeedMs);
+    setMeasured(false);
+    setSetC(usual?.setTempC);
+  }
+  function save(): void {
+    const [trays, airSpeedMs, tempC] = [capacity(), speed(), setC()];
+    if (name().trim() === "") return void setFault("The place's name is missing.");
+    if (trays === undefined) return void setFault("It must hold 1 to 400 trays.");
+    if (airSpeedMs === undefined) return void setFault("Its air must be 0 to 10 m/s.");
+    if (isHeated() && tempC === undefined) return void setFault("The temperature it is set to is missing.");
+    const place: Place = {
+      id: props.place?.id ?? asId<PlaceId>(newId()),
+      name: name(),
+      kind: kind(),
+      airSpeedMs,
+      capacity: Math.round(trays),
+      ...(isHeated() && tempC !== undefined ? { setTempC: tempC } : {}),
+      ...(airFrom() === "" ? {} : { airFrom: asId<PlaceId>(airFrom()) }),
+    };
+    setFault(undefined);
+    if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();
+  }
+  return (
+    <form
+      class="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        save();
+      }}
+    >
+      <TextField label="Place's name" value={name()} onInput={setName} maxLength={40} />
+      <Choice label="Kind" value={kind()} options={PLACE_KINDS} onChange={chooseKind} />
+      <NumberField label="Trays it holds" value={capacity()} min={1} max={400} onChange={setCapacity} />
+      <Choice
+        label="Air over the trays"
+        value={(measured() ? "own" : String(speed())) as AirChoice}
+        options={AIR}
+        onChange={(value) => {
+          setMeasured(value === "own");
+          if (value !== "own") setSpeed(Number(value));
+        }}
+      />
+      <Show when={measured()}>
+        <NumberField label="Air speed" value={speed()} min={0} max={10} unit="m/s" onChange={setSpeed} />
+      </Show>
+      <Show when={isHeated()}>
+        <TempField label="Set to" valueC={setC()} minC={15} maxC={120} units={units()} onChange={setSetC} />
+      </Show>
+      <Show when={!isHeated() && others().length > 0}>
+        <Select
+          label="Its air is read at"
+          value={airFrom()}
+          options={[{ value: "", name: "itself" }, ...others().map(({ id, name }) => ({ value: id, name }))]}
+          onChange={setAirFrom}
+          hint="One hygrometer may serve several places."
+        />
+      </Show>
+      <Show when={fault()}>
+        <p class="field-error" role="alert">
+          {fault()}
+        </p>
+      </Show>
+      <button type="submit" class="act">
+        Save
+      </button>
+      <div class="choices">
+        <Show when={props.place}>
+          {(place) => (
+            <button
+              type="button"
+              onClick={() => {
+                if (act({ type: "remove-place", placeId: place().id }, `${place().name} removed`))
+                  props.onDone();
+              }}
+            >
+              Remove
+            </button>
+          )}
+        </Show>
+        <button type="button" onClick={() => props.onDone()}>
+          Leave it
+        </button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,39 @@
+import { Show } from "solid-js";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** Why an act was not done; and, where a second tap may accept the risk, that tap. */
+export function QuestionSheet() {
+  const { question, closeQuestion, act } = usePhone();
+  return (
+    <Show when={question()} keyed>
+      {(asked) => (
+        <Sheet
+          title={asked.accept === undefined ? "Not done" : "Sooner than is safe for the icing"}
+          tone="risk"
+          onClose={closeQuestion}
+        >
+          <p class="sheet-message">{asked.message}</p>
+          <Show when={asked.accept} keyed>
+            {(accept) => (
+              <button
+                type="button"
+                class="act risk"
+                onClick={() => {
+                  closeQuestion();
+                  act(accept.wish, accept.said, accept.atMs);
+                }}
+              >
+                Do it all the same
+                <small>the risk goes into the tray's history</small>
+              </button>
+            )}
+          </Show>
+          <button type="button" class="plain" onClick={closeQuestion}>
+            {asked.accept === undefined ? "Close" : "Leave it"}
+          </button>
+        </Sheet>
+      )}
+    </Show>
+  );
+}

@@ -1,0 +1,52 @@
+import { Show, createSignal } from "solid-js";
+import type { Place } from "#shared/kitchen/vocabulary.ts";
+import { NumberField, TempField } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** A hygrometer's line, typed in. */
+export function ReadingSheet(props: { place: Place; onClose: () => void }) {
+  const { act, units } = usePhone();
+  const [tempC, setTempC] = createSignal<number>();
+  const [rhPct, setRhPct] = createSignal<number>();
+  const [fault, setFault] = createSignal<string>();
+  function save(): void {
+    const [temp, rh] = [tempC(), rhPct()];
+    if (temp === undefined || rh === undefined)
+      return void setFault("Both the temperature and the humidity are needed.");
+    const reading = { placeId: props.place.id, tempC: temp, rhPct: rh, source: "typed" } as const;
+    if (act({ type: "enter-reading", reading }, `${props.place.name} read`)) props.onClose();
+  }
+  return (
+    <Sheet title={`Air at ${props.place.name}`} onClose={props.onClose}>
+      <form
+        class="form bare"
+        onSubmit={(event) => {
+          event.preventDefault();
+          save();
+        }}
+      >
+        <TempField
+          label="Temperature"
+          valueC={tempC()}
+          minC={-5}
+          maxC={120}
+          units={units()}
+          onChange={setTempC}
+        />
+        <NumberField label="Humidity" value={rhPct()} min={0} max={100} unit="% RH" onChange={setRhPct} />
+        <Show when={fault()}>
+          <p class="field-error" role="alert">
+            {fault()}
+          </p>
+        </Show>
+        <button type="submit" class="act">
+          Enter
+        </button>
+        <button type="button" class="plain" onClick={() => props.onClose()}>
+          Leave it
+        </button>
+      </form>
+    </Sheet>
+  );
+}

@@ -1,0 +1,26 @@
+import { createUniqueId, onMount } from "solid-js";
+import type { JSX } from "solid-js";
+
+/** A sheet from the bottom: a question, or a few choices. Closes by its button, Escape, or a tap beside it. */
+export function Sheet(props: { title: string; onClose: () => void; children: JSX.Element; tone?: "risk" }) {
+  const titleId = createUniqueId();
+  let dialog: HTMLDialogElement | undefined;
+  onMount(() => dialog?.showModal());
+  return (
+    <dialog
+      ref={dialog}
+      class="sheet"
+      data-tone={props.tone}
+      aria-labelledby={titleId}
+      onClose={() => props.onClose()}
+      onClick={(event) => {
+        if (event.target === dialog) dialog?.close();
+      }}
+    >
+      <div class="sheet-body">
+        <h2 id={titleId}>{props.title}</h2>
+        {props.children}
+      </div>
+    </dialog>
+  );
+}

@@ -1,0 +1,133 @@
+import { Match, Switch, createSignal } from "solid-js";
+import { nanoid } from "nanoid";
+import type { Held } from "#shared/client/link.ts";
+import { openLive } from "#shared/client/socket.ts";
+import { createBoard } from "#shared/client/solid-board.ts";
+import { every } from "#shared/client/timer.ts";
+import { createAlarm } from "./alarm.ts";
+import { App } from "./app.tsx";
+import { browserTimer, onWake, reloadOnce } from "./browser.ts";
+import { Join } from "./join.tsx";
+import { createPath, joinCodeOf } from "./path.ts";
+import { createPhone } from "./phone.tsx";
+import { forgetSession, joinKitchen, keepSession, readSession } from "./session.ts";
+import type { Session } from "./session.ts";
+import { phoneStore } from "./store.ts";
+import { readTheme, wearTheme } from "./theme.ts";
+
+/** How often the board is kept for a reload without a connection. */
+const KEEP_MS = 15_000;
+
+/** The whole phone on a browser's own ports: join, then the kitchen. `held` is the board an earlier page kept. */
+export function Start(props: { held: Held | undefined }) {
+  const { localStorage, location } = window;
+  const code = joinCodeOf(location.hash);
+  const [session, setSession] = createSignal(readSession(localStorage));
+  const [why, setWhy] = createSignal<string>();
+  const store = phoneStore();
+
+  function joined(fresh: Session): void {
+    keepSession(localStorage, fresh);
+    setWhy(undefined);
+    if (joinCodeOf(location.hash) !== undefined) location.hash = "";
+    setSession(fresh);
+  }
+  function leave(reason: string | undefined): void {
+    forgetSession(localStorage);
+    setWhy(reason);
+    void store.clear().finally(() => setSession(undefined));
+  }
+  return (
+    <Switch
+      fallback={
+        <Join
+          code={code ?? ""}
+          name=""
+          {...(why() === undefined ? {} : { why: why()! })}
+          join={(typedCode, name) => joinKitchen(fetch.bind(window), typedCode, name)}
+          onJoined={joined}
+        />
+      }
+    >
+      <Match when={session()} keyed>
+        {(session) => <Joined session={session} held={props.held} store={store} onLeave={leave} />}
+      </Match>
+    </Switch>
+  );
+}
+
+function Joined(props: {
+  session: Session;
+  held: Held | undefined;
+  store: ReturnType<typeof phoneStore>;
+  onLeave: (why: string | undefined) => void;
+}) {
+  const { session, store } = props;
+  const timer = browserTimer(window);
+  const board = createBoard({
+    me: session,
+    open: openLive("", () => session.token),
+    timer,
+    onWake: (run) => onWake(window, run),
+    reload: () => reloadOnce(window, timer.nowMs()),
+    held: props.held,
+    store,
+    newId: () => nanoid(),
+  });
+  const keep = (): void => {
+    const held = board.toKeep();
+    // Without storage the board is simply not kept; the outbox says so itself.
+    if (held !== undefined) store.keepHeld(held).catch(() => undefined);
+  };
+  every(timer, KEEP_MS, keep);
+  window.addEventListener("pagehide", keep);
+  const phone = createPhone({
+    board,
+    timer,
+    path: createPath(window),
+    go: (path) => {
+      window.location.hash = `/${path}`;
+    },
+    newId: () => nanoid(),
+    alarm: createAlarm({
+      openAudio: () => ("AudioContext" in window ? new AudioContext() : undefined),
+      vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
+    }),
+    theme: readTheme(window.localStorage),
+    wear: (choice) => wearTheme(window, choice),
+    leave: () => {
+      board.close();
+      props.onLeave(undefined);
+    },
+  });
+  return (
+    <Switch fallback={<App phone={phone} />}>
+      <Match when={refusalOf(board.connection())} keyed>
+        {(why) => (
+          <main class="join">
+            <p class="wordmark">Traytide</p>
+            <h1>This phone is not in the kitchen</h1>
+            <p>{why}</p>
+            <button type="button" class="act" onClick={() => window.location.reload()}>
+              Try again
+            </button>
+            <button
+              type="button"
+              class="plain wide"
+              onClick={() => {
+                board.close();
+                props.onLeave(why);
+              }}
+            >
+              Join again
+            </button>
+          </main>
+        )}
+      </Match>
+    </Switch>
+  );
+}
+
+const refusalOf = (
+  connection: ReturnType<ReturnType<typeof createBoard>["connection"]>,
+): string | undefined => (connection.is === "refused" ? connection.why : undefined);

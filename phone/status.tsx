@@ -1,0 +1,55 @@
+import { Show, createMemo } from "solid-js";
+import { usePhone } from "./phone.tsx";
+import { sayWhen } from "./when.ts";
+
+/** Whether this phone shows the kitchen as it is. Never "live" when it is not. */
+export function Status() {
+  const { board, zone } = usePhone();
+  const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
+  const words = createMemo(() => {
+    const { is } = board.connection();
+    if (is === "live") return waiting() > 0 ? `sending ${taps(waiting())}` : "live";
+    return is === "connecting" ? "connecting…" : is === "refused" ? "not joined" : "no connection";
+  });
+  return (
+    <p class="status" role="status" data-live={board.connection().is === "live"}>
+      <span class="dot" aria-hidden="true" />
+      <span>
+        {words()}
+        <Show when={board.practice()}>
+          <span class="practice"> · practice{board.speed() > 1 ? ` ×${board.speed()}` : ""}</span>
+        </Show>
+      </span>
+      <Show when={board.connection().is === "lost" && board.heardAtMs()}>
+        {(heardAtMs) => (
+          <span class="visually-hidden"> since {sayWhen(heardAtMs(), zone(), board.nowMs())}</span>
+        )}
+      </Show>
+    </p>
+  );
+}
+
+/** Across the top while there is no connection: since when, and what waits. */
+export function LostBar() {
+  const { board, zone } = usePhone();
+  const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
+  return (
+    <Show when={board.connection().is === "lost"}>
+      <section class="lost-bar" aria-live="polite">
+        <strong>
+          No connection since {sayWhen(board.heardAtMs() ?? board.nowMs(), zone(), board.nowMs())}
+        </strong>
+        <span>
+          {waiting() === 0
+            ? "What you tap is kept and sent once when it is back. Others' taps are not shown."
+            : `Waiting: ${taps(waiting())} to send, each once.`}
+        </span>
+        <Show when={!board.outboxKeeps()}>
+          <span>This phone keeps nothing through a reload: leave this page open.</span>
+        </Show>
+      </section>
+    </Show>
+  );
+}
+
+export const taps = (count: number): string => `${count} ${count === 1 ? "tap" : "taps"}`;

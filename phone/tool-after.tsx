@@ -1,0 +1,37 @@
+import { REMINDERS } from "#shared/heat/cautions.ts";
+import type { ToolState } from "#shared/kitchen/state.ts";
+import { Reminder } from "./cautions.tsx";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** After a heat-set: is the tool off, or wanted again? */
+export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
+  const { act } = usePhone();
+  const offWords = (): string => (props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off");
+  return (
+    <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone}>
+      <Reminder line={REMINDERS[props.tool.kind].after} />
+      <button
+        type="button"
+        class="act"
+        onClick={() => {
+          act({ type: "tool-off", toolId: props.tool.id }, `${props.tool.name} off`);
+          props.onDone();
+        }}
+      >
+        {offWords()}
+        <small>its cooling count-down starts</small>
+      </button>
+      <button
+        type="button"
+        class="plain wide"
+        onClick={() => {
+          act({ type: "tool-still-in-use", toolId: props.tool.id });
+          props.onDone();
+        }}
+      >
+        Still in use
+      </button>
+    </Sheet>
+  );
+}

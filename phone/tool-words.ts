@@ -1,0 +1,28 @@
+import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
+import { unreachable } from "#shared/outcome.ts";
+import { formatSpan } from "#shared/units.ts";
+
+const MIN_MS = 60_000;
+
+/** Milliseconds until a tool that was switched off may be touched or put away; 0 when it is cold. */
+export function coolingLeftMs(tool: ToolState, nowMs: number): number {
+  if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return 0;
+  return Math.max(0, tool.use.offAtMs + tool.coolDownMin * MIN_MS - nowMs);
+}
+
+/** "on 12 min, Wren", "cooling, about 8 min left", "off", "out of service: frayed cord". */
+export function toolWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {
+  if (tool.outOfService !== undefined) return `out of service: ${tool.outOfService.reason}`;
+  switch (tool.use.status) {
+    case "on": {
+      const who = kitchen.people[tool.use.holder]?.name ?? "someone";
+      return `on ${formatSpan((nowMs - tool.use.onAtMs) / MIN_MS)}, ${who}`;
+    }
+    case "off": {
+      const leftMs = coolingLeftMs(tool, nowMs);
+      return leftMs > 0 ? `off, hot for about ${formatSpan(leftMs / MIN_MS)} more` : "off";
+    }
+    default:
+      return unreachable(tool.use);
+  }
+}

@@ -1,0 +1,229 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
+import { asId } from "#shared/ids.ts";
+import type { PlaceId, ToolId } from "#shared/ids.ts";
+import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
+import { formatTemp } from "#shared/units.ts";
+import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+
+const KINDS: readonly { value: ToolKind; name: string }[] = [
+  { value: "hot-air", name: "Hot-air tool" },
+  { value: "oven", name: "Low oven" },
+  { value: "warm-cabinet", name: "Warm cabinet" },
+];
+
+/** The kitchen's heat tools and their limits. */
+export function ToolsEditor() {
+  const { board, isLead, units } = usePhone();
+  const [openId, setOpenId] = createSignal<string>();
+  const tools = createMemo(() =>
+    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
+  );
+  const done = (): void => setOpenId(undefined);
+  return (
+    <section class="editor">
+      <ul class="cards">
+        <For each={tools()} fallback={<li class="quiet">No heat tools yet.</li>}>
+          {(tool) => (
+            <li>
+              <Show
+                when={openId() === tool.id}
+                fallback={
+                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(tool.id)}>
+                    <span class="words">
+                      <strong>{tool.name}</strong>
+                      <span>
+                        {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
+                        {formatTemp(tool.airC, units())} · stop by {tool.capS / 60} min at most
+                      </span>
+                    </span>
+                  </button>
+                }
+              >
+                <ToolForm tool={tool} onDone={done} />
+              </Show>
+            </li>
+          )}
+        </For>
+      </ul>
+      <Show when={isLead()}>
+        <Show
+          when={openId() === "new"}
+          fallback={
+            <button type="button" class="plain wide" onClick={() => setOpenId("new")}>
+              Add a heat tool
+            </button>
+          }
+        >
+          <ToolForm onDone={done} />
+        </Show>
+      </Show>
+    </section>
+  );
+}
+
+function ToolForm(props: { tool?: Tool; onDone: () => void }) {
+  const { board, act, newId, units } = usePhone();
+  const first = props.tool?.kind ?? "hot-air";
+  const [name, setName] = createSignal(props.tool?.name ?? "");
+  const [kind, setKind] = createSignal<ToolKind>(first);
+  const [airC, setAirC] = createSignal<number | undefined>(props.tool?.airC ?? TOOL_DEFAULTS[first].airC);
+  const [maxC, setMaxC] = createSignal<number | undefined>(
+    props.tool?.maxAirC ?? TOOL_DEFAULTS[first].maxAirC,
+  );
+  const [capMin, setCapMin] = createSignal<number | undefined>(
+    (props.tool?.capS ?? TOOL_DEFAULTS[first].capS) / 60,
+  );
+  const [coolMin, setCoolMin] = createSignal<number | undefined>(
+    props.tool?.coolDownMin ?? TOOL_DEFAULTS[first].coolDownMin,
+  );
+  const [distanceCm, setDistanceCm] = createSignal<number | undefined>(
+    props.tool?.distanceCm ?? TOOL_DEFAULTS["hot-air"].distanceCm,
+  );
+  const [nozzleMm, setNozzleMm] = createSignal<number | undefined>(
+    props.tool?.nozzleMm ?? TOOL_DEFAULTS["hot-air"].nozzleMm,
+  );
+  const [placeId, setPlaceId] = createSignal<string>(props.tool?.placeId ?? "");
+  const [fault, setFault] = createSignal<string>();
+  const bounds = createMemo(() => boundsFor(kind()));
+  const places = createMemo(() =>
+    Object.values(board.kitchen().places).filter((place) => place.kind === kind()),
+  );
+  const place = (): string =>
+    places().some(({ id }) => id === placeId()) ? placeId() : (places()[0]?.id ?? "");
+  function chooseKind(value: ToolKind): void {
+    const usual = TOOL_DEFAULTS[value];
+    setKind(value);
+    setAirC(usual.airC);
+    setMaxC(usual.maxAirC);
+    setCapMin(usual.capS / 60);
+    setCoolMin(usual.coolDownMin);
+  }
+  function save(): void {
+    const [air, most, cap, cool] = [airC(), maxC(), capMin(), coolMin()];
+    if (name().trim() === "") return void setFault("The tool's name is missing.");
+    if (air === undefined || most === undefined || cap === undefined || cool === undefined)
+      return void setFault("Something is missing, or out of its range: see above.");
+    if (kind() !== "hot-air" && place() === "")
+      return void setFault(
+        `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
+      );
+    const tool: Tool = {
+      id: props.tool?.id ?? asId<ToolId>(newId()),
+      name: name(),
+      kind: kind(),
+      airC: air,
+      maxAirC: most,
+      capS: Math.round(cap * 60),
+      coolDownMin: cool,
+      ...(kind() === "hot-air"
+        ? {
+            ...(distanceCm() === undefined ? {} : { distanceCm: distanceCm() }),
+            ...(nozzleMm() === undefined ? {} : { nozzleMm: nozzleMm() }),
+          }
+        : { placeId: asId<PlaceId>(place()) }),
+    };
+    setFault(undefined);
+    if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
+  }
+  return (
+    <form
+      class="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        save();
+      }}
+    >
+      <TextField label="Tool's name" value={name()} onInput={setName} maxLength={40} />
+      <Choice label="Kind" value={kind()} options={KINDS} onChange={chooseKind} />
+      <TempField
+        label={kind() === "hot-air" ? "Air at the nozzle" : "Air inside"}
+        valueC={airC()}
+        minC={bounds().airC.min}
+        maxC={bounds().airC.max}
+        units={units()}
+        onChange={setAirC}
+      />
+      <TempField
+        label="Never hotter than"
+        valueC={maxC()}
+        minC={bounds().maxAirC.min}
+        maxC={bounds().maxAirC.max}
+        units={units()}
+        onChange={setMaxC}
+        hint="A reading above this raises an alert."
+      />
+      <NumberField
+        label={kind() === "hot-air" ? "Longest on one cookie" : "Longest for a tray"}
+        value={capMin()}
+        min={bounds().capS.min / 60}
+        max={Math.min(360, bounds().capS.max / 60)}
+        unit="min"
+        onChange={setCapMin}
+      />
+      <NumberField
+        label="Cools down in"
+        value={coolMin()}
+        min={0}
+        max={120}
+        unit="min"
+        onChange={setCoolMin}
+      />
+      <Show
+        when={kind() === "hot-air"}
+        fallback={
+          <Select
+            label="It is the place"
+            value={place()}
+            options={places().map(({ id, name }) => ({ value: id, name }))}
+            onChange={setPlaceId}
+            hint="Trays under it stand there."
+          />
+        }
+      >
+        <NumberField
+          label="Held off the cookie by"
+          value={distanceCm()}
+          min={5}
+          max={40}
+          unit="cm"
+          onChange={setDistanceCm}
+        />
+        <NumberField
+          label="Nozzle's width"
+          value={nozzleMm()}
+          min={5}
+          max={80}
+          unit="mm"
+          onChange={setNozzleMm}
+        />
+      </Show>
+      <Show when={fault()}>
+        <p class="field-error" role="alert">
+          {fault()}
+        </p>
+      </Show>
+      <button type="submit" class="act">
+        Save
+      </button>
+      <div class="choices">
+        <Show when={props.tool}>
+          {(tool) => (
+            <button
+              type="button"
+              onClick={() => {
+                if (act({ type: "remove-tool", toolId: tool().id }, `${tool().name} removed`)) props.onDone();
+              }}
+            >
+              Remove
+            </button>
+          )}
+        </Show>
+        <button type="button" onClick={() => props.onDone()}>
+          Leave it
+        </button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,177 @@
+import type { PersonId } from "#shared/ids.ts";
+import { isReached } from "#shared/kitchen/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { placeWords } from "#shared/kitchen/ready-tiles.ts";
+import { nextAct, readiness } from "#shared/kitchen/route.ts";
+import type { Readiness } from "#shared/kitchen/route.ts";
+import { aliveTrays, filmKey } from "#shared/kitchen/state.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
+import { cookies } from "#shared/kitchen/wording.ts";
+import { unreachable } from "#shared/outcome.ts";
+import { formatBand, formatSpan } from "#shared/units.ts";
+import { sayBandTimes } from "./when.ts";
+
+/** A tray in a list: what wants doing or what is being waited for, and how long. */
+export interface TrayCard {
+  number: number;
+  /** hands: someone should take it up. heat: under a tool. calm: it is drying. trouble: it will not dry. */
+  tone: "hands" | "heat" | "calm" | "trouble";
+  title: string;
+  detail: string;
+  wait: string;
+}
+
+const MIN_MS = 60_000;
+
+export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+  const state = readiness(kitchen, forecasts, tray, nowMs);
+  const next = nextAct(kitchen, tray);
+  const { number } = tray;
+  const icing = "icing" in next ? next.icing?.name : undefined;
+  const where = [icing, cookies(tray.count), placeWords(kitchen, [tray])]
+    .filter((part) => part !== undefined)
+    .join(" · ");
+  const { timeZone } = kitchen.settings;
+  switch (state.is) {
+    case "ready":
+      return {
+        number,
+        tone: "hands",
+        title: next.verb,
+        detail: where,
+        wait: tray.standing.stage === "queued" ? "to start" : waited(state.sinceMs, nowMs),
+      };
+    case "check by touch":
+      return {
+        number,
+        tone: "hands",
+        title: "Check by touch",
+        detail: `then ${lowered(next.verb)} · ${where}`,
+        wait: "past its latest time",
+      };
+    case "coming": {
+      const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
+      return {
+        number,
+        tone: "calm",
+        title: dryingTitle(tray),
+        detail: `ready for ${lowered(next.kind === "pack" ? "packing" : next.verb)} ${sayBandTimes(state.band, timeZone, nowMs)}`,
+        wait: formatBand(minutes(state.band.earliestMs), minutes(state.band.latestMs)),
+      };
+    }
+    case "in hand":
+      return inHand(kitchen, forecasts, tray, state.sinceMs, nowMs);
+    case "never":
+      return { number, tone: "trouble", title: "Will not dry here", detail: state.why, wait: "move it" };
+    case "unknown":
+      return {
+        number,
+        tone: "calm",
+        title: dryingTitle(tray),
+        detail: "no forecast yet: go by touch",
+        wait: "",
+      };
+    case "done":
+      return { number, tone: "calm", title: "Packed", detail: where, wait: "" };
+    default:
+      return unreachable(state);
+  }
+}
+
+function inHand(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  sinceMs: number,
+  nowMs: number,
+): TrayCard {
+  const { standing, number } = tray;
+  const lasted = formatSpan((nowMs - sinceMs) / MIN_MS);
+  if (standing.stage === "heat-set") {
+    const { heat } = standing;
+    const tool = kitchen.tools[heat.toolId]?.name ?? heat.toolKind;
+    const who = heat.holder === "kitchen" ? "" : ` · ${kitchen.people[heat.holder]?.name ?? "someone"}`;
+    return {
+      number,
+      tone: "heat",
+      title: `Heat-set, layer ${heat.layer + 1}`,
+      detail: `${tool}${who}`,
+      wait: lasted,
+    };
+  }
+  const layer = standing.stage === "flooding" ? standing.layer : 0;
+  const skin = forecasts.films[filmKey(tray.id, layer)]?.skin;
+  const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
+  const closing =
+    isReached(skin) && skin.latestMs > nowMs
+      ? `needle bubbles: skin closes in ${formatBand(minutes(skin.earliestMs), minutes(skin.latestMs))}`
+      : "needle bubbles while it is wet";
+  return { number, tone: "calm", title: `In hand, layer ${layer + 1}`, detail: closing, wait: lasted };
+}
+
+const dryingTitle = (tray: Tray): string =>
+  tray.standing.stage === "full-dry" ? "Full-dry" : `Crusting, layer ${tray.films.length}`;
+
+function waited(sinceMs: number, nowMs: number): string {
+  const minutes = (nowMs - sinceMs) / MIN_MS;
+  return minutes < 1 ? "ready now" : `${formatSpan(minutes)} waiting`;
+}
+
+const lowered = (verb: string): string => verb.charAt(0).toLowerCase() + verb.slice(1);
+
+/** One person's trays in the order they want hands: heat, in hand, ready (longest first), to start, then the soonest. */
+export interface NextUp {
+  /** Ready, in hand, coming: theirs, or whoever's when `whose` is everyone. */
+  trays: readonly Tray[];
+  /** Nobody's, not begun, by pick-up. */
+  toStart: readonly Tray[];
+}
+
+export function nextUp(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+  whose: PersonId | "everyone",
+): NextUp {
+  const alive = aliveTrays(kitchen);
+  const isTheirs = (tray: Tray): boolean =>
+    whose === "everyone" ||
+    tray.assignedTo === whose ||
+    (tray.standing.stage === "heat-set" && tray.standing.heat.holder === whose);
+  const pickUpMs = (tray: Tray): number =>
+    kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER;
+  const isFresh = (tray: Tray): boolean =>
+    tray.standing.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
+  const ranked = alive
+    .filter((tray) => !isFresh(tray) && isTheirs(tray))
+    .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray) }));
+  return {
+    trays: ranked
+      .toSorted((a, b) => a.rank[0] - b.rank[0] || a.rank[1] - b.rank[1] || a.tray.number - b.tray.number)
+      .map(({ tray }) => tray),
+    toStart: alive
+      .filter((tray) => isFresh(tray) && (tray.assignedTo ?? undefined) === undefined)
+      .toSorted((a, b) => pickUpMs(a) - pickUpMs(b) || a.number - b.number),
+  };
+}
+
+/** Group, then time within it. */
+function rankOf(state: Readiness, { standing }: Tray): readonly [number, number] {
+  switch (state.is) {
+    case "in hand":
+      return [standing.stage === "heat-set" ? 0 : 1, state.sinceMs];
+    case "ready":
+    case "check by touch":
+      return [standing.stage === "queued" ? 3 : 2, state.sinceMs];
+    case "never":
+      return [4, 0];
+    case "coming":
+      return [5, state.band.likelyMs];
+    case "unknown":
+      return [6, 0];
+    case "done":
+      return [7, 0];
+    default:
+      return unreachable(state);
+  }
+}

@@ -1,0 +1,59 @@
+import { For, Show } from "solid-js";
+import { actWords } from "#shared/kitchen/decide-tray.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import type { Design } from "#shared/kitchen/vocabulary.ts";
+import { sentence } from "#shared/kitchen/wording.ts";
+import { usePhone } from "./phone.tsx";
+import { sayWhen } from "./when.ts";
+
+/** Everything done to a tray, latest first; what was taken back stays, struck through. */
+export function TrayHistory(props: { tray: Tray; design: Design }) {
+  const { board, zone, isLead, act } = usePhone();
+  const who = (by: string): string =>
+    by === "kitchen"
+      ? "the kitchen"
+      : by === board.me.personId
+        ? "you"
+        : (board.kitchen().people[by]?.name ?? "someone");
+  const isWaiting = (actId: string): boolean =>
+    board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
+  return (
+    <Show when={props.tray.deeds.length > 0}>
+      <details class="history">
+        <summary>History · {props.tray.deeds.length}</summary>
+        <ol>
+          <For each={props.tray.deeds.toReversed()}>
+            {(deed) => (
+              <li data-taken-back={deed.takenBack !== undefined}>
+                <time>{sayWhen(deed.act.atMs, zone(), board.nowMs())}</time>
+                <span class="history-words">
+                  <span>{sentence(actWords(board.kitchen(), props.design, deed.act))}</span>
+                  <small>
+                    {who(deed.act.by)}
+                    <Show when={"risk" in deed.act && deed.act.risk}>
+                      {(risk) => <> · accepted: {risk()}</>}
+                    </Show>
+                    <Show when={"note" in deed.act && deed.act.note}>{(note) => <> · {note()}</>}</Show>
+                    <Show when={isWaiting(deed.act.actId)}> · waiting to be sent</Show>
+                    <Show when={deed.takenBack}>{(back) => <> · taken back by {who(back().by)}</>}</Show>
+                  </small>
+                </span>
+                <Show when={deed.takenBack === undefined && (isLead() || deed.act.by === board.me.personId)}>
+                  <button
+                    type="button"
+                    class="small"
+                    onClick={() =>
+                      act({ type: "take-back", trayId: props.tray.id, actId: deed.act.actId }, "Taken back")
+                    }
+                  >
+                    Take back
+                  </button>
+                </Show>
+              </li>
+            )}
+          </For>
+        </ol>
+      </details>
+    </Show>
+  );
+}

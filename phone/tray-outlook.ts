@@ -1,0 +1,77 @@
+import { isReached } from "#shared/kitchen/forecast.ts";
+import type { AirBasis, Forecasts, ReachedBand, SinkAdvice } from "#shared/kitchen/forecast.ts";
+import { nextAct, readiness } from "#shared/kitchen/route.ts";
+import { filmKey } from "#shared/kitchen/state.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
+import type { Layer } from "#shared/kitchen/vocabulary.ts";
+import { cookies } from "#shared/kitchen/wording.ts";
+import { formatLength, formatSpan } from "#shared/units.ts";
+
+/** What a tray's screen says of the time to come. */
+export interface TrayTimes {
+  /** What the band is of: "ready", "skin", "dry". */
+  what: string;
+  lane: "skin" | "dry";
+  band?: ReachedBand;
+  /** Why there is no band. */
+  never?: string;
+  note?: string;
+}
+
+const MIN_MS = 60_000;
+
+/** The band a hand needs now: when the wait ends; or, with a layer in hand or next, when its skin would come. */
+export function trayTimes(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): TrayTimes | undefined {
+  const state = readiness(kitchen, forecasts, tray, nowMs);
+  const packs = nextAct(kitchen, tray).kind === "pack";
+  const lane = packs ? "dry" : "skin";
+  if (state.is === "coming")
+    return { what: packs ? "dry" : "ready", lane, band: state.band, ...noteOf(forecasts, tray) };
+  if (state.is === "never") return { what: "ready", lane, never: state.why };
+  const { standing } = tray;
+  if (standing.stage === "flooding") {
+    const skin = forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
+    if (isReached(skin)) return { what: "skin", lane: "skin", band: skin };
+  }
+  const span = forecasts.trays[tray.id]?.next?.skin;
+  if (packs || span === undefined || standing.stage === "heat-set") return undefined;
+  if ("never" in span) return { what: "skin", lane: "skin", never: span.never };
+  const after = (minutes: number): number => nowMs + minutes * MIN_MS;
+  return {
+    what: "skin",
+    lane: "skin",
+    band: {
+      earliestMs: after(span.earliestMin),
+      likelyMs: after(span.likelyMin),
+      latestMs: after(span.latestMin),
+    },
+    note: "if laid now",
+  };
+}
+
+function noteOf(forecasts: Forecasts, tray: Tray): { note?: string } {
+  const film = tray.films.at(-1);
+  const basis: AirBasis | undefined =
+    film === undefined ? undefined : forecasts.films[filmKey(tray.id, film.layer)]?.basis;
+  if (basis === "assumed") return { note: "air assumed: no reading here" };
+  return basis === "last known" ? { note: "from the air as last read" } : {};
+}
+
+/** "butter, flood, smallest section 12 mm". */
+export function layerWords(kitchen: Kitchen, layer: Layer): string {
+  const icing = kitchen.icings[layer.icingId]?.name ?? "icing";
+  return `${icing}, ${layer.consistency}, smallest section ${formatLength(layer.narrowestMm, kitchen.settings.units)}`;
+}
+
+/** What to do about a section that may sink. */
+export function sinkWords({ risk, setWithinMin, floodBeforeSetting }: SinkAdvice, count: number): string {
+  const likely = risk === "most" ? "Likely to sink in the middle" : "May sink in the middle";
+  const batch =
+    floodBeforeSetting < count ? `: flood ${cookies(floodBeforeSetting)}, then heat-set, each` : ": heat-set";
+  return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding`;
+}

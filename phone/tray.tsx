@@ -1,0 +1,120 @@
+import { Show, createMemo } from "solid-js";
+import { isReached } from "#shared/kitchen/forecast.ts";
+import { placeWords } from "#shared/kitchen/ready-tiles.ts";
+import { trayByNumber } from "#shared/kitchen/state.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import type { Design } from "#shared/kitchen/vocabulary.ts";
+import { clockTime, cookies } from "#shared/kitchen/wording.ts";
+import { hotTrayLine } from "#shared/heat/cautions.ts";
+import { ForecastBand } from "./forecast-band.tsx";
+import { LayerBar } from "./layers.tsx";
+import { usePhone } from "./phone.tsx";
+import { TrayActs } from "./tray-acts.tsx";
+import { TrayHistory } from "./tray-history.tsx";
+import { MainAct } from "./tray-main-act.tsx";
+import { layerWords, sinkWords, trayTimes } from "./tray-outlook.ts";
+import { sayPickUp, sayWhen } from "./when.ts";
+
+/** One tray: where it stands, what is coming, and its one next act. */
+export function TrayScreen(props: { number: number }) {
+  const { board } = usePhone();
+  const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
+  const design = createMemo(() => board.kitchen().designs[tray()?.designId ?? ""]);
+  return (
+    <main>
+      <Show when={board.known()}>
+        <Show when={tray()} fallback={<NoTray number={props.number} />}>
+          {(tray) => <Show when={design()}>{(design) => <TrayBody tray={tray()} design={design()} />}</Show>}
+        </Show>
+      </Show>
+    </main>
+  );
+}
+
+function NoTray(props: { number: number }) {
+  return (
+    <div class="empty">
+      <h1>No tray {Number.isNaN(props.number) ? "" : props.number}</h1>
+      <p>No tray bears this number now. It may have been packed and put away.</p>
+      <a href="#/">To your trays</a>
+    </div>
+  );
+}
+
+function TrayBody(props: { tray: Tray; design: Design }) {
+  const { board, zone } = usePhone();
+  const order = createMemo(() => board.kitchen().orders[props.tray.orderId]);
+  const times = createMemo(() => trayTimes(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
+  const outlook = createMemo(() => board.forecasts().trays[props.tray.id]);
+  const layer = createMemo(() => {
+    const { standing, films } = props.tray;
+    const layer = standing.stage === "heat-set" ? standing.heat.layer : films.length;
+    return Math.min(layer, props.design.layers.length - 1);
+  });
+  const isHot = (): boolean => (props.tray.hotUntilMs ?? 0) > board.nowMs();
+  return (
+    <>
+      <header class="tray-head">
+        <h1 class="number" aria-label={`Tray ${props.tray.number}`}>
+          {props.tray.number}
+        </h1>
+        <p>
+          <strong>{order()?.name ?? props.design.name}</strong>
+          <span>
+            {cookies(props.tray.count)} · {placeWords(board.kitchen(), [props.tray])}
+          </span>
+          <Show when={order()}>
+            {(order) => <span>pick-up {sayPickUp(order().pickUpAtMs, zone(), board.nowMs())}</span>}
+          </Show>
+        </p>
+      </header>
+      <LayerBar tray={props.tray} design={props.design} />
+      <Show when={isHot()}>
+        <p class="hot" role="status">
+          {hotTrayLine(clockTime(props.tray.hotUntilMs ?? 0, zone())).text}
+        </p>
+      </Show>
+      <p class="layer-line">
+        <Show
+          when={props.tray.films.length < props.design.layers.length}
+          fallback={
+            <>
+              All {props.design.layers.length} layers laid · {props.design.name}
+            </>
+          }
+        >
+          Layer {layer() + 1} of {props.design.layers.length} ·{" "}
+          {layerWords(board.kitchen(), props.design.layers[layer()]!)}
+        </Show>
+        <Show when={outlook()?.next?.sink}>
+          {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
+        </Show>
+        <Show when={times()?.never}>
+          <strong>Will not dry here: {times()?.never}</strong>
+        </Show>
+      </p>
+      <Show when={times()?.band}>
+        {(band) => <ForecastBand band={band()} what={times()?.what ?? ""} lane={times()?.lane ?? "skin"} />}
+      </Show>
+      <Show when={times()?.note}>
+        <p class="note">{times()?.note}</p>
+      </Show>
+      <MainAct tray={props.tray} design={props.design} />
+      <TrayActs tray={props.tray} />
+      <Show when={props.tray.standing.stage !== "packed" && outlook()?.finish} keyed>
+        {(finish) => (
+          <Show when={isReached(finish) && finish}>
+            {(band) => (
+              <p class="note">
+                Can be packed {sayWhen(band().earliestMs, zone(), board.nowMs())}–
+                {sayWhen(band().latestMs, zone(), board.nowMs())}, likeliest{" "}
+                {sayWhen(band().likelyMs, zone(), board.nowMs())}
+              </p>
+            )}
+          </Show>
+        )}
+      </Show>
+      <TrayHistory tray={props.tray} design={props.design} />
+    </>
+  );
+}

@@ -1,0 +1,157 @@
+import { For, Show, createMemo, createSignal } from "solid-js";
+import { trayByNumber } from "#shared/kitchen/state.ts";
+import type { TrayId } from "#shared/ids.ts";
+import { usePhone } from "./phone.tsx";
+import { nextUp, trayCard } from "./tray-card.ts";
+
+const TO_START_SHOWN = 6;
+
+/** Yours next: what wants hands first, then what comes soonest. */
+export function Trays() {
+  const { board } = usePhone();
+  const [whose, setWhose] = createSignal<"mine" | "everyone">("mine");
+  const [all, setAll] = createSignal(false);
+  const next = createMemo(() =>
+    nextUp(
+      board.kitchen(),
+      board.forecasts(),
+      board.nowMs(),
+      whose() === "mine" ? board.me.personId : "everyone",
+    ),
+  );
+  const ids = createMemo(() => next().trays.map((tray) => tray.id), [], { equals: sameList });
+  const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], { equals: sameList });
+  const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
+  return (
+    <main>
+      <div class="head-row">
+        <h1>{whose() === "mine" ? "Yours next" : "Everyone's next"}</h1>
+        <FindTray />
+      </div>
+      <div class="switch" role="group" aria-label="Whose trays">
+        <button type="button" aria-pressed={whose() === "mine"} onClick={() => setWhose("mine")}>
+          Mine
+        </button>
+        <button type="button" aria-pressed={whose() === "everyone"} onClick={() => setWhose("everyone")}>
+          Everyone's
+        </button>
+      </div>
+      <Show when={ids().length + toStart().length === 0}>
+        <EmptyTrays mine={whose() === "mine"} />
+      </Show>
+      <ul class="cards">
+        <For each={ids()}>{(id) => <Card id={id} />}</For>
+      </ul>
+      <Show when={toStart().length > 0}>
+        <h2 class="quiet">To start{whose() === "mine" ? " · nobody's yet" : ""} · earliest pick-up first</h2>
+        <ul class="cards">
+          <For each={shownToStart()}>{(id) => <Card id={id} fresh />}</For>
+        </ul>
+        <Show when={!all() && toStart().length > TO_START_SHOWN}>
+          <button type="button" class="plain" onClick={() => setAll(true)}>
+            and {toStart().length - TO_START_SHOWN} more to start
+          </button>
+        </Show>
+      </Show>
+    </main>
+  );
+}
+
+function EmptyTrays(props: { mine: boolean }) {
+  const { board, isLead } = usePhone();
+  const none = (): boolean => Object.keys(board.kitchen().trays).length === 0;
+  return (
+    <div class="empty">
+      <p>
+        {none()
+          ? "There are no trays yet."
+          : props.mine
+            ? "No tray is yours, and none waits to be started."
+            : "Every tray is packed."}
+      </p>
+      <Show when={none()}>
+        <p>
+          {isLead() ? (
+            <a href="#/orders">Add an order and its trays</a>
+          ) : (
+            "They appear here as soon as a lead adds an order with its trays."
+          )}
+        </p>
+      </Show>
+    </div>
+  );
+}
+
+function FindTray() {
+  const { board, go } = usePhone();
+  const [number, setNumber] = createSignal("");
+  const [miss, setMiss] = createSignal<string>();
+  return (
+    <form
+      class="find"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const typed = number().trim();
+        if (trayByNumber(board.kitchen(), Number(typed)) === undefined)
+          setMiss(typed === "" ? "Which number?" : `No tray ${typed}`);
+        else go(`t/${typed}`);
+      }}
+    >
+      <label>
+        <span class="visually-hidden">Find a tray by its number</span>
+        <input
+          inputmode="numeric"
+          autocomplete="off"
+          placeholder="No."
+          size="4"
+          onInput={(event) => {
+            setNumber(event.currentTarget.value);
+            setMiss(undefined);
+          }}
+        />
+      </label>
+      <button type="submit">Find</button>
+      <Show when={miss()}>
+        <p class="field-error" role="alert">
+          {miss()}
+        </p>
+      </Show>
+    </form>
+  );
+}
+
+function Card(props: { id: TrayId; fresh?: boolean }) {
+  const { board } = usePhone();
+  const card = createMemo(
+    () => {
+      const kitchen = board.kitchen();
+      const tray = kitchen.trays[props.id];
+      return tray === undefined ? undefined : trayCard(kitchen, board.forecasts(), tray, board.nowMs());
+    },
+    undefined,
+    { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
+  );
+  return (
+    <Show when={card()}>
+      {(shown) => (
+        <li>
+          <a
+            class="tray-card"
+            data-tone={props.fresh === true ? "fresh" : shown().tone}
+            href={`#/t/${shown().number}`}
+          >
+            <span class="number">{shown().number}</span>
+            <span class="words">
+              <strong>{shown().title}</strong>
+              <span>{shown().detail}</span>
+            </span>
+            <span class="wait">{shown().wait}</span>
+          </a>
+        </li>
+      )}
+    </Show>
+  );
+}
+
+const sameList = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((id, k) => id === b[k]);

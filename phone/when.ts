@@ -1,0 +1,45 @@
+import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
+import { clockTime, dayTime } from "#shared/kitchen/wording.ts";
+
+const DAY_MS = 86_400_000;
+const FAR_MS = 6 * DAY_MS;
+
+const sameDay = (oneMs: number, otherMs: number, timeZone: string): boolean =>
+  Math.abs(oneMs - otherMs) < DAY_MS &&
+  dayAndMinute(oneMs, timeZone).day === dayAndMinute(otherMs, timeZone).day;
+
+/** "14:02" today, else "Fri 09:00"; farther than six days off, "12 Dec 09:00". */
+export function sayWhen(atMs: number, timeZone: string, nowMs: number): string {
+  if (sameDay(atMs, nowMs, timeZone)) return clockTime(atMs, timeZone);
+  return sayPickUp(atMs, timeZone, nowMs);
+}
+
+/** "Fri 09:00" always with its day; farther than six days off, "12 Dec 09:00". */
+export function sayPickUp(atMs: number, timeZone: string, nowMs: number): string {
+  if (Math.abs(atMs - nowMs) < FAR_MS) return dayTime(atMs, timeZone);
+  const date = new Intl.DateTimeFormat("en-GB", { timeZone, day: "numeric", month: "short" }).format(atMs);
+  return `${date} ${clockTime(atMs, timeZone)}`;
+}
+
+/** "14:16–14:22", "21:30–Fri 02:10": earliest to latest. */
+export function sayBandTimes(
+  band: { earliestMs: number; latestMs: number },
+  timeZone: string,
+  nowMs: number,
+): string {
+  const { earliestMs, latestMs } = band;
+  const until = sameDay(earliestMs, latestMs, timeZone)
+    ? clockTime(latestMs, timeZone)
+    : sayWhen(latestMs, timeZone, nowMs);
+  return `${sayWhen(earliestMs, timeZone, nowMs)}–${until}`;
+}
+
+/** "14:11:40", for what a hand has just done. */
+export const sayToSecond = (atMs: number, timeZone: string): string =>
+  new Intl.DateTimeFormat("en-GB", {
+    timeZone,
+    hour: "2-digit",
+    minute: "2-digit",
+    second: "2-digit",
+    hourCycle: "h23",
+  }).format(atMs);
