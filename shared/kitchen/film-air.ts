@@ -3,7 +3,7 @@ import { warmed } from "../drying/air.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, airTimeline } from "../drying/outlook.ts";
-import { doubtOf } from "../drying/readings.ts";
+import { doubtOf, SILENT_AFTER_MIN } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import type { HeatToolSpec } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
@@ -69,7 +69,7 @@ export interface FilmAir {
   spells: AirSpell[];
   basis: AirBasis;
   doubt: AirDoubt;
-  /** Seconds from the clock's start after which the air is an outlook. */
+  /** Seconds from the clock's start after which the air is not read but an outlook, or assumed. */
   doubtFromS: number;
 }
 
@@ -97,12 +97,14 @@ export function airOfFilm(
     basis = air.basis;
     spells.push(...clipped(air.spells, (stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000));
   }
-  const standing = stays.at(-1)?.placeId ?? tray.placeId;
+  const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
+  const readMs = readings.findLast(({ atMs }) => atMs <= nowMs)?.atMs ?? Number.NEGATIVE_INFINITY;
+  const knownMs = Math.min(nowMs, readMs + SILENT_AFTER_MIN * 60_000);
   return {
     spells: tray.heats.reduce((air, heat) => withHeat(kitchen, air, heat, film), spells),
     basis,
-    doubt: doubtOf(readingsAt(kitchen, standing), nowMs),
-    doubtFromS: Math.max(0, (nowMs - startMs) / 1000),
+    doubt: doubtOf(readings, nowMs),
+    doubtFromS: Math.max(0, (knownMs - startMs) / 1000),
   };
 }
 

@@ -1,0 +1,187 @@
+import { describe, expect, it } from "vitest";
+import type { Band, FilmOutlook, TrayOutlook } from "#shared/kitchen/forecast.ts";
+import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
+import type { Spans } from "#shared/kitchen/forecasting.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+
+const minutes = (earliestMin: number, likelyMin: number, latestMin: number) => ({
+  earliestMin,
+  likelyMin,
+  latestMin,
+});
+/** Every film skins in 10–30 min and is dry through in 100–300 min. */
+const spans: Spans = { skin: minutes(10, 20, 30), dryThrough: minutes(100, 200, 300) };
+const spansOf = (): Spans => spans;
+
+const after = (startMs: number, { earliestMin, likelyMin, latestMin }: ReturnType<typeof minutes>): Band => ({
+  earliestMs: startMs + earliestMin * MIN,
+  likelyMs: startMs + likelyMin * MIN,
+  latestMs: startMs + latestMin * MIN,
+});
+const filmFrom = (startMs: number): FilmOutlook => ({
+  skin: after(startMs, minutes(10, 20, 30)),
+  dryThrough: after(startMs, minutes(100, 200, 300)),
+  basis: "measured",
+});
+
+function outlook(
+  scene: Scene,
+  trayId: string,
+  films: Record<string, FilmOutlook>,
+  more: object = {},
+): TrayOutlook {
+  const found = trayOutlook({
+    kitchen: scene.kitchen,
+    tray: scene.tray(trayId),
+    films,
+    spansOf,
+    nowMs: scene.nowMs,
+    ...more,
+  });
+  if (found === undefined) throw new Error("no outlook");
+  return found;
+}
+
+describe("a tray's finish", () => {
+  it("of one layer not begun: flooding time, then dry through", () => {
+    const { finish, next } = outlook(aKitchen(), "t2", {});
+    expect(finish).toEqual(after(T0 + 10 * MIN, minutes(100, 200, 300)));
+    expect(next).toMatchObject({ layer: 0, ...spans });
+  });
+
+  it("hands that come later put it off by as much", () => {
+    const { finish } = outlook(aKitchen(), "t2", {}, { turnMs: 30 * MIN });
+    expect(finish).toEqual(after(T0 + 40 * MIN, minutes(100, 200, 300)));
+  });
+
+  it("follows the chain: wet on wet at once, another colour after the skin, a dot after dry through", () => {
+    // Lantern: outline 10 min, body wet on wet 10 min, border after both skins 10 min, dot after the body is dry through.
+    const chain = (skinMin: number, dryMin: number): number => {
+      const [outline, body] = [10, 20];
+      const border = Math.max(outline, body) + skinMin + 10;
+      const dot = Math.max(border + skinMin, body + dryMin) + 10;
+      return T0 + (Math.max(border, dot) + dryMin) * MIN;
+    };
+    expect(outlook(aKitchen(), "t1", {}).finish).toEqual({
+      earliestMs: chain(10, 100),
+      likelyMs: chain(20, 200),
+      latestMs: chain(30, 300),
+    });
+  });
+
+  it("counts films already laid from their own clocks, and never starts a layer in the past", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.later(10 * MIN).act("flooded", { trayId: "t1" });
+    scene.later(5 * HOUR);
+    const films = { "t1/0": filmFrom(T0), "t1/1": filmFrom(T0 + 10 * MIN) };
+    const { finish, next } = outlook(scene, "t1", films);
+    // Likely: both skins are long there, border now; the body is dry through at T0 + 210 min, so the dot waits for the border only.
+    const border = scene.nowMs + 10 * MIN;
+    expect(finish).toMatchObject({ likelyMs: border + 20 * MIN + 10 * MIN + 200 * MIN });
+    expect(next?.layer).toBe(2);
+  });
+
+  it("a tray all laid is done when its last film is dry through", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const { finish, next } = outlook(scene, "t2", { "t2/0": filmFrom(T0) });
+    expect(finish).toEqual(after(T0, minutes(100, 200, 300)));
+    expect(next).toBeUndefined();
+  });
+
+  it("is unknown while a film has no forecast, and never where a film never dries", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const base = { kitchen: scene.kitchen, tray: scene.tray("t2"), spansOf, nowMs: scene.nowMs };
+    expect(trayOutlook({ ...base, films: {} })).toBeUndefined();
+    const films = { "t2/0": { ...filmFrom(T0), dryThrough: { never: "too damp" } } };
+    expect(trayOutlook({ ...base, films })?.finish).toEqual({ never: "too damp" });
+  });
+
+  it("I3 I5 a small section next is told how soon to heat-set, and how many to flood before that", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("flooded", { trayId: "t1" });
+    const films = { "t1/0": filmFrom(T0), "t1/1": filmFrom(T0) };
+    // Border: 9 mm, so most sink; 0.3 of 20 min is 6 min; 12 cookies in 10 min and 2 min of heat each are 2 in 6 min.
+    expect(outlook(scene, "t1", films).next?.sink).toEqual({
+      risk: "most",
+      setWithinMin: 6,
+      floodBeforeSetting: 2,
+    });
+  });
+});
+
+describe("hands", () => {
+  it("come to queued trays in the order of pick-ups, then numbers, as many at a time as there are decorators", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-order", { order: { id: "soon", name: "Soon", pickUpAtMs: T0 + 20 * HOUR, cookies: 10 } });
+    scene.act("add-trays", {
+      trays: [{ id: "t9", number: 99, designId: "moon", orderId: "soon", count: 10, placeId: "rack-a" }],
+    });
+    // Ida, Wren and Sol: three at once, ten minutes each.
+    expect([...turnsOf(scene.kitchen)]).toEqual([
+      ["t9", 0],
+      ["t2", 0],
+      ["t3", 0],
+      ["t1", 10 * MIN],
+    ]);
+  });
+});
+
+describe("an order", () => {
+  const order = (scene: Scene) => scene.kitchen.orders["walk"]!;
+  const finishing = (likelyMs: number, spreadMs: number): TrayOutlook => ({
+    finish: { earliestMs: likelyMs - spreadMs, likelyMs, latestMs: likelyMs + spreadMs },
+  });
+
+  it("finishes with its last tray at each percentile; spare is what packing leaves before pick-up", () => {
+    const scene = aKitchen();
+    const trays = {
+      t1: finishing(T0 + 10 * HOUR, HOUR),
+      t2: finishing(T0 + 9 * HOUR, 4 * HOUR),
+      t3: finishing(T0 + 2 * HOUR, HOUR),
+    };
+    // Pick-up at 30 h, packing 20 min.
+    expect(orderOutlook(scene.kitchen, order(scene), trays, T0)).toEqual({
+      finish: { earliestMs: T0 + 9 * HOUR, likelyMs: T0 + 10 * HOUR, latestMs: T0 + 13 * HOUR },
+      spareMin: 20 * 60 - 20,
+      spareWorstMin: 17 * 60 - 20,
+    });
+  });
+
+  it("short is negative; trays long dry can be packed from now", () => {
+    const scene = aKitchen();
+    const late = { t1: finishing(T0 + 31 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
+    expect(orderOutlook(scene.kitchen, order(scene), late, T0)).toMatchObject({
+      spareMin: -80,
+      spareWorstMin: -140,
+    });
+    const dry = { t1: finishing(T0, 0), t2: finishing(T0, 0), t3: finishing(T0, 0) };
+    expect(orderOutlook(scene.kitchen, order(scene), dry, T0 + 29 * HOUR)).toMatchObject({ spareMin: 40 });
+  });
+
+  it("is never where one of its trays is, and unknown while one has no outlook or there is none", () => {
+    const scene = aKitchen();
+    const known = { t1: finishing(T0, 0), t2: finishing(T0, 0) };
+    expect(orderOutlook(scene.kitchen, order(scene), known, T0)).toBeUndefined();
+    const damp = { ...known, t3: { finish: { never: "too damp" } } };
+    expect(orderOutlook(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: "too damp" } });
+    expect(orderOutlook({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
+  });
+
+  it("packed trays count by when they were packed, and need no packing", () => {
+    const scene = aKitchen();
+    const kitchen = {
+      ...scene.kitchen,
+      trays: {
+        t2: {
+          ...scene.tray("t2"),
+          standing: { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const },
+        },
+      },
+    };
+    expect(orderOutlook(kitchen, order(scene), {}, T0 + 5 * HOUR)).toMatchObject({ spareMin: 29 * 60 });
+  });
+});

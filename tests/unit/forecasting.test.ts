@@ -1,0 +1,181 @@
+import { describe, expect, it } from "vitest";
+import { forecastFilm } from "#shared/drying/forecast.ts";
+import { learn } from "#shared/drying/learning.ts";
+import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
+import type { Band, FilmOutlook } from "#shared/kitchen/forecast.ts";
+import {
+  filmLayersOf,
+  forecastFilmOf,
+  placeOutlook,
+  spansAt,
+  usualFilm,
+} from "#shared/kitchen/forecasting.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+
+const UNTAUGHT = learn([]);
+
+function outlookOf(scene: Scene, layer: number, trayId = "t1"): FilmOutlook {
+  const outlook = forecastFilmOf(scene.kitchen, scene.tray(trayId), layer, UNTAUGHT, scene.nowMs);
+  if (outlook === undefined) throw new Error(`no forecast of ${trayId}/${layer}`);
+  return outlook;
+}
+
+function bandOf(band: Band): { earliestMs: number; likelyMs: number; latestMs: number } {
+  if ("never" in band) throw new Error(band.never);
+  return band;
+}
+
+const read = (scene: Scene, rhPct: number, tempC = 22, placeId = "rack-a"): void => {
+  scene.act("enter-reading", { reading: { placeId, tempC, rhPct, source: "typed" } });
+};
+
+describe("a film's forecast", () => {
+  it("is the model's, on the film's own clock", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    scene.act("flooded", { trayId: "t2" });
+    const film = scene.tray("t2").films[0]!;
+    const { spells, doubt, doubtFromS } = airOfFilm(scene.kitchen, scene.tray("t2"), film, scene.nowMs);
+    const design = scene.kitchen.designs["moon"]!;
+    const { skin } = forecastFilm(filmSpecOf(scene.kitchen, design, 0), spells, { doubt, doubtFromS });
+    if ("never" in skin) throw new Error(skin.never);
+    const band = bandOf(outlookOf(scene, 0, "t2").skin);
+    expect(Math.abs(band.likelyMs - (T0 + 1000 * skin.likelyS))).toBeLessThanOrEqual(500);
+    expect(Math.abs(band.latestMs - (T0 + 1000 * skin.latestS))).toBeLessThanOrEqual(500);
+    expect(outlookOf(scene, 0, "t2").basis).toBe("measured");
+  });
+
+  it("K8 found skinned: the skin's band is that moment, and dry through is still to come", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(14 * MIN).act("touch-test", { trayId: "t2", finding: "skinned" });
+    const { skin, dryThrough } = outlookOf(scene, 0, "t2");
+    expect(skin).toEqual({ earliestMs: scene.nowMs, likelyMs: scene.nowMs, latestMs: scene.nowMs });
+    expect(bandOf(dryThrough).earliestMs).toBeGreaterThan(scene.nowMs);
+  });
+
+  it("K8 found still wet after the model's likeliest: nothing is promised before that moment", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const before = bandOf(outlookOf(scene, 0, "t2").skin);
+    scene
+      .later(before.likelyMs + 5 * MIN - scene.nowMs)
+      .act("touch-test", { trayId: "t2", finding: "still wet" });
+    const after = bandOf(outlookOf(scene, 0, "t2").skin);
+    expect(after.earliestMs).toBeGreaterThanOrEqual(scene.nowMs);
+    expect(after.likelyMs).toBeGreaterThan(before.likelyMs + 5 * MIN);
+  });
+
+  it("K8 firm is dry through; a later still wet takes it back", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(7 * HOUR).act("touch-test", { trayId: "t2", finding: "firm" });
+    expect(bandOf(outlookOf(scene, 0, "t2").dryThrough).latestMs).toBe(scene.nowMs);
+    scene.later(MIN).act("touch-test", { trayId: "t2", finding: "still wet" });
+    expect(bandOf(outlookOf(scene, 0, "t2").dryThrough).earliestMs).toBeGreaterThanOrEqual(scene.nowMs);
+    expect(bandOf(outlookOf(scene, 0, "t2").skin).earliestMs).toBeGreaterThanOrEqual(scene.nowMs);
+  });
+
+  it("a tray in hand has a film already: its first cookies dry since flooding began", () => {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    const started = scene.nowMs;
+    scene.later(5 * MIN);
+    expect(filmLayersOf(scene.tray("t2"))).toEqual([0]);
+    expect(bandOf(outlookOf(scene, 0, "t2").skin).likelyMs).toBeGreaterThan(started);
+    scene.act("flooded", { trayId: "t2" });
+    expect(filmLayersOf(scene.tray("t2"))).toEqual([0]);
+    expect(scene.tray("t2").films[0]?.clockStartMs).toBe(started + 5 * MIN);
+  });
+
+  it("D5 air too damp is never, with the reason", () => {
+    const scene = aKitchen();
+    read(scene, 90);
+    scene.act("flooded", { trayId: "t2" });
+    expect(outlookOf(scene, 0, "t2").dryThrough).toMatchObject({ never: expect.stringContaining("90 %") });
+  });
+
+  it("D7 under heat in an oven it is not taken to stay there to the end", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    scene.act("flooded", { trayId: "t2" });
+    const before = bandOf(outlookOf(scene, 0, "t2").dryThrough);
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    const inOven = bandOf(outlookOf(scene, 0, "t2").dryThrough);
+    // Left in at 65 °C it would be dry in about an hour; a few minutes of it take off little.
+    expect(inOven.likelyMs - T0).toBeGreaterThan(0.7 * (before.likelyMs - T0));
+  });
+
+  it("D10 air that was never read is doubted from the start, read air only from its reading on", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(HOUR);
+    const film = scene.tray("t2").films[0]!;
+    const doubtFromS = (): number => airOfFilm(scene.kitchen, scene.tray("t2"), film, scene.nowMs).doubtFromS;
+    expect(doubtFromS()).toBe(0);
+    read(scene, 45);
+    expect(doubtFromS()).toBe(3600);
+    scene.later(3 * HOUR);
+    expect(doubtFromS()).toBe(3600 + 1800);
+  });
+
+  it("what is not there has no forecast", () => {
+    const scene = aKitchen();
+    expect(forecastFilmOf(scene.kitchen, scene.tray(), 0, UNTAUGHT, scene.nowMs)).toBeUndefined();
+  });
+});
+
+describe("what the air does in a place", () => {
+  it("tells each consistency at its usual thickness, ordered as practice has it", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    const outlook = placeOutlook(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
+    expect(outlook).toMatchObject({ basis: "measured", air: { tempC: 22, rhPct: 45, ageMin: 0 } });
+    expect(outlook.films.map(({ consistency, thicknessMm }) => [consistency, thicknessMm])).toEqual([
+      ["outline", 3],
+      ["top-coat", 2.4],
+      ["flood", 2.5],
+      ["detail", 2],
+    ]);
+    const skinMin = outlook.films.map(({ skin }) => ("never" in skin ? Infinity : skin.likelyMin));
+    // Practice table: outline under 10 min, top-coat 15–45 min at 22 °C, 45 %, still.
+    expect(skinMin[0]).toBeLessThan(10);
+    expect(skinMin[1]).toBeGreaterThan(15);
+    expect(skinMin[1]).toBeLessThan(45);
+  });
+
+  it("D10 with nothing read it says that the air is assumed", () => {
+    const scene = aKitchen();
+    const outlook = placeOutlook(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
+    expect(outlook.basis).toBe("assumed");
+    expect(outlook.air).toBeUndefined();
+  });
+
+  it("a sensor that has gone quiet is trouble, and its band wider", () => {
+    const scene = aKitchen();
+    scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct: 45, source: "sensor" } });
+    const rack = scene.kitchen.places["rack-a"]!;
+    const fresh = placeOutlook(scene.kitchen, rack, UNTAUGHT, scene.nowMs);
+    const stale = placeOutlook(scene.kitchen, rack, UNTAUGHT, scene.nowMs + 3 * HOUR);
+    expect(fresh.trouble).toBeUndefined();
+    expect(stale).toMatchObject({ trouble: "silent", air: { ageMin: 180 } });
+    const width = ({ films }: typeof fresh): number => {
+      const skin = films[1]?.skin;
+      return skin === undefined || "never" in skin ? NaN : skin.latestMin / skin.earliestMin;
+    };
+    expect(width(stale)).toBeGreaterThan(width(fresh));
+  });
+
+  it("a fan rack is sooner than a still one", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    const film = usualFilm(scene.kitchen, "top-coat");
+    const [still, fan] = ["rack-a", "fan"].map(
+      (place) => spansAt(scene.kitchen, place, film, UNTAUGHT, T0).skin,
+    );
+    if (still === undefined || fan === undefined || "never" in still || "never" in fan)
+      throw new Error("bands");
+    // Practice: under a fan in less than half the time.
+    expect(fan.likelyMin).toBeLessThan(still.likelyMin / 2);
+  });
+});
