@@ -17,7 +17,10 @@ import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
 import type { KitchenDb } from "./kitchen-db.ts";
 import { type KitchenService, type KitchenServiceDeps, openKitchenService } from "./kitchen-service.ts";
+import type { MqttLogin } from "./mqtt-link.ts";
 import { presenceBook } from "./presence.ts";
+import { takeReading } from "./readings.ts";
+import { createMqttReadings } from "./readings-mqtt.ts";
 import type { Tls } from "./tls.ts";
 
 export interface AppDeps {
@@ -40,6 +43,8 @@ export interface AppDeps {
   /** Strict headers; off only while developing, where the page is Vite's. */
   isStrict: boolean;
   tls?: Tls;
+  /** For the hygrometers' broker, if it asks for one. */
+  mqttLogin?: MqttLogin;
   report: KitchenServiceDeps["report"];
 }
 
@@ -88,6 +93,17 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const hosts = hostRule(deps.hostNames);
   const gateway = createGateway({ http, board, service, devices, presence, clock, timers, hosts, report });
   service.onCommitted(({ events }) => forecaster.touch(events));
+  const hygrometers = createMqttReadings({
+    settings: () => service.kitchen().settings.mqtt,
+    submitReading: (line) => takeReading(service, deps.newId, line, { by: "kitchen", role: "kitchen" }),
+    log: report,
+    clock,
+    timers,
+    login: deps.mqttLogin,
+  });
+  service.onCommitted(({ events }) => {
+    if (events.some(({ type }) => type === "settings-changed")) hygrometers.settingsChanged();
+  });
 
   app.disable("x-powered-by");
   app.use(guardHost(hosts));
@@ -108,6 +124,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       version: deps.version,
       startedAtMs: clock.realMs(),
       drop: gateway.drop,
+      sensors: hygrometers.status,
     }),
   );
   app.use(
@@ -147,6 +164,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       stopTending();
       stopRefreshing();
       forecaster.stop();
+      hygrometers.stop();
       await gateway.close();
       http.closeAllConnections();
       await service.close();

@@ -82,6 +82,7 @@ async function main(options: Options): Promise<void> {
         : builtScreens(join(root, "dist/client")),
     isStrict: !options.isDev,
     ...(tls !== undefined && { tls }),
+    ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
     report,
   });
 

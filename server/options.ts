@@ -1,4 +1,5 @@
 import { parseArgs } from "node:util";
+import type { MqttLogin } from "./mqtt-link.ts";
 import { USUAL_TRAYS } from "./practice/house.ts";
 
 /** What the server was told on its command line and in its environment. */
@@ -12,6 +13,8 @@ export interface Options {
   isHttps: boolean;
   isDev: boolean;
   joinCode?: string;
+  /** For the hygrometers' broker: never kept, shown or logged. */
+  mqttLogin?: MqttLogin;
   hosts: readonly string[];
 }
 
@@ -41,6 +44,10 @@ export function readOptions(
   if (joinCode !== undefined && !/^[\w -]{4,20}$/.test(joinCode)) {
     throw new Error("TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.");
   }
+  const username = env["TRAYTIDE_MQTT_USERNAME"];
+  const password = env["TRAYTIDE_MQTT_PASSWORD"];
+  if (username === undefined && password !== undefined)
+    throw new Error("TRAYTIDE_MQTT_PASSWORD needs TRAYTIDE_MQTT_USERNAME beside it.");
   return {
     port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
@@ -50,6 +57,7 @@ export function readOptions(
     isHttps: values.https,
     isDev: values.dev,
     ...(joinCode !== undefined && { joinCode }),
+    ...(username !== undefined && { mqttLogin: { username, ...(password !== undefined && { password }) } }),
     hosts: (env["TRAYTIDE_HOSTS"] ?? "")
       .toLowerCase()
       .split(/[\s,]+/)

@@ -6,7 +6,7 @@ import { Command } from "#shared/kitchen/command.ts";
 import { aliveTrays } from "#shared/kitchen/state.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
-import { type CommandAnswer, JoinRequest, ReadingRequest } from "#shared/protocol.ts";
+import { type CommandAnswer, JoinRequest, ReadingRequest, type SensorsAnswer } from "#shared/protocol.ts";
 import type { Board } from "../board.ts";
 import type { Devices } from "../devices.ts";
 import { type EventLog, readAll } from "../event-log.ts";
@@ -32,6 +32,7 @@ export interface ApiDeps {
   startedAtMs: number;
   /** Cuts a forgotten device's sockets. */
   drop: (deviceId: string) => void;
+  sensors: () => SensorsAnswer;
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -88,6 +89,10 @@ export function apiRouter(deps: ApiDeps): Router {
       response.json(answerForecast(query.value));
     },
   );
+  api.get("/sensors", (request, response) => {
+    asks(request, "lead");
+    response.json(deps.sensors());
+  });
   api.get("/devices", (request, response) => {
     asks(request, "lead");
     const { people } = service.kitchen();
