@@ -6,7 +6,7 @@ import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
-import { waitWords } from "./designs.tsx";
+import { waitWords } from "./design-words.ts";
 
 /** A layer being written: numbers may be missing while they are typed. */
 type Draft = {

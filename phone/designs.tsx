@@ -1,10 +1,9 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { needsOf } from "#shared/kitchen/route.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
 import { icingWords } from "#shared/kitchen/wording.ts";
 import { formatLength } from "#shared/units.ts";
 import { DesignForm } from "./design-form.tsx";
+import { waitWords } from "./design-words.ts";
 import { usePhone } from "./phone.tsx";
 
 /** The kitchen's designs, each with its layers in order and what they wait for. */
@@ -71,17 +70,4 @@ function DesignLine(props: { design: Design; onOpen: () => void }) {
       </span>
     </button>
   );
-}
-
-/** ": waits for the skin of layer 1 (storm)"; nothing when it may be laid at once. */
-export function waitWords(kitchen: Kitchen, design: Pick<Design, "layers">, layer: number): string {
-  const waits = needsOf(design as Design, layer)
-    .filter(({ need }) => need !== "wet")
-    .map(({ layer, need }) => {
-      const icing = kitchen.icings[design.layers[layer]?.icingId ?? ""]?.name;
-      const which = `layer ${layer + 1}${icing === undefined ? "" : ` (${icing})`}`;
-      return need === "skin" ? `the skin of ${which}` : `${which} to dry through`;
-    });
-  if (layer === 0) return "";
-  return waits.length === 0 ? ": laid at once" : `: waits for ${waits.join(", ")}`;
 }

@@ -2,10 +2,10 @@ import { render } from "solid-js/web";
 import { registerShell } from "./shell.ts";
 import { Start } from "./start.tsx";
 import { phoneStore } from "./store.ts";
-import { readTheme, wearTheme } from "./theme.ts";
+import { startTheme } from "./theme.ts";
 import "./styles.css";
 
-wearTheme(window, readTheme(window.localStorage));
+startTheme(window);
 registerShell(navigator, import.meta.env.PROD);
 const root = document.querySelector("#phone");
 if (root === null) throw new Error("the page has no #phone to render in");

@@ -7,16 +7,24 @@ export const readTheme = (storage: Storage): ThemeChoice => {
   return kept === "day" || kept === "night" ? kept : "auto";
 };
 
-/** Puts the theme on the root; "auto" follows the device, now and when it changes. */
+const DARK = "(prefers-color-scheme: dark)";
+
+/** Puts the kept theme on the root; "auto" is the device's. */
+function wearKept(window: Window): void {
+  const kept = readTheme(window.localStorage);
+  const device = window.matchMedia(DARK).matches ? "night" : "day";
+  window.document.documentElement.dataset["theme"] = kept === "auto" ? device : kept;
+}
+
+/** Keeps the choice and puts it on. */
 export function wearTheme(window: Window, choice: ThemeChoice): void {
   if (choice === "auto") window.localStorage.removeItem(KEY);
   else window.localStorage.setItem(KEY, choice);
-  const dark = window.matchMedia("(prefers-color-scheme: dark)");
-  const wear = (): void => {
-    const kept = readTheme(window.localStorage);
-    window.document.documentElement.dataset["theme"] =
-      kept === "auto" ? (dark.matches ? "night" : "day") : kept;
-  };
-  dark.onchange = wear;
-  wear();
+  wearKept(window);
+}
+
+/** At the page's start: puts on what was kept, and follows the device when it changes. */
+export function startTheme(window: Window): void {
+  window.matchMedia(DARK).addEventListener("change", () => wearKept(window));
+  wearKept(window);
 }
