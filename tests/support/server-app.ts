@@ -3,6 +3,7 @@ import { request as httpRequest } from "node:http";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
 import type { EventLog } from "#server/event-log.ts";
+import type { MqttLogin } from "#server/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/kitchen-db.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
@@ -24,6 +25,7 @@ export interface ServerOptions {
   hands?: HandDriven;
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
+  mqttLogin?: MqttLogin;
 }
 
 /** A server on a free port with a hand-driven clock, its database in memory unless given. */
@@ -64,6 +66,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     hostNames: () => new Set(["localhost", "127.0.0.1"]),
     screens: () => (_request, _response, next) => next(),
     isStrict: true,
+    ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
     report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
   });
   await new Promise<void>((resolve) => void app.http.listen(0, "127.0.0.1", resolve));

@@ -3,11 +3,14 @@ import type { Clock, Timers } from "#server/clock.ts";
 /** A Thursday morning, before any kitchen opens. */
 export const START_MS = Date.UTC(2026, 4, 7, 5, 0);
 
-/** A clock and timers that stand still until `advance`. */
+/** A clock and timers that stand still until told. */
 export interface HandDriven {
   clock: Clock;
   timers: Timers;
+  /** Lets time pass: every timer fires at its moment, as often as it is due. */
   advance: (ms: number) => void;
+  /** As a machine that slept: the clock is later at once, and what is due fires once. */
+  jump: (ms: number) => void;
 }
 
 interface Due {
@@ -16,7 +19,6 @@ interface Due {
   act: () => void;
 }
 
-/** Timers fire in order of their time, as `advance` passes it. */
 export function handDriven(startMs = START_MS): HandDriven {
   let nowMs = startMs;
   const due = new Set<Due>();
@@ -45,6 +47,14 @@ export function handDriven(startMs = START_MS): HandDriven {
         next.act();
       }
       nowMs = untilMs;
+    },
+    jump: (ms) => {
+      nowMs += ms;
+      for (const one of [...due].filter(({ atMs }) => atMs <= nowMs)) {
+        if (one.everyMs === undefined) due.delete(one);
+        else one.atMs = nowMs + one.everyMs;
+        one.act();
+      }
     },
   };
 }

@@ -1,0 +1,295 @@
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { evolve } from "#shared/kitchen/evolve.ts";
+import type { JoinAnswer } from "#shared/protocol.ts";
+import { startServer, type TestServer } from "../support/server-app.ts";
+import { setUp } from "../support/server-kitchen.ts";
+import { connect, type TestSocket } from "../support/server-socket.ts";
+import { START_MS } from "../support/server-timers.ts";
+
+let server: TestServer;
+let ida: JoinAnswer;
+let wren: JoinAnswer;
+const screens: TestSocket[] = [];
+
+beforeEach(async () => {
+  server = await startServer();
+  ida = await server.join("Ida");
+  wren = await server.join("Wren");
+  await setUp(server, ida.token, 60);
+});
+afterEach(async () => {
+  for (const screen of screens.splice(0)) screen.close();
+  await server.close();
+});
+
+const screenOf = async ({ token }: JoinAnswer): Promise<TestSocket> => {
+  const screen = await connect(server.port, token);
+  screens.push(screen);
+  return screen;
+};
+
+/** A screen that has been sent the board. */
+async function readyScreen(who: JoinAnswer): Promise<TestSocket> {
+  const screen = await screenOf(who);
+  screen.hello({ canAlert: true });
+  await screen.until(({ snapshots }) => snapshots.length > 0);
+  return screen;
+}
+
+const flooded = (tray: number, commandId = `f${tray}`) => ({
+  commandId,
+  type: "flooded",
+  trayId: `t${tray}`,
+});
+const withEvents = ({ changes }: TestSocket) => changes.filter(({ events }) => events.length > 0);
+
+describe("what a screen is sent", () => {
+  test("the whole board after its hello", async () => {
+    const screen = await readyScreen(wren);
+    expect(screen.snapshots[0]).toMatchObject({
+      epoch: server.app.service.epoch,
+      seq: server.app.service.seq(),
+      serverNowMs: START_MS,
+      clock: { speed: 1 },
+      practice: false,
+    });
+    expect(Object.keys(screen.snapshots[0]?.kitchen.trays ?? {})).toHaveLength(60);
+  });
+
+  test("the whole board when it says nothing for a moment", async () => {
+    const screen = await screenOf(wren);
+    expect(screen.snapshots).toEqual([]);
+    server.advance(300);
+    await screen.until(({ snapshots }) => snapshots.length === 1);
+  });
+
+  test("what it missed, when it was away a moment", async () => {
+    const first = await readyScreen(wren);
+    const held = first.snapshots[0];
+    first.close();
+    await server.command(wren.token, flooded(1));
+    await server.command(wren.token, flooded(2));
+
+    const again = await screenOf(wren);
+    again.hello({ epoch: held?.epoch, seq: held?.seq, canAlert: true });
+    await again.until(({ changes }) => changes.length > 0);
+    expect(again.snapshots).toEqual([]);
+    expect(again.changes[0]).toMatchObject({ fromSeq: held?.seq, seq: server.app.service.seq() });
+    const caughtUp = again.changes[0]?.events.reduce(evolve, held?.kitchen ?? server.app.service.kitchen());
+    expect(JSON.stringify(caughtUp?.trays)).toBe(JSON.stringify(server.app.service.kitchen().trays));
+  });
+
+  test.each([
+    ["of another log", { epoch: "another", seq: 3 }],
+    ["from the future", { epoch: "", seq: 10_000 }],
+    ["that is no number", { epoch: "", seq: 0.5 }],
+    ["from before time", { epoch: "", seq: -1 }],
+  ])("the whole board when it held one %s", async (_what, { epoch, seq }) => {
+    const screen = await screenOf(wren);
+    screen.hello({ epoch: epoch === "" ? server.app.service.epoch : epoch, seq, canAlert: true });
+    await screen.until(({ snapshots }) => snapshots.length === 1);
+  });
+
+  test("a heartbeat every second, where nothing happens", async () => {
+    const screen = await readyScreen(wren);
+    server.advance(1000);
+    const seq = server.app.service.seq();
+    await screen.until(({ changes }) => changes.some((change) => change.serverNowMs === START_MS + 1000));
+    expect(screen.changes.at(-1)).toMatchObject({ fromSeq: seq, seq, events: [] });
+  });
+
+  test("commands of many screens at once come as one change, and each is acknowledged", async () => {
+    const wall = await readyScreen(ida);
+    const phones = await Promise.all(Array.from({ length: 5 }, () => readyScreen(wren)));
+    const before = server.app.service.seq();
+    const taps = phones.flatMap((phone, k) =>
+      Array.from({ length: 10 }, (_, n) => phone.command(flooded(10 * k + n + 1))),
+    );
+    const answers = await Promise.all(taps);
+    expect(answers.every((answer) => answer.ok)).toBe(true);
+    const { seq, kitchen } = server.app.service;
+    await wall.until(({ changes }) => changes.some((change) => change.seq === seq()));
+    const changes = withEvents(wall);
+    expect(changes.length).toBeLessThan(25);
+    expect(changes[0]?.fromSeq).toBe(before);
+    for (const [k, change] of changes.entries()) expect(change.fromSeq).toBe(changes[k - 1]?.seq ?? before);
+    const replica = changes
+      .flatMap(({ events }) => events)
+      .reduce(evolve, wall.snapshots[0]?.kitchen ?? kitchen());
+    expect(JSON.stringify(replica.trays)).toBe(JSON.stringify(kitchen().trays));
+  });
+
+  test("forecasts of a film just laid", async () => {
+    const screen = await readyScreen(wren);
+    await screen.command(flooded(1));
+    await screen.until(({ changes }) =>
+      changes.some(({ forecasts }) => forecasts?.films?.["t1/0"] !== undefined),
+    );
+    const skin = screen.changes.flatMap(({ forecasts }) => forecasts?.films?.["t1/0"]?.skin ?? [])[0];
+    expect(skin).toHaveProperty("likelyMs");
+  });
+
+  test("alerts raised by the kitchen itself, though nobody tapped", async () => {
+    const screen = await readyScreen(ida);
+    const cabinet = {
+      id: "oven",
+      name: "Low oven",
+      kind: "oven",
+      airSpeedMs: 0.5,
+      capacity: 2,
+      setTempC: 65,
+    };
+    const tool = {
+      id: "oven-1",
+      name: "Low oven",
+      kind: "oven",
+      placeId: "oven",
+      airC: 65,
+      maxAirC: 80,
+      capS: 360,
+      coolDownMin: 30,
+    };
+    await screen.command({ commandId: "k1", type: "put-place", place: cabinet });
+    await screen.command({ commandId: "k2", type: "put-tool", tool });
+    await screen.command({ commandId: "k3", type: "tool-on", toolId: "oven-1" });
+    server.jump(4 * 60_000);
+    await screen.until((one) =>
+      withEvents(one).some(({ events }) => events.some((event) => event.type === "alert-raised")),
+    );
+    expect(Object.values(server.app.service.kitchen().alerts)).toMatchObject([{ kind: "tool-left-on" }]);
+  });
+});
+
+describe("commands", () => {
+  test("the same id over the socket and over HTTP: the same answer, appended once", async () => {
+    const screen = await readyScreen(wren);
+    const answer = await screen.command(flooded(1));
+    const seq = server.app.service.seq();
+    expect(answer).toEqual({ ok: true, seq });
+    expect(await screen.command(flooded(1))).toEqual(answer);
+    expect((await server.command(wren.token, flooded(1))).json()).toEqual(answer);
+    expect(server.app.service.seq()).toBe(seq);
+  });
+
+  test.each([
+    [undefined, "body"],
+    ["flooded", "body"],
+    [{ type: "flooded", commandId: "x1" }, "trayId"],
+    [{ ...flooded(1), atMs: -1 }, "atMs"],
+  ])("%j is malformed: the answer names %s, and the others notice nothing", async (bad, field) => {
+    const screen = await readyScreen(wren);
+    const other = await readyScreen(ida);
+    const seq = server.app.service.seq();
+    expect(await screen.command(bad as object)).toMatchObject({ ok: false, reason: "malformed", field });
+    expect(server.app.service.seq()).toBe(seq);
+    expect(await other.command(flooded(2))).toMatchObject({ ok: true });
+  });
+
+  test("a refusal has a sentence; a wall's command is refused", async () => {
+    const screen = await readyScreen(wren);
+    expect(await screen.command(flooded(99))).toMatchObject({
+      ok: false,
+      reason: "unknown",
+      message: expect.stringContaining("t99"),
+    });
+    const wall = await readyScreen(await server.join("Main wall", "wall"));
+    expect(await wall.command(flooded(1))).toMatchObject({ ok: false, reason: "not-allowed" });
+  });
+
+  test("what makes no sense at all is passed over, and the server lives", async () => {
+    const screen = await readyScreen(wren);
+    const raw = screen.socket as unknown as { emit: (...given: unknown[]) => void };
+    for (const bad of [
+      ["hello"],
+      ["hello", "x"],
+      ["hello", { canAlert: 1 }],
+      ["clock"],
+      ["clock", 7],
+      ["command"],
+      ["command", flooded(3), "not a function"],
+      ["nothing", 1],
+    ]) {
+      raw.emit(...bad);
+    }
+    expect(await screen.command(flooded(1))).toMatchObject({ ok: true });
+    expect(server.reports).toEqual([]);
+  });
+
+  test("a message over 64 kB cuts that screen and no other", async () => {
+    const screen = await readyScreen(wren);
+    const other = await readyScreen(ida);
+    screen.socket.emit("command", { ...flooded(1), note: "x".repeat(70_000) } as never, () => undefined);
+    await screen.until(({ socket }) => !socket.connected);
+    expect(await other.command(flooded(2))).toMatchObject({ ok: true });
+  });
+
+  test("a screen that sends far too much is not answered, and is again a little later", async () => {
+    const screen = await readyScreen(wren);
+    const answered: unknown[] = [];
+    for (let k = 0; k < 400; k += 1) {
+      screen.socket.emit("command", { commandId: `c${k}`, type: "fly" } as never, (answer) =>
+        answered.push(answer),
+      );
+    }
+    const other = await readyScreen(ida);
+    expect(await other.command(flooded(1))).toMatchObject({ ok: true });
+    expect(answered.length).toBeGreaterThan(100);
+    expect(answered.length).toBeLessThan(400);
+    server.jump(5000);
+    expect(await screen.command(flooded(2))).toMatchObject({ ok: true });
+  });
+
+  test("when the log cannot be written there is no answer, so that the screen sends it again", async () => {
+    await server.close();
+    let fails = false;
+    server = await startServer({
+      log: (log) => ({
+        ...log,
+        append: async (...batch) => (fails ? Promise.reject(new Error("disk full")) : log.append(...batch)),
+      }),
+    });
+    ida = await server.join("Ida");
+    await setUp(server, ida.token);
+    const screen = await readyScreen(ida);
+    fails = true;
+    const seq = server.app.service.seq();
+    let answered = false;
+    screen.socket.emit("command", flooded(1) as never, () => (answered = true));
+    await expect.poll(() => server.reports.length).toBe(1);
+    fails = false;
+    expect(await screen.command(flooded(1))).toEqual({ ok: true, seq: seq + 1 });
+    expect(answered).toBe(false);
+    expect(withEvents(screen)).toHaveLength(1);
+  });
+
+  test("the clock is answered in real time", async () => {
+    const screen = await readyScreen(wren);
+    const times = await screen.socket.timeout(1000).emitWithAck("clock");
+    expect(times).toEqual({ receivedMs: START_MS, sentMs: START_MS });
+  });
+});
+
+describe("who is here", () => {
+  const namesIn = ({ changes }: TestSocket) =>
+    changes.findLast(({ presence }) => presence)?.presence?.devices.map(({ name }) => name);
+
+  test("is told when it changes", async () => {
+    const screen = await readyScreen(ida);
+    server.advance(100);
+    await screen.until((one) => namesIn(one)?.length === 1);
+    const other = await readyScreen(wren);
+    server.advance(100);
+    await screen.until((one) => namesIn(one)?.length === 2);
+    expect(screen.changes.at(-1)?.presence?.devices).toMatchObject([
+      { name: "Ida", role: "lead", canAlert: true },
+      { name: "Wren", role: "decorator", deviceId: wren.deviceId },
+    ]);
+    other.close();
+    await expect
+      .poll(() => {
+        server.advance(100);
+        return namesIn(screen);
+      })
+      .toEqual(["Ida"]);
+  });
+});

@@ -1,0 +1,97 @@
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { JOIN_CODE, startServer, type TestServer } from "../support/server-app.ts";
+import { connect } from "../support/server-socket.ts";
+
+let server: TestServer;
+let token: string;
+
+beforeEach(async () => {
+  server = await startServer();
+  token = (await server.join("Ida")).token;
+});
+afterEach(() => server.close());
+
+const here = (): string => `127.0.0.1:${server.port}`;
+
+/** A page elsewhere, and a name elsewhere pointed at this machine (DNS rebinding). */
+const FOREIGN: readonly [string, () => Record<string, string>, string][] = [
+  ["a rebound Host", () => ({ host: `kitchen.evil.example:${server.port}` }), "foreign-host"],
+  ["a Host that begins with ours", () => ({ host: `localhost.evil.example:${server.port}` }), "foreign-host"],
+  ["a Host with a name before ours", () => ({ host: `evil@${here()}.evil.example` }), "foreign-host"],
+  ["a foreign Origin", () => ({ origin: "http://evil.example" }), "foreign-origin"],
+  ["an Origin of another port", () => ({ origin: `http://127.0.0.1:${server.port + 1}` }), "foreign-origin"],
+  [
+    "an Origin by another of our names",
+    () => ({ origin: `http://localhost:${server.port}` }),
+    "foreign-origin",
+  ],
+  ["an Origin that is hidden", () => ({ origin: "null" }), "foreign-origin"],
+];
+
+describe("HTTP", () => {
+  test.each(FOREIGN)("%s is refused on every path", async (_what, headers, reason) => {
+    for (const path of ["/", "/api/health", "/api/board", "/phone/", "/welcome.css"]) {
+      const answer = await server.call("GET", path, { token, headers: headers() });
+      expect(answer.status).toBe(403);
+      expect(answer.json()).toMatchObject({ ok: false, reason });
+    }
+    const join = await server.call("POST", "/api/join", {
+      body: { code: JOIN_CODE, name: "Mal" },
+      headers: headers(),
+    });
+    expect(join.status).toBe(403);
+    expect(Object.values(server.app.service.kitchen().people).map(({ name }) => name)).toEqual(["Ida"]);
+  });
+
+  test.each([
+    ["its address", () => ({ host: here(), origin: `http://${here()}` })],
+    [
+      "its name, in capitals",
+      () => ({ host: `LOCALHOST:${server.port}`, origin: `http://localhost:${server.port}` }),
+    ],
+    [
+      "its name without a port, behind something that has one",
+      () => ({ host: "localhost", origin: "http://localhost" }),
+    ],
+    ["https in front of it", () => ({ host: "localhost", origin: "https://localhost" })],
+  ])("by %s it answers", async (_what, headers) => {
+    expect((await server.call("GET", "/api/health", { headers: headers() })).status).toBe(200);
+  });
+
+  test("sends strict headers", async () => {
+    const { headers } = await server.call("GET", "/");
+    const policy = String(headers["content-security-policy"]);
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).toContain("script-src 'self';");
+    expect(policy).toContain(`connect-src 'self' ws://${here()} wss://${here()};`);
+    expect(policy).toContain("worker-src 'self'");
+    expect(policy).toContain("frame-ancestors 'none'");
+    expect(policy).not.toMatch(/unsafe-eval|script-src[^;]*unsafe|\*/);
+    expect(headers).toMatchObject({
+      "x-content-type-options": "nosniff",
+      "referrer-policy": "no-referrer",
+      "x-frame-options": "DENY",
+    });
+    expect(headers["x-powered-by"]).toBeUndefined();
+  });
+});
+
+describe("the socket", () => {
+  test.each(FOREIGN)("%s is refused", async (_what, headers) => {
+    await expect(connect(server.port, token, headers())).rejects.toThrow();
+    expect(server.app.service.kitchen()).toBeDefined();
+  });
+
+  test("its own Origin, or none, is let in", async () => {
+    for (const headers of [{ origin: `http://${here()}` }, {}] as Record<string, string>[]) {
+      (await connect(server.port, token, headers)).close();
+    }
+  });
+
+  test.each([["nonsense"], [undefined], [{ $ne: "" }], [17]])(
+    "the token %j is refused in words",
+    async (bad) => {
+      await expect(connect(server.port, bad)).rejects.toThrow(/join again/);
+    },
+  );
+});

@@ -1,0 +1,155 @@
+import { nanoid } from "nanoid";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { type Answer, JOIN_CODE, LEAD_CODE, startServer, type TestServer } from "../support/server-app.ts";
+import { connect } from "../support/server-socket.ts";
+
+let server: TestServer;
+
+beforeEach(async () => {
+  server = await startServer();
+});
+afterEach(() => server.close());
+
+const post = (body: object): Promise<Answer> => server.call("POST", "/api/join", { body });
+const people = () =>
+  Object.values(server.app.service.kitchen().people).map(({ name, role }) => `${name}: ${role}`);
+const settings = (token: string): Promise<Answer> =>
+  server.command(token, { commandId: nanoid(), type: "set-kitchen", settings: { name: "X" } });
+
+describe("who leads", () => {
+  test("the first phone does, the next are decorators", async () => {
+    expect(await server.join("Ida")).toMatchObject({ role: "lead" });
+    expect(await server.join("Wren")).toMatchObject({ role: "decorator" });
+    expect(people()).toEqual(["Ida: lead", "Wren: decorator"]);
+  });
+
+  test("a wall, a bench screen or a sensor that comes first does not", async () => {
+    expect(await server.join("Main wall", "wall")).toMatchObject({ role: "wall" });
+    expect(await server.join("Bench 2", "bench")).toMatchObject({ role: "decorator" });
+    expect(await server.join("Rack A air", "sensor")).toMatchObject({ role: "sensor" });
+    expect(await server.join("Ida")).toMatchObject({ role: "lead" });
+  });
+
+  test("two first phones at once are one lead and one decorator", async () => {
+    const roles = (await Promise.all([server.join("Ida"), server.join("Sol")])).map(({ role }) => role);
+    expect(roles.toSorted()).toEqual(["decorator", "lead"]);
+  });
+
+  test("typing the lead's name gives the name and no lead's rights", async () => {
+    const ida = await server.join("Ida");
+    const other = await server.join("ida");
+    expect(other).toMatchObject({ role: "decorator", personId: ida.personId });
+    expect(people()).toEqual(["Ida: lead"]);
+    expect((await settings(other.token)).status).toBe(403);
+    expect((await settings(ida.token)).status).toBe(200);
+  });
+
+  test("nor does a device that took a decorator's name lead when that decorator is promoted", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    const taker = await server.join("WREN");
+    expect(taker.personId).toBe(wren.personId);
+    const promote = { commandId: "r1", type: "set-role", personId: wren.personId, role: "lead" };
+    expect((await server.command(ida.token, promote)).status).toBe(200);
+    expect((await settings(wren.token)).status).toBe(200);
+    expect((await settings(taker.token)).status).toBe(403);
+  });
+
+  test("the lead code gives a lead's second phone its rights, and makes a decorator a lead", async () => {
+    const ida = await server.join("Ida");
+    expect(await server.join("Ida", undefined, LEAD_CODE)).toMatchObject({
+      role: "lead",
+      personId: ida.personId,
+    });
+    await server.join("Wren");
+    expect(await server.join("Wren", undefined, LEAD_CODE)).toMatchObject({ role: "lead" });
+    expect(await server.join("Sol", undefined, LEAD_CODE)).toMatchObject({ role: "lead" });
+    expect(await server.join("Side wall", "wall", LEAD_CODE)).toMatchObject({ role: "wall" });
+    expect(people()).toEqual(["Ida: lead", "Wren: lead", "Sol: lead", "Side wall: wall"]);
+  });
+
+  test("a bench screen under a lead's name acts as a decorator", async () => {
+    await server.join("Ida");
+    expect(await server.join("Ida", "bench")).toMatchObject({ role: "decorator" });
+  });
+
+  test("people, walls and sensors do not share names", async () => {
+    await server.join("Main", "wall");
+    const answer = await post({ code: JOIN_CODE, name: "main" });
+    expect(answer.status).toBe(400);
+    expect(answer.json()).toMatchObject({
+      ok: false,
+      field: "name",
+      message: expect.stringMatching(/Main is a wall/),
+    });
+  });
+});
+
+describe("what is typed", () => {
+  test.each(["test42", " te-st 42 "])(
+    "the code %j is read without regard to case, spaces and hyphens",
+    async (code) => {
+      expect((await post({ code, name: "Ida" })).status).toBe(200);
+    },
+  );
+
+  test.each([
+    [{ name: "Ida" }, "code"],
+    [{ code: JOIN_CODE }, "name"],
+    [{ code: JOIN_CODE, name: "   " }, "name"],
+    [{ code: JOIN_CODE, name: "x".repeat(41) }, "name"],
+    [{ code: JOIN_CODE, name: 7 }, "name"],
+    [{ code: JOIN_CODE, name: "Ida", as: "fridge" }, "as"],
+  ])("%j is 400 and names %s", async (body, field) => {
+    const answer = await post(body);
+    expect(answer.status).toBe(400);
+    expect(answer.json()).toMatchObject({ ok: false, reason: "malformed", field });
+    expect(people()).toEqual([]);
+  });
+
+  test("a wrong code is 403; after ten in a minute, 429, even for the right one", async () => {
+    await server.join("Ida");
+    for (let k = 0; k < 10; k += 1) {
+      const answer = await post({ code: `WRONG${k}`, name: "Mal" });
+      expect(answer.status).toBe(403);
+      expect(answer.json()).toMatchObject({ ok: false, reason: "wrong-code", field: "code" });
+    }
+    const answer = await post({ code: JOIN_CODE, name: "Mal" });
+    expect(answer.status).toBe(429);
+    expect(answer.json()).toMatchObject({ ok: false, reason: "too-many" });
+    expect(people()).toEqual(["Ida: lead"]);
+  });
+
+  test("right codes are not counted", async () => {
+    for (let k = 0; k < 15; k += 1) expect((await post({ code: JOIN_CODE, name: `P${k}` })).status).toBe(200);
+  });
+});
+
+describe("tokens", () => {
+  test("are not in the database, only their SHA-256 is", async () => {
+    const { token } = await server.join("Ida");
+    const rows = JSON.stringify(server.db.prepare("SELECT * FROM devices").all());
+    expect(rows).not.toContain(token);
+  });
+
+  test("a lead may forget a device: its token is worthless and its socket is cut", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    const screen = await connect(server.port, wren.token);
+    const forget = (token: string, deviceId: string) =>
+      server.call("POST", "/api/forget", { token, body: { deviceId } });
+
+    expect((await forget(wren.token, ida.deviceId)).status).toBe(403);
+    expect((await forget(ida.token, "no-such")).status).toBe(404);
+    const list = (await server.call("GET", "/api/devices", { token: ida.token })).json()["devices"];
+    expect(list).toMatchObject([
+      { name: "Ida", kind: "phone" },
+      { name: "Wren", deviceId: wren.deviceId },
+    ]);
+
+    expect((await forget(ida.token, wren.deviceId)).json()).toEqual({ ok: true });
+    await screen.until(({ socket }) => !socket.connected);
+    expect((await server.call("GET", "/api/board", { token: wren.token })).status).toBe(401);
+    await expect(connect(server.port, wren.token)).rejects.toThrow(/join again/);
+  });
+});

@@ -1,0 +1,67 @@
+import { describe, expect, test } from "vitest";
+import { readOptions } from "#server/options.ts";
+import { csvLine } from "#server/http/csv.ts";
+
+describe("the command line and the environment", () => {
+  test("say nothing: port 4310, ./data, the real clock", () => {
+    expect(readOptions([], {})).toMatchObject({
+      port: 4310,
+      dataFolder: "./data",
+      isPractice: false,
+      speed: 1,
+      isHttps: false,
+      isDev: false,
+      hosts: [],
+    });
+  });
+
+  test("practice runs 60 times as fast unless told", () => {
+    expect(readOptions(["--practice"], {})).toMatchObject({ isPractice: true, speed: 60 });
+    expect(readOptions(["--practice", "--speed", "1"], {}).speed).toBe(1);
+    expect(readOptions(["--practice", "--speed=600"], {}).speed).toBe(600);
+  });
+
+  test("names are lower case, apart by commas or spaces", () => {
+    expect(readOptions([], { TRAYTIDE_HOSTS: "Kitchen.example, tray" }).hosts).toEqual([
+      "kitchen.example",
+      "tray",
+    ]);
+  });
+
+  test.each([
+    [["--practice", "--speed", "601"], {}, '--speed must be a number from 1 to 600: it is "601".'],
+    [["--practice", "--speed", "0"], {}, '--speed must be a number from 1 to 600: it is "0".'],
+    [["--practice", "--speed", "fast"], {}, '--speed must be a number from 1 to 600: it is "fast".'],
+    [["--practice", "--speed="], {}, '--speed must be a number from 1 to 600: it is "".'],
+    [["--practice", "--trays", "9"], {}, '--trays must be a number from 10 to 600: it is "9".'],
+    [["--trays", "40"], {}, "--trays is for the practice kitchen only: npm start -- --practice --speed 60."],
+    [["--speed", "60"], {}, "--speed is for the practice kitchen only: npm start -- --practice --speed 60."],
+    [[], { PORT: "80.5" }, 'PORT must be a whole number from 0 to 65535: it is "80.5".'],
+    [[], { PORT: "" }, 'PORT must be a whole number from 0 to 65535: it is "".'],
+    [
+      [],
+      { TRAYTIDE_JOIN_CODE: "abc" },
+      "TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.",
+    ],
+    [["--fast"], {}, /--fast/],
+  ])("%j with %j is refused: %s", (args, env, message) => {
+    expect(() => readOptions(args, env)).toThrow(message);
+  });
+});
+
+describe("a line of CSV", () => {
+  // What starts a formula: OWASP, "CSV Injection".
+  test.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1"])(
+    "%j is shown as text, never run",
+    (text) => {
+      expect(csvLine([text])).toBe(`"'${text}"\r\n`);
+    },
+  );
+
+  // RFC 4180, section 2.
+  test("quotes what has a comma, a quote or a line end; numbers stay numbers", () => {
+    expect(csvLine(["plain", 'say "hi", twice', "two\nlines", 12, -3, undefined])).toBe(
+      'plain,"say ""hi"", twice","two\nlines",12,-3,\r\n',
+    );
+  });
+});

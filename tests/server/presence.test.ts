@@ -1,0 +1,52 @@
+import { describe, expect, test } from "vitest";
+import type { Device, DeviceKind } from "#server/devices.ts";
+import { presenceBook } from "#server/presence.ts";
+import { asId } from "#shared/ids.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+
+const device = (deviceId: string, personId: string, kind: DeviceKind = "phone"): Device => ({
+  deviceId,
+  kind,
+  personId: asId(personId),
+  mayLead: true,
+  seenMs: 0,
+});
+
+describe("who can be heard", () => {
+  test("a person is lost once none of their phones was heard for more than 10 s", () => {
+    const book = presenceBook();
+    const [one, two] = [device("d1", "wren"), device("d2", "wren")];
+    book.came("s1", one, true);
+    book.heard(one, 0);
+    book.heard(two, 5000);
+    book.went("s1");
+    expect([...book.lostPeople(15_000)]).toEqual([]);
+    expect([...book.lostPeople(15_001)]).toEqual(["wren"]);
+    book.heard(one, 16_000);
+    expect([...book.lostPeople(16_000)]).toEqual([]);
+  });
+
+  test("whoever was never here is not lost, nor is a wall or a sensor", () => {
+    const book = presenceBook();
+    book.heard(device("d1", "main-wall", "wall"), 0);
+    book.heard(device("d2", "rack-air", "sensor"), 0);
+    expect([...book.lostPeople(60_000)]).toEqual([]);
+  });
+
+  test("a device with two pages open is one device, and can alert if either can", () => {
+    const book = presenceBook();
+    const kitchen = {
+      ...EMPTY_KITCHEN,
+      people: { wren: { id: asId<never>("wren"), name: "Wren", role: "lead" as const } },
+    };
+    book.came("s1", device("d1", "wren"), true);
+    book.came("s2", device("d1", "wren"), false);
+    book.came("s3", device("d2", "wren", "bench"), false);
+    expect(book.now(kitchen).devices).toEqual([
+      { deviceId: "d1", personId: "wren", role: "lead", name: "Wren", canAlert: true },
+      { deviceId: "d2", personId: "wren", role: "decorator", name: "Wren", canAlert: false },
+    ]);
+    book.went("s1");
+    expect(book.now(kitchen).devices[0]).toMatchObject({ deviceId: "d1", canAlert: false });
+  });
+});

@@ -1,0 +1,208 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { nanoid } from "nanoid";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { lockFolder } from "#server/folder-lock.ts";
+import { type KitchenDb, openKitchenDb } from "#server/kitchen-db.ts";
+import { type KitchenService, openKitchenService } from "#server/kitchen-service.ts";
+import { sqliteEventLog } from "#server/sqlite-event-log.ts";
+import { asId } from "#shared/ids.ts";
+import type { Command } from "#shared/kitchen/command.ts";
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import { busyWeeks } from "../support/server-big-log.ts";
+import { setUpCommands } from "../support/server-kitchen.ts";
+import { START_MS } from "../support/server-timers.ts";
+
+let folder: string;
+let file: string;
+const opened: KitchenDb[] = [];
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "traytide-test-"));
+  file = join(folder, "kitchen.db");
+});
+afterEach(() => {
+  for (const db of opened.splice(0)) db.close();
+  rmSync(folder, { recursive: true });
+});
+
+const openDb = (): KitchenDb => {
+  const db = openKitchenDb(file);
+  opened.push(db);
+  return db;
+};
+
+interface Reopened {
+  service: KitchenService;
+  reports: string[];
+}
+
+async function openService(db: KitchenDb, app = "test"): Promise<Reopened> {
+  const reports: string[] = [];
+  const service = await openKitchenService({
+    log: sqliteEventLog(db, app, nanoid),
+    nowMs: () => START_MS,
+    forecasts: () => NO_FORECASTS,
+    lostPeople: () => new Set(),
+    nextTurn: setImmediate,
+    report: (line) => void reports.push(line),
+  });
+  return { service, reports };
+}
+
+/** A set-up kitchen of three trays whose first is flooded, in the file. */
+async function fillLog(): Promise<KitchenService> {
+  const { service } = await openService(openDb());
+  const lead = { by: asId<never>("ida"), role: "lead" } as const;
+  const flooded = { type: "flooded", commandId: "f1", trayId: "t1" };
+  for (const command of [...setUpCommands(), flooded]) await service.submit(command as Command, lead);
+  return service;
+}
+
+function insert(db: KitchenDb, events: Iterable<KitchenEvent>): void {
+  const add = db.prepare("INSERT INTO events (seq, type, event) VALUES (?, ?, ?)");
+  db.transaction(() => {
+    let seq = 0;
+    for (const event of events) add.run(++seq, event.type, JSON.stringify(event));
+  })();
+}
+
+describe("the log on disk", () => {
+  test("commits are synced: write-ahead log, synchronous=FULL", () => {
+    const db = openDb();
+    expect(db.pragma("journal_mode", { simple: true })).toBe("wal");
+    // 2 is FULL: https://www.sqlite.org/pragma.html#pragma_synchronous
+    expect(db.pragma("synchronous", { simple: true })).toBe(2);
+  });
+
+  test("events can be neither changed, nor removed, nor written over", async () => {
+    await fillLog();
+    const db = openDb();
+    const before = db.prepare("SELECT * FROM events").all();
+    expect(before.length).toBeGreaterThan(5);
+    expect(() => db.exec("UPDATE events SET event = '{}' WHERE seq = 1")).toThrow("append-only");
+    expect(() => db.exec("DELETE FROM events WHERE seq = 1")).toThrow("append-only");
+    expect(() => db.exec("INSERT OR REPLACE INTO events VALUES (1, 'x', '{}')")).toThrow("append-only");
+    expect(db.prepare("SELECT * FROM events").all()).toEqual(before);
+  });
+
+  test("the epoch is made once", () => {
+    const epoch = sqliteEventLog(openDb(), "test", nanoid).epoch;
+    expect(sqliteEventLog(openDb(), "test", nanoid).epoch).toBe(epoch);
+  });
+
+  test("tables of a newer Traytide, and a file that is no database, are refused in words", () => {
+    openDb().pragma("user_version = 99");
+    expect(() => openKitchenDb(file)).toThrow(/newer Traytide/);
+    const notes = join(folder, "notes.db");
+    writeFileSync(notes, "Buy butter. ".repeat(100));
+    expect(() => openKitchenDb(notes)).toThrow(/Cannot open the log .*notes\.db: file is not a database/);
+  });
+
+  test("one server a folder", () => {
+    const unlock = lockFolder(folder);
+    expect(() => lockFolder(folder)).toThrow(/Another Traytide server has the data folder .* open/);
+    unlock();
+    lockFolder(folder)();
+  });
+});
+
+describe("a log that is damaged", () => {
+  const DAMAGE: readonly [string, string, RegExp][] = [
+    ["a torn last record", `{"type":"flooded","atMs":17`, /torn/],
+    [
+      "an event of an unknown type",
+      `{"type":"tray-flown","atMs":${START_MS},"by":"kitchen","actId":"x"}`,
+      /type/,
+    ],
+    [
+      "an event with a field out of range",
+      `{"type":"tray-removed","atMs":1,"by":"kitchen","actId":"x","trayId":"t2"}`,
+      /atMs/,
+    ],
+  ];
+
+  test.each(DAMAGE)("%s is set aside and named, and nothing else is lost", async (_what, record, reason) => {
+    const kitchen = (await fillLog()).kitchen();
+    const db = openDb();
+    const seq = Number(db.prepare("SELECT max(seq) FROM events").pluck().get()) + 1;
+    db.prepare("INSERT INTO events (seq, type, event) VALUES (?, 'flooded', ?)").run(seq, record);
+
+    const { service, reports } = await openService(openDb());
+    expect(service.kitchen()).toEqual(kitchen);
+    expect(service.seq()).toBe(seq);
+    expect(reports).toHaveLength(1);
+    expect(reports[0]).toMatch(new RegExp(`^Event ${seq} \\(flooded\\) cannot be read and is set aside: `));
+    expect(reports[0]).toMatch(reason);
+    expect(db.prepare("SELECT seq, type, event FROM set_aside").all()).toEqual([
+      { seq, type: "flooded", event: record },
+    ]);
+
+    const lead = { by: asId<never>("ida"), role: "lead" } as const;
+    const next = await service.submit({ type: "flooded", commandId: asId("f2"), trayId: asId("t2") }, lead);
+    expect(next).toMatchObject({ ok: true });
+    const again = await openService(openDb());
+    expect(again.service.kitchen()).toEqual(service.kitchen());
+    expect(again.service.recentSince(0)).toBeUndefined();
+  });
+
+  test("a damaged snapshot is passed over, and the events are folded again", async () => {
+    const service = await fillLog();
+    await service.close();
+    const db = openDb();
+    db.exec("UPDATE snapshots SET kitchen = replace(kitchen, 'Moon', 'Noon')");
+    const { service: again, reports } = await openService(openDb());
+    expect(again.kitchen()).toEqual(service.kitchen());
+    expect(reports).toEqual([
+      `The snapshot at event ${service.seq()} is damaged: it is passed over, the events are not.`,
+    ]);
+  });
+
+  test("a snapshot of another build is passed over, since the state may have another shape", async () => {
+    const service = await fillLog();
+    await service.close();
+    openDb().exec(`UPDATE snapshots SET kitchen = '{"not":"a kitchen"}'`);
+    const { service: again, reports } = await openService(openDb(), "another build");
+    expect(again.kitchen()).toEqual(service.kitchen());
+    expect(reports).toEqual([]);
+  });
+});
+
+describe("a long log", () => {
+  test("200,000 events open in under 2 s, and to the state that all of them folded give", async () => {
+    const db = openDb();
+    insert(db, busyWeeks(200_000));
+    const first = (await openService(openDb())).service;
+    expect(first.seq()).toBe(200_000);
+    await first.close();
+
+    const startMs = performance.now();
+    const again = (await openService(openDb())).service;
+    const tookMs = performance.now() - startMs;
+    expect(again.seq()).toBe(200_000);
+    expect(again.kitchen()).toEqual(first.kitchen());
+    expect(tookMs).toBeLessThan(2000);
+  }, 60_000);
+
+  test("a snapshot is saved while running, every few thousand events", async () => {
+    const { service } = await openService(openDb());
+    const lead = { by: asId<never>("ida"), role: "lead" } as const;
+    for (const command of setUpCommands()) await service.submit(command as Command, lead);
+    const answers = Array.from({ length: 2100 }, (_, k) =>
+      service.submit(
+        {
+          type: "enter-reading",
+          commandId: asId(`r${k}`),
+          reading: { placeId: asId("rack-a"), tempC: 22, rhPct: 40 + (k % 20), source: "typed" },
+        },
+        lead,
+      ),
+    );
+    await Promise.all(answers);
+    const saved = Number(openDb().prepare("SELECT max(seq) FROM snapshots").pluck().get());
+    expect(saved).toBeGreaterThanOrEqual(2000);
+    expect(saved).toBeLessThanOrEqual(service.seq());
+  });
+});
