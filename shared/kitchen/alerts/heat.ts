@@ -21,7 +21,7 @@ function heatAlert(scene: Scene, tray: Tray, heat: HeatSet): AlertFact[] {
   if (ranS >= stopS) return [runningLong(scene, tray, heat, stopS)];
   if (ranS >= WARN_SHARE * stopS) return [nearStop(scene, tray, heat, stopS)];
   // Under hot air the first cookie tells how long the others take: one prompt a tray, not a dozen.
-  if (ranS >= heat.limits.checkFromS && heat.laps.length === 0) return [checkByTouch(tray, heat)];
+  if (ranS >= heat.limits.checkFromS && heat.laps.length === 0) return [checkByTouch(scene, tray, heat)];
   return [];
 }
 
@@ -54,10 +54,20 @@ function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Al
   };
 }
 
+/** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. */
+const lostWords = (scene: Scene, heat: HeatSet): string =>
+  `${nameOf(scene, heat.holder)}’s, on ${toolName(scene, heat)}; phone out of reach.`;
+
+/**
+ * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter: a phone that comes and goes must
+ * not make it flicker.
+ */
+const isWalls = ({ kitchen, lostPeople }: Scene, heat: HeatSet, key: string): boolean =>
+  heat.holder === "kitchen" || lostPeople.has(heat.holder) || kitchen.alerts[`${key}:wall`] !== undefined;
+
 function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
   const key = `heat-near-stop:${heat.actId}:${heat.laps.length}`;
-  // Once the wall has taken over it keeps the warning: a phone that comes and goes must not make it flicker.
-  const isWall = isLost(scene, heat) || scene.kitchen.alerts[`${key}:wall`] !== undefined;
+  const isWall = isWalls(scene, heat, key);
   const stop = formatStopwatch(stopS);
   return {
     ...about(tray, heat),
@@ -66,23 +76,26 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
     class: "prompt",
     what: "Heat nearly at its limit",
     todo: clip(
-      isWall
-        ? `${nameOf(scene, heat.holder)}’s, on ${toolName(scene, heat)}; their phone is out of reach. Stop by ${stop}`
-        : `Touch it now; stop by ${stop} at the latest`,
+      isWall ? `${lostWords(scene, heat)} Stop by ${stop}` : `Touch it now; stop by ${stop} at the latest`,
     ),
     told: told({ wall: isWall, people: peopleOf(heat.holder) }),
   };
 }
 
-const isLost = ({ lostPeople }: Scene, heat: HeatSet): boolean =>
-  heat.holder === "kitchen" || lostPeople.has(heat.holder);
-
-const checkByTouch = (tray: Tray, heat: HeatSet): AlertFact => ({
-  ...about(tray, heat),
-  key: `set-check-by-touch:${heat.actId}`,
-  kind: "set-check-by-touch",
-  class: "prompt",
-  what: "May be set: check by touch",
-  todo: "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
-  told: told({ people: peopleOf(heat.holder) }),
-});
+function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
+  const key = `set-check-by-touch:${heat.actId}`;
+  const isWall = isWalls(scene, heat, key);
+  return {
+    ...about(tray, heat),
+    key: isWall ? `${key}:wall` : key,
+    kind: "set-check-by-touch",
+    class: "prompt",
+    what: "May be set: check by touch",
+    todo: clip(
+      isWall
+        ? `${lostWords(scene, heat)} Tell them to touch it`
+        : "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
+    ),
+    told: told({ wall: isWall, people: peopleOf(heat.holder) }),
+  };
+}

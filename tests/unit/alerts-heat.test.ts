@@ -1,0 +1,247 @@
+import { describe, expect, it } from "vitest";
+import type { HeatSet } from "#shared/kitchen/state.ts";
+import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
+import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
+
+const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
+  const { standing } = scene.tray(trayId);
+  if (standing.stage !== "heat-set") throw new Error("not under heat");
+  return standing.heat;
+};
+
+/** t2 under hot air by Wren, at this share of its stop-by. */
+function underHotAir(share: number): Scene {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+  return scene.later(share * 1000 * heatOf(scene).limits.stopByS);
+}
+
+describe("heat near its stop", () => {
+  it("A2 warns the holder alone from 80 % of stop-by", () => {
+    expect(dueOf(underHotAir(0.799), "heat-near-stop")).toEqual([]);
+    expect(dueOf(underHotAir(0.801), "heat-near-stop")).toMatchObject([
+      {
+        class: "prompt",
+        trayNumber: 7,
+        told: { people: ["wren"], wall: false, everyone: false, leads: false },
+      },
+    ]);
+  });
+
+  it("A4 with the holder's phone lost the wall takes over from 80 %, and says whose it is", () => {
+    const scene = underHotAir(0.85);
+    scene.lostPeople = new Set(["wren"]);
+    const [alert] = dueOf(scene, "heat-near-stop");
+    expect(alert?.told.wall).toBe(true);
+    expect(alert?.todo).toContain("Wren");
+    expect(alert?.todo).toContain("Hot-air tool 1");
+  });
+
+  it("A4 A10 a phone that comes and goes does not make the wall flicker", () => {
+    const scene = underHotAir(0.85);
+    scene.lostPeople = new Set(["wren"]);
+    expect(tend(scene).raised).toHaveLength(1);
+    scene.lostPeople = new Set();
+    expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+  });
+
+  it("someone else's lost phone changes nothing", () => {
+    const scene = underHotAir(0.85);
+    scene.lostPeople = new Set(["sol"]);
+    expect(dueOf(scene, "heat-near-stop")[0]?.told.wall).toBe(false);
+  });
+});
+
+describe("heat running long", () => {
+  it("A2 past stop-by it is urgent for holder, wall and everyone, and the warning gives way to it", () => {
+    expect(dueOf(underHotAir(0.999), "heat-running-long")).toEqual([]);
+    const scene = underHotAir(1);
+    expect(dueNow(scene).map(({ kind }) => kind)).toEqual(["heat-running-long"]);
+    expect(dueNow(scene)).toMatchObject([
+      {
+        class: "urgent",
+        told: { people: ["wren"], wall: true, everyone: true, leads: false },
+        sinceMs: heatOf(scene).lapFromMs,
+      },
+    ]);
+  });
+
+  it("A2 a minute later it is the leads' as well, raised anew", () => {
+    const scene = underHotAir(1);
+    const [before] = tend(scene).raised;
+    scene.later(MIN - 1);
+    expect(tend(scene).raised).toEqual([]);
+    const after = tend(scene.later(1));
+    expect(after.cleared).toEqual([before]);
+    expect(after.raised).toHaveLength(1);
+    expect(dueOf(scene, "heat-running-long")[0]).toMatchObject({ told: { leads: true, everyone: true } });
+    expect(dueOf(scene, "heat-running-long")[0]?.todo).toContain("lead");
+  });
+
+  it("A1 fires once for one lap, and clears when the heat ends", () => {
+    const scene = underHotAir(0);
+    const raised = tendThrough(scene, 6 * MIN, 1000);
+    expect(raised.filter((key) => key.startsWith("heat-running-long"))).toHaveLength(2);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(tend(scene).cleared).toEqual([expect.stringMatching(/^heat-running-long:.*:leads$/)]);
+  });
+
+  it("H1 A2 each cookie's lap counts from its own start, and is a matter of its own", () => {
+    const scene = underHotAir(1);
+    const [first] = tend(scene).raised;
+    scene.act("next-cookie", { trayId: "t2" });
+    expect(dueNow(scene)).toEqual([]);
+    scene.later(1000 * heatOf(scene).limits.stopByS);
+    const [second] = dueOf(scene, "heat-running-long");
+    expect(second?.key).not.toBe(first);
+  });
+
+  it("A5 the cap alone makes it urgent, however late the stop-by says", () => {
+    const scene = underHotAir(0);
+    const tray = scene.tray("t2");
+    if (tray.standing.stage !== "heat-set") throw new Error("not under heat");
+    const heat = { ...tray.standing.heat, limits: { ...tray.standing.heat.limits, stopByS: 9999, capS: 60 } };
+    scene.kitchen = {
+      ...scene.kitchen,
+      trays: { ...scene.kitchen.trays, t2: { ...tray, standing: { ...tray.standing, heat } } },
+    };
+    expect(dueOf(scene.later(59_000), "heat-running-long")).toEqual([]);
+    expect(dueOf(scene.later(1000), "heat-running-long")).toHaveLength(1);
+  });
+});
+
+describe("check by touch", () => {
+  it("tells the holder from check-from on, until the warning takes its place", () => {
+    const scene = underHotAir(0);
+    const { checkFromS, stopByS } = heatOf(scene).limits;
+    expect(checkFromS).toBeLessThan(0.8 * stopByS);
+    scene.later(1000 * checkFromS - 500);
+    expect(dueNow(scene)).toEqual([]);
+    expect(dueOf(scene.later(1000), "set-check-by-touch")).toMatchObject([
+      { class: "prompt", told: { people: ["wren"], wall: false } },
+    ]);
+    scene.later(1000 * (0.8 * stopByS - checkFromS));
+    expect(dueNow(scene).map(({ kind }) => kind)).toEqual(["heat-near-stop"]);
+  });
+
+  it("A4 with the holder's phone lost the wall tells them", () => {
+    const scene = underHotAir(0);
+    scene.lostPeople = new Set(["wren"]);
+    const [alert] = dueOf(scene.later(1000 * heatOf(scene).limits.checkFromS + 1), "set-check-by-touch");
+    expect(alert?.told).toMatchObject({ wall: true, people: ["wren"] });
+    expect(alert?.todo).toContain("Wren");
+  });
+
+  it("comes with the first cookie only, not a dozen times a tray", () => {
+    const scene = underHotAir(0);
+    const { checkFromS } = heatOf(scene).limits;
+    const lap = (): string[] => {
+      const raised = tendThrough(scene, 1000 * (checkFromS + 5), 1000);
+      scene.act("next-cookie", { trayId: "t2" });
+      return raised;
+    };
+    expect([...lap(), ...lap(), ...lap()]).toHaveLength(1);
+  });
+});
+
+describe("a tool left on", () => {
+  it("A6 is urgent once its minutes are over, for holder, wall and leads", () => {
+    const scene = aKitchen();
+    scene.act("tool-on", { toolId: "hot-1" });
+    expect(dueNow(scene.later(3 * MIN - 1))).toEqual([]);
+    expect(dueOf(scene.later(1), "tool-left-on")).toMatchObject([
+      {
+        class: "urgent",
+        toolId: "hot-1",
+        told: { people: ["wren"], wall: true, leads: true, everyone: false },
+      },
+    ]);
+  });
+
+  it("A6 a tray under it, saying it is still in use, and switching it off each end that", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(2 * MIN);
+    expect(dueOf(scene, "tool-left-on")).toEqual([]);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(dueOf(scene.later(3 * MIN), "tool-left-on")).toHaveLength(1);
+    scene.act("tool-still-in-use", { toolId: "hot-1" });
+    expect(dueOf(scene, "tool-left-on")).toEqual([]);
+    expect(dueOf(scene.later(3 * MIN), "tool-left-on")).toHaveLength(1);
+    scene.act("tool-off", { toolId: "hot-1" });
+    expect(dueOf(scene, "tool-left-on")).toEqual([]);
+  });
+
+  it("A6 the minutes are the kitchen's own setting", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("set-kitchen", { settings: { toolIdleMin: 10 } });
+    scene.act("tool-on", { toolId: "hot-1" });
+    expect(dueNow(scene.later(9 * MIN))).toEqual([]);
+    expect(dueNow(scene.later(MIN))).toHaveLength(1);
+  });
+
+  it("A6 a warm cabinet with trays standing in it is not idle", () => {
+    const scene = aKitchen().as("ida", "lead");
+    const tool = {
+      id: "warm",
+      name: "Cabinet heater",
+      kind: "warm-cabinet",
+      placeId: "cabinet",
+      airC: 38,
+      maxAirC: 45,
+      capS: 14_400,
+      coolDownMin: 10,
+    };
+    scene.act("put-tool", { tool });
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
+    scene.act("tool-on", { toolId: "warm" });
+    expect(dueOf(scene.later(HOUR), "tool-left-on")).toEqual([]);
+    scene.act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    expect(dueOf(scene.later(2 * MIN), "tool-left-on")).toEqual([]);
+    expect(dueOf(scene.later(MIN), "tool-left-on")).toHaveLength(1);
+  });
+});
+
+describe("an oven too hot", () => {
+  const hot = (tempC: number): Scene => {
+    const scene = aKitchen();
+    scene.act("tool-on", { toolId: "oven-1" });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC });
+    return scene;
+  };
+
+  it("is urgent above the tool's limit, for holder and wall", () => {
+    expect(dueOf(hot(80), "oven-too-hot")).toEqual([]);
+    expect(dueOf(hot(81), "oven-too-hot")).toMatchObject([
+      { class: "urgent", toolId: "oven-1", told: { people: ["wren"], wall: true, everyone: false } },
+    ]);
+  });
+
+  it("goes by the hygrometer inside as well", () => {
+    const scene = hot(70);
+    scene.act("enter-reading", { reading: { placeId: "oven", tempC: 84, rhPct: 5, source: "sensor" } });
+    expect(dueOf(scene, "oven-too-hot")).toHaveLength(1);
+  });
+
+  it("A10 stays until it is 2 °C below, whatever is read between, and keeps its key", () => {
+    const scene = hot(81);
+    const [raised] = tend(scene).raised;
+    const reread = (tempC: number): ReturnType<typeof tend> => {
+      scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC });
+      return tend(scene);
+    };
+    expect(reread(90).raised).toEqual([]);
+    expect(reread(79)).toEqual({ raised: [], cleared: [] });
+    expect(reread(78).cleared).toContain(raised);
+  });
+
+  it("a reading of half an hour ago, or an oven that is off, says nothing", () => {
+    expect(dueOf(hot(90).later(31 * MIN), "oven-too-hot")).toEqual([]);
+    const off = hot(90);
+    off.act("tool-off", { toolId: "oven-1" });
+    expect(dueOf(off, "oven-too-hot")).toEqual([]);
+  });
+});
