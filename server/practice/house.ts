@@ -34,8 +34,8 @@ export const PRACTICE_SETTINGS: Settings = {
   units: "metric",
   timeZone: "Europe/Dublin",
   opening: [OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY],
-  wall: { diagonalCm: 109, farthestM: 5 },
-  waterPct: { outline: 15.5, "top-coat": 18.5, flood: 19.5, detail: 15.5 },
+  wall: { diagonalCm: 109, farthestM: 3 },
+  waterPct: { outline: 15.5, "top-coat": 18.5, flood: 20, detail: 15.5 },
   densityKgM3: 1350,
   icingLimitC: 60,
   sinkShare: 0.3,
@@ -138,7 +138,7 @@ export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
     settings: PRACTICE_SETTINGS,
     places: [
       ...["A", "B", "C", "D"].map(rack),
-      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(14) }),
+      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(18) }),
       place("cabinet", "Warm cabinet", {
         kind: "warm-cabinet",
         airSpeedMs: 2,

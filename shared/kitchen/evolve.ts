@@ -14,7 +14,7 @@ export const DEFAULT_SETTINGS: Settings = {
   units: "metric",
   timeZone: "UTC",
   opening: [OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, null],
-  wall: { diagonalCm: 109, farthestM: 5 },
+  wall: { diagonalCm: 109, farthestM: 3 },
   waterPct: { ...WATER_PCT, outline: BASE_WATER_PCT },
   densityKgM3: 1350,
   icingLimitC: 60,
