@@ -1,0 +1,137 @@
+import { describe, expect, it } from "vitest";
+import type { OrderOutlook } from "#shared/kitchen/forecast.ts";
+import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
+import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+
+/** The order's outlook as the server would have it. */
+function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId = "walk"): Scene {
+  const outlook: OrderOutlook = { finish: band(scene.nowMs + HOUR), spareMin, spareWorstMin };
+  scene.forecasts = { ...scene.forecasts, orders: { ...scene.forecasts.orders, [orderId]: outlook } };
+  return scene;
+}
+
+describe("pick-up at risk", () => {
+  it("A8 is a prompt to leads and wall when the likeliest finish misses it", () => {
+    expect(dueNow(spare(aKitchen(), 0))).toEqual([]);
+    expect(dueNow(spare(aKitchen(), -1))).toMatchObject([
+      {
+        kind: "pick-up-at-risk",
+        class: "prompt",
+        orderId: "walk",
+        told: { leads: true, wall: true, everyone: false },
+      },
+    ]);
+    expect(dueNow(spare(aKitchen(), -1))[0]?.what).toContain("Lantern Walk");
+  });
+
+  it("A8 is a note for the wall when only the latest finish misses it", () => {
+    expect(dueNow(spare(aKitchen(), 90, -1))).toMatchObject([
+      { kind: "pick-up-at-risk", class: "note", told: { leads: false, wall: true } },
+    ]);
+  });
+
+  it("A8 icing that never dries is a prompt as well", () => {
+    const scene = aKitchen();
+    scene.forecasts = { ...scene.forecasts, orders: { walk: { finish: { never: "too damp" } } } };
+    expect(dueNow(scene)).toMatchObject([{ kind: "pick-up-at-risk", class: "prompt" }]);
+  });
+
+  it("A10 about the threshold it is raised once, and clears with more than five minutes to spare", () => {
+    const scene = spare(aKitchen(), -1);
+    const [raised] = tend(scene).raised;
+    for (const minutes of [0, -2, 4, 1, -1])
+      expect(tend(spare(scene, minutes))).toEqual({ raised: [], cleared: [] });
+    expect(tend(spare(scene, 5)).cleared).toEqual([raised]);
+    expect(tend(spare(scene, 4)).raised).toEqual([]);
+  });
+
+  it("A1 a note that becomes a prompt is raised anew: others are told", () => {
+    const scene = spare(aKitchen(), 10, -10);
+    const [note] = tend(scene).raised;
+    const worse = tend(spare(scene, -10, -60));
+    expect(worse.cleared).toEqual([note]);
+    expect(worse.raised).toHaveLength(1);
+  });
+
+  it("A9 a bad hour tells the leads of three orders, the wall of all; who was told stays told", () => {
+    const scene = aKitchen().as("ida", "lead");
+    const names = ["a", "b", "c", "d", "e"];
+    for (const [k, name] of names.entries()) {
+      scene.act("put-order", { order: { id: name, name, pickUpAtMs: T0 + (k + 1) * HOUR, cookies: 10 } });
+      spare(scene, -30, -60, name);
+    }
+    expect(dueNow(scene).map(({ told }) => told.leads)).toEqual([true, true, true, false, false]);
+    expect(dueNow(scene).every(({ told }) => told.wall)).toBe(true);
+    tend(scene);
+    spare(scene, 60, 60, "a");
+    const after = tend(scene);
+    expect(after.cleared).toHaveLength(1);
+    expect(after.raised).toEqual([]);
+  });
+
+  it("an order with no outlook yet asks nothing, and one that stands stays", () => {
+    const scene = aKitchen();
+    expect(dueNow(scene)).toEqual([]);
+    tend(spare(scene, -5));
+    scene.forecasts = { ...scene.forecasts, orders: {} };
+    expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+  });
+});
+
+describe("waiting long", () => {
+  /** t2 dry through and waiting to be packed since 09:00, in Lisbon on a Monday. */
+  function waiting(spareMin: number): Scene {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(HOUR).act("touch-test", { trayId: "t2", finding: "firm" });
+    return spare(scene, spareMin);
+  }
+
+  it.each([
+    [20, 10],
+    [120, 30],
+    [239, 59.75],
+  ])("with %d min to spare a tray may wait %d min for hands", (spareMin, waitMin) => {
+    const scene = waiting(spareMin);
+    expect(dueOf(scene.later(waitMin * MIN), "waiting-long")).toEqual([]);
+    expect(dueOf(scene.later(1), "waiting-long")).toMatchObject([
+      { class: "prompt", orderId: "walk", told: { leads: true, wall: true, people: [] } },
+    ]);
+  });
+
+  it("with four hours to spare nothing is in a hurry", () => {
+    expect(dueOf(waiting(240).later(5 * HOUR), "waiting-long")).toEqual([]);
+  });
+
+  it("A1 A9 is one alert an order, named after all its trays that wait", () => {
+    const scene = waiting(20);
+    scene.act("flooded", { trayId: "t3" });
+    scene.later(5 * MIN).act("touch-test", { trayId: "t3", finding: "firm" });
+    const raised = tendThrough(scene, HOUR, MIN);
+    expect(raised).toHaveLength(1);
+    expect(dueOf(scene, "waiting-long")[0]?.what).toContain("Trays 7 and 8");
+    scene.act("pack", { trayId: "t2" });
+    expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+    scene.act("pack", { trayId: "t3" });
+    expect(tend(scene).cleared).toEqual(raised);
+  });
+
+  it("queued trays wait for their turn, not for hands", () => {
+    const scene = spare(aKitchen(), 20);
+    expect(dueOf(scene.later(3 * HOUR), "waiting-long")).toEqual([]);
+  });
+
+  it("outside opening hours nobody is told, and a night does not count as waiting", () => {
+    const scene = waiting(20);
+    scene.as("ida", "lead");
+    const day = { fromMin: 8 * 60, toMin: 18 * 60 };
+    scene.act("set-kitchen", { settings: { opening: [day, day, day, day, day, null, null] } });
+    // Lisbon keeps summer time in May: UTC + 1. Monday 18:00 local is 17:00 UTC.
+    scene.nowMs = Date.UTC(2026, 4, 4, 17, 1);
+    expect(dueOf(scene, "waiting-long")).toEqual([]);
+    scene.nowMs = Date.UTC(2026, 4, 5, 7, 5);
+    expect(dueOf(scene, "waiting-long")).toEqual([]);
+    scene.nowMs = Date.UTC(2026, 4, 5, 7, 11);
+    expect(dueOf(scene, "waiting-long")).toHaveLength(1);
+  });
+});

@@ -1,0 +1,95 @@
+import { describe, expect, it } from "vitest";
+import type { AlertFact, StandingAlert } from "#shared/kitchen/alert.ts";
+import { forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { tend } from "../support/alerting.ts";
+import { aKitchen, id, MIN, T0 } from "../support/scene.ts";
+
+const alert = (key: string, more: Partial<AlertFact> = {}): AlertFact => ({
+  key,
+  kind: "tool-left-on",
+  class: "urgent",
+  what: "Hot-air tool 1 is on",
+  todo: "Switch it off",
+  told: { wall: false, everyone: false, leads: false, people: [] },
+  ...more,
+});
+const standing = (more: Partial<StandingAlert> = {}): StandingAlert => ({
+  ...alert("a"),
+  raisedAtMs: T0,
+  ...more,
+});
+const withStanding = (...keys: string[]) => ({
+  ...EMPTY_KITCHEN,
+  alerts: Object.fromEntries(keys.map((key) => [key, { ...alert(key), raisedAtMs: T0 }])),
+});
+
+describe("tending", () => {
+  it("A1 raises what is due and does not stand, clears what stands and is not due", () => {
+    expect(tendAlerts(withStanding("a", "b"), [alert("b"), alert("c")])).toEqual({
+      raise: [alert("c")],
+      clear: ["a"],
+    });
+  });
+
+  it("A1 other words for what stands raise nothing", () => {
+    expect(tendAlerts(withStanding("a"), [alert("a", { what: "Still on" })])).toEqual({
+      raise: [],
+      clear: [],
+    });
+  });
+
+  it("A3 acknowledging silences and does not clear; what is urgent cannot be put off", () => {
+    const scene = aKitchen();
+    scene.act("tool-on", { toolId: "hot-1" });
+    scene.later(3 * MIN);
+    const [key = ""] = tend(scene).raised;
+    const decision = scene.ask("put-off-alert", { key, minutes: 10 });
+    expect(decision.ok).toBe(false);
+    scene.act("acknowledge-alert", { key });
+    expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+    const acknowledged = scene.kitchen.alerts[key]!;
+    expect(acknowledged.acknowledged?.by).toBe("wren");
+    expect(sounding(acknowledged, scene.nowMs)).toBeUndefined();
+    expect(isShown(acknowledged, scene.nowMs)).toBe(true);
+  });
+
+  it("A3 putting off has an end", () => {
+    const putOff = standing({ class: "prompt", putOffUntilMs: T0 + 10 * MIN });
+    expect(isShown(putOff, T0 + 10 * MIN - 1)).toBe(false);
+    expect(sounding(putOff, T0 + 10 * MIN - 1)).toBeUndefined();
+    expect(isShown(putOff, T0 + 10 * MIN)).toBe(true);
+    expect(sounding(putOff, T0 + 10 * MIN)).toBe(T0 + 10 * MIN);
+  });
+});
+
+describe("who is told", () => {
+  it("everyone, those named, leads by role, the wall on its own", () => {
+    const wren = id<never>("wren");
+    const to = (told: Partial<AlertFact["told"]>): AlertFact =>
+      alert("a", { told: { ...alert("a").told, ...told } });
+    expect(forPerson(to({ everyone: true }), wren, "decorator")).toBe(true);
+    expect(forPerson(to({ people: [wren] }), wren, "decorator")).toBe(true);
+    expect(forPerson(to({ people: [id("sol")] }), wren, "decorator")).toBe(false);
+    expect(forPerson(to({ leads: true }), wren, "decorator")).toBe(false);
+    expect(forPerson(to({ leads: true }), wren, "lead")).toBe(true);
+    expect(forPerson(to({ wall: true }), wren, "lead")).toBe(false);
+    expect(forWall(to({ wall: true }))).toBe(true);
+    expect(forWall(to({ everyone: true }))).toBe(false);
+  });
+});
+
+describe("sound", () => {
+  it("urgent sounds when raised and every 20 s until acknowledged", () => {
+    const moments = [0, 19_999, 20_000, 39_999, 40_000].map((ms) => sounding(standing(), T0 + ms));
+    expect(moments).toEqual([T0, T0, T0 + 20_000, T0 + 20_000, T0 + 40_000]);
+  });
+
+  it("a prompt sounds once", () => {
+    expect(sounding(standing({ class: "prompt" }), T0 + 5 * MIN)).toBe(T0);
+  });
+
+  it("a fast practice clock sounds no oftener than the hand's clock", () => {
+    expect(sounding(standing(), T0 + 30_000, 60 * 20_000)).toBe(T0);
+  });
+});
