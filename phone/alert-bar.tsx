@@ -8,8 +8,11 @@ const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
 /** Acknowledged prompts stay as a line; more than this many would push the work off the screen. */
 const SHOWN = 3;
 
-/** What is abnormal and for this person: on top of every screen, and in the ear. */
-export function AlertBar() {
+/**
+ * What is abnormal and for this person: on top of every screen, and in the ear. Over a heat timer only what is urgent
+ * elsewhere: the timer itself says what is wrong with its own tray.
+ */
+export function AlertBar(props: { heatOf: number | undefined }) {
   const { board, alarm } = usePhone();
   const mine = createMemo(() =>
     Object.values(board.kitchen().alerts)

@@ -68,14 +68,15 @@ function Frame() {
         <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
           {(parent) => (
             <a class="back" href={`#/${parent().path}`}>
-              ‹ {parent().name}
+              <span aria-hidden="true">‹</span>
+              {underHeat() ? <strong>Heat-set · tray {path()[1]}</strong> : parent().name}
             </a>
           )}
         </Show>
         <Status />
       </header>
       <LostBar />
-      <AlertBar />
+      <AlertBar heatOf={underHeat() ? Number(path()[1]) : undefined} />
       <Refusals />
       <Show when={board.known()} fallback={<Finding />}>
         <Screen />

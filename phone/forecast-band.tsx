@@ -1,9 +1,15 @@
+import { Show } from "solid-js";
 import type { ReachedBand } from "#shared/kitchen/forecast.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
 
 /** From earliest to latest, with a mark at the likeliest and the three times in words. */
-export function ForecastBand(props: { band: ReachedBand; what: string; lane: "skin" | "dry" }) {
+export function ForecastBand(props: {
+  band: ReachedBand;
+  what: string;
+  lane: "skin" | "dry";
+  note: string | undefined;
+}) {
   const { board, zone } = usePhone();
   const at = (atMs: number): string => sayWhen(atMs, zone(), board.nowMs());
   const markPct = (): number => {
@@ -26,6 +32,9 @@ export function ForecastBand(props: { band: ReachedBand; what: string; lane: "sk
           {at(props.band.latestMs)}
         </span>
       </figcaption>
+      <Show when={props.note}>
+        <p class="note">{props.note}</p>
+      </Show>
     </figure>
   );
 }

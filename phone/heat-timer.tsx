@@ -29,15 +29,14 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   }
   return (
     <main class="heat" data-past={isPast()}>
-      <header class="heat-head">
-        <strong>Heat-set · tray {props.tray.number}</strong>
+      <p class="heat-head">
+        <Show when={byCookie()}>
+          <strong aria-live="polite">
+            Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
+          </strong>
+        </Show>
         <span>{tool()?.name ?? props.heat.toolKind}</span>
-      </header>
-      <Show when={byCookie()}>
-        <p class="cookie-count" aria-live="polite">
-          Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
-        </p>
-      </Show>
+      </p>
       <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} />
       <section class="heat-panel">
         <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
@@ -54,17 +53,17 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </span>
         <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
       </section>
-      <Show when={!isLast()}>
-        <button type="button" class="act white" onClick={next}>
-          Set: next cookie
-          <small>
-            {cookie()} of {props.tray.count} done, then its own clock
-          </small>
+      <div class="heat-acts">
+        <Show when={!isLast()}>
+          <button type="button" class="act white" onClick={next}>
+            Set: next cookie
+            <small>the next one has its own clock</small>
+          </button>
+        </Show>
+        <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
+          Set to the touch: stop
         </button>
-      </Show>
-      <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
-        Set to the touch: stop
-      </button>
+      </div>
       <div class="heat-links">
         <button type="button" onClick={() => end("not yet")}>
           Not set yet: stop

@@ -33,23 +33,12 @@ export function TrayActs(props: { tray: Tray }) {
   return (
     <>
       <Show when={props.tray.films.length > 0 && !isPacked()}>
-        <Show when={layers().length > 1}>
-          <div class="switch small" role="group" aria-label="Which layer was touched">
-            <For each={layers()}>
-              {(one) => (
-                <button type="button" aria-pressed={one === layer()} onClick={() => setChosenLayer(one)}>
-                  Layer {one + 1}
-                </button>
-              )}
-            </For>
-          </div>
-        </Show>
         <div class="acts">
           <For each={FINDINGS}>
             {(one) => (
               <button type="button" onClick={() => touched(one.finding)}>
                 {one.name}
-                <small>touch test</small>
+                <small>{layers().length > 1 ? `touch, layer ${layer() + 1}` : "touch test"}</small>
               </button>
             )}
           </For>
@@ -70,6 +59,17 @@ export function TrayActs(props: { tray: Tray }) {
           Problem
         </button>
       </div>
+      <Show when={layers().length > 1 && !isPacked()}>
+        <div class="switch" role="group" aria-label="Which layer was touched">
+          <For each={layers()}>
+            {(one) => (
+              <button type="button" aria-pressed={one === layer()} onClick={() => setChosenLayer(one)}>
+                Touched layer {one + 1}
+              </button>
+            )}
+          </For>
+        </div>
+      </Show>
       <Show when={!isPacked()}>
         <p class="owner">
           <span>{isMine() ? "Yours" : owner() === "" ? "Nobody's yet" : `${owner()}'s`}</span>

@@ -8,7 +8,7 @@ import { aliveTrays, filmKey } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { formatBand, formatSpan } from "#shared/units.ts";
+import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
 import { sayBandTimes } from "./when.ts";
 
 /** A tray in a list: what wants doing or what is being waited for, and how long. */
@@ -55,7 +55,7 @@ export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, now
         number,
         tone: "calm",
         title: dryingTitle(tray),
-        detail: `ready for ${lowered(next.kind === "pack" ? "packing" : next.verb)} ${sayBandTimes(state.band, timeZone, nowMs)}`,
+        detail: `ready to ${next.kind === "pack" ? "pack" : lowered(next.verb)}, ${sayBandTimes(state.band, timeZone, nowMs)}`,
         wait: formatBand(minutes(state.band.earliestMs), minutes(state.band.latestMs)),
       };
     }
@@ -96,7 +96,7 @@ function inHand(
       tone: "heat",
       title: `Heat-set, layer ${heat.layer + 1}`,
       detail: `${tool}${who}`,
-      wait: lasted,
+      wait: formatStopwatch((nowMs - sinceMs) / 1000),
     };
   }
   const layer = standing.stage === "flooding" ? standing.layer : 0;

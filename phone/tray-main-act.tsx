@@ -53,8 +53,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
               <small>one tap, undo for 20 s</small>
             </button>
             <button type="button" class="plain wide" onClick={start}>
-              {next.verb}: take it in hand
-              <small>so that the others see it is being done</small>
+              Take it in hand: {lowered(next.verb)}
             </button>
           </Show>
         )}
@@ -83,3 +82,5 @@ export function MainAct(props: { tray: Tray; design: Design }) {
     </Switch>
   );
 }
+
+const lowered = (verb: string): string => verb.charAt(0).toLowerCase() + verb.slice(1);

@@ -94,10 +94,14 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         </Show>
       </p>
       <Show when={times()?.band}>
-        {(band) => <ForecastBand band={band()} what={times()?.what ?? ""} lane={times()?.lane ?? "skin"} />}
-      </Show>
-      <Show when={times()?.note}>
-        <p class="note">{times()?.note}</p>
+        {(band) => (
+          <ForecastBand
+            band={band()}
+            what={times()?.what ?? ""}
+            lane={times()?.lane ?? "skin"}
+            note={times()?.note}
+          />
+        )}
       </Show>
       <MainAct tray={props.tray} design={props.design} />
       <TrayActs tray={props.tray} />

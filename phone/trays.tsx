@@ -24,17 +24,17 @@ export function Trays() {
   const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
   return (
     <main>
+      <h1>{whose() === "mine" ? "Yours next" : "Everyone's next"}</h1>
       <div class="head-row">
-        <h1>{whose() === "mine" ? "Yours next" : "Everyone's next"}</h1>
+        <div class="switch" role="group" aria-label="Whose trays">
+          <button type="button" aria-pressed={whose() === "mine"} onClick={() => setWhose("mine")}>
+            Mine
+          </button>
+          <button type="button" aria-pressed={whose() === "everyone"} onClick={() => setWhose("everyone")}>
+            Everyone's
+          </button>
+        </div>
         <FindTray />
-      </div>
-      <div class="switch" role="group" aria-label="Whose trays">
-        <button type="button" aria-pressed={whose() === "mine"} onClick={() => setWhose("mine")}>
-          Mine
-        </button>
-        <button type="button" aria-pressed={whose() === "everyone"} onClick={() => setWhose("everyone")}>
-          Everyone's
-        </button>
       </div>
       <Show when={ids().length + toStart().length === 0}>
         <EmptyTrays mine={whose() === "mine"} />
