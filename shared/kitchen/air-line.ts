@@ -9,7 +9,7 @@ export interface AirLine {
   /** "22.4 °C · 58 % RH". */
   air: string;
   place: string;
-  /** "A 2.5 mm flood here skins in 1–2 h, dries through in 12–18 h". */
+  /** "A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h". */
   meaning: string;
   /** The reading is old, or none was ever taken. */
   doubt?: string;
@@ -71,7 +71,7 @@ function meaningOf(outlook: PlaceOutlook, settings: Settings): string {
   if (film === undefined) return "";
   const name = film.consistency === "top-coat" ? "top-coat" : film.consistency;
   const { skin, dryThrough } = film;
-  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${name} here`;
+  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${name}`;
   if ("never" in skin) return `${what} will not skin: ${skin.never}`;
   return `${what} skins in ${span(skin)}, ${"never" in dryThrough ? `will not dry through: ${dryThrough.never}` : `dries through in ${span(dryThrough)}`}`;
 }
@@ -101,7 +101,7 @@ export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
 
 function movedWords(later: number, sooner: number): string {
   const trays = (count: number): string => `${count} ${count === 1 ? "tray" : "trays"}`;
-  if (later === 0) return `${trays(sooner)} will be ready sooner than first shown`;
-  if (sooner === 0) return `${trays(later)} will be ready later than first shown`;
-  return `${trays(later)} will be ready later, ${sooner} sooner than first shown`;
+  if (later === 0) return `${trays(sooner)} ready sooner than first shown`;
+  if (sooner === 0) return `${trays(later)} ready later than first shown`;
+  return `${trays(later)} ready later, ${sooner} sooner than first shown`;
 }

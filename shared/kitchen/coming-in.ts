@@ -2,6 +2,7 @@ import type { Band, Forecasts } from "./forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "./route.ts";
 import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "./state.ts";
+import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */
 export const LANES = [
@@ -12,44 +13,29 @@ export const LANES = [
 ] as const;
 export type Lane = (typeof LANES)[number]["lane"];
 
-/** Trays on their way in one lane. */
-export interface LaneView {
-  pills: readonly Pill[];
-  /** Where the air cannot dry them: numbers, and why. */
-  never: { numbers: readonly number[]; why: string } | undefined;
-  /** No forecast has come for them yet. */
-  unknown: readonly number[];
-}
-
-/** What each lane holds. Trays that want hands are not in it: see ready-tiles.ts. */
+/**
+ * The pills of each lane. Trays that want hands are in ready-tiles.ts, those too long under heat in wall-alerts.ts. Those that will not dry, or have no forecast yet,
+ * stand at the axis' end and say so.
+ */
 export function comingIn(
   kitchen: Kitchen,
   forecasts: Forecasts,
   nowMs: number,
-): Readonly<Record<Lane, LaneView>> {
-  const lanes = {
-    flooding: emptyLane(),
-    "heat-set": emptyLane(),
-    crusting: emptyLane(),
-    "full-dry": emptyLane(),
-  };
+): Readonly<Record<Lane, readonly Pill[]>> {
+  const lanes: Record<Lane, Pill[]> = { flooding: [], "heat-set": [], crusting: [], "full-dry": [] };
+  const overdue = new Set(
+    Object.values(kitchen.alerts).flatMap(({ kind, trayId }) =>
+      kind === "heat-running-long" ? (trayId ?? []) : [],
+    ),
+  );
   for (const tray of aliveTrays(kitchen)) {
     const { stage } = tray.standing;
-    if (stage === "queued" || stage === "packed") continue;
+    if (stage === "queued" || stage === "packed" || overdue.has(tray.id)) continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
-    if (due === "wants hands") continue;
-    const lane = lanes[stage];
-    if (due === undefined) lane.unknown.push(tray.number);
-    else if ("never" in due) {
-      lane.never ??= { numbers: [], why: due.never };
-      lane.never.numbers.push(tray.number);
-    } else lane.pills.push(pillOf(tray, due));
+    if (due !== "wants hands") lanes[stage].push(pillOf(tray, due));
   }
   return lanes;
 }
-
-type Filling = { pills: Pill[]; never: { numbers: number[]; why: string } | undefined; unknown: number[] };
-const emptyLane = (): Filling => ({ pills: [], never: undefined, unknown: [] });
 
 function dueOf(
   kitchen: Kitchen,
@@ -76,20 +62,19 @@ function setBand({ lapFromMs, limits }: HeatSet): Band {
   };
 }
 
-function pillOf(tray: Tray, due: Exclude<Band, { never: string }>): Pill {
-  const key = `${tray.id}/${pointOf(tray)}`;
-  const heat = tray.standing.stage === "heat-set" ? tray.standing.heat : undefined;
-  return {
-    key,
-    keys: [key],
-    trayIds: [tray.id],
-    numbers: [tray.number],
-    label: String(tray.number),
-    ...due,
-    ...(heat === undefined
-      ? { group: `${tray.designId}/${pointOf(tray)}` }
-      : { countFromMs: heat.lapFromMs }),
-  };
+/** Beyond every axis. */
+const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
+
+function pillOf(tray: Tray, due: Band | undefined): Pill {
+  const point = pointOf(tray);
+  const key = `${tray.id}/${point}`;
+  const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
+  if (due === undefined)
+    return { ...pill, ...NO_TIME, group: "unknown", is: "unknown", word: "no forecast yet" };
+  if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", word: "will not dry here" };
+  if (tray.standing.stage === "heat-set")
+    return { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
+  return { ...pill, ...due, group: `${tray.designId}/${point}` };
 }
 
 /** Where on its way a tray is: trays of one design at one point wait on the same thing. */

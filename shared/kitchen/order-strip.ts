@@ -1,5 +1,5 @@
 import { formatBand } from "../units.ts";
-import { byName } from "./alerts/scene.ts";
+import { byName } from "./by-name.ts";
 import type { Forecasts, OrderOutlook } from "./forecast.ts";
 import { nextAct, readiness } from "./route.ts";
 import type { Kitchen, Tray } from "./state.ts";

@@ -14,6 +14,10 @@ export interface Pill extends Stretch {
   group?: string;
   /** Heat: what its clock counts up from. */
   countFromMs?: number;
+  /** A word on the pill, beside its numbers. */
+  word?: string;
+  /** Not on its way: stands at the axis' end. */
+  is?: "never" | "unknown";
 }
 
 export interface LaneRoom {
@@ -34,7 +38,7 @@ export interface PackedLane {
 }
 
 /** How near to each other, in parts of a pill's width, trays of one design are joined: the least that makes room. */
-const CLOSENESS = [0.15, 0.4, 0.8, 1.5, 4] as const;
+const CLOSENESS = [0.15, 0.4, 0.8, 1.5] as const;
 
 /**
  * Gives every pill a row in which it overlaps no other, now or while both drift towards now. A pill keeps the row it had
@@ -79,8 +83,12 @@ function assign(
   return { pills: inOrder.filter((pill) => rows.has(pill.key)), rows, left };
 }
 
+/** What will not dry comes first: it must not be left out. */
 const soonest = (a: Pill, b: Pill): number =>
-  a.likelyMs - b.likelyMs || a.earliestMs - b.earliestMs || (a.key < b.key ? -1 : 1);
+  Number(b.is === "never") - Number(a.is === "never") ||
+  a.likelyMs - b.likelyMs ||
+  a.earliestMs - b.earliestMs ||
+  (a.key < b.key ? -1 : 1);
 
 /**
  * Clear of each other now, and when the sooner arrives. Between those two the gap only grows: the axis is steepest at now,

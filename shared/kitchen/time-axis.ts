@@ -28,11 +28,14 @@ export interface Stretch {
   latestMs: number;
 }
 
-/** A stretch drawn on an axis `widthPx` wide. The mark stands at the likeliest moment, px from the axis' start. */
+/** A stretch drawn on an axis; all px from the axis' start. The mark stands at the likeliest moment. */
 export interface StretchBox {
   leftPx: number;
   widthPx: number;
   markPx: number;
+  /** The stretch itself, where the box had to grow beyond it. */
+  fromPx: number;
+  toPx: number;
 }
 
 /**
@@ -45,5 +48,5 @@ export function boxOf(stretch: Stretch, nowMs: number, axisPx: number, leastPx: 
   const to = px(stretch.latestMs);
   const widthPx = Math.min(axisPx, Math.max(leastPx, to - from));
   const leftPx = Math.min(Math.max((from + to - widthPx) / 2, 0), axisPx - widthPx);
-  return { leftPx, widthPx, markPx: px(stretch.likelyMs) };
+  return { leftPx, widthPx, markPx: px(stretch.likelyMs), fromPx: from, toPx: to };
 }

@@ -57,13 +57,13 @@ function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
 function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
   const where = whereWords(kitchen, alert);
   const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
-    "heat-running-long": ["Stop the heat", "look for cracks"],
+    "heat-running-long": ["Stop the heat", ""],
     "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone out of reach"],
     "tool-left-on": ["Switch it off", "on, no tray under it"],
-    "oven-too-hot": ["Too hot: trays out", "dry mitts, turn it down, read it again"],
+    "oven-too-hot": ["Oven too hot", "trays out with dry mitts, turn it down"],
   };
   const [head, body] = words[alert.kind] ?? [alert.what, alert.todo];
-  return { head, body: [where, body].filter((part) => part !== "").join(" · ") };
+  return { head, body: [where, body].filter((part) => part.length > 0).join(" · ") };
 }
 
 /** Who has it in hand, and the tool, or else the place. */

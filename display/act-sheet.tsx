@@ -1,0 +1,145 @@
+import { createMemo, createSignal, For, onCleanup, Show } from "solid-js";
+import type { JSX } from "solid-js";
+import type { Board, Wish } from "#shared/client/solid-board.ts";
+import type { Refused } from "#shared/client/outbox.ts";
+import type { TrayId } from "#shared/ids.ts";
+import { nextAct, readiness } from "#shared/kitchen/route.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import { unreachable } from "#shared/outcome.ts";
+
+/** One button of the sheet: its words, and what it asks for. */
+interface Choice {
+  words: string;
+  wish: Wish;
+}
+
+/** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
+function choicesFor(board: Board, tray: Tray): Choice[] {
+  const trayId = tray.id;
+  const state = readiness(board.kitchen(), board.forecasts(), tray, board.nowMs());
+  if (state.is === "check by touch")
+    return [
+      { words: "Still wet", wish: { type: "touch-test", trayId, finding: "still wet" } },
+      { words: "Skinned", wish: { type: "touch-test", trayId, finding: "skinned" } },
+      { words: "Firm", wish: { type: "touch-test", trayId, finding: "firm" } },
+    ];
+  const next = nextAct(board.kitchen(), tray);
+  switch (next.kind) {
+    case "flood":
+      return [{ words: next.verb, wish: { type: "start-flooding", trayId } }];
+    case "flooding":
+      return [{ words: next.verb, wish: { type: "flooded", trayId } }];
+    case "heat":
+      return [
+        { words: next.verb, wish: { type: "end-heat-set", trayId, result: "set" } },
+        { words: "Stop: not set yet", wish: { type: "end-heat-set", trayId, result: "not yet" } },
+        {
+          words: "Stop: swollen or cracked",
+          wish: { type: "end-heat-set", trayId, result: "swollen or cracked" },
+        },
+      ];
+    case "pack":
+      return [{ words: next.verb, wish: { type: "pack", trayId } }];
+    case "packed":
+      return [];
+    default:
+      return unreachable(next);
+  }
+}
+
+/** What was done just now, to be undone for 20 s. */
+export interface Done {
+  words: string;
+  undo: Wish;
+}
+
+/** A bench's sheet: opened by a tile or a pill, closed by its act. */
+export function ActSheet(props: {
+  board: Board;
+  trayIds: readonly string[];
+  onDone(done: Done): void;
+  onClose(): void;
+}): JSX.Element {
+  const [chosen, setChosen] = createSignal<string | undefined>(
+    props.trayIds.length === 1 ? props.trayIds[0] : undefined,
+  );
+  const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
+  const [refused, setRefused] = createSignal<{ choice: Choice; refusal: Refused }>();
+  const close = (event: KeyboardEvent): void => void (event.key === "Escape" && props.onClose());
+  document.addEventListener("keydown", close);
+  onCleanup(() => document.removeEventListener("keydown", close));
+
+  function act(choice: Choice, acceptRisk = false): void {
+    const { wish, words } = choice;
+    const takesRisk = wish.type === "start-flooding" || wish.type === "flooded" || wish.type === "pack";
+    const acted = props.board.act(acceptRisk && takesRisk ? { ...wish, acceptRisk } : wish);
+    if (!acted.ok) return void setRefused({ choice, refusal: acted.refusal });
+    const trayId = chosen() as TrayId;
+    props.onDone({
+      words: `Tray ${tray()?.number}: ${words.toLowerCase()}`,
+      undo: { type: "take-back", trayId, actId: acted.commandId },
+    });
+  }
+
+  return (
+    <div class="veil" onClick={() => props.onClose()}>
+      <div class="sheet" role="dialog" aria-modal="true" onClick={(event) => event.stopPropagation()}>
+        <Show
+          when={tray()}
+          fallback={
+            <>
+              <h2>Which tray?</h2>
+              <div class="choices numbers">
+                <For each={props.trayIds.flatMap((id) => props.board.kitchen().trays[id] ?? [])}>
+                  {(one) => (
+                    <button type="button" onClick={() => setChosen(one.id)}>
+                      {one.number}
+                    </button>
+                  )}
+                </For>
+              </div>
+            </>
+          }
+        >
+          {(tray) => (
+            <>
+              <h2>
+                <b>{tray().number}</b> {props.board.kitchen().designs[tray().designId]?.name}
+              </h2>
+              <Show
+                when={refused()}
+                fallback={
+                  <div class="choices">
+                    <For each={choicesFor(props.board, tray())}>
+                      {(choice) => (
+                        <button type="button" onClick={() => act(choice)}>
+                          {choice.words}
+                        </button>
+                      )}
+                    </For>
+                  </div>
+                }
+              >
+                {(no) => (
+                  <>
+                    <p class="why">{no().refusal.message}</p>
+                    <Show when={no().refusal.reason === "risk"}>
+                      <div class="choices">
+                        <button type="button" onClick={() => act(no().choice, true)}>
+                          {no().choice.words} all the same
+                        </button>
+                      </div>
+                    </Show>
+                  </>
+                )}
+              </Show>
+            </>
+          )}
+        </Show>
+        <button type="button" class="plain" onClick={() => props.onClose()}>
+          Close
+        </button>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,48 @@
+import { createMemo, For, Show } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
+import type { WallAlert } from "#shared/kitchen/wall-alerts.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+import { formatStopwatch } from "#shared/units.ts";
+
+interface AlertsProps {
+  alerts: readonly WallAlert[];
+  more: number;
+  nowMs: Accessor<number>;
+  timeZone: string;
+  isStale: boolean;
+}
+
+/** What is urgent: number, what to do, who and where, and a clock that counts up. */
+export function Alerts(props: AlertsProps): JSX.Element {
+  return (
+    <div class="alerts" role="alert">
+      <For each={props.alerts}>{(alert) => <AlertBox alert={alert} all={props} />}</For>
+      <Show when={props.more > 0}>
+        <p class="more">and {props.more} more</p>
+      </Show>
+    </div>
+  );
+}
+
+function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
+  // Whether it still runs is not known while nothing is heard: then only when it began.
+  const ran = createMemo(() =>
+    props.all.isStale ? "" : formatStopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
+  );
+  return (
+    <article class="alert" data-class={props.alert.class}>
+      <Show when={props.alert.trayNumber} fallback={<b class="number sign">!</b>}>
+        {(number) => <b class="number">{number()}</b>}
+      </Show>
+      <h3 class="act">{props.alert.head}</h3>
+      <p class="body">
+        <Show when={props.all.isStale}>
+          when last heard, began {clockTime(props.alert.countFromMs, props.all.timeZone)} ·{" "}
+        </Show>
+        <Show when={props.alert.acknowledgedBy}>{(name) => <b>{name()} has seen it · </b>}</Show>
+        {props.alert.body}
+      </p>
+      <time class="ran">{ran()}</time>
+    </article>
+  );
+}

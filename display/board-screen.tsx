@@ -1,0 +1,136 @@
+import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
+import type { Board } from "#shared/client/solid-board.ts";
+
+import { STALE_MS } from "#shared/client/link.ts";
+import { ActSheet, type Done } from "./act-sheet.tsx";
+import { Alerts } from "./alerts.tsx";
+import { Begin } from "./begin.tsx";
+import { Coming } from "./coming.tsx";
+import { Hands } from "./hands.tsx";
+import { createLayout, layoutVars, type MeasureEm, type Screen } from "./lay.ts";
+import { Orders } from "./orders.tsx";
+import { TopBar } from "./top-bar.tsx";
+import { createWallView } from "./wall-view.ts";
+import type { WallLayout } from "#shared/kitchen/wall-layout.ts";
+
+export interface BoardScreenProps {
+  board: Board;
+  screen: Accessor<Screen>;
+  measure: Accessor<MeasureEm>;
+  /** Where phones find the server, and the code they join with. */
+  origin: string;
+  code: string;
+  isBench: boolean;
+  corner(layout: Accessor<WallLayout>): JSX.Element;
+}
+
+const UNDO_MS = 20_000;
+
+/** The wall itself. While nothing is heard from the server its time stands still and it promises nothing. */
+export function BoardScreen(props: BoardScreenProps): JSX.Element {
+  const { board } = props;
+  const isStale = createMemo(() => {
+    const heardAtMs = board.heardAtMs();
+    if (board.connection().is !== "lost" || heardAtMs === undefined) return false;
+    return (board.nowMs() - heardAtMs) / board.speed() > STALE_MS;
+  });
+  const nowMs = createMemo<number>(
+    (held) => (isStale() ? (board.heardAtMs() ?? held) : board.nowMs()),
+    board.nowMs(),
+  );
+  const layout = createLayout(props.screen, board.kitchen, props.measure);
+  const view = createWallView(board, nowMs, layout);
+  const timeZone = createMemo(() => board.kitchen().settings.timeZone);
+  const [open, setOpen] = createSignal<readonly string[]>();
+  const [done, setDone] = createSignal<Done>();
+  const onOpen = props.isBench
+    ? (item: { trayIds: readonly string[] }) => setOpen([...item.trayIds])
+    : undefined;
+
+  createEffect(() => {
+    if (done() === undefined) return;
+    const id = setTimeout(() => setDone(undefined), UNDO_MS);
+    onCleanup(() => clearTimeout(id));
+  });
+  createEffect(() => document.documentElement.style.setProperty("font-size", `${20 * layout().unit}px`));
+
+  return (
+    <div
+      class="wall"
+      data-stale={isStale()}
+      data-shape={layout().isPortrait ? "portrait" : "landscape"}
+      data-empty={view.isEmpty() && view.shown.orders.length === 0}
+      data-narrow={layout().width < 62 * layout().second}
+      data-large={layout().act > 48 * layout().unit}
+      style={layoutVars(layout())}
+    >
+      <TopBar board={board} view={view} isStale={isStale()} corner={props.corner(layout)} />
+      <Show
+        when={!view.isEmpty()}
+        fallback={<Begin isSetUp={board.kitchen().isSetUp} origin={props.origin} code={props.code} />}
+      >
+        <main class="board">
+          <section class="hands" aria-label="Ready for hands">
+            <Show when={view.shown.alerts.length > 0}>
+              <Alerts
+                alerts={view.shown.alerts}
+                more={view.shown.moreAlerts}
+                nowMs={nowMs}
+                timeZone={timeZone()}
+                isStale={isStale()}
+              />
+            </Show>
+            <Hands
+              tiles={view.shown.tiles}
+              more={view.shown.more}
+              moreToStart={view.shown.moreToStart}
+              moreLetters={Math.floor(layout().handsWidth / (layout().second * 0.59))}
+              form={layout().tile.form}
+              timeZone={timeZone()}
+              nowMs={nowMs}
+              isStale={isStale()}
+              onOpen={onOpen}
+            />
+          </section>
+          <Coming shown={view.shown} layout={layout()} nowMs={nowMs} isStale={isStale()} onOpen={onOpen} />
+        </main>
+      </Show>
+      <Orders
+        orders={view.shown.orders}
+        more={view.shown.moreOrders}
+        isStale={isStale()}
+        practiceSpeed={board.practice() ? board.speed() : undefined}
+      />
+      <Show when={open()} keyed>
+        {(trayIds) => (
+          <ActSheet
+            board={board}
+            trayIds={trayIds}
+            onClose={() => setOpen(undefined)}
+            onDone={(act) => {
+              setOpen(undefined);
+              setDone(act);
+            }}
+          />
+        )}
+      </Show>
+      <Show when={done()}>
+        {(act) => (
+          <p class="toast" role="status">
+            {act().words}
+            <button
+              type="button"
+              onClick={() => {
+                board.act(act().undo);
+                setDone(undefined);
+              }}
+            >
+              Undo
+            </button>
+          </p>
+        )}
+      </Show>
+    </div>
+  );
+}

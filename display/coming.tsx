@@ -1,0 +1,144 @@
+import { createMemo, For, Show } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
+import { LANES, type Lane } from "#shared/kitchen/coming-in.ts";
+import { draw, type LaneRoom } from "#shared/kitchen/pill-packing.ts";
+import { AXIS_TICKS, axisPlace } from "#shared/kitchen/time-axis.ts";
+import type { WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { formatStopwatch } from "#shared/units.ts";
+import { laneRoom, type PlacedPill, type WallShown } from "./wall-view.ts";
+
+export interface ComingProps {
+  shown: WallShown;
+  layout: WallLayout;
+  nowMs: Accessor<number>;
+  isStale: boolean;
+  /** A bench that can be touched opens a pill's next act. */
+  onOpen?: ((pill: PlacedPill) => void) | undefined;
+}
+
+/** The time axis and its lanes. */
+export function Coming(props: ComingProps): JSX.Element {
+  return (
+    <section class="coming" aria-label="Coming in">
+      <h2 class="heading">
+        <span>
+          Coming in{" "}
+          <span class="soft">
+            · {props.isStale ? "as last heard, times not live" : "bar earliest to latest, line likeliest"}
+          </span>
+        </span>
+        <span class="axis-end">{AXIS_TICKS.at(-1)?.label}</span>
+      </h2>
+      <div class="axis" aria-hidden="true">
+        <For each={ticksFor(props.layout)}>
+          {(tick) => (
+            <span class="tick" style={{ left: `${axisPlace(tick.atMin) * 100}%` }}>
+              {tick.label}
+            </span>
+          )}
+        </For>
+      </div>
+      <div class="lanes">
+        <div class="rules" aria-hidden="true">
+          <For each={AXIS_TICKS}>{(tick) => <i style={{ left: `${axisPlace(tick.atMin) * 100}%` }} />}</For>
+        </div>
+        <For each={LANES}>
+          {({ lane, name, words }) => (
+            <div class="lane" data-lane={lane} style={{ "--rows": props.layout.laneRows[lane] }}>
+              <LaneName
+                name={name}
+                words={words}
+                left={props.shown.left[lane]}
+                lines={(props.layout.row * props.layout.laneRows[lane]) / (props.layout.second * 1.15)}
+              />
+              <LanePills lane={lane} pills={props.shown.pills[lane]} coming={props} />
+            </div>
+          )}
+        </For>
+      </div>
+    </section>
+  );
+}
+
+/** A lane's name; under it, where there are lines for it, what it means, or how many trays found no row. */
+function LaneName(props: { name: string; words: string; left: number; lines: number }): JSX.Element {
+  const isInline = (): boolean => props.lines < 2.2;
+  const below = (): string => {
+    if (props.left > 0) return isInline() ? ` +${props.left}` : `and ${props.left} more`;
+    return props.lines >= 3 ? props.words : "";
+  };
+  return (
+    <h3 class="lane-name">
+      {props.name}
+      <Show when={below()}>
+        {(words) => (
+          <small data-left={props.left > 0} data-inline={isInline()}>
+            {words()}
+          </small>
+        )}
+      </Show>
+    </h3>
+  );
+}
+
+/** The last mark's label has its own line; of the others those that stand clear of each other. */
+function ticksFor({ axis, second }: WallLayout): readonly { atMin: number; label: string }[] {
+  let freeFromPx = 0;
+  return AXIS_TICKS.slice(0, -1).filter((tick) => {
+    const labelPx = tick.label.length * 0.56 * second;
+    const startPx = axisPlace(tick.atMin) * axis - (tick.atMin === 0 ? 0 : labelPx / 2);
+    if (startPx < freeFromPx) return false;
+    freeFromPx = startPx + labelPx + second * 0.6;
+    return true;
+  });
+}
+
+function LanePills(props: { lane: Lane; pills: readonly PlacedPill[]; coming: ComingProps }): JSX.Element {
+  const room = createMemo(() => laneRoom(props.coming.layout, props.lane));
+  return (
+    <div class="track">
+      <For each={props.pills}>{(pill) => <PillBox pill={pill} room={room()} coming={props.coming} />}</For>
+    </div>
+  );
+}
+
+/** Whole and half pixels: finer moves would be drawn for nothing. */
+const half = (px: number): number => Math.round(px * 2) / 2;
+
+function PillBox(props: { pill: PlacedPill; room: LaneRoom; coming: ComingProps }): JSX.Element {
+  const box = createMemo(() => draw(props.pill, props.coming.nowMs(), props.room));
+  const left = createMemo(() => half(box().leftPx));
+  const width = createMemo(() => Math.round(box().widthPx));
+  const mark = createMemo(() => half(box().markPx - box().leftPx));
+  const bandFrom = createMemo(() => half(box().fromPx - box().leftPx));
+  const bandWidth = createMemo(() => Math.round(box().toPx - box().fromPx));
+  const word = createMemo(() => {
+    const { countFromMs, word } = props.pill;
+    if (countFromMs === undefined) return word;
+    return props.coming.isStale ? "" : formatStopwatch((props.coming.nowMs() - countFromMs) / 1000);
+  });
+  return (
+    <div
+      class="pill"
+      data-is={props.pill.is}
+      role={props.coming.onOpen && "button"}
+      tabIndex={props.coming.onOpen && 0}
+      onClick={() => props.coming.onOpen?.(props.pill)}
+      style={{
+        transform: `translate(${left()}px, ${props.pill.row * props.coming.layout.row}px)`,
+        width: `${width()}px`,
+      }}
+    >
+      <b>{props.pill.label}</b>
+      <Show when={word()}>{(word) => <small>{word()}</small>}</Show>
+      <Show when={props.pill.is === undefined}>
+        <i
+          class="band"
+          style={{ transform: `translateX(${bandFrom()}px)`, width: `${bandWidth()}px` }}
+          aria-hidden="true"
+        />
+        <i class="mark" style={{ transform: `translateX(${mark()}px)` }} aria-hidden="true" />
+      </Show>
+    </div>
+  );
+}

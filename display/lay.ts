@@ -1,0 +1,81 @@
+import { createMemo, createSignal, onCleanup } from "solid-js";
+import type { Accessor } from "solid-js";
+import { layVerb } from "#shared/kitchen/route.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import { layOutWall, type WallLayout } from "#shared/kitchen/wall-layout.ts";
+
+/** How wide a text is, in parts of its font size, in the wall's own font. */
+export type MeasureEm = (text: string) => number;
+
+/** Measures with the font as it is loaded now: ask again when `document.fonts` is ready. */
+export function measureIn(document: Document, font: string): MeasureEm {
+  const canvas = document.createElement("canvas").getContext("2d");
+  return (text) => {
+    if (canvas === null) return 0.52 * text.length;
+    canvas.font = `700 100px ${font}`;
+    return canvas.measureText(text).width / 100;
+  };
+}
+
+const ACTS_OF_EVERY_KITCHEN = ["Check by touch", "Pack 200"];
+
+/** The widest act this kitchen's designs can ask for, in parts of the font size. */
+export function widestActEm(designs: Kitchen["designs"], measure: MeasureEm): number {
+  const verbs = Object.values(designs).flatMap((design) =>
+    design.layers.map((_, layer) => layVerb(design, layer)),
+  );
+  return Math.max(...[...new Set([...ACTS_OF_EVERY_KITCHEN, ...verbs])].map(measure)) + 0.05;
+}
+
+export interface Screen {
+  width: number;
+  height: number;
+}
+
+/** The window's size, followed. */
+export function screenSize(window: Window): Accessor<Screen> {
+  const read = (): Screen => ({ width: window.innerWidth, height: window.innerHeight });
+  const [size, setSize] = createSignal(read());
+  const follow = (): void => void setSize(read());
+  window.addEventListener("resize", follow);
+  onCleanup(() => window.removeEventListener("resize", follow));
+  return size;
+}
+
+/** The layout that follows from screen, settings and designs, and from nothing else: it moves when one of them does. */
+export function createLayout(
+  screen: Accessor<Screen>,
+  kitchen: Accessor<Kitchen>,
+  measure: Accessor<MeasureEm>,
+): Accessor<WallLayout> {
+  const wall = createMemo(() => kitchen().settings.wall);
+  const designs = createMemo(() => kitchen().designs);
+  const actEm = createMemo(() => widestActEm(designs(), measure()));
+  return createMemo(() => layOutWall(screen().width, screen().height, wall(), actEm()));
+}
+
+/** The layout as CSS custom properties on the wall. */
+export function layoutVars(layout: WallLayout): Record<string, string> {
+  const px = (value: number): string => `${Math.round(value * 10) / 10}px`;
+  return {
+    "--u": px(layout.unit),
+    "--act": px(layout.act),
+    "--number": px(layout.number),
+    "--pill": px(layout.pill),
+    "--second": px(layout.second),
+    "--top": px(layout.top),
+    "--bottom": px(layout.bottom),
+    "--hands": px(layout.handsWidth),
+    "--hands-height": px(layout.handsHeight),
+    "--tile-width": px(layout.tile.width),
+    "--tile-height": px(layout.tile.height),
+    "--columns": String(layout.columns),
+    "--alert-height": px(layout.alertHeight),
+    "--gap": px(layout.gap),
+    "--lane-label": px(layout.laneLabel),
+    "--axis": px(layout.axis),
+    "--pill-height": px(layout.pillHeight),
+    "--row": px(layout.row),
+    "--order-cards": String(layout.orderCards),
+  };
+}

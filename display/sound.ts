@@ -1,0 +1,94 @@
+import { createEffect, createSignal, on, onCleanup } from "solid-js";
+import type { Accessor } from "solid-js";
+import { HARMONICS, PITCH_HZ, PULSES, type Pulse } from "#shared/client/sound-pattern.ts";
+import type { AlertClass, StandingAlert } from "#shared/kitchen/alert.ts";
+
+/** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
+export interface Sound {
+  isArmed: Accessor<boolean>;
+  /** 0 to 1, kept for this screen. */
+  loudness: Accessor<number>;
+  setLoudness(loudness: number): void;
+  /** To be called from a tap or a key. */
+  arm(): void;
+  play(kind: AlertClass): void;
+}
+
+const KEY = "traytide.wall.loudness";
+
+export function createSound(openAudio: () => AudioContext, storage: Storage): Sound {
+  let audio: AudioContext | undefined;
+  const [isArmed, setArmed] = createSignal(false);
+  const kept = Number(storage.getItem(KEY) ?? "0.7");
+  const [loudness, setLoudness] = createSignal(kept >= 0 && kept <= 1 ? kept : 0.7);
+  return {
+    isArmed,
+    loudness,
+    setLoudness(next) {
+      storage.setItem(KEY, String(next));
+      setLoudness(next);
+    },
+    arm() {
+      if (audio === undefined) {
+        audio = openAudio();
+        audio.addEventListener("statechange", () => setArmed(audio?.state === "running"));
+      }
+      audio.resume().then(
+        () => setArmed(audio?.state === "running"),
+        () => setArmed(false),
+      );
+    },
+    play(kind) {
+      if (audio?.state !== "running") return;
+      for (const pulse of PULSES[kind]) sound(audio, PITCH_HZ[kind], pulse, loudness());
+    },
+  };
+}
+
+/** One pulse with soft edges, so that a small loudspeaker does not click. */
+function sound(audio: AudioContext, hz: number, { atS, lengthS }: Pulse, loudness: number): void {
+  const voice = audio.createOscillator();
+  const level = audio.createGain();
+  voice.setPeriodicWave(
+    audio.createPeriodicWave(
+      HARMONICS.map(() => 0),
+      [...HARMONICS],
+    ),
+  );
+  voice.frequency.value = hz;
+  const from = audio.currentTime + atS + 0.02;
+  level.gain.setValueAtTime(0, from);
+  level.gain.linearRampToValueAtTime(loudness, from + 0.02);
+  level.gain.setValueAtTime(loudness, from + lengthS - 0.03);
+  level.gain.linearRampToValueAtTime(0, from + lengthS);
+  voice.connect(level).connect(audio.destination);
+  voice.start(from);
+  voice.stop(from + lengthS + 0.01);
+}
+
+/** An urgent alert nobody has acknowledged sounds again this often, s. */
+const AGAIN_S = 12;
+
+/** Sounds what is told to the wall when it is raised, the worst of what came together; and urgent ones until someone answers. */
+export function soundAlerts(
+  sound: Sound,
+  alerts: Accessor<readonly StandingAlert[]>,
+  timer: { every(ms: number, run: () => void): () => void },
+): void {
+  const heard = new Set<string>();
+  const wanted = (): StandingAlert[] => alerts().filter(({ told }) => told.wall || told.everyone);
+  const unanswered = (): boolean =>
+    wanted().some((alert) => alert.class === "urgent" && alert.acknowledged === undefined);
+  createEffect(
+    on(wanted, (now) => {
+      const fresh = now.filter(({ key }) => !heard.has(key));
+      heard.clear();
+      for (const { key } of now) heard.add(key);
+      const worst = (["urgent", "prompt", "note"] as const).find((kind) =>
+        fresh.some((alert) => alert.class === kind),
+      );
+      if (worst !== undefined) sound.play(worst);
+    }),
+  );
+  onCleanup(timer.every(AGAIN_S * 1000, () => unanswered() && sound.play("urgent")));
+}

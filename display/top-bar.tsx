@@ -1,0 +1,89 @@
+import { createMemo, Show } from "solid-js";
+import type { JSX } from "solid-js";
+import type { Board } from "#shared/client/solid-board.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+import type { WallView } from "./wall-view.ts";
+import { sayTimeToSecond } from "./words.ts";
+
+/** Clock, the air and what it means, what changed, and the connection. */
+export function TopBar(props: {
+  board: Board;
+  view: WallView;
+  isStale: boolean;
+  corner: JSX.Element;
+}): JSX.Element {
+  const time = createMemo(() => clockTime(props.board.nowMs(), props.board.kitchen().settings.timeZone));
+  return (
+    <header class="top">
+      <time class="clock">{time()}</time>
+      <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
+        <Air view={props.view} />
+        <Change view={props.view} />
+      </Show>
+      <Live board={props.board} corner={props.corner} />
+    </header>
+  );
+}
+
+/** The board says that it is stale, and since when. */
+function StaleLine(props: { board: Board }): JSX.Element {
+  const since = createMemo(() =>
+    sayTimeToSecond(props.board.heardAtMs() ?? 0, props.board.kitchen().settings.timeZone),
+  );
+  return (
+    <p class="stale-line" role="alert">
+      No word from the kitchen's server since {since()}. Times below are not live.
+    </p>
+  );
+}
+
+function Air(props: { view: WallView }): JSX.Element {
+  return (
+    <div class="air">
+      <Show when={props.view.air()}>
+        {(air) => (
+          <>
+            <p>
+              <b>{air().air}</b> {air().place}
+              <Show when={air().doubt}>{(doubt) => <span class="doubt"> {doubt()}</span>}</Show>
+            </p>
+            <p class="soft">{air().meaning}</p>
+          </>
+        )}
+      </Show>
+    </div>
+  );
+}
+
+function Change(props: { view: WallView }): JSX.Element {
+  return (
+    <div class="change" role="status">
+      <Show when={props.view.change()}>
+        {(change) => (
+          <>
+            <p>
+              <b>{change().head}</b>
+            </p>
+            <p class="soft">{change().body}</p>
+          </>
+        )}
+      </Show>
+    </div>
+  );
+}
+
+function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
+  const phones = createMemo(
+    () => props.board.presence().devices.filter(({ role }) => role === "lead" || role === "decorator").length,
+  );
+  const isLive = createMemo(() => props.board.connection().is === "live");
+  return (
+    <div class="live">
+      <p>
+        <i class="dot" data-live={isLive()} aria-hidden="true" /> {isLive() ? "live" : "reconnecting"}
+        <span class="soft"> · {phones() === 1 ? "1 phone" : `${phones()} phones`}</span>
+      </p>
+      {props.corner}
+    </div>
+  );
+}

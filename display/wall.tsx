@@ -1,0 +1,139 @@
+import { createEffect, createMemo, createSignal, Match, onCleanup, Show, Switch } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
+import { createBoard } from "#shared/client/solid-board.ts";
+import { openLive } from "#shared/client/socket.ts";
+import { every } from "#shared/client/timer.ts";
+import { openSinceMs } from "#shared/kitchen/day.ts";
+import { BoardScreen } from "./board-screen.tsx";
+import { browserTimer, onWake, reloadOnce } from "./browser.ts";
+import { Join } from "./join.tsx";
+import { screenSize, type MeasureEm } from "./lay.ts";
+import { Menu } from "./menu.tsx";
+import { outboxStore } from "./outbox-store.ts";
+import { codeInHash, forgetSession, keepSession, readSession, type Session } from "./session.ts";
+import { createSound, soundAlerts } from "./sound.ts";
+import { wearTheme } from "./theme.ts";
+
+export interface WallPorts {
+  window: Window & typeof globalThis;
+  newId(): string;
+  measure: Accessor<MeasureEm>;
+}
+
+const CODE = "traytide.wall.code";
+
+/** Joins, then shows the board; back to joining when the server turns this screen away. */
+export function Wall(props: WallPorts): JSX.Element {
+  const { localStorage, location } = props.window;
+  const [session, setSession] = createSignal(readSession(localStorage));
+  const [why, setWhy] = createSignal<string>();
+  const code = codeInHash(location.hash);
+  function leave(because?: string): void {
+    forgetSession(localStorage);
+    setWhy(because);
+    setSession(undefined);
+  }
+  return (
+    <Show
+      when={session()}
+      keyed
+      fallback={
+        <Join
+          code={code}
+          why={why()}
+          send={(...request) => props.window.fetch(...request)}
+          onJoined={(joined, withCode) => {
+            keepSession(localStorage, joined);
+            localStorage.setItem(CODE, withCode);
+            setSession(joined);
+          }}
+        />
+      }
+    >
+      {(joined) => (
+        <Joined {...props} session={joined} code={localStorage.getItem(CODE) ?? ""} onLeave={leave} />
+      )}
+    </Show>
+  );
+}
+
+function Joined(
+  props: WallPorts & { session: Session; code: string; onLeave(why?: string): void },
+): JSX.Element {
+  const timer = browserTimer(props.window);
+  const board = createBoard({
+    me: props.session,
+    open: openLive("", () => props.session.token),
+    timer,
+    onWake: (run) => onWake(props.window, run),
+    reload: () => reloadOnce(props.window, timer.nowMs()),
+    store: outboxStore(props.window.localStorage),
+    newId: () => props.newId(),
+  });
+  onCleanup(() => board.close());
+  const screen = screenSize(props.window);
+  const theme = wearTheme(
+    props.window,
+    createMemo(() => !board.known() || openSinceMs(board.kitchen().settings, board.nowMs()) !== undefined),
+  );
+  const sound = createSound(() => new props.window.AudioContext(), props.window.localStorage);
+  soundAlerts(
+    sound,
+    createMemo(() => Object.values(board.kitchen().alerts)),
+    { every: (ms, run) => every(timer, ms, run) },
+  );
+  createEffect(() => board.sayCanAlert(sound.isArmed()));
+  const arm = (): void => sound.arm();
+  props.window.addEventListener("pointerdown", arm);
+  props.window.addEventListener("keydown", arm);
+  onCleanup(() => {
+    props.window.removeEventListener("pointerdown", arm);
+    props.window.removeEventListener("keydown", arm);
+  });
+  const refusedWhy = createMemo(() => {
+    const connection = board.connection();
+    return connection.is === "refused" ? connection.why : undefined;
+  });
+  return (
+    <Switch
+      fallback={
+        <main class="join">
+          <p>Waiting for the kitchen's server…</p>
+        </main>
+      }
+    >
+      <Match when={refusedWhy()}>
+        {(why) => (
+          <main class="join">
+            <form onSubmit={(event) => event.preventDefault()}>
+              <h1>The kitchen no longer knows this screen</h1>
+              <p>{why()}</p>
+              <button type="button" onClick={() => props.onLeave(why())}>
+                Join again
+              </button>
+            </form>
+          </main>
+        )}
+      </Match>
+      <Match when={board.known()}>
+        <BoardScreen
+          board={board}
+          screen={screen}
+          measure={props.measure}
+          origin={props.window.location.origin}
+          code={props.code}
+          isBench={props.session.as === "bench"}
+          corner={(layout) => (
+            <Menu
+              sound={sound}
+              theme={theme}
+              layout={layout()}
+              wall={board.kitchen().settings.wall}
+              onLeave={() => props.onLeave()}
+            />
+          )}
+        />
+      </Match>
+    </Switch>
+  );
+}

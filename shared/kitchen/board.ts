@@ -1,0 +1,43 @@
+import { airLine, changeLine, type AirLine, type ChangeLine } from "./air-line.ts";
+import { comingIn, type Lane } from "./coming-in.ts";
+import type { Forecasts } from "./forecast.ts";
+import { orderStrip, type OrderCard } from "./order-strip.ts";
+import type { Pill } from "./pill-packing.ts";
+import { readyTiles, type ReadyTile } from "./ready-tiles.ts";
+import type { Kitchen } from "./state.ts";
+import { wallAlerts, type WallAlert } from "./wall-alerts.ts";
+
+/** Everything the wall shows, as of one moment. */
+export interface BoardView {
+  alerts: readonly WallAlert[];
+  tiles: readonly ReadyTile[];
+  lanes: Readonly<Record<Lane, readonly Pill[]>>;
+  orders: readonly OrderCard[];
+  air: AirLine | undefined;
+  change: ChangeLine | undefined;
+  /** Until then the view stays as it is, if nothing happens: a tray comes in, one cools. Ms. */
+  holdsUntilMs: number;
+}
+
+/** Even with nothing due, look again after this long, ms: waits grow, a change grows old. */
+const LOOK_AGAIN_MS = 15_000;
+
+export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): BoardView {
+  const tiles = readyTiles(kitchen, forecasts, nowMs);
+  const lanes = comingIn(kitchen, forecasts, nowMs);
+  const due = [
+    ...Object.values(lanes).flatMap((pills) =>
+      pills.flatMap(({ likelyMs, latestMs }) => [likelyMs, latestMs]),
+    ),
+    ...tiles.flatMap(({ hotUntilMs }) => hotUntilMs ?? []),
+  ];
+  return {
+    alerts: wallAlerts(kitchen),
+    tiles,
+    lanes,
+    orders: orderStrip(kitchen, forecasts, nowMs),
+    air: airLine(kitchen, forecasts),
+    change: changeLine(kitchen, forecasts, nowMs),
+    holdsUntilMs: Math.min(nowMs + LOOK_AGAIN_MS, ...due.filter((atMs) => atMs > nowMs)),
+  };
+}

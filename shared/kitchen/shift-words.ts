@@ -1,0 +1,33 @@
+import type { Pill } from "./pill-packing.ts";
+
+/** Against what a pill's forecast is held, and the word it bears since it moved. */
+export interface Shift {
+  likelyMs: number;
+  /** When that was first shown. */
+  shownAtMs: number;
+  moved?: { word: "later" | "sooner"; atMs: number };
+}
+export type Shifts = ReadonlyMap<string, Shift>;
+
+/** A forecast that moves by more than this share of the time it spoke of has changed. */
+const MOVED_SHARE = 0.1;
+/** Nor by less than this, ms. */
+const MOVED_LEAST_MS = 2 * 60_000;
+/** A pill says so this long, ms. */
+const SAID_FOR_MS = 20 * 60_000;
+
+/** What to remember of the pills now shown, so that none moves on the wall without a word. Keys not shown any more are dropped. */
+export function watchShifts(before: Shifts, pills: readonly Pill[], nowMs: number): Shifts {
+  return new Map(pills.map((pill) => [pill.key, watch(before.get(pill.key), pill.likelyMs, nowMs)]));
+}
+
+function watch(held: Shift | undefined, likelyMs: number, nowMs: number): Shift {
+  if (held === undefined) return { likelyMs, shownAtMs: nowMs };
+  const byMs = likelyMs - held.likelyMs;
+  const spokenOfMs = Math.abs(held.likelyMs - held.shownAtMs);
+  if (Math.abs(byMs) > Math.max(MOVED_LEAST_MS, MOVED_SHARE * spokenOfMs)) {
+    return { likelyMs, shownAtMs: nowMs, moved: { word: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
+  }
+  if (held.moved === undefined || nowMs - held.moved.atMs < SAID_FOR_MS) return held;
+  return { likelyMs: held.likelyMs, shownAtMs: held.shownAtMs };
+}

@@ -1,0 +1,382 @@
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/forecast.ts";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { filmKey, type Film, type Kitchen, type Standing, type Tray } from "#shared/kitchen/state.ts";
+import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/vocabulary.ts";
+import { asId } from "#shared/ids.ts";
+
+/** Invented kitchens for the wall, built without commands: a moment on a Thursday afternoon, 14:12. */
+export const NOW = Date.UTC(2026, 4, 7, 14, 12);
+export const MIN = 60_000;
+
+export interface Made {
+  kitchen: Kitchen;
+  forecasts: Forecasts;
+}
+
+const layer = (
+  consistency: Consistency,
+  icing: string,
+  touches?: number[],
+  more: Partial<Layer> = {},
+): Layer => ({
+  name: `${icing} ${consistency}`,
+  consistency,
+  icingId: asId(icing),
+  thicknessMm: consistency === "outline" ? 3 : 2.5,
+  narrowestMm: 30,
+  ...(touches === undefined ? {} : { touches }),
+  ...more,
+});
+
+const DESIGNS: readonly Design[] = [
+  {
+    id: asId("lantern"),
+    name: "Lantern",
+    sizeMm: 80,
+    layers: [
+      layer("outline", "storm"),
+      layer("flood", "sea-glass"),
+      layer("flood", "butter"),
+      layer("outline", "storm"),
+    ],
+  },
+  {
+    id: asId("puffin"),
+    name: "Puffin",
+    sizeMm: 75,
+    layers: [
+      layer("flood", "storm"),
+      layer("flood", "milk"),
+      layer("detail", "coral", [0], { waits: [{ layer: 0, need: "dry through" }] }),
+    ],
+  },
+  { id: asId("moon"), name: "Moon", sizeMm: 65, layers: [layer("flood", "butter")] },
+  { id: asId("shell"), name: "Shell", sizeMm: 70, layers: [layer("flood", "coral"), layer("flood", "milk")] },
+];
+
+const ICINGS = [
+  ["sea-glass", "sea glass", "#8fc7c3"],
+  ["storm", "storm", "#3d4a63"],
+  ["butter", "butter", "#e2c675"],
+  ["milk", "milk", "#f4efe4"],
+  ["coral", "coral", "#e08a73"],
+] as const;
+
+const PLACES = [
+  ["rack", "drying rack", "rack", 60, 0.15],
+  ["rack-a", "Rack A", "rack", 20, 0.15],
+  ["rack-b", "Rack B", "rack", 20, 0.15],
+  ["rack-c", "Rack C", "rack", 20, 0.15],
+  ["rack-d", "Rack D", "fan-rack", 20, 2],
+  ["oven", "Low oven", "oven", 2, 0.5],
+] as const;
+
+/** An empty kitchen that has been set up, with people, places, icings and designs. */
+export function bareKitchen(wall: Settings["wall"] = { diagonalCm: 140, farthestM: 2.2 }): Kitchen {
+  return {
+    ...EMPTY_KITCHEN,
+    isSetUp: true,
+    settings: { ...EMPTY_KITCHEN.settings, name: "Harbour Biscuits", timeZone: "UTC", wall },
+    people: {
+      wren: { id: asId("wren"), name: "Wren", role: "decorator" },
+      ida: { id: asId("ida"), name: "Ida", role: "lead" },
+    },
+    places: Object.fromEntries(
+      PLACES.map(([id, name, kind, capacity, airSpeedMs]) => [
+        id,
+        { id: asId(id), name, kind, capacity, airSpeedMs },
+      ]),
+    ),
+    icings: Object.fromEntries(ICINGS.map(([id, name, hex]) => [id, { id: asId(id), name, hex }])),
+    designs: Object.fromEntries(DESIGNS.map((design) => [design.id, design])),
+    tools: {
+      "hot-1": {
+        id: asId("hot-1"),
+        name: "hot-air bench 1",
+        kind: "hot-air",
+        airC: 270,
+        maxAirC: 350,
+        capS: 180,
+        coolDownMin: 10,
+        use: { status: "on", onAtMs: NOW - 10 * MIN, holder: asId("wren") },
+      },
+    },
+  };
+}
+
+/** Where a tray is, and when its wait ends: earliest, likeliest, latest, in minutes from now. */
+export interface Spot {
+  number: number;
+  design: string;
+  order?: string;
+  films: number;
+  place?: string;
+  slot?: string;
+  count?: number;
+  wait?: readonly [number, number, number] | "never" | "unknown";
+  standing?: Standing;
+  hotMin?: number;
+}
+
+/** A kitchen with these trays, and the forecasts that go with them. */
+export function withTrays(kitchen: Kitchen, spots: readonly Spot[]): Made {
+  const trays: Record<string, Tray> = {};
+  const films: Record<string, Forecasts["films"][string]> = {};
+  for (const spot of spots) {
+    const id = `t${spot.number}`;
+    const design = kitchen.designs[spot.design]!;
+    trays[id] = trayAt(spot, design);
+    const band =
+      spot.wait === "never"
+        ? { never: "air too damp" }
+        : Array.isArray(spot.wait)
+          ? {
+              earliestMs: NOW + spot.wait[0] * MIN,
+              likelyMs: NOW + spot.wait[1] * MIN,
+              latestMs: NOW + spot.wait[2] * MIN,
+            }
+          : undefined;
+    if (band === undefined) continue;
+    const inHand = spot.standing?.stage === "flooding" ? 1 : 0;
+    for (let k = 0; k < spot.films + inHand; k += 1)
+      films[filmKey(asId(id), k)] = { skin: band, dryThrough: band, basis: "measured" };
+  }
+  return {
+    kitchen: { ...kitchen, trays },
+    forecasts: { ...NO_FORECASTS, atMs: NOW, films, places: { rack: RACK_AIR } },
+  };
+}
+
+const RACK_AIR: PlaceOutlook = {
+  placeId: "rack",
+  air: { tempC: 22.4, rhPct: 58, atMs: NOW - 2 * MIN, ageMin: 2 },
+  basis: "measured",
+  films: [
+    {
+      consistency: "flood",
+      thicknessMm: 2.5,
+      skin: { earliestMin: 60, likelyMin: 80, latestMin: 105 },
+      dryThrough: { earliestMin: 750, likelyMin: 900, latestMin: 1080 },
+    },
+  ],
+};
+
+function trayAt(spot: Spot, design: Design): Tray {
+  const id = asId<Tray["id"]>(`t${spot.number}`);
+  const placeId = asId<Tray["placeId"]>(spot.place ?? "rack");
+  const films: Film[] = Array.from({ length: spot.films }, (_, index) => ({
+    layer: index,
+    actId: `${id}-${index}`,
+    floodingFromMs: NOW - 300 * MIN,
+    clockStartMs: NOW - (290 - index * 10) * MIN,
+    by: asId("wren"),
+    findings: [],
+  }));
+  return {
+    id,
+    number: spot.number,
+    designId: design.id,
+    orderId: asId(spot.order ?? "walk"),
+    count: spot.count ?? 12,
+    placeId,
+    addedAtMs: NOW - 400 * MIN,
+    deeds: [],
+    standing: spot.standing ?? restOf(spot.films, design),
+    films,
+    placements: [
+      { placeId, fromMs: NOW - 400 * MIN, ...(spot.slot === undefined ? {} : { slot: spot.slot }) },
+    ],
+    heats: [],
+    problems: [],
+    ...(spot.hotMin === undefined ? {} : { hotUntilMs: NOW + spot.hotMin * MIN }),
+  };
+}
+
+function restOf(films: number, design: Design): Standing {
+  if (films === 0) return { stage: "queued" };
+  if (films >= design.layers.length) return { stage: "full-dry" };
+  const waitsDry = design.layers[films]?.waits?.some(({ need }) => need === "dry through") ?? false;
+  return waitsDry ? { stage: "full-dry", nextLayer: films } : { stage: "crusting", nextLayer: films };
+}
+
+const flooding = (layer: number, minAgo: number): Standing => ({
+  stage: "flooding",
+  layer,
+  startedAtMs: NOW - minAgo * MIN,
+  by: asId("wren"),
+});
+
+function packed(): Standing {
+  return { stage: "packed", atMs: NOW - 30 * MIN, by: asId("ida") };
+}
+
+export const heating = (layer: number, secondsAgo: number): Standing => ({
+  stage: "heat-set",
+  returnTo: { placeId: asId("rack-a"), fromMs: NOW - 60 * MIN },
+  before: { stage: "crusting", nextLayer: layer + 1 },
+  heat: {
+    actId: "heat",
+    toolId: asId("hot-1"),
+    toolKind: "hot-air",
+    layer,
+    holder: asId("wren"),
+    startedAtMs: NOW - secondsAgo * 1000,
+    limits: { checkFromS: 90, checkToS: 150, stopByS: 165, capS: 180, settles: true, why: "set time" },
+    laps: [],
+    lapFromMs: NOW - secondsAgo * 1000,
+  },
+});
+
+export const urgent = (
+  kind: StandingAlert["kind"],
+  secondsAgo: number,
+  more: Partial<StandingAlert> = {},
+): StandingAlert => ({
+  key: `${kind}:${secondsAgo}`,
+  kind,
+  class: "urgent",
+  what: "Stop the heat",
+  todo: "Wren · hot-air bench 1. Take the heat off, look for cracks",
+  told: { wall: true, everyone: true, leads: false, people: [] },
+  raisedAtMs: NOW - secondsAgo * 1000,
+  sinceMs: NOW - secondsAgo * 1000,
+  ...more,
+});
+
+/** Each has waited so many minutes; its latest is still to come. */
+const waited = (minutes: number): [number, number, number] => [-minutes - 20, -minutes, 15];
+
+const NORMAL: readonly Spot[] = [
+  { number: 7, design: "lantern", films: 1, place: "rack-a", slot: "3", wait: waited(12) },
+  { number: 22, design: "lantern", films: 1, place: "rack-a", slot: "4", wait: waited(9) },
+  { number: 31, design: "lantern", films: 3, place: "rack-c", slot: "1", wait: waited(5) },
+  { number: 9, design: "moon", films: 1, place: "rack-d", slot: "2", wait: waited(3.5), order: "tide" },
+  { number: 12, design: "moon", films: 1, place: "rack-d", slot: "3", wait: waited(3), order: "tide" },
+  { number: 16, design: "lantern", films: 2, place: "rack-b", slot: "6", wait: [-40, -20, -7] },
+  { number: 18, design: "lantern", films: 2, place: "rack-b", slot: "7", wait: waited(0.8) },
+  { number: 23, design: "lantern", films: 2, place: "rack-b", slot: "8", wait: waited(0.5) },
+  { number: 40, design: "shell", films: 1, place: "rack-c", slot: "8", wait: waited(0.2) },
+  { number: 14, design: "lantern", films: 1, standing: heating(1, 168) },
+  { number: 26, design: "lantern", films: 1, standing: heating(1, 50) },
+  { number: 41, design: "shell", films: 0, order: "market", standing: flooding(0, 6), wait: [3, 5, 7] },
+  { number: 42, design: "shell", films: 0, order: "market", standing: flooding(0, 2), wait: [8, 11.5, 16] },
+  { number: 5, design: "lantern", films: 1, wait: [4, 6, 10] },
+  { number: 6, design: "lantern", films: 1, wait: [6.5, 10, 16] },
+  { number: 27, design: "puffin", films: 1, order: "puffin", wait: [18, 26, 38] },
+  { number: 28, design: "puffin", films: 1, order: "puffin", wait: [24, 35, 50] },
+  { number: 33, design: "puffin", films: 1, order: "puffin", wait: [62, 80, 108] },
+  { number: 34, design: "puffin", films: 1, order: "puffin", wait: [70, 92, 124] },
+  { number: 1, design: "puffin", films: 2, order: "puffin", wait: [27, 45, 74] },
+  { number: 2, design: "puffin", films: 2, order: "puffin", wait: [40, 63, 98] },
+  { number: 10, design: "moon", films: 1, order: "market", wait: [150, 205, 270] },
+  { number: 11, design: "moon", films: 1, order: "market", wait: [170, 230, 300] },
+  { number: 15, design: "moon", films: 1, order: "market", wait: [420, 520, 640] },
+  { number: 17, design: "moon", films: 1, order: "market", wait: [700, 860, 1020] },
+  { number: 19, design: "moon", films: 1, order: "market", wait: [720, 880, 1050] },
+  ...[70, 71].map((number) => ({ number, design: "lantern", films: 0 }) as const),
+  ...[72, 73].map(
+    (number) => ({ number, design: "puffin", films: 3, order: "puffin", standing: packed() }) as const,
+  ),
+  ...[74, 75, 76].map((number) => ({ number, design: "lantern", films: 4, standing: packed() }) as const),
+  { number: 50, design: "shell", films: 0, order: "market", place: "rack-c" },
+  { number: 51, design: "shell", films: 0, order: "market", place: "rack-c" },
+];
+
+const ORDERS = [
+  ["walk", "Lantern Walk", 156, [5, 8, 9, 0], { spareMin: -40, spareWorstMin: -95 }],
+  ["puffin", "Puffin Club", 120, [5, 8, 16, 0], { spareMin: 190, spareWorstMin: 110 }],
+  ["market", "Market table", 132, [5, 9, 7, 30], { spareMin: 560, spareWorstMin: 420 }],
+  ["tide", "Tidepool party", 24, [5, 8, 12, 0], { spareMin: 900, spareWorstMin: 700 }],
+] as const;
+
+function withOrders({ kitchen, forecasts }: Made): Made {
+  return {
+    kitchen: {
+      ...kitchen,
+      orders: Object.fromEntries(
+        ORDERS.map(([id, name, cookies, [month, day, hour, minute]]) => [
+          id,
+          { id: asId(id), name, cookies, pickUpAtMs: Date.UTC(2026, month - 1, day, hour, minute) },
+        ]),
+      ),
+    },
+    forecasts: {
+      ...forecasts,
+      orders: Object.fromEntries(
+        ORDERS.map(([id, , , , spare]) => [
+          id,
+          { finish: { earliestMs: NOW, likelyMs: NOW + 60 * MIN, latestMs: NOW + 120 * MIN }, ...spare },
+        ]),
+      ),
+      change: {
+        atMs: NOW - 20 * MIN,
+        sinceMs: NOW - 102 * MIN,
+        placeId: "rack",
+        rhPctBy: 9,
+        later: 11,
+        sooner: 0,
+      },
+    },
+  };
+}
+
+/** An afternoon like any other: one heat-set too long, nine trays ready, some of every lane. */
+export function normalKitchen(wall?: Settings["wall"]): Made {
+  const made = withOrders(withTrays(bareKitchen(wall), NORMAL));
+  const alert = urgent("heat-running-long", 168, {
+    trayNumber: 14,
+    trayId: asId("t14"),
+    toolId: asId("hot-1"),
+  });
+  return { ...made, kitchen: { ...made.kitchen, alerts: { [alert.key]: alert } } };
+}
+
+/** Three urgent alerts at once, a prompt, a hot tray, an order whose trays wait too long, and one that will not dry. */
+export function urgentKitchen(wall?: Settings["wall"]): Made {
+  const hot = NORMAL.map((spot) => (spot.number === 22 ? { ...spot, hotMin: 20 } : spot));
+  const made = withOrders(
+    withTrays(bareKitchen(wall), [
+      ...hot,
+      { number: 60, design: "moon", films: 1, order: "market", wait: "never" },
+      { number: 61, design: "moon", films: 1, order: "market", wait: "unknown" },
+    ]),
+  );
+  const alerts = [
+    urgent("heat-running-long", 168, { trayNumber: 14, trayId: asId("t14"), toolId: asId("hot-1") }),
+    urgent("tool-left-on", 252, {
+      toolId: asId("hot-1"),
+      what: "hot-air bench 1 is on with no tray under it",
+    }),
+    urgent("oven-too-hot", 70, { placeId: asId("oven"), acknowledged: { by: asId("ida"), atMs: NOW } }),
+    urgent("waiting-long", 720, { class: "prompt", orderId: asId("walk") }),
+  ];
+  return {
+    ...made,
+    kitchen: { ...made.kitchen, alerts: Object.fromEntries(alerts.map((alert) => [alert.key, alert])) },
+  };
+}
+
+/** Three hundred trays: sixty ready, sixty to start, the rest on their way. Spread by a fixed rule, not by chance. */
+export function fullKitchen(wall?: Settings["wall"]): Made {
+  const designs = ["lantern", "puffin", "moon", "shell"] as const;
+  const orders = ["walk", "puffin", "market", "tide"] as const;
+  const spots = Array.from({ length: 300 }, (_, index): Spot => {
+    const number = index + 1;
+    const batch = Math.floor(index / 6);
+    const kind = batch % 4;
+    const base = {
+      number,
+      design: designs[kind]!,
+      order: orders[kind]!,
+      place: `rack-${"abcd"[batch % 4]}`,
+      slot: String((index % 20) + 1),
+    };
+    if (batch % 5 === 0) return { ...base, films: 0 };
+    if (batch % 5 === 1)
+      return { ...base, films: 1, wait: waited(2 + ((batch * 7) % 40) + (index % 6) * 0.2) };
+    const likely = 4 * 1.135 ** batch + (index % 6);
+    return { ...base, films: 1, wait: [likely * 0.75, likely, likely * 1.32] };
+  });
+  return withOrders(withTrays(bareKitchen(wall), spots));
+}
