@@ -1,3 +1,4 @@
+import { type JointNormal, jointNormal, type Moments, sumOf } from "./joint-normal.ts";
 import { type Truncated, truncatedNormal } from "./normal.ts";
 
 /** Standard deviations of ln(factor) by where the difference comes from, and how far observations are trusted. */
@@ -35,11 +36,9 @@ export interface Group {
 }
 
 /** What is known of the kitchen's mean and each offset: a joint normal over [kitchen, ...icings, ...places]. */
-export interface FactorPosterior {
+export interface FactorPosterior extends JointNormal {
   icings: Group[];
   places: Group[];
-  mean: number[];
-  covariance: number[][];
 }
 
 /** A Gaussian factor in natural parameters: precision, and precision times mean. */
@@ -128,23 +127,18 @@ function byContent(a: Observed, b: Observed): number {
 
 const bySize = (a: number, b: number): number => (a < b ? -1 : Number(a > b));
 
-interface State {
-  mean: number[];
-  covariance: number[][];
-}
-
 /** Sweeps until no message moves; changes the sites. */
 function settle(
   cells: readonly Cell[],
   priorVariances: readonly number[],
   prior: FactorPrior,
   settled: number,
-): State {
+): JointNormal {
   let state = combine(cells, priorVariances);
   for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
     let moved = 0;
     for (const { rows, sites } of cells) {
-      const now = marginal(state, rows);
+      const now = sumOf(state, rows);
       for (const site of sites) moved = Math.max(moved, move(site, project(site, now, prior)));
     }
     state = combine(cells, priorVariances);
@@ -203,11 +197,6 @@ function filmGiven(seen: Observed, mean: number, sd: number, prior: FactorPrior)
   return { mass, ...mixture(mass > 0 ? soonMass / mass : 0, soon, any) };
 }
 
-interface Moments {
-  mean: number;
-  variance: number;
-}
-
 /** Moments of a mixture: `share` of one, the rest of the other. */
 function mixture(share: number, one: Moments, other: Moments): Moments {
   return {
@@ -219,19 +208,8 @@ function mixture(share: number, one: Moments, other: Moments): Moments {
   };
 }
 
-/** Mean and variance of a film's ln(factor) before its own scatter. */
-function marginal({ mean, covariance }: State, rows: readonly number[]): Moments {
-  let sum = 0;
-  let variance = 0;
-  for (const row of rows) {
-    sum += mean[row]!;
-    for (const column of rows) variance += covariance[row]![column]!;
-  }
-  return { mean: sum, variance };
-}
-
 /** Prior times all messages. */
-function combine(cells: readonly Cell[], priorVariances: readonly number[]): State {
+function combine(cells: readonly Cell[], priorVariances: readonly number[]): JointNormal {
   const precision = priorVariances.map((variance, row) =>
     priorVariances.map((_, column) => (row === column ? 1 / variance : 0)),
   );
@@ -248,29 +226,5 @@ function combine(cells: readonly Cell[], priorVariances: readonly number[]): Sta
       for (const column of rows) precision[row]![column]! += cellPrecision;
     }
   }
-  const covariance = inverse(precision);
-  const mean = covariance.map((line) => {
-    let sum = 0;
-    for (let column = 0; column < line.length; column += 1) sum += line[column]! * shift[column]!;
-    return sum;
-  });
-  return { mean, covariance };
-}
-
-/** Inverse of a symmetric positive definite matrix by Gauss–Jordan, in place; its pivots need no exchange. */
-function inverse(rows: number[][]): number[][] {
-  for (let k = 0; k < rows.length; k += 1) {
-    const pivotRow = rows[k]!;
-    const pivot = 1 / pivotRow[k]!;
-    pivotRow[k] = 1;
-    for (let j = 0; j < rows.length; j += 1) pivotRow[j]! *= pivot;
-    for (let i = 0; i < rows.length; i += 1) {
-      const row = rows[i]!;
-      const factor = row[k]!;
-      if (i === k || factor === 0) continue;
-      row[k] = 0;
-      for (let j = 0; j < rows.length; j += 1) row[j]! -= factor * pivotRow[j]!;
-    }
-  }
-  return rows;
+  return jointNormal(precision, shift);
 }

@@ -1,6 +1,7 @@
 import { type FactorPosterior, type FactorPrior, fitFactor, indexOf, type Observed } from "./factor-fit.ts";
 import type { Quantity } from "./film.ts";
 import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
+import { type Moments, sumOf } from "./joint-normal.ts";
 
 /**
  * What one film says of ln(its time / the model's time): between `lnLow` and `lnHigh`, open ends as ∓Infinity, both the
@@ -94,27 +95,18 @@ function factorBelief(learned: Learned, quantity: Quantity, icing: string, place
   if (learned.tests[quantity] === 0) return PRIOR_BELIEF[quantity];
   const posterior = learned.posterior[quantity];
   const known = { icing: indexOf(posterior.icings, icing), place: indexOf(posterior.places, place) };
-  const { meanLn, varianceLn } = sumOf(posterior, known);
+  const { mean, variance } = factorOf(posterior, known);
   const newIcing = known.icing < 0 ? LEARNING_PRIOR.icingSd ** 2 : 0;
   const newPlace = known.place < 0 ? LEARNING_PRIOR.placeSd ** 2 : 0;
-  return { meanLn, sdLn: Math.sqrt(varianceLn + newIcing + newPlace + LEARNING_PRIOR.filmSd ** 2) };
+  return { meanLn: mean, sdLn: Math.sqrt(variance + newIcing + newPlace + LEARNING_PRIOR.filmSd ** 2) };
 }
 
 /** The kitchen's mean plus the offsets asked for; an index of −1 leaves that offset out. */
-function sumOf(
-  posterior: FactorPosterior,
-  indices: { icing: number; place: number },
-): { meanLn: number; varianceLn: number } {
+function factorOf(posterior: FactorPosterior, offsets: { icing: number; place: number }): Moments {
   const rows = [0];
-  if (indices.icing >= 0) rows.push(1 + indices.icing);
-  if (indices.place >= 0) rows.push(1 + posterior.icings.length + indices.place);
-  let meanLn = 0;
-  let varianceLn = 0;
-  for (const row of rows) {
-    meanLn += posterior.mean[row] ?? 0;
-    for (const column of rows) varianceLn += posterior.covariance[row]?.[column] ?? 0;
-  }
-  return { meanLn, varianceLn };
+  if (offsets.icing >= 0) rows.push(1 + offsets.icing);
+  if (offsets.place >= 0) rows.push(1 + posterior.icings.length + offsets.place);
+  return sumOf(posterior, rows);
 }
 
 /** The kitchen beside the book: how many times as long things take here. */
@@ -135,14 +127,14 @@ export function compareWithBook(learned: Learned): Comparison[] {
     if (learned.tests[quantity] === 0) return [];
     const posterior = learned.posterior[quantity];
     const row = (group: Comparison["group"], icing: number, place: number, tests: number): Comparison => {
-      const { meanLn, varianceLn } = sumOf(posterior, { icing, place });
-      const halfWidth = Z90 * Math.sqrt(varianceLn);
+      const { mean, variance } = factorOf(posterior, { icing, place });
+      const halfWidth = Z90 * Math.sqrt(variance);
       return {
         quantity,
         group,
-        ratio: Math.exp(meanLn),
-        lowRatio: Math.exp(meanLn - halfWidth),
-        highRatio: Math.exp(meanLn + halfWidth),
+        ratio: Math.exp(mean),
+        lowRatio: Math.exp(mean - halfWidth),
+        highRatio: Math.exp(mean + halfWidth),
         tests,
       };
     };
