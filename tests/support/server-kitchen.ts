@@ -1,11 +1,10 @@
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { START_MS } from "./server-timers.ts";
 import type { TestServer } from "./server-app.ts";
 
 const HOUR = 3_600_000;
 
 /** What a lead sends to set up a small invented kitchen with trays 1 to `trays`, each one layer of top-coat. */
-export const setUpCommands = (trays = 3): object[] =>
+export const setUpCommands = (trays = 3, nowMs = START_MS): object[] =>
   [
     { type: "set-kitchen", settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon" } },
     {
@@ -26,7 +25,7 @@ export const setUpCommands = (trays = 3): object[] =>
     },
     {
       type: "put-order",
-      order: { id: "party", name: "Tidepool party", pickUpAtMs: START_MS + 48 * HOUR, cookies: 24 },
+      order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 48 * HOUR, cookies: 24 },
     },
     {
       type: "add-trays",
@@ -46,12 +45,10 @@ export async function setUp(
   server: Pick<TestServer, "command">,
   leadToken: string,
   trays = 3,
+  nowMs = START_MS,
 ): Promise<void> {
-  for (const command of setUpCommands(trays)) {
+  for (const command of setUpCommands(trays, nowMs)) {
     const answer = await server.command(leadToken, command);
     if (answer.status !== 200) throw new Error(`set-up: ${answer.status} ${answer.text}`);
   }
 }
-
-/** A kitchen in which nothing has happened, as JSON tells it. */
-export const NOTHING_YET = JSON.parse(JSON.stringify(EMPTY_KITCHEN)) as Record<string, unknown>;
