@@ -19,6 +19,7 @@ export default defineConfig({
         outDir: "dist/client",
         emptyOutDir: true,
         rolldownOptions: {
+          checks: { pluginTimings: false },
           input: {
             display: at("display/index.html"),
             phone: at("phone/index.html"),
