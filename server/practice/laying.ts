@@ -37,6 +37,10 @@ const HABITS = {
   takesBack: 0.015,
   reports: 0.6,
   spoilsOne: 0.02,
+  /** Where it dries when there is no hurry. */
+  warms: 0.12,
+  fans: 0.2,
+  fansLast: 0.4,
 } as const;
 
 /** Takes a tray up, lays its next layer and those that go on wet, sets what would sink, and puts it down to dry. */
@@ -162,9 +166,10 @@ export function* putDown(self: Self, tray: Tray): Script {
   const { act } = wantingOf(self, tray);
   const isLast = act.kind === "pack";
   const isHurried = floor.hurried.has(tray.orderId);
-  const cabinet = isLast && isHurried ? roomIn(kitchen, "warm-cabinet") : undefined;
-  const wantsFan = isHurried || chance.happens(isLast ? 0.12 : 0.25);
-  const fan = wantsFan ? roomIn(kitchen, "fan-rack", isLast ? 4 : 0) : undefined;
+  const wantsWarmth = isLast && (isHurried || chance.happens(HABITS.warms));
+  const cabinet = wantsWarmth ? roomIn(kitchen, "warm-cabinet", isHurried ? 0 : 3) : undefined;
+  const wantsFan = isHurried || chance.happens(isLast ? HABITS.fansLast : HABITS.fans);
+  const fan = wantsFan ? roomIn(kitchen, "fan-rack", isLast ? 5 : 0) : undefined;
   const now = kitchen.places[standsAt(tray).placeId];
   const place = cabinet ?? fan ?? (now?.kind === "rack" ? undefined : emptiestRack(kitchen));
   if (place === undefined || place.id === now?.id) return;

@@ -29,7 +29,7 @@ const PICK_UP_MIN = [9 * 60, 10 * 60 + 30, 12 * 60, 14 * 60, 16 * 60, 17 * 60 + 
 /** One order in so many is wanted by the next morning. */
 const IN_A_HURRY = 0.12;
 /** Orders with trays still to come, at the usual size. */
-const OPEN_ORDERS = 3;
+const OPEN_ORDERS = 2;
 /** Fewer trays not begun than this, and the bakers bring more. */
 const QUEUED_LEAST = 9;
 /** From this minute of the day on twice as many, for those who stay late and those who come first. */

@@ -3,13 +3,16 @@ import type { Quantiles } from "#shared/drying/forecast.ts";
 import { learn } from "#shared/drying/learning.ts";
 import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { type FilmQuestion, filmLayersOf, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
-import { aliveTrays, filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import { aliveTrays, type Film, filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
 import type { Forecaster } from "../forecaster.ts";
 
-/** An answer serves this long while nothing happens to its tray, kitchen time. */
-const GOOD_FOR_MS = 45 * 60_000;
+/** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */
+const GOOD_FOR_MS = 2 * 3_600_000;
 /** Standard normal quantile of 0.9. */
 const TENTH_Z = 1.2815515655446004;
+
+/** A design has at most this many layers. */
+const LAYERS_MOST = 12;
 
 const UNTAUGHT = learn([]);
 
@@ -21,44 +24,58 @@ export type Forecasting = Pick<Forecaster, "current" | "touch" | "refresh" | "id
  * factor, and nothing learned. The trays', orders' and places' tables stay empty.
  */
 export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): Forecasting {
-  const kept = new Map<string, { tray: Tray; atMs: number; outlook: FilmOutlook }>();
-  let forecasts = NO_FORECASTS;
-  let isStale = true;
+  const kept = new Map<string, { of: Film | Tray; tray: Tray; atMs: number; outlook: FilmOutlook }>();
+  const stale = new Set<string>();
+  /** Changed in place: a rehearsal keeps no forecast. */
+  const films: Record<string, FilmOutlook> = {};
+  let forecasts: Forecasts = { ...NO_FORECASTS, films };
 
-  function afresh(): Forecasts {
-    const films: Record<string, FilmOutlook> = {};
-    for (const tray of aliveTrays(kitchen())) {
-      for (const layer of filmLayersOf(tray)) {
-        const key = filmKey(tray.id, layer);
-        const known = kept.get(key);
-        const serves = known !== undefined && known.tray === tray && nowMs() - known.atMs < GOOD_FOR_MS;
-        const outlook = serves
-          ? known.outlook
-          : forecastFilmOf(kitchen(), tray, layer, UNTAUGHT, nowMs(), oneSolve);
-        if (outlook === undefined) continue;
-        if (!serves) kept.set(key, { tray, atMs: nowMs(), outlook });
-        films[key] = outlook;
+  function outlookOf(tray: Tray, layer: number): FilmOutlook | undefined {
+    const key = filmKey(tray.id, layer);
+    const known = kept.get(key);
+    const of = tray.films.find((film) => film.layer === layer) ?? tray;
+    if (known?.of === of && dryAlike(known.tray, tray) && nowMs() - known.atMs < GOOD_FOR_MS)
+      return known.outlook;
+    const outlook = forecastFilmOf(kitchen(), tray, layer, UNTAUGHT, nowMs(), oneSolve);
+    if (outlook !== undefined) kept.set(key, { of, tray, atMs: nowMs(), outlook });
+    return outlook;
+  }
+
+  function bringUpToDate(): void {
+    for (const trayId of stale) {
+      const tray = kitchen().trays[trayId];
+      const layers = tray === undefined || tray.standing.stage === "packed" ? [] : filmLayersOf(tray);
+      for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
+        const key = `${trayId}/${layer}`;
+        const outlook = tray !== undefined && layers.includes(layer) ? outlookOf(tray, layer) : undefined;
+        if (outlook !== undefined) films[key] = outlook;
+        else if (kept.delete(key)) delete films[key];
       }
     }
-    for (const key of kept.keys()) if (films[key] === undefined) kept.delete(key);
-    return { ...NO_FORECASTS, atMs: nowMs(), films };
+    stale.clear();
+    forecasts = { ...forecasts, atMs: nowMs() };
   }
 
   return {
     current: () => {
-      if (isStale) forecasts = afresh();
-      isStale = false;
+      if (stale.size > 0) bringUpToDate();
       return forecasts;
     },
     touch: (events) => {
-      isStale ||= events.some((event) => "trayId" in event);
+      for (const event of events) if ("trayId" in event) stale.add(event.trayId);
     },
     refresh: () => {
-      isStale = true;
+      for (const { id } of aliveTrays(kitchen())) stale.add(id);
     },
     idle: () => Promise.resolve(),
   };
 }
+
+/** Whether a tray has had no other place and no other heat. */
+const dryAlike = (before: Tray, now: Tray): boolean =>
+  before.placements.length === now.placements.length &&
+  before.heats.length === now.heats.length &&
+  before.standing.stage === now.standing.stage;
 
 const oneSolve: Solve = (_, { spec, spells, belief }: FilmQuestion) => {
   const times = dryFilm(spec, spells);

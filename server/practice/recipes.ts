@@ -1,15 +1,18 @@
 import { asId, type IcingId } from "#shared/ids.ts";
 import type { Design, Icing, Layer } from "#shared/kitchen/vocabulary.ts";
 
-/** The invented icings. Marmalade is mixed a little tighter, as its colour loosens it. */
+/** What small sections are flooded with is mixed tighter, so that it can be set before it sinks. */
+const TIGHT = { waterPct: { flood: 19.2 } };
+
+/** The invented icings. */
 export const ICINGS: readonly Icing[] = [
   icing("oyster", "oyster", "#f3ede1"),
-  icing("sea-glass", "sea glass", "#8fc7c3"),
+  { ...icing("sea-glass", "sea glass", "#8fc7c3"), ...TIGHT },
   icing("storm", "storm", "#3d4a63"),
   icing("butter", "butter", "#e8cf83"),
-  { ...icing("marmalade", "marmalade", "#e0813c"), waterPct: { flood: 19 } },
-  icing("heather", "heather", "#a48bb8"),
-  icing("moss", "moss", "#7a8c56"),
+  { ...icing("marmalade", "marmalade", "#e0813c"), ...TIGHT },
+  { ...icing("heather", "heather", "#a48bb8"), ...TIGHT },
+  { ...icing("moss", "moss", "#7a8c56"), ...TIGHT },
   icing("rosehip", "rosehip", "#b8433f"),
   icing("midnight", "midnight", "#1f2538"),
   icing("shell", "shell", "#efc4b4"),

@@ -33,7 +33,7 @@ export interface Rehearsal {
 }
 
 export function rehearse(practice: Practice, options: RehearsalOptions = {}): Rehearsal {
-  const { refreshEveryMs = 5 * MIN_MS, tendEveryMs = MIN_MS } = options;
+  const { refreshEveryMs = 5 * MIN_MS, tendEveryMs = 2 * MIN_MS } = options;
   const decided: Decided[] = [];
   let kitchen = EMPTY_KITCHEN;
   let nowMs = practice.beginsMs;

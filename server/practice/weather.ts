@@ -14,13 +14,13 @@ export interface RoomAir {
 export type Weather = (atMs: number) => RoomAir;
 
 /** Humidity of a quiet day, and what moves it, % RH. */
-const HUMIDITY = { mean: 46, daySwing: 4, wander: 1.6 } as const;
+const HUMIDITY = { mean: 46, daySwing: 2.5, wander: 1.4 } as const;
 const TEMPERATURE_C = { mean: 21.6, daySwing: 1.4, wander: 0.25 } as const;
 /** A front comes in over two hours and leaves over five; most afternoons have one. */
 const FRONT = { risesMs: 2 * HOUR_MS, ebbsMs: 5 * HOUR_MS, share: 0.7 } as const;
 
 /**
- * `firstFrontMs` is when the first front begins: nine points in two hours. The later days' fronts differ in hour and
+ * `firstFrontMs` is when the first front begins: twelve points in two hours. The later days' fronts differ in hour and
  * height. Local midnight is taken from `dayStartMs`, any midnight of the kitchen.
  */
 export function practiceWeather(seed: number, firstFrontMs: number, dayStartMs: number): Weather {
@@ -36,7 +36,7 @@ export function practiceWeather(seed: number, firstFrontMs: number, dayStartMs: 
 
   const frontOf = (day: number): { fromMs: number; points: number } => {
     const its = chanceFrom(seedFor(seed, `front ${day}`));
-    const points = its.happens(FRONT.share) ? its.between(5, 11) : 0;
+    const points = its.happens(FRONT.share) ? its.between(6, 13) : 0;
     return { fromMs: dayStartMs + day * DAY_MS + its.between(11, 15) * HOUR_MS, points };
   };
   const firstDay = Math.floor((firstFrontMs - dayStartMs) / DAY_MS);
@@ -44,7 +44,7 @@ export function practiceWeather(seed: number, firstFrontMs: number, dayStartMs: 
     const day = Math.floor((atMs - dayStartMs) / DAY_MS);
     return [day - 1, day].reduce((sum, one) => {
       if (one < firstDay) return sum;
-      const { fromMs, points } = one === firstDay ? { fromMs: firstFrontMs, points: 9 } : frontOf(one);
+      const { fromMs, points } = one === firstDay ? { fromMs: firstFrontMs, points: 12 } : frontOf(one);
       return sum + points * frontShape(atMs - fromMs);
     }, 0);
   };
