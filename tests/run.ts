@@ -1,0 +1,78 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { findBrowser } from "./support/find-browser.ts";
+import { type Report, type Tally, tally } from "./support/tally.ts";
+
+/** `npm test`: everything there is to check; the last line says how many checks passed and failed. */
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const scratch = mkdtempSync(join(tmpdir(), "traytide-run-"));
+const NPM = process.platform === "win32" ? "npm.cmd" : "npm";
+
+const run = (command: string, ...args: string[]): number | null =>
+  spawnSync(command, args, { cwd: root, stdio: "inherit" }).status;
+
+/** One step that counts as one check. */
+function step(name: string, act: () => boolean): Tally {
+  console.log(`\n${name}`);
+  if (act()) return { passed: 1, failed: 0, remarks: [] };
+  return { passed: 0, failed: 1, remarks: [`${name}: failed`] };
+}
+
+function browser(): boolean {
+  try {
+    process.env["TRAYTIDE_BROWSER"] = findBrowser(process.env["TRAYTIDE_BROWSER"]);
+    console.log(process.env["TRAYTIDE_BROWSER"]);
+    return true;
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    return false;
+  }
+}
+
+/** A run of Vitest in a process of its own, so that even its crash is counted. */
+function suite(name: string, ...projects: string[]): Tally {
+  console.log(`\n${name}`);
+  const file = join(scratch, `${projects.join("-")}.json`);
+  run(
+    process.execPath,
+    join(root, "node_modules/vitest/vitest.mjs"),
+    "run",
+    "-c",
+    "tests/vitest.config.ts",
+    ...projects.flatMap((project) => ["--project", project]),
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${file}`,
+  );
+  return tally(name, readReport(file));
+}
+
+function readReport(file: string): Report | undefined {
+  try {
+    return JSON.parse(readFileSync(file, "utf8")) as Report;
+  } catch {
+    return undefined;
+  }
+}
+
+const tallies = [
+  step("A browser for the screens", browser),
+  step("Types", () => run(NPM, "run", "--silent", "typecheck") === 0),
+  step("Lint", () => run(NPM, "run", "--silent", "lint") === 0),
+  step("Build", () => run(NPM, "run", "--silent", "build", "--", "-l", "warn") === 0),
+  suite("The core, the server and the parts of the screens", "node", "screens"),
+  // By itself: a browser on a busy machine makes both of them late.
+  suite("The screens in a browser", "e2e"),
+];
+rmSync(scratch, { recursive: true });
+
+const passed = tallies.reduce((sum, one) => sum + one.passed, 0);
+const failed = tallies.reduce((sum, one) => sum + one.failed, 0);
+console.log("");
+for (const remark of tallies.flatMap(({ remarks }) => remarks)) console.log(remark);
+console.log(`${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 && passed > 0 ? 0 : 1;
