@@ -89,25 +89,20 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     }
   }
 
-  async function sendAll(): Promise<void> {
-    for (let item = firstWaiting(); item !== undefined && ports.isOpen(); item = firstWaiting()) {
-      try {
-        settle(item.command.commandId, await ports.ask(item.command));
-      } catch {
-        // Unanswered: it may have landed or not. The same id goes again.
-        ports.timer.after(RETRY_MS, send);
-        return;
-      }
-    }
-  }
-
-  function send(): void {
+  async function sendWaiting(): Promise<void> {
     if (sending) return;
     sending = true;
-    void sendAll().finally(() => {
+    try {
+      for (let item = firstWaiting(); item !== undefined && ports.isOpen(); item = firstWaiting())
+        settle(item.command.commandId, await ports.ask(item.command));
+    } catch {
+      // Unanswered: it may have landed or not. The same id goes again.
+      ports.timer.after(RETRY_MS, send);
+    } finally {
       sending = false;
-    });
+    }
   }
+  const send = (): void => void sendWaiting();
 
   return {
     items: () => items,

@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import { fromSnapshot, patched, takeIn, viewOf } from "#shared/client/replica.ts";
+import type { Command } from "#shared/kitchen/command.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
+import { HandServer } from "#tests/support/sockets.ts";
+import { MIN, T0, aKitchen, id } from "#tests/support/scene.ts";
+
+const WREN = id<PersonId>("wren");
+const flooded = (commandId: string, trayId: string, atMs: number): Command => ({
+  type: "flooded",
+  commandId: id<CommandId>(commandId),
+  trayId: id<TrayId>(trayId),
+  atMs,
+});
+
+const aServer = (nowMs = T0 + MIN): HandServer => {
+  const scene = aKitchen();
+  return new HandServer(() => nowMs, scene.kitchen);
+};
+
+describe("changes", () => {
+  it("C1 a change that starts where the replica stands is taken in", () => {
+    const server = aServer();
+    const held = fromSnapshot(server.snapshot());
+    const heard: ReturnType<HandServer["change"]>[] = [];
+    server.listen((change) => heard.push(change));
+    server.submit(flooded("c1", "t1", T0), WREN);
+    const taken = takeIn(held, heard[0]!);
+    expect(taken.is === "taken" && taken.confirmed.seq).toBe(server.seq);
+    expect(taken.is === "taken" && taken.confirmed.kitchen).toEqual(server.kitchen);
+  });
+
+  it("C1 a missed change is a gap, another log is a gap, an old one is known", () => {
+    const server = aServer();
+    const held = { ...fromSnapshot(server.snapshot()), seq: 5 };
+    const change = (fromSeq: number, seq: number) => server.change({ fromSeq, seq });
+    expect(takeIn(held, change(6, 7)).is).toBe("gap");
+    expect(takeIn(held, change(4, 6)).is).toBe("gap");
+    expect(takeIn(held, { ...change(5, 6), epoch: "another" }).is).toBe("gap");
+    expect(takeIn(held, change(2, 4)).is).toBe("known");
+    expect(takeIn(held, change(4, 5)).is).toBe("known");
+    expect(takeIn(held, change(5, 5)).is).toBe("taken");
+  });
+
+  it("C1 a forecast patch changes what it names, takes away what is null, and leaves the rest the very same", () => {
+    const film = (likelyMs: number) => {
+      const band = { earliestMs: likelyMs - 1, likelyMs, latestMs: likelyMs + 1 };
+      return { skin: band, dryThrough: band, basis: "measured" as const };
+    };
+    const before: Forecasts = { ...NO_FORECASTS, films: { "t1/0": film(10), "t2/0": film(20) } };
+    const after = patched(before, { atMs: 7, films: { "t1/0": film(11), "t2/0": null, "t3/0": film(30) } });
+    expect(after.atMs).toBe(7);
+    expect(Object.keys(after.films)).toEqual(["t1/0", "t3/0"]);
+    expect(after.films["t1/0"]).toEqual(film(11));
+    expect(after.places).toBe(before.places);
+  });
+});
+
+describe("the view", () => {
+  const context = { nowMs: T0 + MIN, by: WREN, role: "decorator" as const };
+
+  it("C1 waiting commands are replayed over the confirmed state in their order", () => {
+    const held = fromSnapshot(aServer().snapshot());
+    const view = viewOf(held, [flooded("c1", "t1", T0), flooded("c2", "t1", T0 + 1)], context);
+    expect(view.trays["t1"]?.films.map((film) => film.actId)).toEqual(["c1", "c2"]);
+    expect(held.kitchen.trays["t1"]?.films).toEqual([]);
+  });
+
+  it("C1 an act the confirmed history has already is not done a second time", () => {
+    const server = aServer();
+    server.submit(flooded("c1", "t1", T0), WREN);
+    const view = viewOf(fromSnapshot(server.snapshot()), [flooded("c1", "t1", T0)], context);
+    expect(view.trays["t1"]?.films).toHaveLength(1);
+  });
+
+  it("C1 a waiting command that no longer fits changes nothing, and those after it still count", () => {
+    const held = fromSnapshot(aServer().snapshot());
+    const pack: Command = { type: "pack", commandId: id("c1"), trayId: id("t2"), atMs: T0 };
+    const view = viewOf(held, [pack, flooded("c2", "t1", T0)], context);
+    expect(view.trays["t2"]?.standing.stage).toBe("queued");
+    expect(view.trays["t1"]?.films).toHaveLength(1);
+  });
+
+  it("C1 what did not change is the very same object, so that only what changed is drawn anew", () => {
+    const held = fromSnapshot(aServer().snapshot());
+    const view = viewOf(held, [flooded("c1", "t1", T0)], context);
+    expect(view.trays["t1"]).not.toBe(held.kitchen.trays["t1"]);
+    expect(view.trays["t2"]).toBe(held.kitchen.trays["t2"]);
+    expect(view.places).toBe(held.kitchen.places);
+  });
+});
