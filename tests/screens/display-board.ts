@@ -1,0 +1,50 @@
+import { createSignal } from "solid-js";
+import type { Acted, Board, Wish } from "#shared/client/solid-board.ts";
+import type { Connection } from "#shared/client/link.ts";
+import { asId } from "#shared/ids.ts";
+import type { Presence } from "#shared/protocol.ts";
+import { NOW, type Made } from "./display-kitchens.ts";
+
+/** A board moved by hand: no server, no clock. */
+export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LANDED) {
+  const [state, setState] = createSignal(made);
+  const [nowMs, setNowMs] = createSignal(NOW);
+  const [heardAtMs, setHeardAtMs] = createSignal<number | undefined>(NOW);
+  const [connection, setConnection] = createSignal<Connection>({ is: "live" });
+  const [practice, setPractice] = createSignal(false);
+  const wishes: Wish[] = [];
+  const devices: Presence["devices"] = [1, 2].map((n) => ({
+    deviceId: `d${n}`,
+    personId: `p${n}`,
+    role: "decorator",
+    name: `Phone ${n}`,
+    canAlert: true,
+  }));
+  const board: Board = {
+    known: () => true,
+    kitchen: () => state().kitchen,
+    forecasts: () => state().forecasts,
+    presence: () => ({ devices }),
+    practice,
+    connection,
+    heardAtMs,
+    nowMs,
+    instantMs: nowMs,
+    speed: () => (practice() ? 60 : 1),
+    role: () => "decorator",
+    me: { deviceId: "d0", personId: asId("bench"), name: "Bench", role: "decorator" },
+    outbox: () => [],
+    outboxKeeps: () => true,
+    act(wish) {
+      wishes.push(wish);
+      return answer(wish);
+    },
+    dismiss: () => undefined,
+    sayCanAlert: () => undefined,
+    toKeep: () => undefined,
+    close: () => undefined,
+  };
+  return { board, wishes, setState, setNowMs, setHeardAtMs, setConnection, setPractice };
+}
+
+export const LANDED: Acted = { ok: true, commandId: asId("act-1"), atMs: NOW };

@@ -1,0 +1,268 @@
+import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
+import { createSignal } from "solid-js";
+import type { JSX } from "solid-js";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { BoardScreen } from "../../display/board-screen.tsx";
+import { moreWords } from "../../display/hands.tsx";
+import { Join } from "../../display/join.tsx";
+import { codeInHash } from "../../display/session.ts";
+import { soundAlerts, type Sound } from "../../display/sound.ts";
+import { handBoard, LANDED } from "./display-board.ts";
+import {
+  bareKitchen,
+  fullKitchen,
+  MIN,
+  normalKitchen,
+  NOW,
+  urgent,
+  withTrays,
+  type Made,
+} from "./display-kitchens.ts";
+
+afterEach(cleanup);
+
+function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof handBoard>[1] } = {}) {
+  const hand = handBoard(made, more.answer);
+  const { container } = render(() => (
+    <BoardScreen
+      board={hand.board}
+      screen={() => ({ width: 1920, height: 1080 })}
+      measure={() => (text) => 0.52 * text.length}
+      origin="http://192.168.1.20:4310"
+      code="PLUM-7"
+      isBench={more.isBench ?? false}
+      corner={(): JSX.Element => <i />}
+    />
+  ));
+  const texts = (selector: string): string[] =>
+    [...container.querySelectorAll(selector)].map(
+      (element) => element.textContent?.replaceAll(/\s+/g, " ").trim() ?? "",
+    );
+  return { ...hand, container, texts };
+}
+
+describe("the wall", () => {
+  it("shows what wants hands, what is coming in, the air and the orders", () => {
+    const { texts } = show(normalKitchen());
+    expect(texts(".alert")).toEqual(["14Stop the heatWren · hot-air bench 12:48"]);
+    expect(texts(".tile .number").slice(0, 3)).toEqual(["7", "22", "16"]);
+    expect(texts('.tile[data-is="check-by-touch"] .act')).toEqual(["Check by touch"]);
+    expect(texts(".lane-name")[0]).toBe("Floodingneedle while wet");
+    expect(texts('[data-lane="crusting"] .pill')).toContain("27");
+    expect(texts(".air p")[1]).toBe("A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h");
+    expect(texts(".change b")).toEqual(["Humidity up 9 points since 12:30"]);
+    expect(texts(".order .spare")[0]).toBe("40 min–2 h short");
+    expect(texts(".live p")[0]).toBe("live · 2 phones");
+  });
+
+  it("C4 says it is stale after 5 s without a word, and stops promising", () => {
+    const { texts, container, setNowMs, setConnection } = show(normalKitchen());
+    setConnection({ is: "lost" });
+    setNowMs(NOW + 4000);
+    expect(texts(".stale-line")).toEqual([]);
+    setNowMs(NOW + 6000);
+    expect(texts(".stale-line")).toEqual([
+      "No word from the kitchen's server since 14:12:00. Times below are not live.",
+    ]);
+    expect(container.textContent).not.toContain("Ready for hands");
+    expect(texts(".live p")[0]).toContain("reconnecting");
+    expect(texts(".tile .wait").join("")).toBe("");
+    expect(texts(".alert .ran").join("")).toBe("");
+    expect(texts(".order .spare").join("")).toBe("");
+    expect(container.querySelector(".wall")?.getAttribute("data-stale")).toBe("true");
+  });
+
+  it("C4 while stale no tray becomes ready; once heard again the board catches up", () => {
+    const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [1, 2, 4] }]);
+    const { texts, setNowMs, setConnection, setHeardAtMs } = show(made);
+    expect(texts(".tile")).toEqual([]);
+    setConnection({ is: "lost" });
+    setNowMs(NOW + 3 * MIN);
+    expect(texts(".tile")).toEqual([]);
+    setHeardAtMs(NOW + 3 * MIN);
+    setConnection({ is: "live" });
+    expect(texts(".tile .number")).toEqual(["5"]);
+  });
+
+  it("a pill keeps its element while it drifts, and moves by a transform alone", () => {
+    const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [20, 30, 45] }]);
+    const { container, setNowMs } = show(made);
+    const pill = container.querySelector<HTMLElement>(".pill")!;
+    const xOf = (): number => Number(/translate\(([\d.]+)px/.exec(pill.style.transform)?.[1]);
+    const before = xOf();
+    setNowMs(NOW + 5 * MIN);
+    expect(container.querySelector(".pill")).toBe(pill);
+    expect(xOf()).toBeLessThan(before);
+  });
+
+  it("a forecast that moves puts a word on its pill", () => {
+    const at = (likely: number): Made =>
+      withTrays(bareKitchen(), [
+        { number: 5, design: "lantern", films: 1, wait: [likely - 10, likely, likely + 15] },
+      ]);
+    const { texts, setState } = show(at(60));
+    expect(texts(".pill")).toEqual(["5"]);
+    setState(at(80));
+    expect(texts(".pill")).toEqual(["5later"]);
+  });
+
+  it("a second's tick over 300 trays touches few nodes: labels and places are memoised", async () => {
+    const { container, setNowMs } = show(fullKitchen());
+    await Promise.resolve();
+    const changed: MutationRecord[] = [];
+    const watch = new MutationObserver((records) => changed.push(...records));
+    watch.observe(container, { subtree: true, childList: true, characterData: true, attributes: true });
+    setNowMs(NOW + 1000);
+    changed.push(...watch.takeRecords());
+    watch.disconnect();
+    expect(changed.filter(({ type }) => type !== "attributes")).toEqual([]);
+    expect(changed.length).toBeLessThan(20);
+  });
+
+  it("a practice kitchen says so, and how fast its clock runs", () => {
+    const { texts, setPractice } = show(normalKitchen());
+    expect(texts(".practice")).toEqual([]);
+    setPractice(true);
+    expect(texts(".practice")).toEqual(["practice kitchen · 60×"]);
+  });
+
+  it("an empty kitchen says how to begin", () => {
+    const empty = withTrays(bareKitchen(), []);
+    const { container } = show({ ...empty, kitchen: { ...empty.kitchen, isSetUp: false } });
+    expect(container.querySelector("h1")?.textContent).toBe("Set up the kitchen on a phone");
+    expect(container.textContent).toContain("http://192.168.1.20:4310/phone/");
+    expect(container.textContent).toContain("PLUM-7");
+  });
+
+  it("a wall that only shows cannot be tapped", () => {
+    const { container } = show(normalKitchen());
+    fireEvent.click(container.querySelector(".tile")!);
+    expect(container.querySelector('[role="dialog"]')).toBeNull();
+  });
+});
+
+describe("a bench", () => {
+  it("a tile opens the tray's next act and sends it, and can be undone", () => {
+    const { container, wishes } = show(normalKitchen(), { isBench: true });
+    fireEvent.click(container.querySelector(".tile")!);
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t7" }]);
+    expect(container.querySelector('[role="dialog"]')).toBeNull();
+    fireEvent.click(screen.getByRole("button", { name: "Undo" }));
+    expect(wishes[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
+  });
+
+  it("a tray to check by touch asks what the finger found", () => {
+    const { container, wishes } = show(normalKitchen(), { isBench: true });
+    fireEvent.click(container.querySelector('.tile[data-is="check-by-touch"]')!);
+    fireEvent.click(screen.getByRole("button", { name: "Skinned" }));
+    expect(wishes).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
+  });
+
+  it("K7 starting too soon names the risk, and a second tap takes it", () => {
+    const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
+    const { container, wishes } = show(normalKitchen(), {
+      isBench: true,
+      answer: (wish) => ("acceptRisk" in wish ? LANDED : { ok: false, refusal }),
+    });
+    fireEvent.click(container.querySelector('[data-lane="crusting"] .pill')!);
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    expect(screen.getByText("Storm may bleed into milk.")).toBeTruthy();
+    fireEvent.click(screen.getByRole("button", { name: /all the same/ }));
+    expect(wishes.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
+  });
+
+  it("a tile of several trays asks which", () => {
+    const { container, wishes } = show(fullKitchen(), { isBench: true });
+    fireEvent.click(container.querySelector(".tile")!);
+    fireEvent.click(screen.getByRole("button", { name: "68" }));
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t68" }]);
+  });
+});
+
+describe("joining", () => {
+  const joined = { token: "tok", deviceId: "d1", personId: "p1", role: "wall" };
+  const answering = (status: number, body: unknown) =>
+    vi.fn<typeof fetch>(async () => new Response(JSON.stringify(body), { status }));
+
+  it("with a code in the address it joins by itself, as a wall", async () => {
+    const send = answering(200, joined);
+    const onJoined = vi.fn();
+    render(() => <Join code={codeInHash("#join=PLUM-7")} send={send} onJoined={onJoined} />);
+    await vi.waitFor(() => expect(onJoined).toHaveBeenCalled());
+    expect(JSON.parse(send.mock.calls[0]?.[1]?.body as string)).toEqual({
+      code: "PLUM-7",
+      name: "Wall",
+      as: "wall",
+    });
+    expect(onJoined.mock.calls[0]?.[0]).toMatchObject({ token: "tok", as: "wall", name: "Wall" });
+  });
+
+  it("a wrong code is said in words, and nothing is joined", async () => {
+    const onJoined = vi.fn();
+    render(() => <Join code="NO" send={answering(403, {})} onJoined={onJoined} />);
+    expect(await screen.findByRole("alert")).toHaveProperty(
+      "textContent",
+      expect.stringContaining("not the kitchen's join code"),
+    );
+    expect(onJoined).not.toHaveBeenCalled();
+  });
+});
+
+describe("sound", () => {
+  function listening(first: readonly StandingAlert[] = []) {
+    const played: string[] = [];
+    const repeats: (() => void)[] = [];
+    const [alerts, setAlerts] = createSignal(first);
+    const sound = { play: (kind: string) => played.push(kind) } as unknown as Sound;
+    const every = (_: number, run: () => void) => {
+      repeats.push(run);
+      return () => undefined;
+    };
+    render(() => {
+      soundAlerts(sound, alerts, { every });
+      return <i />;
+    });
+    return { played, setAlerts, again: () => repeats.forEach((run) => run()) };
+  }
+  const stop = urgent("heat-running-long", 10);
+
+  it("a matter sounds once when raised, the worst of what came together", () => {
+    const { played, setAlerts } = listening();
+    const late = urgent("waiting-long", 5, { class: "prompt" });
+    setAlerts([stop, late]);
+    setAlerts([stop, late]);
+    expect(played).toEqual(["urgent"]);
+  });
+
+  it("an urgent one sounds again until someone has answered it", () => {
+    const { played, setAlerts, again } = listening();
+    setAlerts([stop]);
+    again();
+    setAlerts([{ ...stop, acknowledged: { by: "ida" as never, atMs: NOW } }]);
+    again();
+    expect(played).toEqual(["urgent", "urgent"]);
+  });
+
+  it("what is not told to the wall is not heard there", () => {
+    const { played, setAlerts } = listening();
+    setAlerts([
+      urgent("will-sink", 5, {
+        class: "prompt",
+        told: { wall: false, everyone: false, leads: false, people: [] },
+      }),
+    ]);
+    expect(played).toEqual([]);
+  });
+});
+
+describe("the line under the tiles", () => {
+  it("names as many as there is room for", () => {
+    expect(moreWords([18, 23, 40], [], 50)).toBe("and 3 more: 18, 23, 40");
+    expect(moreWords([18, 23, 40], [50, 51], 50)).toBe("and 3 more: 18, 23, 40 · 2 to start: 50–51");
+    expect(moreWords([18, 23, 40], [50, 51], 30)).toBe("and 3 more · 2 to start");
+    expect(moreWords([], [], 30)).toBe("");
+  });
+});

@@ -1,0 +1,263 @@
+import { describe, expect, it } from "vitest";
+import { asId } from "#shared/ids.ts";
+import { airLine, changeLine } from "#shared/kitchen/air-line.ts";
+import { boardView } from "#shared/kitchen/board.ts";
+import { orderStrip, spareWords } from "#shared/kitchen/order-strip.ts";
+import { fitTiles, readyTiles } from "#shared/kitchen/ready-tiles.ts";
+import { runsOf, sayNumbers } from "#shared/kitchen/tray-numbers.ts";
+import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
+import {
+  bareKitchen,
+  fullKitchen,
+  MIN,
+  normalKitchen,
+  NOW,
+  urgent,
+  urgentKitchen,
+  withTrays,
+  type Spot,
+} from "#tests/screens/display-kitchens.ts";
+
+const tilesOf = (spots: readonly Spot[]) => {
+  const made = withTrays(bareKitchen(), spots);
+  return { made, tiles: readyTiles(made.kitchen, made.forecasts, NOW) };
+};
+
+/** Ready since so many minutes, its latest still to come. */
+const ready = (number: number, minutes: number, more: Partial<Spot> = {}): Spot => ({
+  number,
+  design: "lantern",
+  films: 1,
+  wait: [-minutes - 10, -minutes, 30],
+  ...more,
+});
+
+describe("tray numbers", () => {
+  it("neighbours are said as runs", () => {
+    expect(sayNumbers([30, 27, 29, 28])).toBe("27–30");
+    expect(sayNumbers([40, 18, 23])).toBe("18, 23, 40");
+    expect(sayNumbers([1, 2, 5, 8, 9, 9], 2)).toBe("1–2, 5 +2");
+    expect(runsOf([])).toEqual([]);
+  });
+});
+
+describe("ready for hands", () => {
+  it("longest wait first; what has not begun comes after, by pick-up", () => {
+    const { tiles } = tilesOf([
+      { number: 50, design: "moon", films: 0, order: "tide" },
+      ready(22, 9),
+      ready(7, 12),
+      { number: 16, design: "lantern", films: 2, wait: [-40, -20, -10.5] },
+    ]);
+    expect(tiles.map(({ label, is }) => [label, is])).toEqual([
+      ["7", "ready"],
+      ["16", "check by touch"],
+      ["22", "ready"],
+      ["50", "to start"],
+    ]);
+  });
+
+  it("names act, icing, place and slot", () => {
+    const { tiles } = tilesOf([ready(7, 12, { place: "rack-a", slot: "3" })]);
+    expect(tiles[0]).toMatchObject({
+      act: "Flood layer 2",
+      icing: { name: "sea glass" },
+      place: "Rack A · 3",
+      sinceMs: NOW - 12 * MIN,
+      waitsLong: false,
+    });
+  });
+
+  it("past its latest time without a touch a tray asks to be checked, and says what follows", () => {
+    const { tiles } = tilesOf([{ number: 16, design: "lantern", films: 2, wait: [-40, -20, -7] }]);
+    expect(tiles[0]).toMatchObject({
+      is: "check by touch",
+      act: "Check by touch",
+      afterwards: "Flood layer 3",
+    });
+  });
+
+  it("a hot tray says so until it has cooled", () => {
+    const { made, tiles } = tilesOf([ready(7, 12, { hotMin: 20 })]);
+    expect(tiles[0]?.hotUntilMs).toBe(NOW + 20 * MIN);
+    expect(readyTiles(made.kitchen, made.forecasts, NOW + 21 * MIN)[0]?.hotUntilMs).toBeUndefined();
+  });
+
+  it("merges neighbours of one design at one act when room is short: 27–30, with the longest of their waits", () => {
+    const { made, tiles } = tilesOf([...[27, 28, 29, 30].map((n) => ready(n, n - 20)), ready(7, 3)]);
+    expect(fitTiles(made.kitchen, tiles, 6).shown).toHaveLength(5);
+    const fitted = fitTiles(made.kitchen, tiles, 2);
+    expect(fitted.shown.map(({ label }) => label)).toEqual(["27–30", "7"]);
+    expect(fitted.shown[0]).toMatchObject({ sinceMs: NOW - 10 * MIN, trayIds: ["t27", "t28", "t29", "t30"] });
+    expect(fitted.more).toEqual([]);
+  });
+
+  it("does not merge other acts, nor numbers with a gap", () => {
+    const { made, tiles } = tilesOf([ready(27, 5), ready(28, 4, { films: 2 }), ready(30, 3)]);
+    const fitted = fitTiles(made.kitchen, tiles, 2);
+    expect(fitted.shown.map(({ label }) => label)).toEqual(["27", "28"]);
+    expect(fitted.more).toEqual([30]);
+  });
+
+  it("says what has no tile: and 3 more", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const fitted = fitTiles(kitchen, readyTiles(kitchen, forecasts, NOW), 6);
+    expect(fitted.shown).toHaveLength(6);
+    expect(fitted.more).toEqual([18, 23, 40]);
+    // By pick-up: Lantern Walk's before Market table's.
+    expect(fitted.moreToStart).toEqual([70, 71, 50, 51]);
+  });
+
+  it("of 300 trays every one that wants hands is shown or named once", () => {
+    const { kitchen, forecasts } = fullKitchen();
+    const tiles = readyTiles(kitchen, forecasts, NOW);
+    const { shown, more, moreToStart } = fitTiles(kitchen, tiles, 8);
+    const numbers = [...shown.flatMap((tile) => tile.numbers), ...more, ...moreToStart];
+    expect(numbers.toSorted((a, b) => a - b)).toEqual(
+      tiles.flatMap((tile) => tile.numbers).toSorted((a, b) => a - b),
+    );
+    expect(new Set(numbers).size).toBe(numbers.length);
+    expect(shown.every((tile) => tile.numbers.length > 1)).toBe(true);
+  });
+
+  it("trays of an order that can wait no longer are marked", () => {
+    const { kitchen, forecasts } = urgentKitchen();
+    const long = readyTiles(kitchen, forecasts, NOW).filter((tile) => tile.waitsLong);
+    expect(long.map(({ label }) => label)).toEqual(["7"]);
+  });
+});
+
+describe("orders", () => {
+  it("most urgent first", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    expect(orderStrip(kitchen, forecasts, NOW).map(({ name }) => name)).toEqual([
+      "Lantern Walk",
+      "Puffin Club",
+      "Market table",
+      "Tidepool party",
+    ]);
+  });
+
+  it("the bar's shares are those of the order's cookies", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const card = orderStrip(kitchen, forecasts, NOW).find(({ name }) => name === "Market table")!;
+    // 132 cookies: five trays of 12 dry, two are being flooded, two are queued, and 24 stand on no tray yet.
+    expect(card).toMatchObject({ done: 0, pickUp: "Sat 07:30" });
+    expect(card.inHand).toBeCloseTo(84 / 132, 12);
+    expect(card.done + card.inHand + card.toDo).toBeCloseTo(1, 12);
+    expect(orderStrip(kitchen, forecasts, NOW).find(({ name }) => name === "Tidepool party")).toMatchObject({
+      is: "ready to pack",
+      done: 1,
+    });
+  });
+
+  it("spare and missing time are never said without their range", () => {
+    const finish = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
+    expect(spareWords({ finish, spareMin: 190, spareWorstMin: 110 })).toEqual({
+      words: "1½–3½ h spare",
+      is: "spare",
+    });
+    expect(spareWords({ finish, spareMin: -40, spareWorstMin: -95 })).toEqual({
+      words: "40 min–2 h short",
+      is: "short",
+    });
+    expect(spareWords({ finish, spareMin: 20, spareWorstMin: -30 })).toMatchObject({ is: "may be short" });
+    expect(spareWords({ finish: { never: "air too damp" } })).toEqual({ words: "will not dry", is: "short" });
+    expect(spareWords(undefined).is).toBe("unknown");
+  });
+});
+
+describe("the air", () => {
+  it("what it is, where, and what it means, with bands", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    expect(airLine(kitchen, forecasts)).toEqual({
+      air: "22.4 °C · 58 % RH",
+      place: "drying rack",
+      meaning: "A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h",
+    });
+  });
+
+  it("in US units for a kitchen that reads them", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const us = { ...kitchen, settings: { ...kitchen.settings, units: "us" as const } };
+    expect(airLine(us, forecasts)).toMatchObject({
+      air: "72 °F · 58 % RH",
+      meaning: expect.stringContaining("3/32 in flood"),
+    });
+  });
+
+  it("an old reading, or none, is said to be so", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const rack = forecasts.places["rack"]!;
+    const { air: _, ...unread } = rack;
+    expect(
+      airLine(kitchen, { ...forecasts, places: { rack: { ...rack, basis: "last known" } } })?.doubt,
+    ).toBe("last read 14:10: times are wider");
+    expect(
+      airLine(kitchen, { ...forecasts, places: { rack: { ...unread, basis: "assumed" } } }),
+    ).toMatchObject({
+      air: "No air reading",
+      doubt: "assumed: no hygrometer read",
+    });
+    expect(airLine(kitchen, { ...forecasts, places: {} })).toBeUndefined();
+  });
+
+  it("a change of the air is told for an hour", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    expect(changeLine(kitchen, forecasts, NOW)).toEqual({
+      head: "Humidity up 9 points since 12:30",
+      body: "11 trays ready later than first shown",
+    });
+    expect(changeLine(kitchen, forecasts, NOW + 41 * MIN)).toBeUndefined();
+  });
+});
+
+describe("alerts on the wall", () => {
+  it("urgent ones, unanswered first, then by how long they have stood; what has its own place is not repeated", () => {
+    expect(
+      wallAlerts(urgentKitchen().kitchen).map(({ head, acknowledgedBy }) => [head, acknowledgedBy]),
+    ).toEqual([
+      ["Switch it off", undefined],
+      ["Stop the heat", undefined],
+      ["Oven too hot", "Ida"],
+    ]);
+  });
+
+  it("says what to do, who and where, and counts from the start", () => {
+    const { kitchen } = normalKitchen();
+    expect(wallAlerts(kitchen)).toEqual([
+      {
+        key: "heat-running-long:168",
+        class: "urgent",
+        trayNumber: 14,
+        head: "Stop the heat",
+        body: "Wren · hot-air bench 1",
+        countFromMs: NOW - 168_000,
+      },
+    ]);
+  });
+
+  it("A4 a heat-set whose holder's phone is lost is shown, though it is only a prompt", () => {
+    const { kitchen } = normalKitchen();
+    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), trayNumber: 26 });
+    expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: alert } })).toMatchObject([
+      {
+        class: "prompt",
+        trayNumber: 26,
+        head: "Touch it now",
+        body: expect.stringContaining("Wren · hot-air bench 1"),
+      },
+    ]);
+    const elsewhere = { ...alert, told: { wall: false, everyone: false, leads: false, people: [] } };
+    expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
+  });
+});
+
+it("a view holds until the next tray comes in, a hot one cools, or a quarter of a minute has passed", () => {
+  const { kitchen, forecasts } = withTrays(bareKitchen(), [
+    { number: 1, design: "moon", films: 1, wait: [-1, 0.1, 1] },
+  ]);
+  expect(boardView(kitchen, forecasts, NOW).holdsUntilMs).toBe(NOW + 6000);
+  expect(boardView(kitchen, forecasts, NOW + 6000).tiles).toHaveLength(1);
+  expect(boardView(bareKitchen(), forecasts, NOW).holdsUntilMs).toBe(NOW + 15_000);
+});

@@ -1,0 +1,114 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { draw, packLane, type LaneRoom, type Pill } from "#shared/kitchen/pill-packing.ts";
+import { labelEm } from "#shared/kitchen/pill-text.ts";
+
+const MIN = 60_000;
+const NOW = Date.UTC(2026, 4, 7, 14, 12);
+const ROOM: LaneRoom = { axisPx: 950, rows: 4, gapPx: 8, leastPx: (pill) => labelEm(pill.label) * 36 + 36 };
+
+const pill = (number: number, earliest: number, likely: number, latest: number, group = "moon/1"): Pill => ({
+  key: `t${number}`,
+  keys: [`t${number}`],
+  trayIds: [`t${number}`],
+  numbers: [number],
+  label: String(number),
+  earliestMs: NOW + earliest * MIN,
+  likelyMs: NOW + likely * MIN,
+  latestMs: NOW + latest * MIN,
+  group,
+});
+
+const pillsOf = fc
+  .array(
+    fc.tuple(
+      fc.double({ min: 0.5, max: 1200, noNaN: true }),
+      fc.double({ min: 1.05, max: 1.8, noNaN: true }),
+      fc.integer({ min: 0, max: 3 }),
+    ),
+    { maxLength: 40 },
+  )
+  .map((spots) =>
+    spots.map(([likely, spread, group], index) =>
+      pill(index + 1, likely / spread, likely, likely * spread, `g${group}`),
+    ),
+  );
+
+/** The least clear space between any two pills of one row. */
+function leastGapPx(pills: readonly Pill[], rows: ReadonlyMap<string, number>, atMs: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const [index, a] of pills.entries())
+    for (const b of pills.slice(index + 1)) {
+      if (rows.get(a.key) !== rows.get(b.key)) continue;
+      const [first, second] = [draw(a, atMs, ROOM), draw(b, atMs, ROOM)].toSorted(
+        (x, y) => x.leftPx - y.leftPx,
+      );
+      least = Math.min(least, second!.leftPx - first!.leftPx - first!.widthPx);
+    }
+  return least;
+}
+
+describe("C6 packing a lane", () => {
+  it("no two pills of a row overlap, now or at any moment before the sooner of them comes in", () => {
+    fc.assert(
+      fc.property(pillsOf, fc.double({ min: 0, max: 1, noNaN: true }), (pills, share) => {
+        const packed = packLane(pills, NOW, ROOM);
+        const shown = packed.pills;
+        expect(leastGapPx(shown, packed.rows, NOW)).toBeGreaterThanOrEqual(ROOM.gapPx - 1e-6);
+        const soonestMs = Math.min(...shown.map((one) => one.latestMs));
+        if (shown.length > 0)
+          expect(leastGapPx(shown, packed.rows, NOW + share * (soonestMs - NOW))).toBeGreaterThanOrEqual(
+            ROOM.gapPx - 1e-6,
+          );
+      }),
+    );
+  });
+
+  it("rows stay as they were while pills drift, and when some come in", () => {
+    fc.assert(
+      fc.property(pillsOf, fc.double({ min: 0, max: 60, noNaN: true }), (pills, later) => {
+        const first = packLane(pills, NOW, ROOM);
+        fc.pre(first.left.length === 0 && first.pills.length === pills.length);
+        const left = pills.filter((one) => one.latestMs > NOW + later * MIN);
+        const second = packLane(left, NOW + later * MIN, ROOM, first.rows);
+        for (const one of second.pills) expect(second.rows.get(one.key)).toBe(first.rows.get(one.key));
+      }),
+    );
+  });
+
+  it("every tray is on a pill or counted as left, and the order given does not matter", () => {
+    fc.assert(
+      fc.property(pillsOf, (pills) => {
+        const packed = packLane(pills, NOW, ROOM);
+        const numbers = [...packed.pills, ...packed.left]
+          .flatMap((one) => one.numbers)
+          .toSorted((a, b) => a - b);
+        expect(numbers).toEqual(pills.flatMap((one) => one.numbers));
+        const turned = packLane(pills.toReversed(), NOW, ROOM);
+        expect(turned.rows).toEqual(packed.rows);
+      }),
+    );
+  });
+
+  it("merges trays of one design at one point only when the lane is full: 27–30", () => {
+    const four = [27, 28, 29, 30].map((number) => pill(number, 60, 80 + number / 10, 105));
+    const roomy = packLane(four, NOW, ROOM);
+    expect(roomy.pills.map((one) => one.label)).toEqual(["27", "28", "29", "30"]);
+    const tight = packLane(four, NOW, { ...ROOM, rows: 1 });
+    expect(tight.pills.map((one) => one.label)).toEqual(["27–30"]);
+    expect(tight.pills[0]).toMatchObject({
+      earliestMs: NOW + 60 * MIN,
+      latestMs: NOW + 105 * MIN,
+      numbers: [27, 28, 29, 30],
+    });
+  });
+
+  it("never merges trays of different designs, nor those that must be seen one by one", () => {
+    const two = [pill(1, 60, 80, 105, "moon/1"), pill(2, 60, 80, 105, "shell/1")];
+    expect(packLane(two, NOW, { ...ROOM, rows: 1 }).pills.map((one) => one.label)).toEqual(["1"]);
+    const { group: _, ...heat } = pill(3, 1, 2, 3);
+    const { group: __, ...other } = pill(4, 1, 2, 3);
+    const packed = packLane([heat, other], NOW, { ...ROOM, rows: 1 });
+    expect([packed.pills.length, packed.left.length]).toEqual([1, 1]);
+  });
+});
