@@ -314,7 +314,9 @@ function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): stri
 /** When a tray that leaves heat may be touched again; nothing when it never was too hot. */
 export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
   if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
-  const { safeAfterS } = trayHotUntil({ leftAtC, roomC: roomAir(kitchen).tempC });
+  // A reading may be of a place hotter than any room a tray cools in.
+  const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
+  const { safeAfterS } = trayHotUntil({ leftAtC, roomC });
   return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }
 

@@ -1,7 +1,7 @@
 import type { AlertFact } from "../alert.ts";
 import { byName } from "../by-name.ts";
 import { openSinceMs } from "../day.ts";
-import { readiness } from "../route.ts";
+import { readiness, waitsOf } from "../route.ts";
 import type { Kitchen, Tray } from "../state.ts";
 import type { Order } from "../vocabulary.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
@@ -122,9 +122,16 @@ const waitKey = (scene: Scene, prefix: string, sinceMs: number): string =>
 /** A quarter of the spare time, at least 10 min and at most an hour. */
 const mayWaitMs = (spareMin: number): number => Math.max(10, Math.min(60, spareMin / 4)) * MIN_MS;
 
+/** Since when a tray waits for hands; past its latest time it still waits since its likeliest. */
 function waitsSinceMs({ kitchen, forecasts, nowMs }: Scene, tray: Tray): number | undefined {
   const { stage } = tray.standing;
   if (stage !== "crusting" && stage !== "full-dry") return undefined;
   const ready = readiness(kitchen, forecasts, tray, nowMs);
-  return ready.is === "ready" || ready.is === "check by touch" ? ready.sinceMs : undefined;
+  if (ready.is === "ready") return ready.sinceMs;
+  if (ready.is !== "check by touch") return undefined;
+  const ends = waitsOf(kitchen, forecasts, tray).map(({ reached, band }) => {
+    if (reached !== undefined) return reached;
+    return band === undefined || "never" in band ? 0 : band.likelyMs;
+  });
+  return Math.max(tray.films.at(-1)?.clockStartMs ?? 0, ...ends);
 }
