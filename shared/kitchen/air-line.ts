@@ -46,7 +46,7 @@ export function airLine(kitchen: Kitchen, forecasts: Forecasts): AirLine | undef
   };
 }
 
-function mainOutlook(kitchen: Kitchen, forecasts: Forecasts): PlaceOutlook | undefined {
+export function mainOutlook(kitchen: Kitchen, forecasts: Forecasts): PlaceOutlook | undefined {
   const rank = (outlook: PlaceOutlook): number => {
     const place = kitchen.places[outlook.placeId];
     const kind = { rack: 3, "fan-rack": 2, bench: 1, "warm-cabinet": 0, oven: 0 }[place?.kind ?? "oven"];

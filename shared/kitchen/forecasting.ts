@@ -113,7 +113,7 @@ const toBand = (quantiles: Quantiles, startMs: number): Band => {
   };
 };
 
-const toSpan = (quantiles: Quantiles): Span => {
+export const toSpan = (quantiles: Quantiles): Span => {
   if ("never" in quantiles) return quantiles;
   const minutes = (s: number): number => Math.round(s / 6) / 10;
   return {
