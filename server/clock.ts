@@ -19,9 +19,10 @@ export interface Timers {
  * A kitchen clock that runs `speed` times (1–600) as fast as real time. A practice kitchen's may start at another
  * moment; any other is level with real time, and stays so when that is set right.
  */
-export function kitchenClock(realMs: () => number, speed: number, kitchenMs = realMs()): Clock {
+export function kitchenClock(realMs: () => number, speed: number, opensMs?: number): Clock {
   const startMs = realMs();
-  const isReal = speed === 1 && kitchenMs === startMs;
+  const kitchenMs = opensMs ?? startMs;
+  const isReal = speed === 1 && opensMs === undefined;
   return {
     fact: { speed, realMs: startMs, kitchenMs },
     realMs,

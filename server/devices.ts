@@ -54,6 +54,9 @@ export function roleOf(kitchen: Kitchen, device: Device): Role {
   return isLead && device.kind === "phone" && device.mayLead ? "lead" : "decorator";
 }
 
+/** When a device was last seen is written no more often than this. */
+const SEEN_EVERY_MS = 60_000;
+
 /** The register of devices in a kitchen's database. */
 export function openDevices(db: KitchenDb): Devices {
   const columns = "device_id, kind, person_id, may_lead, seen_ms";
@@ -71,6 +74,8 @@ export function openDevices(db: KitchenDb): Devices {
     "UPDATE devices SET forgotten_ms = ? WHERE device_id = ? AND forgotten_ms IS NULL",
   );
 
+  const seenMs = new Map<string, number>();
+
   return {
     add: (device, token) => {
       const { deviceId, kind, personId, mayLead, seenMs } = device;
@@ -81,7 +86,11 @@ export function openDevices(db: KitchenDb): Devices {
       return row === undefined ? undefined : deviceOf(row);
     },
     list: () => all.all().map(deviceOf),
-    saw: (deviceId, atMs) => void saw.run(atMs, deviceId),
+    saw: (deviceId, atMs) => {
+      if (atMs - (seenMs.get(deviceId) ?? -Infinity) < SEEN_EVERY_MS) return;
+      seenMs.set(deviceId, atMs);
+      saw.run(atMs, deviceId);
+    },
     forget: (deviceId, atMs) => forget.run(atMs, deviceId).changes === 1,
   };
 }

@@ -50,7 +50,7 @@ async function main(options: Options): Promise<void> {
   const dataFolder = options.isPractice
     ? mkdtempSync(join(tmpdir(), "traytide-practice-"))
     : resolve(options.dataFolder);
-  mkdirSync(dataFolder, { recursive: true });
+  mkdirSync(dataFolder, { recursive: true, mode: 0o700 });
   const unlock = lockFolder(dataFolder);
   const db = openKitchenDb(join(dataFolder, "kitchen.db"));
   const codes = {

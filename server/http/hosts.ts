@@ -13,7 +13,7 @@ export type HostRule = (request: IncomingMessage) => Fault | undefined;
 export function hostRule(names: () => ReadonlySet<string>): HostRule {
   return (request) => {
     const { host, origin } = request.headers;
-    const url = host === undefined ? undefined : parse(`http://${host}`);
+    const url = host === undefined || /[^\w.:[\]-]/.test(host) ? undefined : parse(`http://${host}`);
     if (url === undefined || !names().has(url.hostname.toLowerCase())) {
       return new Fault(
         "foreign-host",

@@ -30,8 +30,9 @@ export function securityHeaders(isSecure: boolean): RequestHandler {
       },
     },
     strictTransportSecurity: false,
-    // Browsers heed it over TLS only, and complain elsewhere.
+    // Browsers heed these over TLS only, and complain elsewhere.
     crossOriginOpenerPolicy: isSecure,
+    originAgentCluster: isSecure,
     referrerPolicy: { policy: "no-referrer" },
     xFrameOptions: { action: "deny" },
   });

@@ -18,6 +18,7 @@ const FOREIGN: readonly [string, () => Record<string, string>, string][] = [
   ["a rebound Host", () => ({ host: `kitchen.evil.example:${server.port}` }), "foreign-host"],
   ["a Host that begins with ours", () => ({ host: `localhost.evil.example:${server.port}` }), "foreign-host"],
   ["a Host with a name before ours", () => ({ host: `evil@${here()}.evil.example` }), "foreign-host"],
+  ["a Host with a user's name in it", () => ({ host: `evil@${here()}` }), "foreign-host"],
   ["a foreign Origin", () => ({ origin: "http://evil.example" }), "foreign-origin"],
   ["an Origin of another port", () => ({ origin: `http://127.0.0.1:${server.port + 1}` }), "foreign-origin"],
   [
