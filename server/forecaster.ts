@@ -283,7 +283,9 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     touch,
     refresh,
     idle: () =>
-      work === undefined ? Promise.resolve() : new Promise((resolve) => void waiting.push(resolve)),
+      work === undefined || isStopped
+        ? Promise.resolve()
+        : new Promise((resolve) => void waiting.push(resolve)),
     stop: () => {
       isStopped = true;
       for (const resolve of waiting.splice(0)) resolve();

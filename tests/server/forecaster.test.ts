@@ -1,0 +1,198 @@
+import { describe, expect, it } from "vitest";
+import { learn } from "#shared/drying/learning.ts";
+import { forecastFilmOf } from "#shared/kitchen/forecasting.ts";
+import { ForecasterBench } from "../support/forecaster-bench.ts";
+import { aKitchen, HOUR, MIN } from "../support/scene.ts";
+
+function settled(): ForecasterBench {
+  const bench = new ForecasterBench(aKitchen());
+  bench.settle();
+  return bench;
+}
+
+describe("a forecaster", () => {
+  it("forecasts a board just opened: every tray, order and place", () => {
+    const { current } = settled().forecaster;
+    expect(Object.keys(current().trays).toSorted()).toEqual(["t1", "t2", "t3"]);
+    expect(Object.keys(current().places).toSorted()).toEqual(["cabinet", "fan", "oven", "rack-a"]);
+    expect(current().orders["walk"]?.spareMin).toBeTypeOf("number");
+    expect(current().films).toEqual({});
+  });
+
+  it("works in slices, each deferred, and says when it has nothing left to do", async () => {
+    const bench = new ForecasterBench(aKitchen());
+    let isIdle = false;
+    const idle = bench.forecaster.idle().then(() => (isIdle = true));
+    expect(bench.deferred).toHaveLength(1);
+    bench.deferred.shift()?.();
+    expect(bench.deferred).toHaveLength(1);
+    await Promise.resolve();
+    expect(isIdle).toBe(false);
+    expect(bench.settle()).toBeGreaterThan(2);
+    await idle;
+    await bench.forecaster.idle();
+  });
+
+  it("gives what the pure forecast gives", () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.settle();
+    const { scene, forecaster } = bench;
+    const pure = forecastFilmOf(scene.kitchen, scene.tray("t2"), 0, learn([]), scene.nowMs);
+    expect(forecaster.current().films["t2/0"]).toEqual(pure);
+  });
+
+  it("forecasts a touched tray before all others, and publishes it at once", () => {
+    const bench = settled();
+    for (const trayId of ["t1", "t3"]) bench.act("flooded", { trayId });
+    bench.settle();
+    bench.patches.length = 0;
+    bench.forecaster.refresh();
+    bench.act("flooded", { trayId: "t2" });
+    while (bench.patches.length === 0) bench.deferred.shift()?.();
+    expect(Object.keys(bench.patches[0]?.films ?? {})).toEqual(["t2/0"]);
+    expect(bench.deferred).toHaveLength(1);
+  });
+
+  it("publishes only what changed; a screen that took in every patch holds the same", () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.settle();
+    bench.patches.length = 0;
+    bench.forecaster.refresh();
+    bench.settle();
+    expect(bench.patches).toEqual([]);
+    bench.scene.later(25 * MIN);
+    bench.act("touch-test", { trayId: "t2", finding: "skinned" });
+    bench.settle();
+    expect(Object.keys(bench.patches[0]?.films ?? {})).toEqual(["t2/0"]);
+    expect(bench.seen).toEqual(bench.forecaster.current());
+  });
+
+  it("K8 D8 what a finding taught moves other trays' forecasts, and taking it back moves them back", () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.act("flooded", { trayId: "t3" });
+    bench.settle();
+    const other = () => bench.forecaster.current().films["t3/0"]?.skin;
+    const before = other();
+    bench.scene.later(13 * MIN);
+    const [touch] = bench.act("touch-test", { trayId: "t2", finding: "skinned" });
+    bench.settle();
+    expect(other()).not.toEqual(before);
+    expect(bench.forecaster.learned().tests.skin).toBe(1);
+    bench.act("take-back", { trayId: "t2", actId: touch?.actId });
+    bench.settle();
+    expect(bench.forecaster.learned().tests.skin).toBe(0);
+    const after = other();
+    if (before === undefined || after === undefined || "never" in before || "never" in after)
+      throw new Error("bands");
+    expect(Math.abs(after.likelyMs - before.likelyMs)).toBeLessThan(
+      0.01 * (before.likelyMs - bench.scene.nowMs) + 1000,
+    );
+  });
+
+  it("drops the forecasts of films taken back, of trays packed, of orders cancelled", () => {
+    const bench = settled();
+    const [flooded] = bench.act("flooded", { trayId: "t2" });
+    bench.settle();
+    bench.act("take-back", { trayId: "t2", actId: flooded?.actId });
+    bench.settle();
+    expect(bench.forecaster.current().films).toEqual({});
+    bench.act("flooded", { trayId: "t2" });
+    bench.scene.later(9 * HOUR);
+    bench.act("touch-test", { trayId: "t2", finding: "firm" });
+    bench.act("pack", { trayId: "t2" });
+    bench.settle();
+    expect(bench.forecaster.current().films).toEqual({});
+    expect(bench.forecaster.current().trays["t2"]).toBeUndefined();
+    expect(bench.forecaster.current().orders["walk"]).toBeDefined();
+    expect(bench.seen).toEqual(bench.forecaster.current());
+  });
+
+  it("stops when told, whatever still waits", async () => {
+    const bench = new ForecasterBench(aKitchen());
+    bench.forecaster.stop();
+    bench.settle();
+    expect(bench.patches).toEqual([]);
+    await bench.forecaster.idle();
+  });
+});
+
+describe("the air", () => {
+  /** t2 and t3 drying at 45 %. */
+  function drying(): ForecasterBench {
+    const bench = settled();
+    bench.read(45);
+    bench.act("flooded", { trayId: "t2" });
+    bench.act("flooded", { trayId: "t3" });
+    bench.settle();
+    return bench;
+  }
+
+  it("that moves forecasts by more than a tenth is told, with how far and since when", () => {
+    const bench = drying();
+    const since = bench.scene.nowMs;
+    bench.scene.later(30 * MIN);
+    bench.read(60);
+    bench.settle();
+    expect(bench.forecaster.current().change).toMatchObject({
+      placeId: "rack-a",
+      rhPctBy: 15,
+      later: 2,
+      sooner: 0,
+      sinceMs: since,
+      atMs: bench.scene.nowMs,
+    });
+    expect(bench.seen.change).toEqual(bench.forecaster.current().change);
+  });
+
+  it("that hardly changes is no news", () => {
+    const bench = drying();
+    bench.scene.later(30 * MIN);
+    bench.read(45.5);
+    bench.settle();
+    expect(bench.forecaster.current().change).toBeUndefined();
+  });
+
+  it("is news for an hour", () => {
+    const bench = drying();
+    bench.scene.later(30 * MIN);
+    bench.read(60);
+    bench.settle();
+    bench.scene.later(59 * MIN);
+    bench.forecaster.refresh();
+    bench.settle();
+    expect(bench.forecaster.current().change).toBeDefined();
+    bench.scene.later(MIN);
+    bench.forecaster.refresh();
+    bench.settle();
+    expect(bench.forecaster.current().change).toBeUndefined();
+    expect(bench.seen.change).toBeUndefined();
+  });
+
+  it("a tray carried to the fan is moved by hands, not by the air", () => {
+    const bench = drying();
+    bench.act("move-tray", { trayId: "t2", placeId: "fan" });
+    bench.settle();
+    bench.scene.later(MIN);
+    bench.read(45.2);
+    bench.settle();
+    expect(bench.forecaster.current().change).toBeUndefined();
+  });
+
+  it("ages: bands widen as the minutes pass without a reading", () => {
+    const bench = drying();
+    const width = (): number => {
+      const band = bench.forecaster.current().films["t2/0"]?.dryThrough;
+      if (band === undefined || "never" in band) throw new Error("a band");
+      return band.latestMs - band.earliestMs;
+    };
+    const fresh = width();
+    bench.scene.later(4 * HOUR);
+    bench.forecaster.refresh();
+    bench.settle();
+    expect(width()).not.toBe(fresh);
+    expect(bench.forecaster.current().places["rack-a"]?.basis).toBe("last known");
+  });
+});

@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
+import { ForecasterBench } from "../support/forecaster-bench.ts";
+import { aKitchen, HOUR, T0 } from "../support/scene.ts";
+
+/** The practice kitchen in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
+function damp(pickUpH: number, rhPct = 62): ForecasterBench {
+  const bench = new ForecasterBench(aKitchen());
+  bench.scene.as("ida", "lead");
+  bench.act("put-order", {
+    order: { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + pickUpH * HOUR, cookies: 32 },
+  });
+  bench.read(rhPct);
+  bench.act("flooded", { trayId: "t2" });
+  bench.act("flooded", { trayId: "t3" });
+  bench.settle();
+  return bench;
+}
+
+function adviceOn({ scene, forecaster }: ForecasterBench, subject: AdviceFor): Advice {
+  const advice = adviceFor(scene.kitchen, forecaster.current(), forecaster.learned(), subject, scene.nowMs);
+  if (advice === undefined) throw new Error("no advice");
+  return advice;
+}
+
+describe("what would help", () => {
+  it("a late tray: the warm cabinet wins most, drier air helps, and each says what it wins", () => {
+    const advice = adviceOn(damp(10), { trayId: "t2" });
+    expect(advice.isLate).toBe(true);
+    expect(advice.help[0]).toMatchObject({
+      kind: "move",
+      what: "Move tray 7 to Warm cabinet",
+      meetsPickUp: true,
+    });
+    expect(advice.help.map(({ kind }) => kind)).toContain("drier air");
+    for (const { gainMin, finish } of advice.help) {
+      if ("never" in advice.finish || "never" in finish || gainMin === undefined) throw new Error("bands");
+      expect(gainMin).toBeGreaterThanOrEqual(5);
+      expect(Math.abs(advice.finish.likelyMs - finish.likelyMs - gainMin * 60_000)).toBeLessThan(60_000);
+    }
+  });
+
+  it("keeps at most three, the best first, and one move among them", () => {
+    const { help } = adviceOn(damp(10), { orderId: "walk" });
+    expect(help.length).toBeLessThanOrEqual(3);
+    const gains = help.map(({ gainMin }) => gainMin ?? Infinity);
+    expect(gains).toEqual(gains.toSorted((a, b) => b - a));
+    expect(help.filter(({ kind }) => kind === "move").length).toBeLessThanOrEqual(1);
+  });
+
+  it("K13 a full place is not offered, and a place with little room takes as many as it holds", () => {
+    const bench = damp(10);
+    const { kitchen } = bench.scene;
+    const with0 = { ...kitchen.places["cabinet"]!, capacity: 1 };
+    bench.scene.kitchen = { ...kitchen, places: { ...kitchen.places, cabinet: with0 } };
+    bench.act("move-tray", { trayId: "t3", placeId: "cabinet" });
+    bench.settle();
+    expect(adviceOn(bench, { trayId: "t2" }).help.map(({ what }) => what)).not.toContain(
+      "Move tray 7 to Warm cabinet",
+    );
+    expect(adviceOn(bench, { trayId: "t2" }).help[0]?.what).toBe("Move tray 7 to Fan rack");
+  });
+
+  it("thinner films are for layers still to be laid, heat for skins still to come", () => {
+    const laid = adviceOn(damp(10), { trayId: "t2" }).help.map(({ kind }) => kind);
+    expect(laid).not.toContain("thinner");
+    expect(laid).not.toContain("heat-set");
+    const queued = adviceOn(damp(20), { trayId: "t1" }).help.map(({ kind }) => kind);
+    expect(queued.some((kind) => kind === "thinner" || kind === "heat-set")).toBe(true);
+  });
+
+  it("dry air is not dried further", () => {
+    expect(adviceOn(damp(5, 45), { trayId: "t2" }).help.map(({ kind }) => kind)).not.toContain("drier air");
+  });
+
+  it("air that never dries: what helps has no minutes to count, it has an end at all", () => {
+    const bench = damp(24, 88);
+    const advice = adviceOn(bench, { trayId: "t2" });
+    expect(advice.finish).toMatchObject({ never: expect.any(String) });
+    expect(advice.isLate).toBe(true);
+    expect(advice.help.length).toBeGreaterThan(0);
+    for (const help of advice.help) {
+      expect(help.gainMin).toBeUndefined();
+      expect(help.finish).not.toHaveProperty("never");
+    }
+  });
+
+  it("an order with time to spare is not late", () => {
+    expect(adviceOn(damp(72), { orderId: "walk" }).isLate).toBe(false);
+  });
+
+  it("is unknown for what is not there, or has no forecast yet", () => {
+    const { scene, forecaster } = damp(10);
+    const ask = (subject: AdviceFor, forecasts = forecaster.current()) =>
+      adviceFor(scene.kitchen, forecasts, forecaster.learned(), subject, scene.nowMs);
+    expect(ask({ trayId: "t99" })).toBeUndefined();
+    expect(ask({ orderId: "nobody" })).toBeUndefined();
+    expect(ask({ trayId: "t2" }, { ...forecaster.current(), trays: {} })).toBeUndefined();
+  });
+
+  it("can be worked out in steps, to the same end", () => {
+    const { scene, forecaster } = damp(10);
+    const { kitchen, nowMs } = scene;
+    const steps = adviceSteps(
+      kitchen,
+      forecaster.current(),
+      forecaster.learned(),
+      { orderId: "walk" },
+      nowMs,
+    );
+    let count = 0;
+    let next = steps.next();
+    for (; next.done !== true; next = steps.next()) count += 1;
+    expect(count).toBeGreaterThan(5);
+    expect(next.value).toEqual(adviceOn(damp(10), { orderId: "walk" }));
+  });
+});
