@@ -19,7 +19,13 @@ export function AlertBar(props: { heatOf: number | undefined }) {
       .filter((alert) => forPerson(alert, board.me.personId, board.role()))
       .toSorted((a, b) => RANK[a.class] - RANK[b.class] || b.raisedAtMs - a.raisedAtMs),
   );
-  const shown = createMemo(() => mine().filter((alert) => isShown(alert, board.nowMs())));
+  const shown = createMemo(() =>
+    mine().filter(
+      (alert) =>
+        isShown(alert, board.nowMs()) &&
+        (props.heatOf === undefined || (alert.class === "urgent" && alert.trayNumber !== props.heatOf)),
+    ),
+  );
 
   const played = new Map<string, number>();
   createEffect(() => {

@@ -83,7 +83,7 @@ function Frame() {
       </Show>
       <div class="foot">
         <ToastBar />
-        <Show when={!underHeat()}>
+        <Show when={!underHeat() && path()[0] !== "set-up"}>
           <Tabs />
         </Show>
       </div>

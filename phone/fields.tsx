@@ -169,7 +169,10 @@ export function Choice<Value extends string>(props: {
 }) {
   const name = createUniqueId();
   return (
-    <fieldset class="field choice">
+    <fieldset
+      class="field choice"
+      classList={{ hinted: props.options.some((option) => option.hint !== undefined) }}
+    >
       <legend>{props.label}</legend>
       <For each={props.options}>
         {(option) => (

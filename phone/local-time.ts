@@ -10,6 +10,8 @@ export function toLocalInput(atMs: number, timeZone: string): string {
 
 /** The moment the kitchen's clock shows this; undefined when it is no date. In the hour that autumn repeats, the first. */
 export function fromLocalInput(text: string, timeZone: string): number | undefined {
+  // Date.parse makes a date of nearly anything.
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d$/.test(text)) return undefined;
   const asUtcMs = Date.parse(`${text}:00Z`);
   if (Number.isNaN(asUtcMs)) return undefined;
   // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.

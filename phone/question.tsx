@@ -9,7 +9,7 @@ export function QuestionSheet() {
     <Show when={question()} keyed>
       {(asked) => (
         <Sheet
-          title={asked.accept === undefined ? "Not done" : "Sooner than is safe for the icing"}
+          title={asked.accept === undefined ? "Not done" : "Do you take the risk?"}
           tone="risk"
           onClose={closeQuestion}
         >

@@ -79,7 +79,10 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           when={props.tray.films.length < props.design.layers.length}
           fallback={
             <>
-              All {props.design.layers.length} layers laid · {props.design.name}
+              {props.design.layers.length === 1
+                ? "Its one layer is laid"
+                : `All ${props.design.layers.length} layers laid`}{" "}
+              · {props.design.name}
             </>
           }
         >
@@ -99,7 +102,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
             band={band()}
             what={times()?.what ?? ""}
             lane={times()?.lane ?? "skin"}
-            note={times()?.note}
+            note={board.connection().is === "live" ? times()?.note : "as last heard: not kept up to date"}
           />
         )}
       </Show>

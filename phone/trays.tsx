@@ -131,6 +131,8 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
     undefined,
     { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
   );
+  // Nothing is promised from a board that is not kept up to date; that a heat runs is no promise.
+  const isPromise = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
   return (
     <Show when={card()}>
       {(shown) => (
@@ -145,7 +147,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
               <strong>{shown().title}</strong>
               <span>{shown().detail}</span>
             </span>
-            <span class="wait">{shown().wait}</span>
+            <span class="wait">{isPromise() ? "as last heard" : shown().wait}</span>
           </a>
         </li>
       )}

@@ -61,10 +61,11 @@ export class HandServer {
   readonly committed: Command[] = [];
   readonly #answers = new Map<string, CommandAnswer>();
   readonly #listeners = new Set<(change: Change) => void>();
-  readonly #nowMs: () => number;
+  /** The server's own clock. */
+  readonly nowMs: () => number;
 
   constructor(nowMs: () => number, kitchen: Kitchen = EMPTY_KITCHEN, forecasts: Forecasts = NO_FORECASTS) {
-    this.#nowMs = nowMs;
+    this.nowMs = nowMs;
     this.kitchen = kitchen;
     this.forecasts = forecasts;
   }
@@ -74,7 +75,7 @@ export class HandServer {
     if (given !== undefined) return given;
     const role = this.kitchen.people[personId]?.role ?? "decorator";
     const outcome = decide(this.kitchen, command, {
-      nowMs: this.#nowMs(),
+      nowMs: this.nowMs(),
       by: personId,
       role,
       forecasts: this.forecasts,
@@ -99,7 +100,7 @@ export class HandServer {
       epoch: this.epoch,
       fromSeq: this.seq,
       seq: this.seq,
-      serverNowMs: this.#nowMs(),
+      serverNowMs: this.nowMs(),
       events: [],
       ...what,
     };
@@ -108,7 +109,7 @@ export class HandServer {
     for (const listener of this.#listeners) listener(change);
   }
   snapshot(): Snapshot {
-    const nowMs = this.#nowMs();
+    const nowMs = this.nowMs();
     return {
       protocol: PROTOCOL_VERSION,
       epoch: this.epoch,
@@ -206,8 +207,8 @@ export class HandSocket implements LiveSocket {
     this.cut();
   }
   hello(hello: Hello): void {
+    this.hellos.push(hello);
     this.#up.push(() => {
-      this.hellos.push(hello);
       const snapshot = this.#server.snapshot();
       this.#down.push(() => this.#handlers?.onSnapshot(snapshot));
     });
@@ -218,7 +219,7 @@ export class HandSocket implements LiveSocket {
   clock(timeoutMs: number): Promise<{ receivedMs: number; sentMs: number }> {
     return this.#ask(
       timeoutMs,
-      () => ({ receivedMs: this.#timer.nowMs(), sentMs: this.#timer.nowMs() }),
+      () => ({ receivedMs: this.#server.nowMs(), sentMs: this.#server.nowMs() }),
       false,
     );
   }

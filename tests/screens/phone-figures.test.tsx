@@ -1,0 +1,130 @@
+import { expect, it } from "vitest";
+import { pulsesOf, PITCH_HZ, HARMONICS } from "../../phone/alarm.ts";
+import { alertLimits } from "../../phone/alert-means.tsx";
+import { fromLocalInput, toLocalInput } from "../../phone/local-time.ts";
+import { joinCodeOf, pathOf } from "../../phone/path.ts";
+import { joinKitchen } from "../../phone/session.ts";
+import { freeNumbers, splitCookies } from "../../phone/tray-plans.ts";
+import { usualRoom } from "../../phone/usual-room.ts";
+import { sayBandTimes, sayWhen } from "../../phone/when.ts";
+import { HOUR, Scene } from "#tests/support/scene.ts";
+
+const CLASSES = ["urgent", "prompt", "note"] as const;
+
+it("urgent sounds ten pulses, prompt three, note one or two (IEC 60601-1-8, quoted)", () => {
+  expect(CLASSES.map((kind) => pulsesOf(kind).length)).toEqual([10, 3, 2]);
+});
+
+it("pitches lie in 150–1000 Hz with at least four harmonics in 300–4000 Hz (IEC 60601-1-8, quoted)", () => {
+  for (const kind of CLASSES) {
+    expect(PITCH_HZ[kind]).toBeGreaterThanOrEqual(150);
+    expect(PITCH_HZ[kind]).toBeLessThanOrEqual(1000);
+    const heard = HARMONICS.flatMap((level, n) => (n > 0 && level > 0 ? [n * PITCH_HZ[kind]] : []));
+    expect(heard.filter((hz) => hz >= 300 && hz <= 4000).length).toBeGreaterThanOrEqual(4);
+  }
+});
+
+it("no sound lasts over 3 s (WCAG 1.4.2), pulses do not run into one another, none is the evacuation signal (ISO 8201)", () => {
+  for (const kind of CLASSES) {
+    const pulses = pulsesOf(kind);
+    const last = pulses.at(-1)!;
+    expect(last.atS + last.lengthS).toBeLessThanOrEqual(3);
+    for (const [k, pulse] of pulses.entries()) {
+      expect(pulse.lengthS).toBeLessThan(0.4);
+      if (k > 0) expect(pulse.atS).toBeGreaterThanOrEqual(pulses[k - 1]!.atS + pulses[k - 1]!.lengthS);
+    }
+  }
+});
+
+it("what this phone cannot do is said, and what it cannot know is not claimed", () => {
+  const best = alertLimits({ canSound: true, canVibrate: true, isSecure: true, hasWakeLock: true });
+  expect(best).toHaveLength(2);
+  expect(best.join(" ")).toMatch(/Locked.*cannot alert.*mute switch/);
+  const worst = alertLimits({ canSound: false, canVibrate: false, isSecure: false, hasWakeLock: false });
+  expect(worst.join(" ")).toMatch(/No sound yet.*not vibrate.*plain connection/);
+});
+
+it("a pick-up is typed on the kitchen's clock, whatever the phone's zone", () => {
+  // Lisbon is UTC+1 in summer, UTC+0 in winter (IANA tz database).
+  expect(fromLocalInput("2026-07-03T09:00", "Europe/Lisbon")).toBe(Date.UTC(2026, 6, 3, 8, 0));
+  expect(fromLocalInput("2026-12-04T09:00", "Europe/Lisbon")).toBe(Date.UTC(2026, 11, 4, 9, 0));
+  // Hours after and before New York's clocks went forward at 02:00 on 8 March 2026 (UTC−5, then UTC−4).
+  expect(fromLocalInput("2026-03-08T01:30", "America/New_York")).toBe(Date.UTC(2026, 2, 8, 6, 30));
+  expect(fromLocalInput("2026-03-08T03:30", "America/New_York")).toBe(Date.UTC(2026, 2, 8, 7, 30));
+  expect(fromLocalInput("soon", "Europe/Lisbon")).toBeUndefined();
+  for (const zone of ["Europe/Lisbon", "Asia/Kathmandu", "America/St_Johns", "Pacific/Auckland"]) {
+    const atMs = Date.UTC(2026, 9, 17, 13, 45);
+    expect(fromLocalInput(toLocalInput(atMs, zone), zone)).toBe(atMs);
+  }
+});
+
+it("times name their day unless it is today", () => {
+  const nowMs = Date.UTC(2026, 4, 4, 20, 0);
+  expect(sayWhen(nowMs + HOUR, "UTC", nowMs)).toBe("21:00");
+  expect(sayWhen(nowMs + 5 * HOUR, "UTC", nowMs)).toBe("Tue 01:00");
+  expect(sayWhen(nowMs + 24 * HOUR, "UTC", nowMs)).toBe("Tue 20:00");
+  expect(sayWhen(nowMs + 10 * 24 * HOUR, "UTC", nowMs)).toBe("14 May 20:00");
+  const band = (fromH: number, toH: number) => ({
+    earliestMs: nowMs + fromH * HOUR,
+    latestMs: nowMs + toH * HOUR,
+  });
+  expect(sayBandTimes(band(1, 2), "UTC", nowMs)).toBe("21:00–22:00");
+  expect(sayBandTimes(band(1, 6), "UTC", nowMs)).toBe("21:00–Tue 02:00");
+  expect(sayBandTimes(band(6, 8), "UTC", nowMs)).toBe("Tue 02:00–04:00");
+});
+
+it("cookies fill trays, and numbers in use are passed over", () => {
+  expect(splitCookies(30, 12)).toEqual([12, 12, 6]);
+  expect(splitCookies(24, 12)).toEqual([12, 12]);
+  expect(splitCookies(0, 12)).toEqual([]);
+  expect(splitCookies(5000, 12)).toHaveLength(100);
+  expect(freeNumbers(new Set([2, 3]), 1, 4)).toEqual([1, 4, 5, 6]);
+  expect(freeNumbers(new Set(), 9998, 4)).toEqual([9998, 9999]);
+});
+
+it("paths and join links are read from the hash", () => {
+  expect(pathOf("#/t/18/heat")).toEqual(["t", "18", "heat"]);
+  expect(pathOf("")).toEqual([]);
+  expect(joinCodeOf("#join=K7QX-2M")).toBe("K7QX-2M");
+  expect(joinCodeOf("#/t/18")).toBeUndefined();
+});
+
+it("every step of the usual room is one the kitchen takes", () => {
+  const scene = new Scene().as("ida", "lead");
+  let ids = 0;
+  const room = usualRoom(() => `id${(ids += 1)}`);
+  for (const place of room.places) scene.act("put-place", { place });
+  for (const tool of room.tools) scene.act("put-tool", { tool });
+  for (const icing of room.icings) scene.act("put-icing", { icing });
+  scene.act("put-design", { design: room.design });
+  expect(Object.keys(scene.kitchen.places)).toHaveLength(room.places.length);
+});
+
+it("a failed join is a sentence: the server's own, or ours when it has none", async () => {
+  const answer = (status: number, body: unknown) =>
+    (async () => new Response(JSON.stringify(body), { status })) as typeof fetch;
+  expect(await joinKitchen(answer(403, { message: "Not that code." }), "X", "Wren")).toEqual({
+    ok: false,
+    message: "Not that code.",
+  });
+  expect(await joinKitchen(answer(429, {}), "X", "Wren")).toMatchObject({
+    ok: false,
+    message: expect.stringMatching(/wait/i),
+  });
+  const dead = (async () => {
+    throw new TypeError("fetch failed");
+  }) as typeof fetch;
+  expect(await joinKitchen(dead, "X", "Wren")).toMatchObject({
+    ok: false,
+    message: expect.stringMatching(/does not answer/),
+  });
+  const joined = await joinKitchen(
+    answer(200, { token: "t", deviceId: "d", personId: "p", role: "lead" }),
+    "X",
+    "Wren",
+  );
+  expect(joined).toEqual({
+    ok: true,
+    session: { token: "t", deviceId: "d", personId: "p", name: "Wren", role: "lead" },
+  });
+});

@@ -1,0 +1,166 @@
+import { createRoot } from "solid-js";
+import { render, screen } from "@solidjs/testing-library";
+import { afterEach, expect, it } from "vitest";
+import { createBoard } from "#shared/client/solid-board.ts";
+import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { App } from "../../phone/app.tsx";
+import { createAlarm } from "../../phone/alarm.ts";
+import { createPhone } from "../../phone/phone.tsx";
+import { pathOf } from "../../phone/path.ts";
+import { busyBoard } from "#tests/support/board-fixture.ts";
+import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
+import { id } from "#tests/support/scene.ts";
+
+const closers: (() => void)[] = [];
+afterEach(() => {
+  for (const close of closers.splice(0)) close();
+});
+
+/** Wren's phone over a busy board, at one screen, its sockets and clock in the test's hands. */
+async function aPhone(hash: string, { connect = true } = {}) {
+  const { kitchen, forecasts, nowMs } = busyBoard();
+  const timer = new HandTimer(nowMs);
+  const server = new HandServer(() => timer.nowMs(), kitchen, forecasts);
+  const me = id<PersonId>("wren");
+  const socket = new HandSocket(server, me, timer);
+  let ids = 0;
+  const newId = (): string => `tap-${(ids += 1)}`;
+  const went: string[] = [];
+  const kept = new Map<string, OutboxItem>();
+  const [board, phone] = createRoot((dispose) => {
+    closers.push(dispose);
+    const board = createBoard({
+      me: { deviceId: "d1", personId: me, name: "Wren", role: "decorator" },
+      open: socket.opened,
+      timer,
+      onWake: () => undefined,
+      reload: () => undefined,
+      store: {
+        load: async () => [...kept.values()],
+        put: async (item) => void kept.set(item.command.commandId, item),
+        drop: async (commandId) => void kept.delete(commandId),
+      },
+      newId,
+    });
+    const phone = createPhone({
+      board,
+      timer,
+      path: () => pathOf(hash),
+      go: (path) => void went.push(path),
+      newId,
+      alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
+      theme: "day",
+      wear: () => undefined,
+      leave: () => undefined,
+    });
+    return [board, phone] as const;
+  });
+  const view = render(() => <App phone={phone} />);
+  closers.push(view.unmount);
+  if (connect) socket.connect();
+  await socket.flush();
+  return { ...view, board, server, socket, timer, went };
+}
+
+const texts = (root: HTMLElement, selector: string): string[] =>
+  [...root.querySelectorAll(selector)].map((node) => node.textContent ?? "");
+
+it("the list has heat first, then in hand, then ready longest first, then the soonest", async () => {
+  const { container } = await aPhone("#/");
+  const list = container.querySelector(".cards")!;
+  expect(texts(list as HTMLElement, ".number")).toEqual(["26", "41", "7", "18", "33", "5", "27", "10"]);
+  expect(texts(list as HTMLElement, ".wait").slice(2, 4)).toEqual(["12 min waiting", "ready now"]);
+});
+
+it("one tap starts the drying clock at once, and the toast undoes it for 20 s", async () => {
+  const { server, socket, timer, board } = await aPhone("#/t/18");
+  screen.getByText(/Flooded: start the drying clock/).click();
+  expect(board.kitchen().trays["t1"]?.films).toHaveLength(3);
+  expect(server.kitchen.trays["t1"]?.films).toHaveLength(2);
+  await socket.flush();
+  expect(server.kitchen.trays["t1"]?.films).toHaveLength(3);
+  screen.getByText("Undo").click();
+  await socket.flush();
+  expect(server.kitchen.trays["t1"]?.films).toHaveLength(2);
+  expect(server.kitchen.trays["t1"]?.deeds.at(-1)?.takenBack?.by).toBe("wren");
+  await timer.pass(21_000);
+  expect(screen.queryByText("Undo")).toBeNull();
+});
+
+it("K7 an act too soon asks a second tap that names the risk, and records it", async () => {
+  const { server, socket } = await aPhone("#/t/5");
+  screen.getByText(/Flood layer 3 sooner/).click();
+  expect(screen.getByText(/may bleed/).textContent).toMatch(/tray 5 is likely to skin/);
+  await socket.flush();
+  expect(server.arrived).toHaveLength(0);
+  screen.getByText(/Do it all the same/).click();
+  await socket.flush();
+  expect(server.kitchen.trays["n5"]?.standing).toMatchObject({
+    stage: "flooding",
+    risk: expect.stringMatching(/may bleed/),
+  });
+  expect(screen.queryByText(/Do it all the same/)).toBeNull();
+});
+
+it("C4 without a connection nothing is shown as live or promised, and taps wait in sight", async () => {
+  const { container, socket, server } = await aPhone("#/");
+  expect(texts(container, ".status")[0]).toMatch(/live/);
+  socket.cut();
+  await settled();
+  expect(texts(container, ".status")[0]).not.toMatch(/live/);
+  expect(texts(container, '.tray-card[data-tone="hands"] .wait')).toEqual(["as last heard", "as last heard"]);
+  expect(screen.getByText(/No connection since 10:00/)).toBeTruthy();
+  expect(container.querySelector(".phone")?.getAttribute("data-stale")).toBe("true");
+  expect(server.arrived).toHaveLength(0);
+});
+
+it("C2 a tap without a connection shows, waits, and lands once when it is back", async () => {
+  const { socket, server, timer } = await aPhone("#/t/18");
+  socket.cut();
+  await settled();
+  const tappedAtMs = timer.nowMs();
+  screen.getByText(/Flooded: start the drying clock/).click();
+  expect(screen.getByText(/Waiting: 1 tap to send/)).toBeTruthy();
+  await timer.pass(120_000);
+  socket.connect();
+  await socket.flush();
+  expect(screen.queryByText(/Waiting:/)).toBeNull();
+  expect(server.committed).toHaveLength(1);
+  expect(server.kitchen.trays["t1"]?.films.at(-1)?.clockStartMs).toBe(tappedAtMs);
+});
+
+it("a tap that the kitchen refuses later is shown to its maker until read", async () => {
+  const { container, socket, server, timer } = await aPhone("#/t/18");
+  socket.cut();
+  await settled();
+  screen.getByText(/Flooded: start the drying clock/).click();
+  // Meanwhile someone else packs it away: here, the tray is gone.
+  const { t1: _, ...trays } = server.kitchen.trays;
+  server.kitchen = { ...server.kitchen, trays };
+  await timer.pass(1000);
+  socket.connect();
+  await socket.flush();
+  expect(container.querySelector(".refusal")?.textContent).toMatch(/was not\s+taken/);
+  screen.getByText("Understood").click();
+  expect(container.querySelector(".refusal")).toBeNull();
+});
+
+it("a heat timer counts up, tells when to check and to stop, and goes on by the cookie", async () => {
+  const { container, socket, server, timer } = await aPhone("#/t/26/heat");
+  await timer.pass(84_000);
+  server.tell(server.change());
+  await socket.flush();
+  expect(texts(container, ".ring-time")[0]).toBe("1:24");
+  expect(texts(container, ".ring-words")[0]).toMatch(/^check touch 0:48–3:00$/);
+  screen.getByText(/Set: next cookie/).click();
+  await socket.flush();
+  expect(texts(container, ".heat-head")[0]).toMatch(/Cookie 2 of 12/);
+  expect(texts(container, ".ring-time")[0]).toBe("0:00");
+  await timer.pass(181_000);
+  expect(texts(container, ".ring-words")[0]).toMatch(/0:01 past stop-by 3:00/);
+  screen.getByText("Set to the touch: stop").click();
+  await socket.flush();
+  expect(server.kitchen.trays["n26"]?.standing.stage).toBe("crusting");
+  expect(screen.getByText("Off and on its stand")).toBeTruthy();
+});

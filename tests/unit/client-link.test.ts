@@ -1,0 +1,187 @@
+import { expect, it } from "vitest";
+import { createLink } from "#shared/client/link.ts";
+import type { Link, LinkPorts } from "#shared/client/link.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { HandServer, HandSocket, HandTimer } from "#tests/support/sockets.ts";
+import { MIN, T0, aKitchen, id } from "#tests/support/scene.ts";
+
+const WREN = id<PersonId>("wren");
+
+interface Rig {
+  timer: HandTimer;
+  server: HandServer;
+  socket: HandSocket;
+  link: Link;
+  wake: () => void;
+  reloads: () => number;
+}
+
+function aLink(ports: Partial<LinkPorts> = {}, given: { server?: HandServer; timer?: HandTimer } = {}): Rig {
+  const timer = given.timer ?? new HandTimer(T0);
+  const server = given.server ?? new HandServer(() => timer.nowMs(), aKitchen().kitchen);
+  const socket = new HandSocket(server, WREN, timer);
+  const wakers: (() => void)[] = [];
+  let reloads = 0;
+  const link = createLink({
+    open: socket.opened,
+    timer,
+    onWake: (run) => wakers.push(run),
+    reload: () => {
+      reloads += 1;
+    },
+    onChange: () => undefined,
+    ...ports,
+  });
+  return {
+    timer,
+    server,
+    socket,
+    link,
+    wake: () => {
+      for (const run of wakers) run();
+    },
+    reloads: () => reloads,
+  };
+}
+
+it("C4 it is live once a snapshot is heard, and not before", async () => {
+  const { link, socket } = aLink();
+  expect(link.connection().is).toBe("connecting");
+  socket.connect();
+  expect(link.connection().is).toBe("connecting");
+  await socket.flush();
+  expect(link.connection().is).toBe("live");
+  expect(link.confirmed()?.kitchen.trays["t1"]?.number).toBe(18);
+});
+
+it("C4 more than 5 s without a word is told, though the socket seems open", async () => {
+  const { link, socket, server, timer } = aLink();
+  socket.connect();
+  await socket.flush();
+  for (let k = 0; k < 5; k += 1) {
+    await timer.pass(1000);
+    server.tell(server.change());
+    await socket.flush();
+  }
+  expect(link.connection().is).toBe("live");
+  const heardAtMs = link.heardAtMs();
+  await timer.pass(5000);
+  expect(link.connection().is).toBe("live");
+  await timer.pass(1000);
+  expect(socket.isOpen()).toBe(true);
+  expect(link.connection().is).toBe("lost");
+  expect(link.heardAtMs()).toBe(heardAtMs);
+  server.tell(server.change());
+  await socket.flush();
+  expect(link.connection().is).toBe("live");
+});
+
+it("C4 a cut is told at once", async () => {
+  const { link, socket } = aLink();
+  socket.connect();
+  await socket.flush();
+  socket.cut();
+  expect(link.connection().is).toBe("lost");
+});
+
+it("P4 a gap asks once to be caught up, and does not count as heard", async () => {
+  const { link, socket, server, timer } = aLink();
+  socket.connect();
+  await socket.flush();
+  await timer.pass(4000);
+  server.seq += 3;
+  const heardAtMs = link.heardAtMs();
+  server.tell(server.change());
+  server.tell(server.change());
+  await socket.flushDown();
+  expect(socket.hellos).toHaveLength(2);
+  expect(socket.hellos[1]).toMatchObject({ epoch: "epoch-1" });
+  expect(link.heardAtMs()).toBe(heardAtMs);
+  await socket.flush();
+  expect(link.confirmed()?.seq).toBe(server.seq);
+  expect(link.connection().is).toBe("live");
+});
+
+it("P4 another log: nothing held is kept, and what had landed in the old one is let go", async () => {
+  const confirmed: number[] = [];
+  const { link, socket, server } = aLink({ onConfirmed: (_, seq) => confirmed.push(seq) });
+  socket.connect();
+  await socket.flush();
+  socket.cut();
+  server.epoch = "epoch-2";
+  server.seq = 1;
+  socket.connect();
+  await socket.flush();
+  expect(link.confirmed()?.epoch).toBe("epoch-2");
+  expect(confirmed.at(-1)).toBe(Number.POSITIVE_INFINITY);
+});
+
+it("a server of another protocol makes the page load anew, and is not shown", async () => {
+  const { link, socket, server, reloads } = aLink();
+  const snapshot = server.snapshot();
+  server.snapshot = () => ({ ...snapshot, protocol: 99 as never });
+  socket.connect();
+  await socket.flush();
+  expect(reloads()).toBe(1);
+  expect(link.confirmed()).toBeUndefined();
+});
+
+it("C4 a refused token says why, and waking does not hide it", async () => {
+  const { link, socket, wake } = aLink();
+  socket.refuse("This screen has not joined.");
+  expect(link.connection()).toEqual({ is: "refused", why: "This screen has not joined." });
+  wake();
+  expect(socket.reopened).toBe(0);
+});
+
+it("C4 waking reconnects a connection that has gone quiet, and leaves one that is fresh", async () => {
+  const { socket, timer, wake } = aLink();
+  socket.connect();
+  await socket.flush();
+  wake();
+  expect(socket.reopened).toBe(0);
+  await timer.pass(3000);
+  wake();
+  expect(socket.reopened).toBe(1);
+});
+
+it("C3 kitchen time comes from the server's clock, whatever this device's says", async () => {
+  const timer = new HandTimer(T0);
+  const server = new HandServer(() => timer.nowMs() + 90 * MIN, aKitchen().kitchen);
+  const { link, socket } = aLink({}, { server, timer });
+  socket.connect();
+  await socket.flush();
+  expect(link.kitchenNow()).toEqual({ nowMs: T0 + 90 * MIN, doubtMs: 0 });
+  await timer.pass(10 * MIN);
+  expect(link.kitchenNow().nowMs).toBe(T0 + 100 * MIN);
+});
+
+it("C3 the clock is asked again every 10 min: a server set right meanwhile is followed", async () => {
+  const timer = new HandTimer(T0);
+  let aheadMs = 0;
+  const server = new HandServer(() => timer.nowMs() + aheadMs, aKitchen().kitchen);
+  const { link, socket } = aLink({}, { server, timer });
+  socket.connect();
+  await socket.flush();
+  aheadMs = 2000;
+  await timer.pass(9 * MIN);
+  await socket.flush();
+  expect(link.kitchenNow().nowMs).toBe(timer.nowMs());
+  await timer.pass(MIN);
+  await socket.flush();
+  expect(link.kitchenNow().nowMs).toBe(timer.nowMs() + 2000);
+});
+
+it("C4 a board kept by an earlier page is shown, and never as live", async () => {
+  const first = aLink();
+  first.socket.connect();
+  await first.socket.flush();
+  const held = first.link.toKeep();
+  const timer = new HandTimer(T0 + 30 * MIN);
+  const { link } = aLink({ held }, { timer });
+  expect(link.confirmed()?.kitchen.trays["t1"]?.number).toBe(18);
+  expect(link.connection().is).toBe("connecting");
+  await timer.pass(1000);
+  expect(link.connection().is).toBe("lost");
+  expect(link.heardAtMs()).toBe(T0);
+});
