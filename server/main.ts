@@ -33,6 +33,9 @@ const CLOSE_WITHIN_MS = 1800;
 /** Every practice kitchen begins alike, so that what is taught with it can be taught again. */
 const PRACTICE_SEED = 1;
 
+const DAMAGED =
+  "kitchen.db in the data folder is damaged on disk, so nothing was opened or changed. Put a copy of it back";
+
 const logger = pino({ level: process.env["TRAYTIDE_LOG"] ?? "warn" }, pino.destination(2));
 const report = (line: string, cause?: unknown): void => {
   if (cause === undefined) console.error(line);
@@ -164,7 +167,8 @@ const versionOf = (root: string): string =>
 try {
   await main(readOptions(process.argv.slice(2), process.env));
 } catch (error) {
-  console.error(asWords(error));
+  const isDamaged = String((error as { code?: unknown }).code).startsWith("SQLITE_CORRUPT");
+  console.error(isDamaged ? `${DAMAGED} (${asWords(error)}).` : asWords(error));
   logger.debug(error);
   process.exit(1);
 }

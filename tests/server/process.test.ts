@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
@@ -137,6 +137,20 @@ describe("the server as a process", () => {
     });
     expect((await server.call("GET", "/phone/")).headers["cache-control"]).toBe("no-cache");
     expect((await server.call("GET", "/phone/nothing.js")).status).toBe(404);
+  }, 60_000);
+
+  test("a database whose pages are damaged is told of in words, and left as it is", async () => {
+    const server = await start();
+    await setUp(server, (await server.join("Ida")).token, 3, Date.now());
+    await server.end("SIGTERM");
+    const file = join(folder, "kitchen.db");
+    const whole = readFileSync(file);
+    writeFileSync(file, Buffer.concat([whole.subarray(0, 4096), Buffer.alloc(whole.length - 4096, 0xff)]));
+    const ended = await runProcess(folder);
+    expect(ended.code).toBe(1);
+    expect(ended.said).toMatch(
+      /^kitchen\.db in the data folder is damaged on disk, .* Put a copy of it back/,
+    );
   }, 60_000);
 
   test("a busy port and a speed out of range are refused in words", async () => {
