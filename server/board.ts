@@ -48,10 +48,12 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       if (epoch !== service.epoch || seq === undefined) return undefined;
       const events = service.recentSince(seq);
       if (events === undefined) return undefined;
+      const now = forecasts();
       return change({
         fromSeq: seq,
         events,
-        forecasts: forecasts(),
+        // A server that has just started has worked out none: what the screen holds is better than nothing.
+        ...(now.atMs > 0 && { forecasts: { ...now, change: now.change ?? null } }),
         presence: presence.now(service.kitchen()),
       });
     },
