@@ -56,7 +56,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     expect(all).toEqual([1, 2, 3, 4]);
   });
 
-  test("keeps the answer to every command, refusals too, and nothing for others", async () => {
+  test("P1 keeps the answer to every command, refusals too, and nothing for others", async () => {
     const log = open();
     const refusal = {
       commandId: "c2",
@@ -76,7 +76,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     ["a command decided before", [decided("c2", 2, "b"), decided("c1", 3, "c")], 1],
     ["a command twice in one batch", [decided("c2", 2, "b"), decided("c2", 3, "c")], 1],
     ["a batch that starts elsewhere than the log stands", [decided("c2", 3, "b")], 2],
-  ])("refuses all of a batch with %s", async (_what, batch, fromSeq) => {
+  ])("P2 refuses all of a batch with %s", async (_what, batch, fromSeq) => {
     const log = open();
     await log.append([decided("c1", 1, "a")], 0);
     await expect(log.append(batch, fromSeq)).rejects.toThrow();

@@ -63,7 +63,7 @@ describe("what a screen is sent", () => {
     await screen.until(({ snapshots }) => snapshots.length === 1);
   });
 
-  test("what it missed, when it was away a moment", async () => {
+  test("P4 what it missed, when it was away a moment", async () => {
     const first = await readyScreen(wren);
     const held = first.snapshots[0];
     first.close();
@@ -84,7 +84,7 @@ describe("what a screen is sent", () => {
     ["from the future", { epoch: "", seq: 10_000 }],
     ["that is no number", { epoch: "", seq: 0.5 }],
     ["from before time", { epoch: "", seq: -1 }],
-  ])("the whole board when it held one %s", async (_what, { epoch, seq }) => {
+  ])("P4 the whole board when it held one %s", async (_what, { epoch, seq }) => {
     const screen = await screenOf(wren);
     screen.hello({ epoch: epoch === "" ? server.app.service.epoch : epoch, seq, canAlert: true });
     await screen.until(({ snapshots }) => snapshots.length === 1);
@@ -98,7 +98,7 @@ describe("what a screen is sent", () => {
     expect(screen.changes.at(-1)).toMatchObject({ fromSeq: seq, seq, events: [] });
   });
 
-  test("commands of many screens at once come as one change, and each is acknowledged", async () => {
+  test("P2 commands of many screens at once come as one change, and each is acknowledged", async () => {
     const wall = await readyScreen(ida);
     const phones = await Promise.all(Array.from({ length: 5 }, () => readyScreen(wren)));
     const before = server.app.service.seq();
@@ -161,7 +161,7 @@ describe("what a screen is sent", () => {
 });
 
 describe("commands", () => {
-  test("the same id over the socket and over HTTP: the same answer, appended once", async () => {
+  test("P1 the same id over the socket and over HTTP: the same answer, appended once", async () => {
     const screen = await readyScreen(wren);
     const answer = await screen.command(flooded(1));
     const seq = server.app.service.seq();
@@ -176,7 +176,7 @@ describe("commands", () => {
     ["flooded", "body"],
     [{ type: "flooded", commandId: "x1" }, "trayId"],
     [{ ...flooded(1), atMs: -1 }, "atMs"],
-  ])("%j is malformed: the answer names %s, and the others notice nothing", async (bad, field) => {
+  ])("P6 %j is malformed: the answer names %s, and the others notice nothing", async (bad, field) => {
     const screen = await readyScreen(wren);
     const other = await readyScreen(ida);
     const seq = server.app.service.seq();
@@ -215,7 +215,7 @@ describe("commands", () => {
     expect(server.reports).toEqual([]);
   });
 
-  test("a message over 64 kB cuts that screen and no other", async () => {
+  test("P6 a message over 64 kB cuts that screen and no other", async () => {
     const screen = await readyScreen(wren);
     const other = await readyScreen(ida);
     screen.socket.emit("command", { ...flooded(1), note: "x".repeat(70_000) } as never, () => undefined);
@@ -239,7 +239,7 @@ describe("commands", () => {
     expect(await screen.command(flooded(2))).toMatchObject({ ok: true });
   });
 
-  test("when the log cannot be written there is no answer, so that the screen sends it again", async () => {
+  test("P2 when the log cannot be written there is no answer, so that the screen sends it again", async () => {
     await server.close();
     let fails = false;
     server = await startServer({

@@ -30,7 +30,7 @@ const FOREIGN: readonly [string, () => Record<string, string>, string][] = [
 ];
 
 describe("HTTP", () => {
-  test.each(FOREIGN)("%s is refused on every path", async (_what, headers, reason) => {
+  test.each(FOREIGN)("P5 %s is refused on every path", async (_what, headers, reason) => {
     for (const path of ["/", "/api/health", "/api/board", "/phone/", "/welcome.css"]) {
       const answer = await server.call("GET", path, { token, headers: headers() });
       expect(answer.status).toBe(403);
@@ -78,7 +78,7 @@ describe("HTTP", () => {
 });
 
 describe("the socket", () => {
-  test.each(FOREIGN)("%s is refused", async (_what, headers) => {
+  test.each(FOREIGN)("P5 %s is refused", async (_what, headers) => {
     await expect(connect(server.port, token, headers())).rejects.toThrow();
     expect(server.app.service.kitchen()).toBeDefined();
   });

@@ -65,7 +65,7 @@ describe("GET /api/board", () => {
 });
 
 describe("POST /api/commands", () => {
-  test("a command is taken, and sent again answered the same and appended once", async () => {
+  test("P1 a command is taken, and sent again answered the same and appended once", async () => {
     const first = await server.command(wren, flooded());
     expect(first.status).toBe(200);
     const seq = server.app.service.seq();
@@ -118,7 +118,7 @@ describe("POST /api/commands", () => {
       /missing/,
     ],
   ];
-  test.each(MALFORMED)("%s is 400 and names the field", async (_what, body, field, message) => {
+  test.each(MALFORMED)("P6 %s is 400 and names the field", async (_what, body, field, message) => {
     const answer = await leavesAlone(() => server.call("POST", "/api/commands", { token: lead, body }));
     expect(answer.status).toBe(400);
     expect(answer.json()).toMatchObject({ ok: false, reason: "malformed", field });
@@ -167,19 +167,19 @@ describe("POST /api/commands", () => {
   test.each([
     ["a decorator changing the settings", () => wren, { type: "set-kitchen", settings: { name: "Mine" } }],
     ["anyone speaking as the kitchen's own server", () => lead, { type: "put-away" }],
-  ])("%s is 403", async (_who, token, command) => {
+  ])("P9 %s is 403", async (_who, token, command) => {
     const answer = await leavesAlone(() => server.command(token(), { commandId: "x1", ...command }));
     expect(answer.status).toBe(403);
     expect(answer.json()).toMatchObject({ ok: false, reason: "not-allowed" });
   });
 
-  test.each(["wall", "sensor"])("a %s may not act: 403", async (kind) => {
+  test.each(["wall", "sensor"])("P9 a %s may not act: 403", async (kind) => {
     const { token } = await server.join(`the ${kind}`, kind);
     const answer = await leavesAlone(() => server.command(token, flooded()));
     expect(answer.status).toBe(403);
   });
 
-  test("the log cannot be written: 503, and the same command lands once it can", async () => {
+  test("P2 the log cannot be written: 503, and the same command lands once it can", async () => {
     await server.close();
     let fails = false;
     server = await startServer({
@@ -207,7 +207,7 @@ describe("POST /api/commands", () => {
 });
 
 describe("bodies", () => {
-  test("over 64 kB is 413", async () => {
+  test("P6 over 64 kB is 413", async () => {
     const body = { ...flooded(), note: "x".repeat(65 * 1024) };
     const answer = await leavesAlone(() => server.call("POST", "/api/commands", { token: wren, body }));
     expect(answer.status).toBe(413);

@@ -35,7 +35,7 @@ describe("who leads", () => {
     expect(roles.toSorted()).toEqual(["decorator", "lead"]);
   });
 
-  test("typing the lead's name gives the name and no lead's rights", async () => {
+  test("P9 typing the lead's name gives the name and no lead's rights", async () => {
     const ida = await server.join("Ida");
     const other = await server.join("ida");
     expect(other).toMatchObject({ role: "decorator", personId: ida.personId });
@@ -107,7 +107,7 @@ describe("what is typed", () => {
     expect(people()).toEqual([]);
   });
 
-  test("a wrong code is 403; after ten in a minute, 429, even for the right one", async () => {
+  test("P6 a wrong code is 403; after ten in a minute, 429, even for the right one", async () => {
     await server.join("Ida");
     for (let k = 0; k < 10; k += 1) {
       const answer = await post({ code: `WRONG${k}`, name: "Mal" });
@@ -126,7 +126,7 @@ describe("what is typed", () => {
 });
 
 describe("tokens", () => {
-  test("are not in the database, only their SHA-256 is", async () => {
+  test("P9 are not in the database, only their SHA-256 is", async () => {
     const { token } = await server.join("Ida");
     const rows = JSON.stringify(server.db.prepare("SELECT * FROM devices").all());
     expect(rows).not.toContain(token);

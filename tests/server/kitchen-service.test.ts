@@ -75,7 +75,7 @@ const stageOf = (service: KitchenService, tray: number) =>
   service.kitchen().trays[`t${tray}`]?.standing.stage;
 
 describe("the kitchen service", () => {
-  test("commands of one turn are one transaction and one change", async () => {
+  test("P2 commands of one turn are one transaction and one change", async () => {
     const { service, appended, told, turn } = await openSetUp();
     const before = service.seq();
     const taps = Array.from({ length: 50 }, (_, k) => service.submit(flooded(k + 1), WREN));
@@ -91,7 +91,7 @@ describe("the kitchen service", () => {
     expect(answers.at(-1)).toEqual({ ok: true, seq: service.seq() });
   });
 
-  test("later commands of a turn are decided on what the earlier ones did", async () => {
+  test("P2 later commands of a turn are decided on what the earlier ones did", async () => {
     const { service, turn } = await openSetUp();
     const first = service.submit(flooded(1, "a"), WREN);
     const second = service.submit({ type: "pack", commandId: asId("b"), trayId: asId("t1") }, WREN);
@@ -106,7 +106,7 @@ describe("the kitchen service", () => {
     expect(stageOf(service, 1)).toBe("queued");
   });
 
-  test("acknowledges after the append, and publishes after that", async () => {
+  test("P2 acknowledges after the append, and publishes after that", async () => {
     const { service, order, turn } = await openSetUp();
     const tap = service.submit(flooded(1), WREN).then(() => order.push("acknowledged"));
     await turn();
@@ -116,7 +116,7 @@ describe("the kitchen service", () => {
     expect(order.toSorted()).toEqual(["acknowledged", "appended", "published"]);
   });
 
-  test("a failed append: nothing acknowledged, nothing published, state as before; the same command lands later", async () => {
+  test("P2 a failed append: nothing acknowledged, nothing published, state as before; the same command lands later", async () => {
     const { service, failures, told, turn } = await openSetUp();
     const [kitchen, seq] = [service.kitchen(), service.seq()];
     failures.push(new Error("disk full"));
@@ -138,7 +138,7 @@ describe("the kitchen service", () => {
     expect(stageOf(service, 1)).not.toBe("queued");
   });
 
-  test("a command sent again gets the stored answer and does nothing: in the same turn, later, and with other content", async () => {
+  test("P1 a command sent again gets the stored answer and does nothing: in the same turn, later, and with other content", async () => {
     const { service, appended, turn } = await openSetUp();
     const [first, twin] = [service.submit(flooded(1, "x"), WREN), service.submit(flooded(1, "x"), WREN)];
     await turn();
@@ -154,7 +154,7 @@ describe("the kitchen service", () => {
     expect(appended.flat()).toHaveLength(1);
   });
 
-  test("a refusal is stored too: it stays refused although it would be taken now", async () => {
+  test("P1 a refusal is stored too: it stays refused although it would be taken now", async () => {
     const { service, turn } = await openSetUp();
     const back: Command = { type: "take-back", commandId: asId("tb"), trayId: asId("t1"), actId: asId("f1") };
     const refused = service.submit(back, WREN);
@@ -179,7 +179,7 @@ describe("the kitchen service", () => {
     expect(told).toEqual([]);
   });
 
-  test("reopened from its log it is the same kitchen, with and without a snapshot", async () => {
+  test("K2 reopened from its log it is the same kitchen, with and without a snapshot", async () => {
     const { service, log, turn } = await openSetUp();
     const taps = Array.from({ length: 20 }, (_, k) => service.submit(flooded(k + 1), WREN));
     await turn();

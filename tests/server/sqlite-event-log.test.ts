@@ -70,7 +70,7 @@ function insert(db: KitchenDb, events: Iterable<KitchenEvent>): void {
 }
 
 describe("the log on disk", () => {
-  test("commits are synced: write-ahead log, synchronous=FULL", () => {
+  test("P3 commits are synced: write-ahead log, synchronous=FULL", () => {
     const db = openDb();
     expect(db.pragma("journal_mode", { simple: true })).toBe("wal");
     // 2 is FULL: https://www.sqlite.org/pragma.html#pragma_synchronous
@@ -101,7 +101,7 @@ describe("the log on disk", () => {
     expect(() => openKitchenDb(notes)).toThrow(/Cannot open the log .*notes\.db: file is not a database/);
   });
 
-  test("one server a folder", () => {
+  test("P7 one server a folder", () => {
     const unlock = lockFolder(folder);
     expect(() => lockFolder(folder)).toThrow(/Another Traytide server has the data folder .* open/);
     unlock();
@@ -124,31 +124,34 @@ describe("a log that is damaged", () => {
     ],
   ];
 
-  test.each(DAMAGE)("%s is set aside and named, and nothing else is lost", async (_what, record, reason) => {
-    const kitchen = (await fillLog()).kitchen();
-    const db = openDb();
-    const seq = Number(db.prepare("SELECT max(seq) FROM events").pluck().get()) + 1;
-    db.prepare("INSERT INTO events (seq, type, event) VALUES (?, 'flooded', ?)").run(seq, record);
+  test.each(DAMAGE)(
+    "P8 %s is set aside and named, and nothing else is lost",
+    async (_what, record, reason) => {
+      const kitchen = (await fillLog()).kitchen();
+      const db = openDb();
+      const seq = Number(db.prepare("SELECT max(seq) FROM events").pluck().get()) + 1;
+      db.prepare("INSERT INTO events (seq, type, event) VALUES (?, 'flooded', ?)").run(seq, record);
 
-    const { service, reports } = await openService(openDb());
-    expect(service.kitchen()).toEqual(kitchen);
-    expect(service.seq()).toBe(seq);
-    expect(reports).toHaveLength(1);
-    expect(reports[0]).toMatch(new RegExp(`^Event ${seq} \\(flooded\\) cannot be read and is set aside: `));
-    expect(reports[0]).toMatch(reason);
-    expect(db.prepare("SELECT seq, type, event FROM set_aside").all()).toEqual([
-      { seq, type: "flooded", event: record },
-    ]);
+      const { service, reports } = await openService(openDb());
+      expect(service.kitchen()).toEqual(kitchen);
+      expect(service.seq()).toBe(seq);
+      expect(reports).toHaveLength(1);
+      expect(reports[0]).toMatch(new RegExp(`^Event ${seq} \\(flooded\\) cannot be read and is set aside: `));
+      expect(reports[0]).toMatch(reason);
+      expect(db.prepare("SELECT seq, type, event FROM set_aside").all()).toEqual([
+        { seq, type: "flooded", event: record },
+      ]);
 
-    const lead = { by: asId<never>("ida"), role: "lead" } as const;
-    const next = await service.submit({ type: "flooded", commandId: asId("f2"), trayId: asId("t2") }, lead);
-    expect(next).toMatchObject({ ok: true });
-    const again = await openService(openDb());
-    expect(again.service.kitchen()).toEqual(service.kitchen());
-    expect(again.service.recentSince(0)).toBeUndefined();
-  });
+      const lead = { by: asId<never>("ida"), role: "lead" } as const;
+      const next = await service.submit({ type: "flooded", commandId: asId("f2"), trayId: asId("t2") }, lead);
+      expect(next).toMatchObject({ ok: true });
+      const again = await openService(openDb());
+      expect(again.service.kitchen()).toEqual(service.kitchen());
+      expect(again.service.recentSince(0)).toBeUndefined();
+    },
+  );
 
-  test("a damaged snapshot is passed over, and the events are folded again", async () => {
+  test("P8 a damaged snapshot is passed over, and the events are folded again", async () => {
     const service = await fillLog();
     await service.close();
     const db = openDb();
