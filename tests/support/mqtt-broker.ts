@@ -1,10 +1,13 @@
 import { createServer, type Socket } from "node:net";
+import { createServer as createTlsServer } from "node:tls";
 import { Aedes } from "aedes";
 
 /** A real broker on loopback that hygrometers send to. */
 export interface TestBroker {
   url: string;
   port: number;
+  /** User names it was shown, one for each attempt to get in. */
+  shown: (string | undefined)[];
   /** Resolves once the broker has it, on its way to whoever listens. */
   send: (topic: string, message: unknown, retain?: boolean) => Promise<void>;
   /** Cuts every connection, as a broker that is switched off. */
@@ -14,6 +17,8 @@ export interface TestBroker {
 export interface BrokerOptions {
   port?: number;
   login?: { username: string; password: string };
+  /** Speaks TLS with this certificate. */
+  tls?: { key: string; cert: string };
   /** Refuses every subscription. */
   isClosedToListeners?: boolean;
 }
@@ -22,29 +27,33 @@ export interface BrokerOptions {
 export async function openBroker({
   port = 0,
   login,
+  tls,
   isClosedToListeners = false,
 }: BrokerOptions = {}): Promise<TestBroker> {
+  const shown: (string | undefined)[] = [];
   const broker = await Aedes.createBroker({
-    authenticate: (_client, username, password, done) =>
-      done(
-        null,
-        login === undefined || (username === login.username && password?.toString("utf8") === login.password),
-      ),
+    authenticate: (_client, username, password, done) => {
+      shown.push(username);
+      const isRight = username === login?.username && password?.toString("utf8") === login?.password;
+      done(null, login === undefined || isRight);
+    },
     authorizeSubscribe: (_client, subscription, done) =>
       done(null, isClosedToListeners ? null : subscription),
   });
   const sockets = new Set<Socket>();
-  const net = createServer((socket) => {
+  const take = (socket: Socket): void => {
     sockets.add(socket);
     socket.on("close", () => sockets.delete(socket));
     broker.handle(socket);
-  });
+  };
+  const net = tls === undefined ? createServer(take) : createTlsServer(tls, take);
   await new Promise<void>((resolve) => void net.listen(port, "127.0.0.1", resolve));
   const address = net.address();
   const opened = typeof address === "object" && address !== null ? address.port : port;
   return {
-    url: `mqtt://127.0.0.1:${opened}`,
+    url: `${tls === undefined ? "mqtt" : "mqtts"}://127.0.0.1:${opened}`,
     port: opened,
+    shown,
     send: (topic, message, retain = false) => {
       const payload =
         typeof message === "string" || Buffer.isBuffer(message) ? message : JSON.stringify(message);

@@ -1,0 +1,109 @@
+import { expect, onTestFinished, vi } from "vitest";
+import type { MqttConnect, MqttLogin } from "#server/mqtt-link.ts";
+import { createMqttReadings, type MqttReadings } from "#server/readings-mqtt.ts";
+import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { ReadingRequest } from "#shared/protocol.ts";
+import { type BrokerOptions, openBroker, type TestBroker } from "./mqtt-broker.ts";
+import { type Answer, startServer, type TestServer } from "./server-app.ts";
+import { setUp } from "./server-kitchen.ts";
+import { type HandDriven, handDriven } from "./server-timers.ts";
+
+/** A broker for as long as the test runs. */
+export async function aBroker(options?: BrokerOptions): Promise<TestBroker> {
+  const broker = await openBroker(options);
+  onTestFinished(broker.stop);
+  return broker;
+}
+
+/** A whole server for as long as the test runs, its kitchen set up by a lead. */
+export interface LedServer {
+  server: TestServer;
+  token: string;
+  /** What a lead is answered. */
+  get: (path: string) => Promise<string>;
+  listenTo: (mqtt: MqttSettings | null) => Promise<Answer>;
+}
+
+export async function aServer(mqttLogin?: MqttLogin): Promise<LedServer> {
+  const server = await startServer({ ...(mqttLogin !== undefined && { mqttLogin }) });
+  onTestFinished(server.close);
+  const { token } = await server.join("Ida");
+  await setUp(server, token);
+  return {
+    server,
+    token,
+    get: async (path) => (await server.call("GET", path, { token })).text,
+    listenTo: (mqtt) =>
+      server.command(token, { commandId: "listen", type: "set-kitchen", settings: { mqtt } }),
+  };
+}
+
+export const settingsFor = (
+  broker: Pick<TestBroker, "url">,
+  more: Partial<MqttSettings> = {},
+): MqttSettings => ({
+  url: broker.url,
+  topic: "air/+",
+  tempField: "temperature",
+  rhField: "humidity",
+  tempUnit: "C",
+  places: [],
+  ...more,
+});
+
+const PLACES = new Set(["rack-a", "rack-b"]);
+
+/** What listens, by itself: the lines it submitted, its log, and a clock moved by hand. */
+export interface Listener {
+  readings: MqttReadings;
+  lines: ReadingRequest[];
+  log: string[];
+  hands: HandDriven;
+}
+
+export function listenTo(
+  settings: () => MqttSettings | null | undefined,
+  more: { login?: MqttLogin; connect?: MqttConnect } = {},
+): Listener {
+  const lines: ReadingRequest[] = [];
+  const log: string[] = [];
+  const hands = handDriven();
+  const readings = createMqttReadings({
+    settings,
+    submitReading: (line) => {
+      if (!PLACES.has(line.place)) return Promise.resolve({ ok: false, reason: "unknown", message: "" });
+      lines.push(line);
+      return Promise.resolve({ ok: true, seq: lines.length });
+    },
+    log: (line) => void log.push(line),
+    ...hands,
+    ...more,
+  });
+  onTestFinished(readings.stop);
+  return { readings, lines, log, hands };
+}
+
+export const WAIT = { timeout: 5000, interval: 5 };
+export const connected = (readings: MqttReadings): Promise<void> =>
+  vi.waitFor(() => expect(readings.status().connected).toBe(true), WAIT);
+
+export const GOOD = { temperature: 21.4, humidity: 52.5 };
+
+let ends = 0;
+/** Messages arrive in order: once one sent now has been heard, so has all before it. It is of no place, and not logged. */
+export async function allHeard({ readings }: Listener, broker: TestBroker): Promise<void> {
+  ends += 1;
+  const topic = `air/end-${ends}`;
+  await broker.send(topic, GOOD);
+  await vi.waitFor(() => expect(readings.status().heard.map((one) => one.topic)).toContain(topic), WAIT);
+}
+
+export async function aListener(
+  more: Partial<MqttSettings> = {},
+): Promise<Listener & { broker: TestBroker }> {
+  const broker = await aBroker();
+  const settings = settingsFor(broker, more);
+  const listener = listenTo(() => settings);
+  await connected(listener.readings);
+  return { ...listener, broker };
+}
