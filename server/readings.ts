@@ -7,10 +7,8 @@ import type { Actor, KitchenService } from "./kitchen-service.ts";
 /** The place that a hygrometer's line names, by id or by name (case does not matter). */
 export function placeNamed(kitchen: Kitchen, named: string): Place | undefined {
   const wanted = named.toLowerCase();
-  return (
-    kitchen.places[named] ??
-    Object.values(kitchen.places).find((place) => place.name.toLowerCase() === wanted)
-  );
+  const places = Object.values(kitchen.places);
+  return places.find(({ id }) => id === named) ?? places.find(({ name }) => name.toLowerCase() === wanted);
 }
 
 /** Takes in one line of a hygrometer, from whichever way it came. */

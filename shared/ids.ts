@@ -5,6 +5,7 @@ const idOf = <Brand extends string>(brand: Brand) =>
   v.pipe(
     v.string(`must be a ${brand}: a string`),
     v.regex(/^[\w-]{1,40}$/, `must be a ${brand}: 1 to 40 letters, digits, "_" or "-"`),
+    v.check((id) => !(id in Object.prototype), `must be a ${brand}: not a word of the language itself`),
     v.brand(brand),
   );
 

@@ -150,6 +150,10 @@ describe("setting up the kitchen", () => {
   it.each([
     [{ type: "flooded" }, "commandId is missing"],
     [{ type: "flooded", commandId: "c" }, "trayId is missing"],
+    [
+      { type: "flooded", commandId: "c", trayId: "constructor" },
+      "trayId must be a TrayId: not a word of the language itself",
+    ],
     [{ type: "nonsense", commandId: "c" }, "type must be the name of a command"],
     [
       { type: "report-problem", commandId: "c", trayId: "t1", problem: "bled", count: 0 },
