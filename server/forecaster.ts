@@ -1,35 +1,25 @@
+import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
 import { beliefFor, learn, type Learned } from "#shared/drying/learning.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/event.ts";
 import { evidenceOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { readingsAt } from "#shared/kitchen/film-air.ts";
-import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
-import type { FilmOutlook, Forecasts } from "#shared/kitchen/forecast.ts";
-import {
-  CONSISTENCIES,
-  dryingPlaceOf,
-  filmLayersOf,
-  forecastFilmOf,
-  placeOutlook,
-  plannedFilmOf,
-  type Spans,
-  spansAt,
-  usualFilm,
-} from "#shared/kitchen/forecasting.ts";
-import { aliveTrays, filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
+import { aliveTrays, type Kitchen } from "#shared/kitchen/state.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import { makeAirNews } from "./air-news.ts";
 import { areBeliefsAlike, makeAnswers } from "./answers.ts";
 import { makeForecastTables } from "./forecast-tables.ts";
+import { makeForecastTasks } from "./forecast-tasks.ts";
+import { inSlices, runSlice, type Slicing } from "./slices.ts";
 
-export interface ForecasterDeps {
+export interface ForecasterDeps extends Slicing {
   kitchen: () => Kitchen;
   /** The kitchen's clock. */
   nowMs: () => number;
-  /** Runs an act in a later turn of the event loop (setImmediate). */
-  defer: (act: () => void) => void;
-  /** A real clock that only goes forward, to cut the work by. */
-  monotonicMs: () => number;
   publish: (patch: ForecastPatch) => void;
+  /** A line for whoever looks after the server. */
+  report?: (line: string, cause: unknown) => void;
 }
 
 /** Keeps the forecasts beside the state, in slices that leave the event loop free. */
@@ -41,13 +31,13 @@ export interface Forecaster {
   touch: (events: readonly KitchenEvent[]) => void;
   /** Everything again, since the air ages: once a kitchen-minute. What has not changed is not worked out twice. */
   refresh: () => void;
+  /** What would help a tray or an order, worked out beside everything else. */
+  advise: (subject: AdviceFor) => Promise<Advice | undefined>;
   /** Resolves when nothing is left to do. */
   idle: () => Promise<void>;
   stop: () => void;
 }
 
-/** A slice ends with the step that passes this; a step asks the model at most once, which takes up to 5 ms. */
-const SLICE_MS = 3;
 /** Patches are gathered for this long, unless a touched tray waits for its own. */
 const GATHER_MS = 200;
 /** The newest findings that are learned from: older ones say little of today's icing. */
@@ -64,8 +54,6 @@ const WIDE_EVENTS: ReadonlySet<EventType> = new Set([
   "design-put",
   "design-removed",
 ]);
-/** A design has at most this many layers. */
-const LAYERS_MOST = 12;
 
 type EventType = KitchenEvent["type"];
 
@@ -81,13 +69,17 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const due = { learning: true, orders: true, news: true, reading: false };
   const waiting: (() => void)[] = [];
   let learned = learn([]);
-  let turns: { kitchen: Kitchen; of: ReadonlyMap<string, number> } | undefined;
+  const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
   let sentMs = deps.monotonicMs();
   let work: Iterator<void> | undefined;
   let isStopped = false;
 
   function refresh(): void {
     answers.sweep();
+    everything();
+  }
+
+  function everything(): void {
     const kitchen = deps.kitchen();
     for (const trayId of [
       ...Object.keys(tables.latest("trays")),
@@ -114,7 +106,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     else if (ORDER_EVENTS.has(event.type)) {
       due.orders = true;
       start();
-    } else if (WIDE_EVENTS.has(event.type)) refresh();
+    } else if (WIDE_EVENTS.has(event.type)) everything();
   }
 
   function touchTray(trayId: string, mayTeach: boolean): void {
@@ -145,12 +137,14 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
 
   function slice(): void {
     if (isStopped || work === undefined) return;
-    const startMs = deps.monotonicMs();
-    let isDone: boolean | undefined;
-    do isDone = work.next().done;
-    while (isDone !== true && deps.monotonicMs() - startMs < SLICE_MS);
-    if (isDone !== true) return deps.defer(slice);
-    work = undefined;
+    try {
+      if (runSlice(work, deps).done === true) work = undefined;
+    } catch (error) {
+      // What failed has left the queue already: the rest goes on without it.
+      deps.report?.("A forecast failed.", error);
+      work = steps();
+    }
+    if (work !== undefined) return deps.defer(slice);
     send();
     for (const resolve of waiting.splice(0)) resolve();
   }
@@ -165,19 +159,21 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   function* steps(): Generator<void> {
     for (;;) {
       const next = first(touched) ?? (due.learning ? undefined : first(routine));
+      const place = first(places);
       if (next !== undefined) {
         const isTouched = touched.delete(next);
         routine.delete(next);
-        yield* doTray(next, isTouched);
+        yield* tasks.tray(next, isTouched);
         if (isTouched && touched.size === 0) send();
       } else if (due.learning) {
         due.learning = false;
         learnAgain();
-      } else if (places.size > 0) {
-        yield* doPlace(first(places) ?? "");
+      } else if (place !== undefined) {
+        places.delete(place);
+        yield* tasks.place(place);
       } else if (due.orders) {
         due.orders = false;
-        yield* doOrders();
+        yield* tasks.orders();
       } else if (due.news) {
         tables.putChange(news.after(deps.kitchen(), deps.nowMs(), due.reading));
         due.news = false;
@@ -196,92 +192,17 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     if (teachesTheSame(kitchen, learned, next)) return;
     learned = next;
     news.forgetAll();
-    refresh();
+    everything();
   }
 
-  function* doTray(trayId: string, isTouched: boolean): Generator<void> {
-    const kitchen = deps.kitchen();
-    const tray = kitchen.trays[trayId];
-    const isAlive = tray !== undefined && tray.standing.stage !== "packed";
-    const layers = isAlive ? filmLayersOf(tray) : [];
-    forgetFilms(trayId, layers);
-    const design = isAlive ? kitchen.designs[tray.designId] : undefined;
-    if (!isAlive || design === undefined) {
-      tables.put("trays", trayId, undefined);
-      return;
-    }
-    const { placeId } = dryingPlaceOf(tray);
-    const films: Record<string, FilmOutlook> = {};
-    for (const layer of layers) {
-      const key = filmKey(tray.id, layer);
-      const outlook = forecastFilmOf(kitchen, tray, layer, learned, deps.nowMs(), answers.solve);
-      tables.put("films", key, outlook);
-      if (outlook === undefined) continue;
-      films[key] = outlook;
-      news.see(key, { placeId, outlook }, deps.nowMs(), isTouched);
-      yield;
-    }
-    const nowMs = deps.nowMs();
-    const spansOf = (layer: number): Spans =>
-      spansAt(kitchen, placeId, plannedFilmOf(kitchen, design, layer), learned, nowMs, answers.solve);
-    for (let layer = layers.length; layer < design.layers.length; layer += 1) {
-      spansOf(layer);
-      yield;
-    }
-    const turnMs = tray.standing.stage === "queued" ? turnOf(kitchen, tray) : 0;
-    tables.put("trays", trayId, trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnMs }));
-  }
-
-  function turnOf(kitchen: Kitchen, tray: Tray): number {
-    if (turns?.kitchen !== kitchen) turns = { kitchen, of: turnsOf(kitchen) };
-    return turns.of.get(tray.id) ?? 0;
-  }
-
-  /** Films a tray no longer has: taken back, packed or put away. */
-  function forgetFilms(trayId: string, layers: readonly number[]): void {
-    for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
-      if (layers.includes(layer)) continue;
-      tables.put("films", `${trayId}/${layer}`, undefined);
-      news.forget(`${trayId}/${layer}`);
-    }
-  }
-
-  function* doPlace(placeId: string): Generator<void> {
-    places.delete(placeId);
-    const kitchen = deps.kitchen();
-    const place = kitchen.places[placeId];
-    if (place === undefined) {
-      tables.put("places", placeId, undefined);
-      return;
-    }
-    const nowMs = deps.nowMs();
-    for (const consistency of CONSISTENCIES) {
-      spansAt(kitchen, placeId, usualFilm(kitchen, consistency), learned, nowMs, answers.solve);
-      yield;
-    }
-    tables.put("places", placeId, placeOutlook(kitchen, place, learned, nowMs, answers.solve));
-  }
-
-  function* doOrders(): Generator<void> {
-    const kitchen = deps.kitchen();
-    for (const orderId of new Set([
-      ...Object.keys(tables.latest("orders")),
-      ...Object.keys(kitchen.orders),
-    ])) {
-      const order = kitchen.orders[orderId];
-      const outlook =
-        order === undefined ? undefined : orderOutlook(kitchen, order, tables.latest("trays"), deps.nowMs());
-      tables.put("orders", orderId, outlook);
-      yield;
-    }
-  }
-
-  refresh();
+  everything();
   return {
     current: tables.current,
     learned: () => learned,
     touch,
     refresh,
+    advise: (subject) =>
+      inSlices(adviceSteps(deps.kitchen(), tables.current(), learned, subject, deps.nowMs()), deps),
     idle: () =>
       work === undefined || isStopped
         ? Promise.resolve()

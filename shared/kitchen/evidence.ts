@@ -25,7 +25,7 @@ export const evidenceOf = (kitchen: Kitchen): EvidenceFact[] => [
 export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): EvidenceFact[] =>
   tray.films.flatMap((film) => {
     const icing = kitchen.designs[tray.designId]?.layers[film.layer]?.icingId;
-    if (icing === undefined) return [];
+    if (icing === undefined || isUntouched(film)) return [];
     return (["skin", "dryThrough"] as const).flatMap((quantity) => {
       const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
       const last = clues.at(-1);
@@ -45,6 +45,9 @@ export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): EvidenceFact[] =>
       ];
     });
   });
+
+const isUntouched = ({ findings, skinnedBy, dryBy }: Film): boolean =>
+  findings.length === 0 && skinnedBy === undefined && dryBy === undefined;
 
 /** As the learning takes it: an open end is infinite. */
 export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh, byAct }: EvidenceFact): Evidence => ({

@@ -1,0 +1,121 @@
+import type { Learned } from "#shared/drying/learning.ts";
+import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
+import type { FilmOutlook } from "#shared/kitchen/forecast.ts";
+import {
+  CONSISTENCIES,
+  dryingPlaceOf,
+  filmLayersOf,
+  forecastFilmOf,
+  placeOutlook,
+  plannedFilmOf,
+  type Solve,
+  type Spans,
+  spansAt,
+  usualFilm,
+} from "#shared/kitchen/forecasting.ts";
+import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import type { AirNews } from "./air-news.ts";
+import type { ForecastTables } from "./forecast-tables.ts";
+
+export interface ForecastTaskDeps {
+  kitchen: () => Kitchen;
+  nowMs: () => number;
+  learned: () => Learned;
+  solve: Solve;
+  tables: ForecastTables;
+  news: AirNews;
+}
+
+/** The forecaster's pieces of work, in steps that each ask the drying model at most once. */
+export interface ForecastTasks {
+  /** A tray's films, and its finish. `isTouched`: hands moved it, so what moves is no news of the air. */
+  tray: (trayId: string, isTouched: boolean) => Generator<void>;
+  place: (placeId: string) => Generator<void>;
+  orders: () => Generator<void>;
+}
+
+/** A design has at most this many layers. */
+const LAYERS_MOST = 12;
+
+export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
+  const { solve, tables, news } = deps;
+  let turns: { kitchen: Kitchen; of: ReadonlyMap<string, number> } | undefined;
+
+  function* doTray(trayId: string, isTouched: boolean): Generator<void> {
+    const kitchen = deps.kitchen();
+    const tray = kitchen.trays[trayId];
+    const isAlive = tray !== undefined && tray.standing.stage !== "packed";
+    const layers = isAlive ? filmLayersOf(tray) : [];
+    forgetFilms(trayId, layers);
+    const design = isAlive ? kitchen.designs[tray.designId] : undefined;
+    if (!isAlive || design === undefined) {
+      tables.put("trays", trayId, undefined);
+      return;
+    }
+    const { placeId } = dryingPlaceOf(tray);
+    const films: Record<string, FilmOutlook> = {};
+    for (const layer of layers) {
+      const key = filmKey(tray.id, layer);
+      const outlook = forecastFilmOf(kitchen, tray, layer, deps.learned(), deps.nowMs(), solve);
+      tables.put("films", key, outlook);
+      if (outlook === undefined) continue;
+      films[key] = outlook;
+      news.see(key, { placeId, outlook }, deps.nowMs(), isTouched);
+      yield;
+    }
+    const nowMs = deps.nowMs();
+    const spansOf = (layer: number): Spans =>
+      spansAt(kitchen, placeId, plannedFilmOf(kitchen, design, layer), deps.learned(), nowMs, solve);
+    for (let layer = layers.length; layer < design.layers.length; layer += 1) {
+      spansOf(layer);
+      yield;
+    }
+    const turnMs = tray.standing.stage === "queued" ? turnOf(kitchen, tray) : 0;
+    tables.put("trays", trayId, trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnMs }));
+  }
+
+  function turnOf(kitchen: Kitchen, tray: Tray): number {
+    if (turns?.kitchen !== kitchen) turns = { kitchen, of: turnsOf(kitchen) };
+    return turns.of.get(tray.id) ?? 0;
+  }
+
+  /** Films a tray no longer has: taken back, packed or put away. */
+  function forgetFilms(trayId: string, layers: readonly number[]): void {
+    for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
+      if (layers.includes(layer)) continue;
+      tables.put("films", `${trayId}/${layer}`, undefined);
+      news.forget(`${trayId}/${layer}`);
+    }
+  }
+
+  function* doPlace(placeId: string): Generator<void> {
+    const kitchen = deps.kitchen();
+    const place = kitchen.places[placeId];
+    if (place === undefined) {
+      tables.put("places", placeId, undefined);
+      return;
+    }
+    const nowMs = deps.nowMs();
+    for (const consistency of CONSISTENCIES) {
+      spansAt(kitchen, placeId, usualFilm(kitchen, consistency), deps.learned(), nowMs, solve);
+      yield;
+    }
+    tables.put("places", placeId, placeOutlook(kitchen, place, deps.learned(), nowMs, solve));
+  }
+
+  function* doOrders(): Generator<void> {
+    const kitchen = deps.kitchen();
+    for (const orderId of new Set([
+      ...Object.keys(tables.latest("orders")),
+      ...Object.keys(kitchen.orders),
+    ])) {
+      const order = kitchen.orders[orderId];
+      const outlook =
+        order === undefined ? undefined : orderOutlook(kitchen, order, tables.latest("trays"), deps.nowMs());
+      tables.put("orders", orderId, outlook);
+      yield;
+    }
+  }
+
+  return { tray: doTray, place: doPlace, orders: doOrders };
+}

@@ -1,0 +1,36 @@
+/** What a long piece of work needs of its host to leave the event loop free. */
+export interface Slicing {
+  /** Runs an act in a later turn of the event loop (setImmediate). */
+  defer: (act: () => void) => void;
+  /** A real clock that only goes forward, to cut the work by. */
+  monotonicMs: () => number;
+}
+
+/** A slice ends with the step that passes this. Steps take up to 5 ms. */
+const SLICE_MS = 3;
+
+/** Takes steps until the slice is over or the work is done; the last step's result. */
+export function runSlice<Result>(
+  work: Iterator<void, Result>,
+  { monotonicMs }: Slicing,
+): IteratorResult<void, Result> {
+  const startMs = monotonicMs();
+  let step = work.next();
+  while (step.done !== true && monotonicMs() - startMs < SLICE_MS) step = work.next();
+  return step;
+}
+
+/** Does the work a slice at a time, the first in a later turn. */
+export const inSlices = <Result>(work: Iterator<void, Result>, slicing: Slicing): Promise<Result> =>
+  new Promise((resolve, reject) => {
+    const slice = (): void => {
+      try {
+        const step = runSlice(work, slicing);
+        if (step.done === true) resolve(step.value);
+        else slicing.defer(slice);
+      } catch (error) {
+        reject(error instanceof Error ? error : new Error(String(error)));
+      }
+    };
+    slicing.defer(slice);
+  });

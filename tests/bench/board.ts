@@ -1,0 +1,127 @@
+import { pathToFileURL } from "node:url";
+import { forecastFilm } from "#shared/drying/forecast.ts";
+import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { dueAlerts } from "#shared/kitchen/alerts.ts";
+import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
+import { createForecaster, type Forecaster } from "#server/forecaster.ts";
+import { bigBoard } from "../support/big-board.ts";
+import { MIN, type Scene } from "../support/scene.ts";
+
+const TRAYS = 300;
+const NOBODY: ReadonlySet<string> = new Set();
+
+/** One run of the forecaster to its end, real ms. */
+export interface Sweep {
+  what: string;
+  /** In slices, all together. */
+  workMs: number;
+  slices: number;
+  longestSliceMs: number;
+  /** 99 of 100 slices are at most this long. */
+  mostSlicesMs: number;
+  patches: number;
+}
+
+export interface BoardBench {
+  trays: number;
+  films: number;
+  /** The drying model asked once for each film and nothing else: what no arrangement can undercut. */
+  floorMs: number;
+  sweeps: readonly Sweep[];
+  dueAlertsMs: number;
+}
+
+/** Forecasts of a board of 300 trays and 900 films, and its alerts, measured. */
+export async function benchBoard(): Promise<BoardBench> {
+  const scene = bigBoard(TRAYS);
+  const floorMs = floorOf(scene);
+  const slices: number[] = [];
+  let patches = 0;
+  const forecaster = createForecaster({
+    kitchen: () => scene.kitchen,
+    nowMs: () => scene.nowMs,
+    monotonicMs: () => performance.now(),
+    publish: () => (patches += 1),
+    defer: (act) =>
+      setImmediate(() => {
+        const startMs = performance.now();
+        act();
+        slices.push(performance.now() - startMs);
+      }),
+  });
+  const sweep = async (what: string, act: () => void): Promise<Sweep> => {
+    slices.length = 0;
+    patches = 0;
+    act();
+    await forecaster.idle();
+    const sorted = slices.toSorted((a, b) => a - b);
+    return {
+      what,
+      workMs: sorted.reduce((sum, ms) => sum + ms, 0),
+      slices: sorted.length,
+      longestSliceMs: sorted.at(-1) ?? 0,
+      mostSlicesMs: sorted[Math.floor(sorted.length * 0.99)] ?? 0,
+      patches,
+    };
+  };
+  const sweeps = [
+    await sweep("a board just opened", () => undefined),
+    await sweep("a minute later", () => later(scene, forecaster)),
+    await sweep("a reading like the last", () => read(scene, forecaster, 0.3)),
+    await sweep("a reading 10 points up", () => read(scene, forecaster, 10)),
+    await sweep("one tray flooded", () => flood(scene, forecaster)),
+  ];
+  const dueAlertsMs = timed(20, () => dueAlerts(scene.kitchen, forecaster.current(), scene.nowMs, NOBODY));
+  forecaster.stop();
+  const films = Object.values(scene.kitchen.trays).reduce((sum, tray) => sum + tray.films.length, 0);
+  return { trays: TRAYS, films, floorMs, sweeps, dueAlertsMs };
+}
+
+function floorOf({ kitchen, nowMs }: Scene): number {
+  const questions = Object.values(kitchen.trays).flatMap((tray) =>
+    tray.films.map((film) => {
+      const { spells, doubt, doubtFromS } = airOfFilm(kitchen, tray, film, nowMs);
+      const spec = filmSpecOf(kitchen, kitchen.designs[tray.designId]!, film.layer);
+      return () => forecastFilm(spec, spells, { belief: PRIOR_BELIEF, doubt, doubtFromS });
+    }),
+  );
+  for (const ask of questions.slice(0, 20)) ask();
+  return timed(1, () => {
+    for (const ask of questions) ask();
+  });
+}
+
+function timed(runs: number, act: () => unknown): number {
+  const startMs = performance.now();
+  for (let k = 0; k < runs; k += 1) act();
+  return (performance.now() - startMs) / runs;
+}
+
+function later(scene: Scene, forecaster: Forecaster): void {
+  scene.later(MIN);
+  forecaster.refresh();
+}
+
+function read(scene: Scene, forecaster: Forecaster, upPct: number): void {
+  const last = scene.kitchen.readings["rack-a"]?.at(-1);
+  const reading = {
+    placeId: "rack-a",
+    tempC: last?.tempC ?? 22,
+    rhPct: (last?.rhPct ?? 45) + upPct,
+    source: "sensor",
+  };
+  scene.later(11 * MIN);
+  acted(scene, forecaster, () => scene.act("enter-reading", { reading }));
+}
+
+const flood = (scene: Scene, forecaster: Forecaster): void =>
+  acted(scene, forecaster, () => scene.act("flooded", { trayId: "t2" }));
+
+function acted(scene: Scene, forecaster: Forecaster, act: () => void): void {
+  const before = scene.events.length;
+  act();
+  forecaster.touch(scene.events.slice(before));
+}
+
+if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href)
+  console.log(JSON.stringify(await benchBoard(), undefined, 2));

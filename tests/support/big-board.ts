@@ -1,0 +1,54 @@
+import { evolve } from "#shared/kitchen/evolve.ts";
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "./scene.ts";
+
+/** One icing after another in the practice order of a busy day. */
+const FLOOD_EVERY_MS = 4000;
+const LAYERS_LAID = 3;
+
+/**
+ * A big board: so many Lantern trays on one rack, three layers laid on each, two days of five-minute readings behind them.
+ * Events are folded straight in, so that no decision costs time here.
+ */
+export function bigBoard(trays: number): Scene {
+  const scene = aKitchen();
+  scene.as("ida", "lead");
+  scene.act("put-place", {
+    place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },
+  });
+  const fold = (event: object): void => {
+    scene.kitchen = evolve(scene.kitchen, event as unknown as KitchenEvent);
+  };
+  const plan = { designId: "lantern", orderId: "walk", count: 12, placeId: "rack-a" };
+  for (let k = 0; k < trays; k += 1)
+    fold({
+      type: "tray-added",
+      atMs: T0,
+      by: "ida",
+      actId: `a${k}`,
+      plan: { ...plan, id: `x${k}`, number: 100 + k },
+    });
+  for (let k = 0; k < 48 * 12; k += 1) {
+    const reading = {
+      placeId: "rack-a",
+      tempC: Math.round(10 * (22 + Math.sin(k / 20))) / 10,
+      rhPct: Math.round(10 * (46 + 5 * Math.sin(k / 30) + Math.sin(7 * k))) / 10,
+      source: "sensor",
+    };
+    fold({
+      type: "reading-taken",
+      atMs: T0 - 48 * HOUR + k * 5 * MIN,
+      by: "kitchen",
+      actId: `r${k}`,
+      reading,
+    });
+  }
+  for (let layer = 0; layer < LAYERS_LAID; layer += 1) {
+    for (let k = 0; k < trays; k += 1) {
+      const stamp = { atMs: scene.nowMs + k * FLOOD_EVERY_MS, by: "wren", actId: `f${layer}-${k}` };
+      fold({ type: "flooded", ...stamp, trayId: `x${k}`, layer, weighed: [] });
+    }
+    scene.later(40 * MIN);
+  }
+  return scene.as("wren");
+}
