@@ -16,7 +16,12 @@ import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
 import type { KitchenDb } from "./kitchen-db.ts";
-import { type KitchenService, type KitchenServiceDeps, openKitchenService } from "./kitchen-service.ts";
+import {
+  type KitchenService,
+  type KitchenServiceDeps,
+  NotSaved,
+  openKitchenService,
+} from "./kitchen-service.ts";
 import type { MqttLogin } from "./mqtt-link.ts";
 import { presenceBook } from "./presence.ts";
 import { takeReading } from "./readings.ts";
@@ -53,7 +58,7 @@ export interface App {
   http: Server;
   service: KitchenService;
   forecasts: () => Forecasts;
-  /** Stops listening, finishes what is under way, saves a snapshot. The database stays open. */
+  /** Finishes what is under way, saves a snapshot, stops listening. The database stays open. */
   close: () => Promise<void>;
 }
 
@@ -138,9 +143,9 @@ export async function createApp(deps: AppDeps): Promise<App> {
   app.use(faultHandler(report));
 
   const own = (type: "tend-alerts" | "put-away"): void => {
-    service
-      .system({ type, commandId: asId(deps.newId()) })
-      .catch((error: unknown) => report(`${type} failed.`, error));
+    service.system({ type, commandId: asId(deps.newId()) }).catch((error: unknown) => {
+      if (!(error instanceof NotSaved)) report(`${type} failed.`, error);
+    });
   };
   let putAwayAtMs = -Infinity;
   const stopTending = timers.every(TEND_EVERY_MS, () => {
@@ -165,9 +170,12 @@ export async function createApp(deps: AppDeps): Promise<App> {
       stopRefreshing();
       forecaster.stop();
       hygrometers.stop();
-      await gateway.close();
-      http.closeAllConnections();
       await service.close();
+      // The answers to what was just committed go out before the connections close.
+      await new Promise<void>((resolve) => deps.nextTurn(resolve));
+      const closed = gateway.close();
+      http.closeAllConnections();
+      await closed;
     },
   };
 }

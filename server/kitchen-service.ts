@@ -98,8 +98,8 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       for (const settle of settled) settle();
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
+      if (isSaving) report("The log cannot be written: nothing is acknowledged until it can.", error);
       isSaving = false;
-      report("The log could not be written; nothing was acknowledged.", error);
       const reason = new NotSaved("The log could not be written, so nothing was changed. Send it again.");
       for (const waiting of batch) waiting.reject(reason);
     }
@@ -143,6 +143,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     }
     if (decided.length === 0) return undefined;
     await log.append(decided, seq);
+    if (!isSaving) report("The log can be written again.");
     isSaving = true;
     const fromSeq = seq;
     kitchen = next;
