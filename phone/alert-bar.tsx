@@ -61,6 +61,12 @@ export function AlertBar(props: { heatOf: number | undefined }) {
 export function AlertCard(props: { alert: StandingAlert }) {
   const { board, act } = usePhone();
   const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
+  /** The tool that was left on: said off, or said in use, the alert clears. */
+  const leftOn = () => (props.alert.kind === "tool-left-on" ? props.alert.toolId : undefined);
+  const where = (number: number): string =>
+    board.kitchen().trays[props.alert.trayId ?? ""]?.standing.stage === "heat-set"
+      ? `#/t/${number}/heat`
+      : `#/t/${number}`;
   const who = (): string => {
     const by = props.alert.acknowledged?.by;
     return by === board.me.personId ? "you" : (board.kitchen().people[by ?? ""]?.name ?? "someone");
@@ -69,7 +75,7 @@ export function AlertCard(props: { alert: StandingAlert }) {
     <article class="alert" data-class={props.alert.class} data-seen={acknowledged()}>
       <Show when={props.alert.trayNumber}>
         {(number) => (
-          <a class="alert-number" href={`#/t/${number()}`} aria-label={`Tray ${number()}`}>
+          <a class="alert-number" href={where(number())} aria-label={`Tray ${number()}`}>
             {number()}
           </a>
         )}
@@ -83,6 +89,21 @@ export function AlertCard(props: { alert: StandingAlert }) {
       </div>
       <Show when={props.alert.class === "urgent" && props.alert.sinceMs}>
         {(sinceMs) => <time class="alert-count">{formatStopwatch((board.nowMs() - sinceMs()) / 1000)}</time>}
+      </Show>
+      <Show when={leftOn()} keyed>
+        {(toolId) => (
+          <div class="alert-acts">
+            <button type="button" onClick={() => act({ type: "tool-off", toolId }, "Tool off")}>
+              It is off
+            </button>
+            <button
+              type="button"
+              onClick={() => act({ type: "tool-still-in-use", toolId }, "Tool still in use")}
+            >
+              Still in use
+            </button>
+          </div>
+        )}
       </Show>
       <Show when={!acknowledged()}>
         <div class="alert-acts">

@@ -1,4 +1,4 @@
-import { Show, createMemo, createSignal } from "solid-js";
+import { Show, batch, createMemo, createSignal } from "solid-js";
 import { OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
 import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
@@ -24,8 +24,11 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
     const said = result === "not yet" ? "stopped, not set yet" : "heat-set ended";
     const { toolId } = props.heat;
     const wish = { type: "end-heat-set", trayId: props.tray.id, result } as const;
-    if (act(spoiled === undefined ? wish : { ...wish, spoiled }, `Tray ${props.tray.number} ${said}`))
-      props.onEnded(toolId);
+    // Together, so that the screen knows of the tool before it sees that the heat is over.
+    batch(() => {
+      if (act(spoiled === undefined ? wish : { ...wish, spoiled }, `Tray ${props.tray.number} ${said}`))
+        props.onEnded(toolId);
+    });
   }
   return (
     <main class="heat" data-past={isPast()}>

@@ -47,8 +47,9 @@ export interface Phone {
   leave: () => void;
 }
 
-/** How long the toast offers its undo, real time. */
-export const UNDO_MS = 20_000;
+/** How long the toast offers its undo, and how long it tells what cannot be undone there; real time. */
+const UNDO_MS = 20_000;
+const TOLD_MS = 5_000;
 const FINE_MS = 250;
 
 export interface PhonePorts extends Pick<Phone, "board" | "path" | "go" | "newId" | "alarm" | "leave"> {
@@ -70,7 +71,7 @@ export function createPhone(ports: PhonePorts): Phone {
   function show(next: Toast): void {
     cancelToast();
     setToast(next);
-    cancelToast = timer.after(UNDO_MS, () => setToast(undefined));
+    cancelToast = timer.after(next.undo === undefined ? TOLD_MS : UNDO_MS, () => setToast(undefined));
   }
   function askOf(refusal: Refused, wish: Wish, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in wish;

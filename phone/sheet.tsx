@@ -18,7 +18,9 @@ export function Sheet(props: { title: string; onClose: () => void; children: JSX
       }}
     >
       <div class="sheet-body">
-        <h2 id={titleId}>{props.title}</h2>
+        <h2 id={titleId} tabindex="-1" autofocus>
+          {props.title}
+        </h2>
         {props.children}
       </div>
     </dialog>
