@@ -1,11 +1,11 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
-import { LANES, type Lane } from "#shared/kitchen/coming-in.ts";
+import { LANES } from "#shared/kitchen/coming-in.ts";
 import { draw, type LaneRoom } from "#shared/kitchen/pill-packing.ts";
-import { AXIS_TICKS, axisPlace } from "#shared/kitchen/time-axis.ts";
+import { AXIS_TICKS, axisPlace, type BoxCover } from "#shared/kitchen/time-axis.ts";
 import type { WallLayout } from "#shared/kitchen/wall-layout.ts";
 import { formatStopwatch } from "#shared/units.ts";
-import { laneRoom, type PlacedPill, type WallShown } from "./wall-view.ts";
+import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "./wall-view.ts";
 
 export interface ComingProps {
   shown: WallShown;
@@ -44,14 +44,14 @@ export function Coming(props: ComingProps): JSX.Element {
         </div>
         <For each={LANES}>
           {({ lane, name, words }) => (
-            <div class="lane" data-lane={lane} style={{ "--rows": props.layout.laneRows[lane] }}>
+            <div class="lane" data-lane={lane} style={{ "--rows": props.shown.lanes[lane].rows }}>
               <LaneName
                 name={name}
                 words={words}
-                left={props.shown.left[lane]}
-                lines={(props.layout.row * props.layout.laneRows[lane]) / (props.layout.second * 1.15)}
+                left={props.shown.lanes[lane].left}
+                lines={(props.layout.row * props.shown.lanes[lane].rows) / (props.layout.second * 1.15)}
               />
-              <LanePills lane={lane} pills={props.shown.pills[lane]} coming={props} />
+              <LanePills shown={props.shown.lanes[lane]} coming={props} />
             </div>
           )}
         </For>
@@ -93,11 +93,13 @@ function ticksFor({ axis, second }: WallLayout): readonly { atMin: number; label
   });
 }
 
-function LanePills(props: { lane: Lane; pills: readonly PlacedPill[]; coming: ComingProps }): JSX.Element {
-  const room = createMemo(() => laneRoom(props.coming.layout, props.lane));
+function LanePills(props: { shown: LaneShown; coming: ComingProps }): JSX.Element {
+  const room = createMemo(() => laneRoom(props.coming.layout, props.shown.rows));
   return (
     <div class="track">
-      <For each={props.pills}>{(pill) => <PillBox pill={pill} room={room()} coming={props.coming} />}</For>
+      <For each={props.shown.pills}>
+        {(pill) => <PillBox pill={pill} cover={props.shown.cover} room={room()} coming={props.coming} />}
+      </For>
     </div>
   );
 }
@@ -105,40 +107,55 @@ function LanePills(props: { lane: Lane; pills: readonly PlacedPill[]; coming: Co
 /** Whole and half pixels: finer moves would be drawn for nothing. */
 const half = (px: number): number => Math.round(px * 2) / 2;
 
-function PillBox(props: { pill: PlacedPill; room: LaneRoom; coming: ComingProps }): JSX.Element {
-  const box = createMemo(() => draw(props.pill, props.coming.nowMs(), props.room));
+function PillBox(props: {
+  pill: PlacedPill;
+  cover: BoxCover;
+  room: LaneRoom;
+  coming: ComingProps;
+}): JSX.Element {
+  const box = createMemo(() => draw(props.pill, props.coming.nowMs(), props.room, props.cover));
   const left = createMemo(() => half(box().leftPx));
   const width = createMemo(() => Math.round(box().widthPx));
   const mark = createMemo(() => half(box().markPx - box().leftPx));
-  const bandFrom = createMemo(() => half(box().fromPx - box().leftPx));
+  const bandFrom = createMemo(() => half(box().fromPx - (props.cover === "mark" ? 0 : box().leftPx)));
   const bandWidth = createMemo(() => Math.round(box().toPx - box().fromPx));
+  const y = (): number => props.pill.row * props.coming.layout.row;
   const word = createMemo(() => {
     const { countFromMs, word } = props.pill;
     if (countFromMs === undefined) return word;
     return props.coming.isStale ? "" : formatStopwatch((props.coming.nowMs() - countFromMs) / 1000);
   });
+  const hasTime = (): boolean => props.pill.is === undefined;
   return (
-    <div
-      class="pill"
-      data-is={props.pill.is}
-      role={props.coming.onOpen && "button"}
-      tabIndex={props.coming.onOpen && 0}
-      onClick={() => props.coming.onOpen?.(props.pill)}
-      style={{
-        transform: `translate(${left()}px, ${props.pill.row * props.coming.layout.row}px)`,
-        width: `${width()}px`,
-      }}
-    >
-      <b>{props.pill.label}</b>
-      <Show when={word()}>{(word) => <small>{word()}</small>}</Show>
-      <Show when={props.pill.is === undefined}>
+    <>
+      <Show when={hasTime() && props.cover === "mark"}>
         <i
-          class="band"
-          style={{ transform: `translateX(${bandFrom()}px)`, width: `${bandWidth()}px` }}
+          class="whisker"
+          style={{ transform: `translate(${bandFrom()}px, ${y()}px)`, width: `${bandWidth()}px` }}
           aria-hidden="true"
         />
-        <i class="mark" style={{ transform: `translateX(${mark()}px)` }} aria-hidden="true" />
       </Show>
-    </div>
+      <div
+        class="pill"
+        data-is={props.pill.is}
+        role={props.coming.onOpen && "button"}
+        tabIndex={props.coming.onOpen && 0}
+        onClick={() => props.coming.onOpen?.(props.pill)}
+        style={{ transform: `translate(${left()}px, ${y()}px)`, width: `${width()}px` }}
+      >
+        <b>{props.pill.label}</b>
+        <Show when={word()}>{(word) => <small>{word()}</small>}</Show>
+        <Show when={hasTime()}>
+          <Show when={props.cover === "stretch"}>
+            <i
+              class="band"
+              style={{ transform: `translateX(${bandFrom()}px)`, width: `${bandWidth()}px` }}
+              aria-hidden="true"
+            />
+          </Show>
+          <i class="mark" style={{ transform: `translateX(${mark()}px)` }} aria-hidden="true" />
+        </Show>
+      </div>
+    </>
   );
 }

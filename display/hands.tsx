@@ -131,6 +131,9 @@ function Foot(props: { tile: ReadyTile }): JSX.Element {
           </span>
         )}
       </Show>
+      <Show when={props.tile.afterwards === undefined && props.tile.order}>
+        {(name) => <span class="for">for {name()}</span>}
+      </Show>
       <Show when={props.tile.is === "to start"}>
         <span class="start">to start</span>
       </Show>

@@ -74,7 +74,13 @@ function Change(props: { view: WallView }): JSX.Element {
 
 function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
   const phones = createMemo(
-    () => props.board.presence().devices.filter(({ role }) => role === "lead" || role === "decorator").length,
+    () =>
+      props.board
+        .presence()
+        .devices.filter(
+          ({ deviceId, role }) =>
+            deviceId !== props.board.me.deviceId && (role === "lead" || role === "decorator"),
+        ).length,
   );
   const isLive = createMemo(() => props.board.connection().is === "live");
   return (

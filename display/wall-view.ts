@@ -5,16 +5,27 @@ import type { Board } from "#shared/client/solid-board.ts";
 import { boardView, type BoardView } from "#shared/kitchen/board.ts";
 import { LANES, type Lane } from "#shared/kitchen/coming-in.ts";
 import type { OrderCard } from "#shared/kitchen/order-strip.ts";
-import { packLane, type LaneRoom, type Pill } from "#shared/kitchen/pill-packing.ts";
+import { allotRows, holdNeeds, NO_NEEDS } from "#shared/kitchen/lane-rows.ts";
+import { packLane, rowsWanted, type LaneRoom, type Pill } from "#shared/kitchen/pill-packing.ts";
 import { labelEm } from "#shared/kitchen/pill-text.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/ready-tiles.ts";
 import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
+import type { BoxCover } from "#shared/kitchen/time-axis.ts";
 import type { WallAlert } from "#shared/kitchen/wall-alerts.ts";
 import { handsRoom, type WallLayout } from "#shared/kitchen/wall-layout.ts";
 
 /** A pill with its row. */
 export interface PlacedPill extends Pill {
   row: number;
+}
+
+export interface LaneShown {
+  rows: number;
+  pills: PlacedPill[];
+  /** What the boxes of its pills cover. */
+  cover: BoxCover;
+  /** Trays for which there was no row. */
+  left: number;
 }
 
 /** What is on the wall, in arrays whose items keep their identity by key: only what changed is drawn again. */
@@ -24,9 +35,7 @@ export interface WallShown {
   tiles: ReadyTile[];
   more: number[];
   moreToStart: number[];
-  pills: Record<Lane, PlacedPill[]>;
-  /** Trays of a lane for which there was no row. */
-  left: Record<Lane, number>;
+  lanes: Record<Lane, LaneShown>;
   orders: OrderCard[];
   moreOrders: number;
 }
@@ -39,17 +48,17 @@ export interface WallView {
   isEmpty: Accessor<boolean>;
 }
 
-const EMPTY: WallShown = {
+const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
+const emptyWall = (): WallShown => ({
   alerts: [],
   moreAlerts: 0,
   tiles: [],
   more: [],
   moreToStart: [],
-  pills: { flooding: [], "heat-set": [], crusting: [], "full-dry": [] },
-  left: { flooding: 0, "heat-set": 0, crusting: 0, "full-dry": 0 },
+  lanes: { flooding: emptyLane(), "heat-set": emptyLane(), crusting: emptyLane(), "full-dry": emptyLane() },
   orders: [],
   moreOrders: 0,
-};
+});
 
 /** `nowMs` is the wall's time: it stands still while nothing is heard from the server. */
 export function createWallView(
@@ -58,7 +67,7 @@ export function createWallView(
   layout: Accessor<WallLayout>,
 ): WallView {
   const view = createView(board, nowMs);
-  const [shown, setShown] = createStore<WallShown>(structuredClone(EMPTY));
+  const [shown, setShown] = createStore<WallShown>(emptyWall());
 
   createComputed(() => {
     const { alerts, tiles, orders } = view();
@@ -75,22 +84,37 @@ export function createWallView(
     });
   });
 
+  let needs = NO_NEEDS;
+  const laneRows = createMemo<Record<Lane, number>>(
+    on([view, layout], ([{ lanes }, layout]) => {
+      const want = (lane: Lane): number => rowsWanted(lanes[lane], nowMs(), laneRoom(layout, 0), layout.rows);
+      const wanted = {
+        flooding: want("flooding"),
+        "heat-set": want("heat-set"),
+        crusting: want("crusting"),
+        "full-dry": want("full-dry"),
+      };
+      needs = holdNeeds(needs, wanted, nowMs());
+      return allotRows(layout.rows, needs);
+    }),
+  );
   for (const { lane } of LANES) {
+    const rowsHere = createMemo(() => laneRows()[lane]);
     let rows: ReadonlyMap<string, number> = new Map();
     let shifts: Shifts = new Map();
     createComputed(
-      on([() => view().lanes[lane], layout], ([pills, layout]) => {
+      on([() => view().lanes[lane], layout, rowsHere], ([pills, layout, rowsHere]) => {
         shifts = watchShifts(shifts, pills, nowMs());
         const worded = pills.map((pill) => withShift(pill, shifts));
-        const packed = packLane(worded, nowMs(), laneRoom(layout, lane), rows);
+        const packed = packLane(worded, nowMs(), laneRoom(layout, rowsHere), rows);
         rows = packed.rows;
         const placed = packed.pills.map((pill) => ({ ...pill, row: packed.rows.get(pill.key) ?? 0 }));
-        setShown("pills", lane, reconcile(placed as PlacedPill[], { key: "key" }));
-        setShown(
-          "left",
-          lane,
-          packed.left.reduce((sum, pill) => sum + pill.trayIds.length, 0),
-        );
+        setShown("lanes", lane, "pills", reconcile(placed as PlacedPill[], { key: "key" }));
+        setShown("lanes", lane, {
+          rows: rowsHere,
+          cover: packed.cover,
+          left: packed.left.reduce((sum, pill) => sum + pill.trayIds.length, 0),
+        });
       }),
     );
   }
@@ -130,12 +154,12 @@ function withShift(pill: Pill, shifts: Shifts): Pill {
 /** Widths, in parts of their font size, that a pill's words need beside its numbers. */
 const WORD_EM = { stopwatch: 2.9, letter: 0.54 } as const;
 
-/** What a lane of this wall holds. Widths are those of theme.css. */
-export function laneRoom(layout: WallLayout, lane: Lane): LaneRoom {
-  const { axis, laneRows, unit, pill: pillFont, second } = layout;
+/** The room of a lane with so many rows on this wall. Widths are those of theme.css. */
+export function laneRoom(layout: WallLayout, rows: number): LaneRoom {
+  const { axis, unit, pill: pillFont, second } = layout;
   return {
     axisPx: axis,
-    rows: laneRows[lane],
+    rows,
     gapPx: 8 * unit,
     leastPx(pill) {
       const word =

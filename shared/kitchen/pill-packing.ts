@@ -1,4 +1,4 @@
-import { boxOf, type Stretch, type StretchBox } from "./time-axis.ts";
+import { boxOf, type BoxCover, type Stretch, type StretchBox } from "./time-axis.ts";
 import { sayNumbers } from "./tray-numbers.ts";
 
 /** One tray, or several of one design at the same point, on its way along a lane. */
@@ -35,10 +35,18 @@ export interface PackedLane {
   rows: ReadonlyMap<string, number>;
   /** Pills for which there was no row, soonest first. */
   left: readonly Pill[];
+  /** What the boxes of these pills cover: in a lane that merging alone does not clear, only their mark. */
+  cover: BoxCover;
 }
 
-/** How near to each other, in parts of a pill's width, trays of one design are joined: the least that makes room. */
-const CLOSENESS = [0.15, 0.4, 0.8, 1.5] as const;
+/**
+ * What is tried in turn until all find a row: each tray by itself; trays of one design that are ever less near to each other,
+ * in parts of a pill's width, as one; the same again with boxes that cover their mark alone.
+ */
+const WAYS: readonly { closeness: number; cover: BoxCover }[] = [
+  ...[0, 0.15, 0.4, 0.8].map((closeness) => ({ closeness, cover: "stretch" as const })),
+  ...[0.15, 0.4, 0.8, 1.5].map((closeness) => ({ closeness, cover: "mark" as const })),
+];
 
 /**
  * Gives every pill a row in which it overlaps no other, now or while both drift towards now. A pill keeps the row it had
@@ -50,18 +58,27 @@ export function packLane(
   room: LaneRoom,
   before: ReadonlyMap<string, number> = new Map(),
 ): PackedLane {
-  let packed = assign(pills, nowMs, room, before);
-  for (const closeness of CLOSENESS) {
+  let packed: PackedLane = { pills: [], rows: new Map(), left: pills, cover: "stretch" };
+  for (const { closeness, cover } of WAYS) {
+    const merged = closeness === 0 ? pills : merge(pills, closeness, nowMs, room);
+    packed = assign(merged, nowMs, { ...room, cover }, before);
     if (packed.left.length === 0) break;
-    packed = assign(merge(pills, closeness, nowMs, room), nowMs, room, before);
   }
   return packed;
 }
 
+/** Rows with which every tray would stand by itself, at most `most`. */
+export function rowsWanted(pills: readonly Pill[], nowMs: number, room: LaneRoom, most: number): number {
+  const { rows, left } = assign(pills, nowMs, { ...room, rows: most, cover: "stretch" }, new Map());
+  return left.length > 0 ? most : Math.max(0, ...[...rows.values()].map((row) => row + 1));
+}
+
+type CoveredRoom = LaneRoom & { cover: BoxCover };
+
 function assign(
   pills: readonly Pill[],
   nowMs: number,
-  room: LaneRoom,
+  room: CoveredRoom,
   before: ReadonlyMap<string, number>,
 ): PackedLane {
   const lanes: Pill[][] = Array.from({ length: room.rows }, () => []);
@@ -80,7 +97,7 @@ function assign(
     (pill) => !put(pill, before.get(pill.keys.find((key) => before.has(key)) ?? "")),
   );
   for (const pill of unsettled) if (!lanes.some((_, row) => put(pill, row))) left.push(pill);
-  return { pills: inOrder.filter((pill) => rows.has(pill.key)), rows, left };
+  return { pills: inOrder.filter((pill) => rows.has(pill.key)), rows, left, cover: room.cover };
 }
 
 /** What will not dry comes first: it must not be left out. */
@@ -94,19 +111,20 @@ const soonest = (a: Pill, b: Pill): number =>
  * Clear of each other now, and when the sooner arrives. Between those two the gap only grows: the axis is steepest at now,
  * so the sooner pill drifts away faster, until it stands against the axis' start and the later one comes up to it.
  */
-function staysClear(a: Pill, b: Pill, nowMs: number, room: LaneRoom): boolean {
-  const [sooner, later] = a.latestMs <= b.latestMs ? [a, b] : [b, a];
+function staysClear(a: Pill, b: Pill, nowMs: number, room: CoveredRoom): boolean {
+  const end = room.cover === "mark" ? "likelyMs" : "latestMs";
+  const [sooner, later] = a[end] <= b[end] ? [a, b] : [b, a];
   const clearAt = (atMs: number): boolean => {
-    const first = draw(sooner, atMs, room);
-    const second = draw(later, atMs, room);
+    const first = draw(sooner, atMs, room, room.cover);
+    const second = draw(later, atMs, room, room.cover);
     return first.leftPx + first.widthPx + room.gapPx <= second.leftPx;
   };
-  return clearAt(nowMs) && clearAt(Math.max(nowMs, sooner.latestMs));
+  return clearAt(nowMs) && clearAt(Math.max(nowMs, sooner[end]));
 }
 
 /** Where a pill stands at `nowMs`. */
-export const draw = (pill: Pill, nowMs: number, room: LaneRoom): StretchBox =>
-  boxOf(pill, nowMs, room.axisPx, room.leastPx(pill));
+export const draw = (pill: Pill, nowMs: number, room: LaneRoom, cover: BoxCover): StretchBox =>
+  boxOf(pill, nowMs, room.axisPx, room.leastPx(pill), cover);
 
 function merge(pills: readonly Pill[], closeness: number, nowMs: number, room: LaneRoom): Pill[] {
   const merged: Pill[][] = [];
@@ -126,8 +144,8 @@ function merge(pills: readonly Pill[], closeness: number, nowMs: number, room: L
 }
 
 function near(a: Pill, b: Pill, closeness: number, nowMs: number, room: LaneRoom): boolean {
-  const first = draw(a, nowMs, room);
-  return Math.abs(draw(b, nowMs, room).markPx - first.markPx) <= closeness * room.leastPx(a);
+  const first = draw(a, nowMs, room, "mark");
+  return Math.abs(draw(b, nowMs, room, "mark").markPx - first.markPx) <= closeness * room.leastPx(a);
 }
 
 /** One pill for several: from the first earliest to the last latest, the mark at the middle one's likeliest. */

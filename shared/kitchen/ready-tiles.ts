@@ -15,6 +15,8 @@ export interface ReadyTile {
   /** The act that follows once a touch has found it so. */
   afterwards?: string;
   icing?: { name: string; hex: string };
+  /** What is packed goes to an order. */
+  order?: string;
   place: string;
   sinceMs: number;
   hotUntilMs?: number;
@@ -70,6 +72,7 @@ function tileOf(
   if (state.is !== "ready" && state.is !== "check by touch") return undefined;
   const next = nextAct(kitchen, tray);
   const icing = "icing" in next ? next.icing : undefined;
+  const order = kitchen.orders[tray.orderId];
   const byTouch = state.is === "check by touch";
   const is = tray.standing.stage === "queued" ? "to start" : state.is;
   const hot = tray.hotUntilMs !== undefined && tray.hotUntilMs > nowMs ? { hotUntilMs: tray.hotUntilMs } : {};
@@ -82,11 +85,12 @@ function tileOf(
     act: byTouch ? "Check by touch" : next.verb,
     ...(byTouch ? { afterwards: next.verb } : {}),
     ...(icing === undefined ? {} : { icing: { name: icing.name, hex: icing.hex } }),
+    ...(order === undefined || next.kind !== "pack" ? {} : { order: order.name }),
     place: placeWords(kitchen, [tray]),
     sinceMs: state.sinceMs,
     ...hot,
-    group: [is, tray.designId, next.verb, "hotUntilMs" in hot].join("/"),
-    pickUpAtMs: kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
+    group: [is, tray.designId, tray.orderId, next.verb, "hotUntilMs" in hot].join("/"),
+    pickUpAtMs: order?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
   };
 }
 

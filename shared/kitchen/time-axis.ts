@@ -38,15 +38,28 @@ export interface StretchBox {
   toPx: number;
 }
 
+/** Whether a box covers its whole stretch, or in a crowded lane only stands at its mark, its label just having room. */
+export type BoxCover = "stretch" | "mark";
+
 /**
  * Where a stretch is drawn at `nowMs`. Narrower than `leastPx` it grows about its middle, within the axis, so that its
  * label has room; the mark stays where it belongs.
  */
-export function boxOf(stretch: Stretch, nowMs: number, axisPx: number, leastPx: number): StretchBox {
+export function boxOf(
+  stretch: Stretch,
+  nowMs: number,
+  axisPx: number,
+  leastPx: number,
+  cover: BoxCover = "stretch",
+): StretchBox {
   const px = (atMs: number): number => axisPx * axisPlace((atMs - nowMs) / 60_000);
-  const from = px(stretch.earliestMs);
-  const to = px(stretch.latestMs);
-  const widthPx = Math.min(axisPx, Math.max(leastPx, to - from));
-  const leftPx = Math.min(Math.max((from + to - widthPx) / 2, 0), axisPx - widthPx);
-  return { leftPx, widthPx, markPx: px(stretch.likelyMs), fromPx: from, toPx: to };
+  const fromPx = px(stretch.earliestMs);
+  const toPx = px(stretch.latestMs);
+  const markPx = px(stretch.likelyMs);
+  const [widthPx, middlePx] =
+    cover === "mark"
+      ? [Math.min(axisPx, leastPx), markPx]
+      : [Math.min(axisPx, Math.max(leastPx, toPx - fromPx)), (fromPx + toPx) / 2];
+  const leftPx = Math.min(Math.max(middlePx - widthPx / 2, 0), axisPx - widthPx);
+  return { leftPx, widthPx, markPx, fromPx, toPx };
 }

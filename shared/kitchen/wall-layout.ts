@@ -1,5 +1,4 @@
 import { NEARBY_M, leastFonts } from "./legibility.ts";
-import type { Lane } from "./coming-in.ts";
 import type { Settings } from "./vocabulary.ts";
 
 /** The sizes of one wall, px unless said otherwise. All of it follows from the screen, its diagonal and its farthest reader. */
@@ -26,7 +25,8 @@ export interface WallLayout {
   axis: number;
   pillHeight: number;
   row: number;
-  laneRows: Readonly<Record<Lane, number>>;
+  /** Rows of pills, shared out among the lanes. */
+  rows: number;
   orderCards: number;
   /** How far off acts, alarms and tray numbers can be read, m: below the farthest reader where the wall is too small. */
   readableM: number;
@@ -130,7 +130,7 @@ function attempt(
     axis,
     pillHeight,
     row,
-    laneRows: allot(rows),
+    rows,
     orderCards: Math.max(1, Math.min(6, Math.floor((width - 2 * margin + gap) / (16.5 * second + gap)))),
   };
 }
@@ -189,14 +189,6 @@ function tilesOf(
   if (tooWide || rows < 1) return undefined;
   const tile = { form, width: (handsWidth - (columns - 1) * gap) / columns, height: tileHeight };
   return { tile, number: form === "stacked" ? number : 1.35 * act, columns, rows, width: handsWidth };
-}
-
-/** Rows of the lanes: one each, then by turns to those in which most trays stand. Fixed for a wall, so that lanes never move. */
-function allot(rows: number): Record<Lane, number> {
-  const given = { flooding: 1, "heat-set": 1, crusting: 1, "full-dry": 1 };
-  const turns = ["full-dry", "crusting", "heat-set", "flooding", "full-dry", "crusting"] as const;
-  for (let k = 0; k < rows - 4; k += 1) given[turns[k % turns.length]!] += 1;
-  return given;
 }
 
 /** The heading over the tiles and the line below them. */

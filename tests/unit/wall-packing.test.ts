@@ -1,6 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { draw, packLane, type LaneRoom, type Pill } from "#shared/kitchen/pill-packing.ts";
+import { allotRows, holdNeeds, NO_NEEDS } from "#shared/kitchen/lane-rows.ts";
+import {
+  draw,
+  packLane,
+  rowsWanted,
+  type LaneRoom,
+  type PackedLane,
+  type Pill,
+} from "#shared/kitchen/pill-packing.ts";
 import { labelEm } from "#shared/kitchen/pill-text.ts";
 
 const MIN = 60_000;
@@ -35,12 +43,12 @@ const pillsOf = fc
   );
 
 /** The least clear space between any two pills of one row. */
-function leastGapPx(pills: readonly Pill[], rows: ReadonlyMap<string, number>, atMs: number): number {
+function leastGapPx({ pills, rows, cover }: PackedLane, atMs: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (const [index, a] of pills.entries())
     for (const b of pills.slice(index + 1)) {
       if (rows.get(a.key) !== rows.get(b.key)) continue;
-      const [first, second] = [draw(a, atMs, ROOM), draw(b, atMs, ROOM)].toSorted(
+      const [first, second] = [draw(a, atMs, ROOM, cover), draw(b, atMs, ROOM, cover)].toSorted(
         (x, y) => x.leftPx - y.leftPx,
       );
       least = Math.min(least, second!.leftPx - first!.leftPx - first!.widthPx);
@@ -48,16 +56,70 @@ function leastGapPx(pills: readonly Pill[], rows: ReadonlyMap<string, number>, a
   return least;
 }
 
+describe("rows of the lanes", () => {
+  const wanting = (
+    flooding: number,
+    heat: number,
+    crusting: number,
+    dry: number,
+    held = NO_NEEDS,
+    atMs = NOW,
+  ) => holdNeeds(held, { flooding, "heat-set": heat, crusting, "full-dry": dry }, atMs);
+
+  it("each lane has one, those that want more get theirs by turns, and none is lost", () => {
+    expect(allotRows(8, wanting(0, 1, 1, 9))).toEqual({
+      flooding: 1,
+      "heat-set": 1,
+      crusting: 1,
+      "full-dry": 5,
+    });
+    expect(allotRows(8, wanting(1, 2, 9, 9))).toEqual({
+      flooding: 1,
+      "heat-set": 2,
+      crusting: 3,
+      "full-dry": 2,
+    });
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 4, max: 20 }),
+        fc.array(fc.nat(12), { minLength: 4, maxLength: 4 }),
+        (total, [a, b, c, d]) => {
+          const rows = Object.values(allotRows(total, wanting(a!, b!, c!, d!)));
+          expect(rows.reduce((sum, one) => sum + one, 0)).toBe(total);
+          expect(Math.min(...rows)).toBeGreaterThanOrEqual(1);
+        },
+      ),
+    );
+  });
+
+  it("a lane keeps the rows it filled for ten minutes, so that lanes do not move to and fro", () => {
+    const busy = wanting(3, 1, 1, 9);
+    const lull = wanting(1, 1, 1, 9, busy, NOW + 9 * MIN);
+    expect(allotRows(10, lull)).toEqual(allotRows(10, busy));
+    const over = wanting(1, 1, 1, 9, lull, NOW + 11 * MIN);
+    expect(allotRows(10, over)["full-dry"]).toBe(7);
+  });
+
+  it("a lane wants as many rows as its trays need to stand one by one", () => {
+    const same = [1, 2, 3].map((number) => pill(number, 60, 80, 105));
+    expect(rowsWanted(same, NOW, ROOM, 9)).toBe(3);
+    expect(rowsWanted(same, NOW, ROOM, 2)).toBe(2);
+    expect(rowsWanted([], NOW, ROOM, 9)).toBe(0);
+  });
+});
+
 describe("C6 packing a lane", () => {
   it("no two pills of a row overlap, now or at any moment before the sooner of them comes in", () => {
     fc.assert(
       fc.property(pillsOf, fc.double({ min: 0, max: 1, noNaN: true }), (pills, share) => {
         const packed = packLane(pills, NOW, ROOM);
         const shown = packed.pills;
-        expect(leastGapPx(shown, packed.rows, NOW)).toBeGreaterThanOrEqual(ROOM.gapPx - 1e-6);
-        const soonestMs = Math.min(...shown.map((one) => one.latestMs));
+        expect(leastGapPx(packed, NOW)).toBeGreaterThanOrEqual(ROOM.gapPx - 1e-6);
+        const soonestMs = Math.min(
+          ...shown.map((one) => (packed.cover === "mark" ? one.likelyMs : one.latestMs)),
+        );
         if (shown.length > 0)
-          expect(leastGapPx(shown, packed.rows, NOW + share * (soonestMs - NOW))).toBeGreaterThanOrEqual(
+          expect(leastGapPx(packed, NOW + share * (soonestMs - NOW))).toBeGreaterThanOrEqual(
             ROOM.gapPx - 1e-6,
           );
       }),
