@@ -292,4 +292,41 @@ describe("who is here", () => {
       })
       .toEqual(["Ida"]);
   });
+
+  test.each([
+    ["gone for over 10 s", true, /Wren’s, on Hot-air tool 1; phone out of reach/],
+    ["still here", false, /Touch it now/],
+  ])("A4 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, todo) => {
+    const tool = {
+      id: "hot-1",
+      name: "Hot-air tool 1",
+      kind: "hot-air",
+      airC: 270,
+      maxAirC: 350,
+      capS: 180,
+      coolDownMin: 10,
+    };
+    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool });
+    const wall = await readyScreen(await server.join("Main wall", "wall"));
+    const phone = await readyScreen(wren);
+    await phone.command(flooded(1));
+    expect(
+      await phone.command({ commandId: "h1", type: "start-heat-set", trayId: "t1", toolId: "hot-1" }),
+    ).toMatchObject({ ok: true });
+    if (isGone) phone.close();
+    const standing = server.app.service.kitchen().trays["t1"]?.standing;
+    const stopByS =
+      standing?.stage === "heat-set" ? Math.min(standing.heat.limits.stopByS, standing.heat.limits.capS) : 0;
+    // Every few seconds the phone that is here is heard, as it answers pings.
+    for (let goneS = 0; goneS < stopByS * 0.9; goneS += 5) {
+      server.jump(5000);
+      if (!isGone) await phone.socket.timeout(1000).emitWithAck("clock");
+    }
+    const raised = () =>
+      withEvents(wall)
+        .flatMap(({ events }) => events)
+        .flatMap((event) => (event.type === "alert-raised" ? event.alert : []));
+    await wall.until(() => raised().some(({ kind }) => kind === "heat-near-stop"));
+    expect(raised().find(({ kind }) => kind === "heat-near-stop")?.todo).toMatch(todo);
+  });
 });
