@@ -1,4 +1,4 @@
-import { Match, Switch, createSignal } from "solid-js";
+import { Match, Switch, createEffect, createSignal, on } from "solid-js";
 import { nanoid } from "nanoid";
 import type { Held } from "#shared/client/link.ts";
 import { openLive } from "#shared/client/socket.ts";
@@ -80,6 +80,8 @@ function Joined(props: {
     if (held !== undefined) store.keepHeld(held).catch(() => undefined);
   };
   every(timer, KEEP_MS, keep);
+  // A page that goes may not live to finish a write: what matters is kept when the connection comes and when it goes.
+  createEffect(on(() => board.connection().is, keep));
   window.addEventListener("pagehide", keep);
   const phone = createPhone({
     board,
