@@ -15,6 +15,8 @@ export default defineConfig({
           name: "node",
           environment: "node",
           include: ["tests/{unit,property,reference,server}/**/*.test.ts"],
+          // For a machine that is busy with something else too.
+          testTimeout: 20_000,
         },
       },
       {
