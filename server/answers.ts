@@ -2,11 +2,9 @@ import type { AirSpell } from "#shared/drying/film.ts";
 import { type Belief, type FilmForecast, forecastFilm } from "#shared/drying/forecast.ts";
 import type { FilmQuestion, Solve } from "#shared/kitchen/forecasting.ts";
 
-/** Answers of the drying model, kept while asking again would change them by less than about a hundredth. */
+/** Answers of the drying model, kept while asking again would change them by less than three hundredths. */
 export interface Answers {
   solve: Solve;
-  /** How often the model was asked since the start. */
-  asked: () => number;
   /** Forgets answers not asked for since the last call but one. */
   sweep: () => void;
 }
@@ -20,7 +18,6 @@ interface Answer {
 /** Makes an empty store of answers. */
 export function makeAnswers(): Answers {
   const kept = new Map<string, Answer>();
-  let asked = 0;
   let round = 0;
   return {
     solve: (key, question) => {
@@ -31,11 +28,9 @@ export function makeAnswers(): Answers {
       }
       const { spec, spells, ...options } = question;
       const forecast = forecastFilm(spec, spells, options);
-      asked += 1;
       kept.set(key, { question, forecast, usedIn: round });
       return forecast;
     },
-    asked: () => asked,
     sweep: () => {
       round += 1;
       for (const [key, { usedIn }] of kept) if (usedIn < round - 2) kept.delete(key);

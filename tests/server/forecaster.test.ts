@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { adviceFor } from "#shared/kitchen/advice.ts";
 import { learn } from "#shared/drying/learning.ts";
 import { forecastFilmOf } from "#shared/kitchen/forecasting.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
@@ -108,6 +109,36 @@ describe("a forecaster", () => {
     expect(bench.forecaster.current().trays["t2"]).toBeUndefined();
     expect(bench.forecaster.current().orders["walk"]).toBeDefined();
     expect(bench.seen).toEqual(bench.forecaster.current());
+  });
+
+  it("goes on past a forecast that fails, and says so", () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.act("flooded", { trayId: "t3" });
+    const { kitchen } = bench.scene;
+    const broken = { ...kitchen.trays["t2"]!, placements: null as never };
+    bench.scene.kitchen = { ...kitchen, trays: { ...kitchen.trays, t2: broken } };
+    bench.settle();
+    expect(bench.reports).toEqual(["A forecast failed."]);
+    expect(Object.keys(bench.forecaster.current().films)).toEqual(["t3/0"]);
+  });
+
+  it("gives advice in slices of its own, to the same end as the pure sums", async () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.settle();
+    const asked = bench.forecaster.advise({ trayId: "t2" });
+    expect(bench.settle()).toBeGreaterThan(1);
+    const { scene, forecaster } = bench;
+    const pure = adviceFor(
+      scene.kitchen,
+      forecaster.current(),
+      forecaster.learned(),
+      { trayId: "t2" },
+      scene.nowMs,
+    );
+    expect(pure?.help[0]?.kind).toBe("move");
+    expect(await asked).toEqual(pure);
   });
 
   it("stops when told, whatever still waits", async () => {

@@ -9,6 +9,8 @@ import type { Scene } from "./scene.ts";
 export class ForecasterBench {
   readonly deferred: (() => void)[] = [];
   readonly patches: ForecastPatch[] = [];
+  /** What whoever looks after the server was told. */
+  readonly reports: string[] = [];
   readonly scene: Scene;
   readonly forecaster: Forecaster;
   realMs = 0;
@@ -22,6 +24,7 @@ export class ForecasterBench {
       nowMs: () => scene.nowMs,
       defer: (act) => void this.deferred.push(act),
       monotonicMs: () => (this.realMs += 1),
+      report: (line) => void this.reports.push(line),
       publish: (patch) => {
         this.patches.push(patch);
         this.seen = patched(this.seen, patch);
