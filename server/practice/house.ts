@@ -138,11 +138,11 @@ export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
     settings: PRACTICE_SETTINGS,
     places: [
       ...["A", "B", "C", "D"].map(rack),
-      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(18) }),
+      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(20) }),
       place("cabinet", "Warm cabinet", {
         kind: "warm-cabinet",
         airSpeedMs: 2,
-        capacity: many(8),
+        capacity: many(10),
         setTempC: 38,
         airFrom: RACK_A,
       }),
@@ -175,7 +175,7 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
   const worker = (name: string, does: Worker["does"], k: number): Worker => {
     const isLate = shifts === 2 && k % 2 === 1;
     const early = shifts === 2 ? [6, 16.5] : [7, 19];
-    const hours = { leads: [6.25, 18], packs: [7, 18], decorates: isLate ? [11.5, 22] : early }[does];
+    const hours = { leads: [6.25, 18], packs: [9.5, 20.5], decorates: isLate ? [11.5, 22] : early }[does];
     return {
       person: {
         id: asId<PersonId>(name.toLowerCase().replaceAll(/\W/g, "-")),
@@ -186,7 +186,11 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
       fromMin: (hours[0] ?? 0) * 60,
       toMin: (hours[1] ?? 24) * 60,
       breakMin:
-        does === "decorates" ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4) : 12.75 * 60,
+        does === "decorates"
+          ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4)
+          : does === "packs"
+            ? 14.5 * 60
+            : 12.75 * 60,
       pace: [0.95, 1.1, 1, 0.88, 1.06][k % 5] ?? 1,
     };
   };

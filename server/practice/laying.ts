@@ -32,15 +32,16 @@ const LAYING_S: Readonly<Record<Consistency, number>> = {
 /** How people are: shares of the times. */
 const HABITS = {
   touchesFirst: 0.45,
+  noticesWet: 0.8,
   tapsOnce: 0.2,
   startsTooSoon: 0.03,
   takesBack: 0.015,
   reports: 0.6,
   spoilsOne: 0.02,
   /** Where it dries when there is no hurry. */
-  warms: 0.12,
+  warms: 0.2,
   fans: 0.2,
-  fansLast: 0.4,
+  fansLast: 0.5,
 } as const;
 
 /** Takes a tray up, lays its next layer and those that go on wet, sets what would sink, and puts it down to dry. */
@@ -74,7 +75,8 @@ function* waitsAreOver(self: Self, tray: Tray): Script<boolean> {
   if (ready.is !== "ready" && ready.is !== "check by touch") return false;
   const open = waitsNow(self, tray).filter(({ reached }) => reached === undefined);
   if (open.length === 0) return true;
-  if (ready.is === "ready" && !self.chance.happens(HABITS.touchesFirst)) return true;
+  const touches = self.chance.happens(trulyWet(self, tray) ? HABITS.noticesWet : HABITS.touchesFirst);
+  if (ready.is === "ready" && !touches) return true;
   for (const { layer, need } of open) {
     const found = yield* touch(self, tray.id, layer);
     if (found === "firm" || (found === "skinned" && need === "skin")) continue;
@@ -167,9 +169,9 @@ export function* putDown(self: Self, tray: Tray): Script {
   const isLast = act.kind === "pack";
   const isHurried = floor.hurried.has(tray.orderId);
   const wantsWarmth = isLast && (isHurried || chance.happens(HABITS.warms));
-  const cabinet = wantsWarmth ? roomIn(kitchen, "warm-cabinet", isHurried ? 0 : 3) : undefined;
+  const cabinet = wantsWarmth ? roomIn(kitchen, "warm-cabinet", isHurried ? 0 : 2) : undefined;
   const wantsFan = isHurried || chance.happens(isLast ? HABITS.fansLast : HABITS.fans);
-  const fan = wantsFan ? roomIn(kitchen, "fan-rack", isLast ? 5 : 0) : undefined;
+  const fan = wantsFan ? roomIn(kitchen, "fan-rack", isLast ? 4 : 0) : undefined;
   const now = kitchen.places[standsAt(tray).placeId];
   const place = cabinet ?? fan ?? (now?.kind === "rack" ? undefined : emptiestRack(kitchen));
   if (place === undefined || place.id === now?.id) return;

@@ -35,7 +35,7 @@ const QUEUED_LEAST = 9;
 /** From this minute of the day on twice as many, for those who stay late and those who come first. */
 const EVENING_MIN = 16.5 * 60;
 /** A kitchen at its fullest, beside the usual. */
-const FULLEST = 1.3;
+const FULLEST = 1.36;
 
 /** A book that keeps a kitchen of `scale` times the usual size busy for ever. */
 export function orderBook(scale: number): OrderBook {

@@ -1,13 +1,13 @@
 import { foundAt } from "#shared/kitchen/route.ts";
-import { standsAt, type Tray } from "#shared/kitchen/state.ts";
-import { kitchenOf, leaveFor, type Self, trayOf, wantingOf } from "./floor.ts";
+import { type Film, standsAt, type Tray } from "#shared/kitchen/state.ts";
+import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./floor.ts";
 import { isBusy } from "./heating.ts";
 import { report, touch } from "./laying.ts";
 import { ask, pass, type Script } from "./script.ts";
 
 const SECOND_MS = 1000;
 
-const HABITS = { touchesFirst: 0.5, smearsOne: 0.02, breaksOne: 0.03 } as const;
+const HABITS = { touchesFirst: 0.5, notices: 0.85, breaksOne: 0.03 } as const;
 const PACKING_S = 14;
 
 /** Packs a tray that should be dry through, feeling for it first more often than not. */
@@ -18,8 +18,9 @@ export function* packOne(self: Self, trayId: Tray["id"]): Script {
   if (tray === undefined) return;
   const { act, ready } = wantingOf(self, tray);
   if (act.kind !== "pack") return;
-  const wantsTouch = ready.is === "check by touch" || chance.happens(HABITS.touchesFirst);
-  if (wantsTouch && !(yield* feelsDry(self, tray))) {
+  const isSoft = softFilm(self, tray) !== undefined;
+  const feels = chance.happens(isSoft ? HABITS.notices : HABITS.touchesFirst);
+  if ((feels || ready.is === "check by touch") && !(yield* feelsDry(self, tray))) {
     leaveFor(self, tray.id, chance.between(35, 70));
     return;
   }
@@ -29,18 +30,28 @@ export function* packOne(self: Self, trayId: Tray["id"]): Script {
     leaveFor(self, tray.id, chance.between(10, 20));
     return;
   }
-  if (chance.happens(HABITS.breaksOne)) yield* report(self, tray.id, "broken");
-  else if (chance.happens(HABITS.smearsOne)) yield* report(self, tray.id, "smeared");
+  if (isSoft) yield* report(self, tray.id, "smeared");
+  else if (chance.happens(HABITS.breaksOne)) yield* report(self, tray.id, "broken");
   yield* switchOffEmptied(self, standsAt(tray).placeId);
 }
 
-/** Feels the thickest of what is not known to be dry: the film that is last to dry through. */
+/** Feels a film that is soft, if there is one, else the thickest of those not yet known to be dry. */
 function* feelsDry(self: Self, tray: Tray): Script<boolean> {
+  const film = softFilm(self, tray) ?? unknownFilms(self, tray)[0];
+  return film === undefined || (yield* touch(self, tray.id, film.layer)) === "firm";
+}
+
+const softFilm = (self: Self, tray: Tray): Film | undefined =>
+  unknownFilms(self, tray).find(
+    (film) => self.floor.truth.touch(kitchenOf(self), tray, film, nowOf(self)) !== "firm",
+  );
+
+/** Films nobody has found dry through, the thickest first. */
+function unknownFilms(self: Self, tray: Tray): Film[] {
   const layers = kitchenOf(self).designs[tray.designId]?.layers ?? [];
-  const [last] = tray.films
+  return tray.films
     .filter((film) => foundAt(film, "dry through") === undefined)
     .toSorted((a, b) => (layers[b.layer]?.thicknessMm ?? 0) - (layers[a.layer]?.thicknessMm ?? 0));
-  return last === undefined || (yield* touch(self, tray.id, last.layer)) === "firm";
 }
 
 /** Whoever takes the last tray out of a warm cabinet switches it off. */

@@ -40,8 +40,8 @@ const lay =
     ...more,
   });
 const outline = lay("outline", { thicknessMm: 2.2, narrowestMm: 2.2 });
-const flood = lay("flood", { thicknessMm: 1.9, narrowestMm: 40 });
-const topCoat = lay("top-coat", { thicknessMm: 2.3, narrowestMm: 45 });
+const flood = lay("flood", { thicknessMm: 1.7, narrowestMm: 40 });
+const topCoat = lay("top-coat", { thicknessMm: 2.1, narrowestMm: 45 });
 const detail = lay("detail", { thicknessMm: 1.2, narrowestMm: 1.5 });
 
 const recipe = (

@@ -5,7 +5,7 @@ import type { EventOf } from "#shared/kitchen/event.ts";
 import { aliveTrays } from "#shared/kitchen/state.ts";
 import type { Person } from "#shared/kitchen/vocabulary.ts";
 import { createForecaster } from "#server/forecaster.ts";
-import { firstSeenMs, USUAL_TRAYS } from "#server/practice/house.ts";
+import { firstSeenMs } from "#server/practice/house.ts";
 import { makePractice } from "#server/practice/practice.ts";
 import { type Forecasting, quickForecasts } from "#server/practice/quick-forecasts.ts";
 import { rehearse } from "#server/practice/rehearsal.ts";
@@ -13,7 +13,8 @@ import { rehearse } from "#server/practice/rehearsal.ts";
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;
 const WINDOW_MS = 10 * MIN_MS;
-const HOURS = 8;
+/** Comes to about forty alive through the day. */
+const TRAYS = 34;
 /** Long-run average 1 in 10 min a person (HSE CHIS6 citing EEMUA 191), flood above 10 in 10 min (ISA-18.2). */
 export const ALERT_LIMITS = { anHour: 6, inTenMinutes: 10 } as const;
 
@@ -31,22 +32,40 @@ export interface AlertLoad {
   /** Mean over the day. */
   trays: number;
   people: readonly PersonLoad[];
-  /** Mean over people. */
+  /** Of whoever had most, and the mean over people. */
   anHour: number;
+  meanAnHour: number;
   inTenMinutes: number;
 }
 
+export interface AlertLoadOptions {
+  seed: number;
+  hours: number;
+  /** Kitchen time between refreshed forecasts, as the server does each minute, and between looks at the alerts. */
+  refreshEveryMs: number;
+  tendEveryMs: number;
+}
+
+/** As the server does it, but for the alerts, which it looks at four times a second. */
+const AS_SERVED: AlertLoadOptions = {
+  seed: 1,
+  hours: 8,
+  refreshEveryMs: MIN_MS,
+  tendEveryMs: 10_000,
+};
+
 /**
- * Eight hours of a practice kitchen with everybody at work, on the bare core with the server's own forecaster, alerts
- * tended as often as asked. Counts what each person's phone was told; a wall is nobody's phone.
+ * A day (eight hours) of a practice kitchen with everybody at work, on the bare core with the server's own forecaster. Counts
+ * what each person's phone was told; a wall is nobody's phone.
  */
-export async function alertLoad(seed = 1, tendEveryMs = 10_000): Promise<AlertLoad> {
+export async function alertLoad(options: Partial<AlertLoadOptions> = {}): Promise<AlertLoad> {
+  const { seed, hours, refreshEveryMs, tendEveryMs } = { ...AS_SERVED, ...options };
   const opensMs = firstSeenMs(Date.UTC(2026, 4, 8)) - 4 * HOUR_MS;
-  const practice = makePractice({ seed, opensMs, shifts: 1 });
+  const practice = makePractice({ seed, opensMs, trays: TRAYS, shifts: 1 });
   let forecasting: Forecasting | undefined;
   const history = rehearse(practice, {
     tendEveryMs,
-    refreshEveryMs: MIN_MS,
+    refreshEveryMs,
     forecasting: (kitchen, nowMs) => {
       const quick = quickForecasts(kitchen, nowMs);
       const now = (): Forecasting =>
@@ -70,7 +89,7 @@ export async function alertLoad(seed = 1, tendEveryMs = 10_000): Promise<AlertLo
   await history.playUntil(opensMs);
   const before = history.decided().length;
   const trays: number[] = [];
-  for (let minute = 10; minute <= HOURS * 60; minute += 10) {
+  for (let minute = 10; minute <= hours * 60; minute += 10) {
     await history.playUntil(opensMs + minute * MIN_MS);
     trays.push(aliveTrays(history.kitchen()).length);
   }
@@ -79,17 +98,18 @@ export async function alertLoad(seed = 1, tendEveryMs = 10_000): Promise<AlertLo
     .slice(before)
     .flatMap(({ events }) => events)
     .filter((event) => event.type === "alert-raised");
-  const people = Object.values(history.kitchen().people).map((person) => loadOf(person, raised));
+  const people = Object.values(history.kitchen().people).map((person) => loadOf(person, raised, hours));
   return {
-    hours: HOURS,
+    hours,
     trays: mean(trays),
     people,
-    anHour: mean(people.map(({ anHour }) => anHour)),
+    anHour: Math.max(...people.map(({ anHour }) => anHour)),
+    meanAnHour: mean(people.map(({ anHour }) => anHour)),
     inTenMinutes: Math.max(...people.map(({ inTenMinutes }) => inTenMinutes)),
   };
 }
 
-function loadOf(person: Person, raised: readonly EventOf<"alert-raised">[]): PersonLoad {
+function loadOf(person: Person, raised: readonly EventOf<"alert-raised">[], hours: number): PersonLoad {
   const own = raised.filter(({ alert }) => forPerson(alert, person.id, person.role));
   const kinds: Partial<Record<AlertKind, number>> = {};
   for (const { alert } of own) kinds[alert.kind] = (kinds[alert.kind] ?? 0) + 1;
@@ -98,7 +118,7 @@ function loadOf(person: Person, raised: readonly EventOf<"alert-raised">[]): Per
   return {
     name: person.name,
     does: person.role,
-    anHour: own.length / HOURS,
+    anHour: own.length / hours,
     inTenMinutes: Math.max(0, ...own.map(({ atMs }) => inWindow(atMs))),
     urgent: own.filter(({ alert }) => alert.class === "urgent").length,
     kinds,
@@ -128,17 +148,16 @@ export function sayAlertLoad(load: AlertLoad): string {
     ].join("   "),
   );
   return [
-    `Alerts on each person's phone, ${load.hours} h, ${load.trays.toFixed(0)} trays alive on average (usual ${USUAL_TRAYS})`,
+    `Alerts on each person's phone, ${load.hours} h, ${load.trays.toFixed(0)} trays alive on average`,
     row(["person", "role", "an hour", "10 min", "urgent"]),
     ...lines,
-    `mean ${load.anHour.toFixed(1)} an hour (limit ${ALERT_LIMITS.anHour}), busiest 10 minutes ${load.inTenMinutes} (limit ${ALERT_LIMITS.inTenMinutes})`,
+    `mean ${load.meanAnHour.toFixed(1)} an hour, most ${load.anHour.toFixed(1)} (limit ${ALERT_LIMITS.anHour}), busiest 10 minutes ${load.inTenMinutes} (limit ${ALERT_LIMITS.inTenMinutes})`,
   ].join("\n");
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? "").href) {
-  const load = await alertLoad(Number(process.argv[2] ?? 1));
+  const load = await alertLoad({ seed: Number(process.argv[2] ?? AS_SERVED.seed) });
   console.log(sayAlertLoad(load));
-  const isWithin =
-    load.anHour <= ALERT_LIMITS.anHour && load.inTenMinutes <= ALERT_LIMITS.inTenMinutes;
+  const isWithin = load.anHour <= ALERT_LIMITS.anHour && load.inTenMinutes <= ALERT_LIMITS.inTenMinutes;
   process.exitCode = isWithin ? 0 : 1;
 }

@@ -1,0 +1,121 @@
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { type KitchenService, openKitchenService } from "#server/kitchen-service.ts";
+import { memoryEventLog } from "#server/memory-event-log.ts";
+import { firstSeenMs } from "#server/practice/house.ts";
+import { makePractice, type Practice } from "#server/practice/practice.ts";
+import { type Forecasting, quickForecasts } from "#server/practice/quick-forecasts.ts";
+import { rehearse } from "#server/practice/rehearsal.ts";
+import { type RunningPractice, startPractice } from "#server/practice/start.ts";
+import { asId } from "#shared/ids.ts";
+import { nextAct } from "#shared/kitchen/route.ts";
+import { aliveTrays } from "#shared/kitchen/state.ts";
+import { type HandDriven, handDriven } from "../support/server-timers.ts";
+
+const MIN_MS = 60_000;
+const HOUR_MS = 60 * MIN_MS;
+
+/** A practice kitchen two hours into its life, on a real service over a log in memory; time passes by hand. */
+describe("people of a practice kitchen at work on a server", () => {
+  let practice: Practice;
+  let hands: HandDriven;
+  let service: KitchenService;
+  let running: RunningPractice;
+  let reports: string[];
+
+  beforeEach(async () => {
+    practice = makePractice({ seed: 4, opensMs: firstSeenMs(Date.UTC(2026, 4, 8)) });
+    const rehearsal = rehearse(practice);
+    await rehearsal.playUntil(practice.beginsMs + 2 * HOUR_MS);
+    hands = handDriven(rehearsal.nowMs());
+    const log = memoryEventLog("practice");
+    await log.append(rehearsal.decided(), 0);
+    reports = [];
+    const report = (line: string): void => void reports.push(line);
+    const forecasts = (): Forecasting => forecasting;
+    service = await openKitchenService({
+      log,
+      nowMs: hands.clock.nowMs,
+      forecasts: () => forecasts().current(),
+      lostPeople: () => new Set(),
+      nextTurn: setImmediate,
+      report,
+    });
+    const forecasting = quickForecasts(service.kitchen, hands.clock.nowMs);
+    forecasting.refresh();
+    service.onCommitted(({ events }) => forecasting.touch(events));
+    running = startPractice({
+      practice,
+      service,
+      forecasts: forecasting.current,
+      clock: hands.clock,
+      timers: hands.timers,
+      report,
+    });
+  });
+  afterEach(() => running.stop());
+
+  /** Lets kitchen time pass in steps, each played to its end. */
+  async function pass(ms: number): Promise<void> {
+    for (let passed = 0; passed < ms; passed += MIN_MS) {
+      hands.jump(MIN_MS);
+      await running.step(hands.clock.nowMs());
+      while (practice.cast.nextMs() <= hands.clock.nowMs())
+        await new Promise((resolve) => setImmediate(resolve));
+    }
+  }
+
+  test("they go on from where the rehearsal left them", async () => {
+    const before = service.seq();
+    await pass(HOUR_MS);
+    const floods = service.recentSince(before)?.filter(({ type }) => type === "flooded") ?? [];
+    expect(floods.length).toBeGreaterThan(4);
+    expect(reports).toEqual([]);
+  });
+
+  test("they work beside somebody who joins, and put up with refusals", async () => {
+    const visitor = { by: asId<never>("visitor"), role: "lead" as const };
+    let taken = 0;
+    for (let minute = 0; minute < 60; minute += 2) {
+      const tray = aliveTrays(service.kitchen()).find((one) =>
+        nextAct(service.kitchen(), one).kind.startsWith("flood"),
+      );
+      if (tray !== undefined) {
+        const answer = await service.submit(
+          { type: "flooded", commandId: asId(`v${minute}`), trayId: tray.id, acceptRisk: true },
+          visitor,
+        );
+        if (answer.ok) taken += 1;
+      }
+      await pass(2 * MIN_MS);
+    }
+    expect(taken).toBeGreaterThan(0);
+    expect(reports).toEqual([]);
+  });
+
+  test("an act is stamped with its own moment, however late the step comes", async () => {
+    const before = service.seq();
+    const fromMs = hands.clock.nowMs();
+    await pass(6 * MIN_MS);
+    const moments = service.recentSince(before)?.map(({ atMs }) => atMs) ?? [];
+    expect(new Set(moments.map((atMs) => (atMs - fromMs) % MIN_MS)).size).toBeGreaterThan(3);
+    expect(moments.every((atMs) => atMs >= fromMs && atMs <= hands.clock.nowMs())).toBe(true);
+  });
+
+  test("after the machine slept they go on from now instead of catching up", async () => {
+    hands.jump(20 * HOUR_MS);
+    const before = service.seq();
+    await running.step(hands.clock.nowMs());
+    while (practice.cast.nextMs() <= hands.clock.nowMs())
+      await new Promise((resolve) => setImmediate(resolve));
+    const late = service.recentSince(before)?.filter(({ atMs }) => hands.clock.nowMs() - atMs > 10 * MIN_MS);
+    expect(late).toEqual([]);
+  });
+
+  test("stopped, they do nothing more", async () => {
+    running.stop();
+    const before = service.seq();
+    hands.jump(HOUR_MS);
+    await running.step(hands.clock.nowMs());
+    expect(service.seq()).toBe(before);
+  });
+});
