@@ -47,6 +47,9 @@ export interface Mark {
 
 const solver = new FilmSolver();
 
+/** Steps worked out so far by every film that was followed: for the bench. */
+export const stepsSoFar = (): number => solver.steps;
+
 export function meetings(spells: readonly AirSpell[]): Meeting[] {
   return spells.map(({ fromS, air }) => ({ fromS, exchange: new AirExchange(air) }));
 }

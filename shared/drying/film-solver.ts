@@ -12,13 +12,17 @@ const E3 = (2 * D) / 3;
 
 export const CELLS = 20;
 
-/** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature. */
+/** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature… */
 const TOLERANCE_X = 2e-4;
+/** …nor by more than this share of what the skin has to lose. */
+const TOLERANCE_SHARE = 5e-3;
 const TOLERANCE_K = 0.1;
 const FIRST_STEP_S = 2;
 /** Longest first step after a change of air, s. */
 const AFTER_CHANGE_S = 300;
 const SHORTEST_STEP_S = 1e-6;
+/** In shorter steps a difference over the step is more rounding than rate: the next, longer one would make it water, s. */
+const ROUNDING_STEP_S = 1;
 /** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
 const GUESS_K = 0.05;
 
@@ -53,12 +57,12 @@ export class FilmSolver {
   /** When skin and base got there, s; Infinity until they do. */
   skinS = Infinity;
   dryThroughS = Infinity;
-  /** Steps taken and steps thrown away. */
+  /** Steps worked out, taken or not, over all films: the bench's measure of the work. */
   steps = 0;
-  rejected = 0;
 
   readonly #grid: FilmGrid;
   readonly #tolerance: number;
+  #toleranceX = TOLERANCE_X;
   #film: FilmStart = { thicknessM: 0, x: 0, solidsKgM3: 1, heatJM2K: 1, tempC: 0, skinX: 0, dryThroughX: 0 };
   #exchange: Exchange | undefined;
   #step = FIRST_STEP_S;
@@ -92,14 +96,13 @@ export class FilmSolver {
   begin(film: FilmStart): void {
     this.#grid.cut(film.thicknessM);
     this.#film = film;
+    this.#toleranceX = Math.min(TOLERANCE_X, TOLERANCE_SHARE * (film.x - film.skinX));
     this.#exchange = undefined;
     this.#x.fill(film.x);
     this.s = 0;
     this.tempC = film.tempC;
     this.lostKgM2 = 0;
     this.#flux = 0;
-    this.steps = 0;
-    this.rejected = 0;
     this.#step = FIRST_STEP_S;
     this.skinS = film.x <= film.skinX ? 0 : Infinity;
     this.dryThroughS = film.x <= film.dryThroughX ? 0 : Infinity;
@@ -108,6 +111,7 @@ export class FilmSolver {
   /** Takes on the film and the state of another with as many cells. */
   copy(other: FilmSolver): void {
     this.#film = other.#film;
+    this.#toleranceX = other.#toleranceX;
     this.#exchange = other.#exchange;
     this.#x.set(other.#x);
     this.#rate.set(other.#rate);
@@ -120,13 +124,18 @@ export class FilmSolver {
     this.lostKgM2 = other.lostKgM2;
     this.skinS = other.skinS;
     this.dryThroughS = other.dryThroughS;
-    this.steps = other.steps;
-    this.rejected = other.rejected;
   }
 
   /** From now on the film meets this at its surface. */
   meet(exchange: Exchange): void {
     this.#exchange = exchange;
+    this.#setRates();
+    this.#step = Math.min(this.#step, AFTER_CHANGE_S);
+  }
+
+  /** Works the rates of change out from the state itself. */
+  #setRates(): void {
+    const exchange = this.#exchange!;
     const { solidsKgM3, heatJM2K } = this.#film;
     const top = this.#grid.cells - 1;
     const diffusivity = diffusivityM2S(this.tempC);
@@ -141,7 +150,6 @@ export class FilmSolver {
       below = above;
     }
     this.#rate[top] = (-this.#flux / solidsKgM3 - below) / this.#grid.widthM[top]!;
-    this.#step = Math.min(this.#step, AFTER_CHANGE_S);
   }
 
   /** Goes on to this time, or stops short of it once skin or base got there, if told to. */
@@ -154,11 +162,11 @@ export class FilmSolver {
       const error = this.#try(dt);
       const change = 0.9 / Math.cbrt(Math.max(error, 1e-3));
       if (error > 1 && dt > SHORTEST_STEP_S) {
-        this.rejected++;
         this.#step = dt * Math.max(change, 0.1);
         continue;
       }
       this.#take(dt);
+      if (dt < ROUNDING_STEP_S) this.#setRates();
       this.s = dt === left ? toS : this.s + dt;
       this.#step = dt < this.#step ? Math.max(this.#step, dt * change) : dt * change;
     }
@@ -183,6 +191,7 @@ export class FilmSolver {
 
   /** Works out a step of `dt` without taking it; its error, in tolerances. */
   #try(dt: number): number {
+    this.steps++;
     const cells = this.#grid.cells;
     const lead = D * dt;
     for (let i = 0; i < cells; i++) this.#known[i] = this.#x[i]! + lead * this.#rate[i]!;
@@ -210,7 +219,7 @@ export class FilmSolver {
       E2 * this.#grid.atBase(this.#midRate) +
       E3 * this.#grid.atBase(this.#newRate);
     const temp = E1 * this.#tempRate + E2 * midRate + E3 * newRate;
-    const worstX = Math.max(Math.abs(surface), Math.abs(base)) / TOLERANCE_X;
+    const worstX = Math.max(Math.abs(surface), Math.abs(base)) / this.#toleranceX;
     return (dt * Math.max(worstX, Math.abs(temp) / TOLERANCE_K)) / this.#tolerance;
   }
 
@@ -235,18 +244,20 @@ export class FilmSolver {
     for (let tries = 0; tries < 4; tries++) {
       const diffusivity = diffusivityM2S(tempC);
       const spread = lead * diffusivity;
-      let below = 0;
-      let fromBelow = 0;
+      // `mass` and `water`: of this cell and what hangs on it from below, without taking like from like, so that in a
+      // long step no water is lost to rounding.
+      let mass = width[0]!;
+      let water = mass * known[0]!;
       for (let i = 0; i < top; i++) {
         const above = spread * near[i]!;
-        const share = 1 / (width[i]! + above + below);
+        const share = 1 / (mass + above);
+        sweep[i] = water * share;
         link[i] = above * share;
-        sweep[i] = (width[i]! * known[i]! + fromBelow) * share;
-        below = above * (1 - above * share);
-        fromBelow = above * sweep[i]!;
+        water = width[i + 1]! * known[i + 1]! + above * sweep[i]!;
+        mass = width[i + 1]! + above * mass * share;
       }
-      const share = 1 / (width[top]! + below);
-      topX = (width[top]! * known[top]! + fromBelow) * share;
+      const share = 1 / mass;
+      topX = water * share;
       drop = (lead * share) / solidsKgM3;
       const half = width[top]! / (2 * solidsKgM3 * diffusivity);
       flux = solveFlux(exchange, topX, drop + half, settledC, chill, flux);
@@ -264,7 +275,6 @@ export class FilmSolver {
 
   #take(dt: number): void {
     const { skinX, dryThroughX } = this.#film;
-    this.steps++;
     this.lostKgM2 += dt * (W * (this.#flux + this.#midFlux) + D * this.#stageFlux);
     if (this.skinS === Infinity) {
       const to = this.#grid.ofSkin(this.#newX);

@@ -106,7 +106,7 @@ class Bands {
       return { never: whyNever(this.#start, this.#spells.at(-1)!.air, quantity, HORIZON_S) };
     const slopes = this.#slopes(quantity, likelyS);
     const length = Math.hypot(slopes.factor, slopes.cold, slopes.damp, slopes.calm);
-    if (length === 0) return { earliestS: likelyS, likelyS, latestS: likelyS };
+    if (length < 1e-9) return { earliestS: likelyS, likelyS, latestS: likelyS };
     const out = (z: number): number => this.#reachedS(along(slopes, z / length), quantity);
     const earliestS = Math.min(out(-TENTH_Z), likelyS);
     return { earliestS, likelyS, latestS: Math.min(Math.max(out(TENTH_Z), likelyS), HORIZON_S) };
@@ -193,19 +193,31 @@ export function factorReaching(
     const modelS = reachedS(1, WIDEST_FACTOR * Math.max(atS, 1));
     return modelS < Infinity ? atS / modelS : undefined;
   }
-  let low = -Math.log(WIDEST_FACTOR);
-  let high = -low;
-  let lnFactor = 0;
   const beyondS = 8 * atS;
-  for (let i = 0; i < 60 && high - low > 1e-5; i++) {
-    const s = reachedS(Math.exp(lnFactor), beyondS);
-    const late = Math.log(Math.min(s, beyondS) / atS);
-    if (Math.abs(late) < 1e-6) return Math.exp(lnFactor);
-    if (late > 0) high = lnFactor;
-    else low = lnFactor;
-    const next = lnFactor - late;
-    lnFactor = next > low && next < high ? next : (low + high) / 2;
+  const latenessAt = (ln: number): number =>
+    Math.log(Math.min(reachedS(Math.exp(ln), beyondS), beyondS) / atS);
+  // Steps that double until one factor is too quick and one too slow, then false position between them (Illinois).
+  let quick: { ln: number; late: number } | undefined;
+  let slow: { ln: number; late: number } | undefined;
+  let lastSide: "quick" | "slow" | undefined;
+  let ln = 0;
+  for (let i = 0; i < 60; i++) {
+    const late = latenessAt(ln);
+    if (Math.abs(late) < 1e-6) return Math.exp(ln);
+    const side = late > 0 ? "slow" : "quick";
+    if (side === "slow") slow = { ln, late };
+    else quick = { ln, late };
+    if (quick === undefined || slow === undefined) {
+      if (Math.abs(ln) >= LN_WIDEST) break;
+      ln = Math.min(Math.max(ln - late * 2 ** i, -LN_WIDEST), LN_WIDEST);
+    } else {
+      if (slow.ln - quick.ln < 1e-5) break;
+      if (side === lastSide) (side === "slow" ? quick : slow).late /= 2;
+      ln = quick.ln + ((slow.ln - quick.ln) * quick.late) / (quick.late - slow.late);
+    }
+    lastSide = side;
   }
-  return low > -Math.log(WIDEST_FACTOR) ? Math.exp(low) : undefined;
+  return quick === undefined ? undefined : Math.exp(quick.ln);
 }
 const WIDEST_FACTOR = 1e6;
+const LN_WIDEST = Math.log(WIDEST_FACTOR);

@@ -23,10 +23,14 @@ const figure = (name: keyof typeof QUERY_RANGE) => {
 };
 
 const AIR_WORDS = ["still", "moving", "fan"] as const;
-const air = v.union(
-  [v.picklist(AIR_WORDS), figure("speedMs")],
-  `must be ${AIR_WORDS.join(", ")}, or ${QUERY_RANGE.speedMs.min} to ${QUERY_RANGE.speedMs.max} m/s`,
+const { min: slowest, max: fastest, unit } = QUERY_RANGE.speedMs;
+const AIR_MUST = `must be ${AIR_WORDS.join(", ")}, or ${slowest} to ${fastest} ${unit}`;
+const speed = v.pipe(
+  v.union([v.number(), decimal]),
+  v.minValue(slowest, AIR_MUST),
+  v.maxValue(fastest, AIR_MUST),
 );
+const air = v.union([v.picklist(AIR_WORDS), speed], AIR_MUST);
 
 export const forecastQuery = v.object({
   tempC: figure("tempC"),

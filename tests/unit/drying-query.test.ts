@@ -1,0 +1,180 @@
+import { execFile } from "node:child_process";
+import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
+import { describe, expect, test } from "vitest";
+import { forecastCommand } from "#server/forecast-command.ts";
+import { waysToHelp } from "#shared/drying/compare.ts";
+import { answerForecast, type ForecastQuery, parseForecastQuery } from "#shared/drying/query.ts";
+
+const QUERY: ForecastQuery = { tempC: 22, rhPct: 45, air: "still", thicknessMm: 2.4, waterPct: 19 };
+const ARGS = ["--temp", "22", "--rh", "45", "--air", "still", "--thickness", "2.4", "--water", "19"];
+
+const RANGES = [
+  ["tempC", -5, 120, "tempC must be -5 to 120 °C"],
+  ["rhPct", 0, 100, "rhPct must be 0 to 100 % humidity"],
+  ["thicknessMm", 0.2, 12, "thicknessMm must be 0.2 to 12 mm"],
+  ["waterPct", 8, 35, "waterPct must be 8 to 35 % water"],
+  ["air", 0, 10, "air must be still, moving, fan, or 0 to 10 m/s"],
+] as const;
+
+function refusalOf(input: object): { field: string; message: string } {
+  const parsed = parseForecastQuery(input);
+  if (parsed.ok) throw new Error(`taken: ${JSON.stringify(parsed.value)}`);
+  return parsed.refusal;
+}
+
+describe("D11 a query's fields", () => {
+  test.each(RANGES)("D11 %s is taken from %d to %d, as a number or as text", (field, min, max) => {
+    for (const value of [min, max, String(min), ` ${max} `]) {
+      const parsed = parseForecastQuery({ ...QUERY, [field]: value });
+      expect(parsed.ok && parsed.value[field]).toBe(Number(value));
+    }
+  });
+
+  test.each(RANGES)(
+    "D11 %s outside, or no number, is refused by its name and range",
+    (field, min, max, message) => {
+      const bad = [
+        min - 0.01,
+        max + 0.01,
+        Number.NaN,
+        Infinity,
+        -Infinity,
+        "",
+        " ",
+        "warm",
+        "NaN",
+        "0x10",
+        "1e1",
+        "2,4",
+        null,
+        true,
+        {},
+        [min],
+        ["1", "2"],
+      ];
+      for (const value of bad) expect(refusalOf({ ...QUERY, [field]: value })).toEqual({ field, message });
+    },
+  );
+
+  test.each(RANGES)("D11 %s missing is refused the same way", (field, _min, _max, message) => {
+    const { [field]: _left, ...rest } = QUERY;
+    expect(refusalOf(rest)).toEqual({
+      field,
+      message: message.replace(`${field} must`, `${field} is missing: it must`),
+    });
+  });
+
+  test("air is a word or a speed", () => {
+    for (const air of ["still", "moving", "fan", 0.3, 0])
+      expect(parseForecastQuery({ ...QUERY, air }).ok).toBe(true);
+  });
+});
+
+describe("an answer", () => {
+  test("D6 minutes, earliest to latest; the speed of a word is that of its number", () => {
+    const { skin, dryThrough } = answerForecast(QUERY);
+    if ("never" in skin || "never" in dryThrough) throw new Error("never");
+    expect(skin.earliestMin).toBeLessThan(skin.likelyMin);
+    expect(skin.likelyMin).toBeLessThan(skin.latestMin);
+    expect(skin.latestMin).toBeLessThan(dryThrough.earliestMin);
+    expect(answerForecast({ ...QUERY, air: 0.15 })).toEqual({ skin, dryThrough });
+    expect(answerForecast(QUERY)).toEqual({ skin, dryThrough });
+  });
+
+  test("D5 too damp is an answer", () => {
+    const never = {
+      never: "The air at 90 % humidity is too damp: icing gives up no more water above about 85 %.",
+    };
+    expect(answerForecast({ ...QUERY, rhPct: 90 })).toEqual({ skin: never, dryThrough: never });
+  });
+});
+
+describe("what would help", () => {
+  test("in a still, ordinary room: cabinet, fan, moving air, thinner; the soonest first, each with its gain", () => {
+    const { asItIs, ways } = waysToHelp(QUERY);
+    expect(asItIs).toEqual(answerForecast(QUERY));
+    expect(ways.map(({ change }) => change)).toEqual([
+      "in a 38 °C warm cabinet with a fan",
+      "under a fan",
+      "in moving air",
+      "laid a fifth thinner, 1.92 mm",
+    ]);
+    for (const { query, answer, dryThroughSoonerMin } of ways) {
+      expect(answer).toEqual(answerForecast(query));
+      if ("never" in answer.dryThrough || "never" in asItIs.dryThrough) throw new Error("never");
+      expect(dryThroughSoonerMin).toBeCloseTo(asItIs.dryThrough.likelyMin - answer.dryThrough.likelyMin, 1);
+      expect(dryThroughSoonerMin).toBeGreaterThan(0);
+    }
+  });
+
+  test("in damp air: drying the air is listed, without a gain where as it is the icing never dries", () => {
+    const { ways } = waysToHelp({ ...QUERY, rhPct: 82 });
+    const dried = ways.find(({ change }) => change === "with the air dried to 45 %");
+    expect(dried).toBeDefined();
+    expect(dried!.dryThroughSoonerMin).toBeUndefined();
+    expect(dried!.skinSoonerMin).toBeGreaterThan(0);
+  });
+
+  test("only what helps is listed: under a fan, moving air is no change for the better", () => {
+    const changes = waysToHelp({ ...QUERY, air: 5, rhPct: 30 }).ways.map(({ change }) => change);
+    expect(changes).toEqual(["in a 38 °C warm cabinet with a fan", "laid a fifth thinner, 1.92 mm"]);
+  });
+});
+
+describe("the forecast command", () => {
+  test("says both times with their units and their doubt", () => {
+    const { out, err, exitCode } = forecastCommand(ARGS);
+    expect({ err, exitCode }).toEqual({ err: "", exitCode: 0 });
+    expect(out).toMatch(/^Icing 2\.4 mm thick, 19 % water, in still air at 22 °C and 45 % humidity\.$/m);
+    expect(out).toMatch(/^ {2}skin {9}likely after \d+ min; earliest \d+ min, latest .+$/m);
+    expect(out).toMatch(/^ {2}dry through {2}likely after .+ h; earliest .+, latest .+ h$/m);
+  });
+
+  test("--json gives what HTTP gives, --compare adds what would help", () => {
+    expect(JSON.parse(forecastCommand([...ARGS, "--json"]).out)).toEqual(answerForecast(QUERY));
+    expect(JSON.parse(forecastCommand([...ARGS, "--json", "--compare"]).out)).toEqual(waysToHelp(QUERY));
+    expect(forecastCommand([...ARGS, "--compare"]).out).toMatch(
+      /under a fan .*dry through .+ sooner\); skin .+ sooner\)/,
+    );
+  });
+
+  test("an answer of never is printed, not an error", () => {
+    const { out, exitCode } = forecastCommand([...ARGS, "--rh", "87"]);
+    expect(exitCode).toBe(0);
+    expect(out).toContain("skin         never. The air at 87 % humidity is too damp");
+  });
+
+  test("takes a figure below zero", () => {
+    expect(forecastCommand([...ARGS, "--temp", "-5"]).out).toContain("at -5 °C");
+  });
+
+  test.each([
+    [[...ARGS, "--temp", "200"], "--temp must be -5 to 120 °C"],
+    [[...ARGS, "--thickness", "thin"], "--thickness must be 0.2 to 12 mm"],
+    [[...ARGS, "--air", "windy"], "--air must be still, moving, fan, or 0 to 10 m/s"],
+    [ARGS.slice(2), "--temp is missing: it must be -5 to 120 °C"],
+    [[...ARGS, "--colour", "red"], "Unknown option '--colour'"],
+    [[...ARGS, "--temp"], "argument missing"],
+  ])("D11 %j is refused with exit code 2", (args, message) => {
+    const { out, err, exitCode } = forecastCommand(args);
+    expect({ out, exitCode }).toEqual({ out: "", exitCode: 2 });
+    expect(err).toContain(message);
+  });
+
+  test("the program itself: answer on stdout and 0, refusal on stderr and 2", async () => {
+    const root = fileURLToPath(new URL("../..", import.meta.url));
+    const run = (args: string[]) =>
+      promisify(execFile)(process.execPath, ["--import", "tsx", "server/forecast-cli.ts", ...args], {
+        cwd: root,
+      });
+    const { stdout, stderr } = await run([...ARGS, "--json"]);
+    expect(JSON.parse(stdout)).toEqual(answerForecast(QUERY));
+    expect(stderr).toBe("");
+    await expect(run([...ARGS, "--rh", "101"])).rejects.toMatchObject({
+      code: 2,
+      stdout: "",
+      stderr: "--rh must be 0 to 100 % humidity\n",
+    });
+  }, 20_000);
+});
