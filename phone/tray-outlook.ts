@@ -1,5 +1,5 @@
 import { isReached } from "#shared/kitchen/forecast.ts";
-import type { AirBasis, Forecasts, ReachedBand, SinkAdvice } from "#shared/kitchen/forecast.ts";
+import type { AirBasis, Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import { filmKey } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
@@ -38,7 +38,7 @@ export function trayTimes(
     const skin = forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
     if (isReached(skin)) return { what: "skin", lane: "skin", band: skin };
   }
-  const span = forecasts.trays[tray.id]?.next?.skin;
+  const span = nextOutlook(forecasts, tray)?.skin;
   if (packs || span === undefined || standing.stage === "heat-set") return undefined;
   if ("never" in span) return { what: "skin", lane: "skin", never: span.never };
   const after = (minutes: number): number => nowMs + minutes * MIN_MS;
@@ -52,6 +52,13 @@ export function trayTimes(
     },
     note: "if laid now",
   };
+}
+
+/** What is forecast for the layer in hand or next; nothing when the forecast is of a layer laid since. */
+export function nextOutlook(forecasts: Forecasts, { id, standing, films }: Tray): TrayOutlook["next"] {
+  const next = forecasts.trays[id]?.next;
+  const layer = standing.stage === "flooding" ? standing.layer : films.length;
+  return next?.layer === layer ? next : undefined;
 }
 
 function noteOf(forecasts: Forecasts, tray: Tray): { note?: string } {

@@ -12,7 +12,7 @@ import { usePhone } from "./phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
-import { layerWords, sinkWords, trayTimes } from "./tray-outlook.ts";
+import { layerWords, nextOutlook, sinkWords, trayTimes } from "./tray-outlook.ts";
 import { sayPickUp, sayWhen } from "./when.ts";
 
 /** One tray: where it stands, what is coming, and its one next act. */
@@ -89,7 +89,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           Layer {layer() + 1} of {props.design.layers.length} ·{" "}
           {layerWords(board.kitchen(), props.design.layers[layer()]!)}
         </Show>
-        <Show when={outlook()?.next?.sink}>
+        <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
           {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
         </Show>
         <Show when={times()?.never}>
