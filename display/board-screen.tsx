@@ -59,6 +59,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     <div
       class="wall"
       data-stale={isStale()}
+      data-fast={board.speed() > 1 && !isStale()}
       data-shape={layout().isPortrait ? "portrait" : "landscape"}
       data-empty={view.isEmpty() && view.shown.orders.length === 0}
       data-narrow={layout().width < 62 * layout().second}

@@ -138,6 +138,7 @@ function PillBox(props: {
       <div
         class="pill"
         data-is={props.pill.is}
+        data-moved={props.pill.word === "later" || props.pill.word === "sooner"}
         role={props.coming.onOpen && "button"}
         tabIndex={props.coming.onOpen && 0}
         onClick={() => props.coming.onOpen?.(props.pill)}

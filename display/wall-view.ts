@@ -1,4 +1,4 @@
-import { createComputed, createMemo, on } from "solid-js";
+import { createComputed, createMemo, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/solid-board.ts";
@@ -84,28 +84,39 @@ export function createWallView(
     });
   });
 
+  const lanePills = (lane: Lane): Accessor<readonly Pill[]> =>
+    createMemo(() => view().lanes[lane], undefined, { equals: samePills });
+  const pills: Record<Lane, Accessor<readonly Pill[]>> = {
+    flooding: lanePills("flooding"),
+    "heat-set": lanePills("heat-set"),
+    crusting: lanePills("crusting"),
+    "full-dry": lanePills("full-dry"),
+  };
   let needs = NO_NEEDS;
-  const laneRows = createMemo<Record<Lane, number>>(
-    on([view, layout], ([{ lanes }, layout]) => {
-      const want = (lane: Lane): number => rowsWanted(lanes[lane], nowMs(), laneRoom(layout, 0), layout.rows);
-      const wanted = {
-        flooding: want("flooding"),
-        "heat-set": want("heat-set"),
-        crusting: want("crusting"),
-        "full-dry": want("full-dry"),
-      };
-      needs = holdNeeds(needs, wanted, nowMs());
-      return allotRows(layout.rows, needs);
-    }),
-  );
+  const laneRows = createMemo<Record<Lane, number>>(() => {
+    const { rows } = layout();
+    const room = laneRoom(layout(), 0);
+    const want = (lane: Lane): number => {
+      const here = pills[lane]();
+      return untrack(() => rowsWanted(here, nowMs(), room, rows));
+    };
+    const wanted = {
+      flooding: want("flooding"),
+      "heat-set": want("heat-set"),
+      crusting: want("crusting"),
+      "full-dry": want("full-dry"),
+    };
+    needs = holdNeeds(needs, wanted, untrack(nowMs));
+    return allotRows(rows, needs);
+  });
   for (const { lane } of LANES) {
     const rowsHere = createMemo(() => laneRows()[lane]);
     let rows: ReadonlyMap<string, number> = new Map();
     let shifts: Shifts = new Map();
     createComputed(
-      on([() => view().lanes[lane], layout, rowsHere], ([pills, layout, rowsHere]) => {
-        shifts = watchShifts(shifts, pills, nowMs());
-        const worded = pills.map((pill) => withShift(pill, shifts));
+      on([pills[lane], layout, rowsHere], ([here, layout, rowsHere]) => {
+        shifts = watchShifts(shifts, here, nowMs());
+        const worded = here.map((pill) => withShift(pill, shifts));
         const packed = packLane(worded, nowMs(), laneRoom(layout, rowsHere), rows);
         rows = packed.rows;
         const placed = packed.pills.map((pill) => ({ ...pill, row: packed.rows.get(pill.key) ?? 0 }));
@@ -143,6 +154,20 @@ function createView(
     return boardView(kitchen, forecasts, now);
   });
 }
+
+/** The same trays with the same forecasts: where they were put still holds, since packing holds while they drift. */
+const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
+  before.length === after.length &&
+  before.every((a, index) => {
+    const b = after[index]!;
+    return (
+      a.key === b.key &&
+      a.earliestMs === b.earliestMs &&
+      a.likelyMs === b.likelyMs &&
+      a.latestMs === b.latestMs &&
+      a.countFromMs === b.countFromMs
+    );
+  });
 
 const alike = <Value>(a: Value, b: Value): boolean => JSON.stringify(a) === JSON.stringify(b);
 

@@ -75,29 +75,39 @@ export function rowsWanted(pills: readonly Pill[], nowMs: number, room: LaneRoom
 
 type CoveredRoom = LaneRoom & { cover: BoxCover };
 
+/** A pill with what is asked of it again and again. */
+interface Measured {
+  pill: Pill;
+  leastPx: number;
+  now: StretchBox;
+}
+
 function assign(
   pills: readonly Pill[],
   nowMs: number,
   room: CoveredRoom,
   before: ReadonlyMap<string, number>,
 ): PackedLane {
-  const lanes: Pill[][] = Array.from({ length: room.rows }, () => []);
+  const lanes: Measured[][] = Array.from({ length: room.rows }, () => []);
   const rows = new Map<string, number>();
-  const left: Pill[] = [];
-  const put = (pill: Pill, row: number | undefined): boolean => {
+  const put = (one: Measured, row: number | undefined): boolean => {
     const lane = lanes[row ?? -1];
     if (row === undefined || lane === undefined) return false;
-    if (!lane.every((other) => staysClear(pill, other, nowMs, room))) return false;
-    lane.push(pill);
-    for (const key of pill.keys) rows.set(key, row);
+    if (!lane.every((other) => staysClear(one, other, nowMs, room))) return false;
+    lane.push(one);
+    for (const key of one.pill.keys) rows.set(key, row);
     return true;
   };
-  const inOrder = pills.toSorted(soonest);
-  const unsettled = inOrder.filter(
-    (pill) => !put(pill, before.get(pill.keys.find((key) => before.has(key)) ?? "")),
-  );
-  for (const pill of unsettled) if (!lanes.some((_, row) => put(pill, row))) left.push(pill);
-  return { pills: inOrder.filter((pill) => rows.has(pill.key)), rows, left, cover: room.cover };
+  const inOrder = pills.toSorted(soonest).map((pill): Measured => {
+    const leastPx = room.leastPx(pill);
+    return { pill, leastPx, now: boxOf(pill, nowMs, room.axisPx, leastPx, room.cover) };
+  });
+  const rowBefore = ({ pill }: Measured): number | undefined =>
+    before.get(pill.keys.find((key) => before.has(key)) ?? "");
+  const unsettled = inOrder.filter((one) => !put(one, rowBefore(one)));
+  const left = unsettled.filter((one) => !lanes.some((_, row) => put(one, row))).map(({ pill }) => pill);
+  const shown = inOrder.map(({ pill }) => pill).filter((pill) => rows.has(pill.key));
+  return { pills: shown, rows, left, cover: room.cover };
 }
 
 /** What will not dry comes first: it must not be left out. */
@@ -111,15 +121,15 @@ const soonest = (a: Pill, b: Pill): number =>
  * Clear of each other now, and when the sooner arrives. Between those two the gap only grows: the axis is steepest at now,
  * so the sooner pill drifts away faster, until it stands against the axis' start and the later one comes up to it.
  */
-function staysClear(a: Pill, b: Pill, nowMs: number, room: CoveredRoom): boolean {
-  const end = room.cover === "mark" ? "likelyMs" : "latestMs";
-  const [sooner, later] = a[end] <= b[end] ? [a, b] : [b, a];
-  const clearAt = (atMs: number): boolean => {
-    const first = draw(sooner, atMs, room, room.cover);
-    const second = draw(later, atMs, room, room.cover);
-    return first.leftPx + first.widthPx + room.gapPx <= second.leftPx;
-  };
-  return clearAt(nowMs) && clearAt(Math.max(nowMs, sooner[end]));
+function staysClear(a: Measured, b: Measured, nowMs: number, { cover, axisPx, gapPx }: CoveredRoom): boolean {
+  const end = cover === "mark" ? "likelyMs" : "latestMs";
+  const [sooner, later] = a.pill[end] <= b.pill[end] ? [a, b] : [b, a];
+  const isClear = (first: StretchBox, second: StretchBox): boolean =>
+    first.leftPx + first.widthPx + gapPx <= second.leftPx;
+  if (!isClear(sooner.now, later.now)) return false;
+  const atMs = Math.max(nowMs, sooner.pill[end]);
+  const then = ({ pill, leastPx }: Measured): StretchBox => boxOf(pill, atMs, axisPx, leastPx, cover);
+  return isClear(then(sooner), then(later));
 }
 
 /** Where a pill stands at `nowMs`. */

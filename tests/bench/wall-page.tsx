@@ -1,0 +1,72 @@
+import "#shared/client/tokens.css";
+import "../../display/theme.css";
+import "../../display/board.css";
+import { batch } from "solid-js";
+import { render } from "solid-js/web";
+import { BoardScreen } from "../../display/board-screen.tsx";
+import { measureIn } from "../../display/lay.ts";
+import { handBoard } from "../screens/display-board.ts";
+import { fullKitchen, NOW } from "../screens/display-kitchens.ts";
+
+/** What the bench moves by hand. */
+export interface WallPage {
+  /** One second of the wall's clock. */
+  tick(): void;
+  /** One tray, flooded: the smallest change there is. */
+  patch(): void;
+  /** The yardstick: 300 plain cards, each with its label written anew. */
+  naive(): void;
+}
+
+const FONT = '"Atkinson Hyperlegible Next Variable"';
+await document.fonts.load(`700 100px ${FONT}`);
+const made = fullKitchen();
+const hand = handBoard(made);
+let seconds = 0;
+
+const cards = document.createElement("div");
+cards.style.cssText = "position: fixed; inset: 0; z-index: -1; overflow: hidden; font: 700 20px " + FONT;
+cards.innerHTML = Object.keys(made.kitchen.trays)
+  .map((id) => `<div style="float: left; padding: 4px"><b>${id}</b> <span></span></div>`)
+  .join("");
+document.body.append(cards);
+const labels = [...cards.querySelectorAll("span")];
+
+render(
+  () => (
+    <BoardScreen
+      board={hand.board}
+      screen={() => ({ width: innerWidth, height: innerHeight })}
+      measure={() => measureIn(document, FONT)}
+      origin={location.origin}
+      code=""
+      isBench={false}
+      corner={() => <i />}
+    />
+  ),
+  document.querySelector("#wall")!,
+);
+
+const page: WallPage = {
+  tick() {
+    seconds += 1;
+    batch(() => {
+      hand.setNowMs(NOW + seconds * 1000);
+      hand.setHeardAtMs(NOW + seconds * 1000);
+    });
+  },
+  patch() {
+    seconds += 1;
+    const tray = { ...made.kitchen.trays["t19"]!, count: seconds };
+    hand.setState((now) => ({
+      ...now,
+      kitchen: { ...now.kitchen, trays: { ...now.kitchen.trays, t19: tray } },
+    }));
+  },
+  naive() {
+    seconds += 1;
+    for (const [index, label] of labels.entries())
+      label.textContent = `${index}:${String(seconds % 60).padStart(2, "0")}`;
+  },
+};
+Object.assign(globalThis, { wallPage: page });
