@@ -16,9 +16,13 @@ const MOVED_LEAST_MS = 2 * 60_000;
 /** A pill says so this long, ms. */
 const SAID_FOR_MS = 20 * 60_000;
 
-/** What to remember of the pills now shown, so that none moves on the wall without a word. Keys not shown any more are dropped. */
+/**
+ * What to remember of the pills now shown, so that none moves on the wall without a word. Keys not shown any more are dropped,
+ * and those without a forecast: a first one is no change.
+ */
 export function watchShifts(before: Shifts, pills: readonly Pill[], nowMs: number): Shifts {
-  return new Map(pills.map((pill) => [pill.key, watch(before.get(pill.key), pill.likelyMs, nowMs)]));
+  const foretold = pills.filter(({ is }) => is === undefined);
+  return new Map(foretold.map((pill) => [pill.key, watch(before.get(pill.key), pill.likelyMs, nowMs)]));
 }
 
 function watch(held: Shift | undefined, likelyMs: number, nowMs: number): Shift {

@@ -96,6 +96,16 @@ describe("a forecast that moves says so", () => {
     expect(wordOf(at(80, 22, moved))).toBeUndefined();
   });
 
+  it("a first forecast is no change", () => {
+    const bare = withTrays(bareKitchen(), [{ number: 1, design: "moon", films: 1, wait: "unknown" }]);
+    const [unknown] = comingIn(bare.kitchen, bare.forecasts, NOW)["full-dry"];
+    const foretold = { ...unknown!, likelyMs: NOW + 60 * MIN };
+    delete foretold.is;
+    const shifts = watchShifts(watchShifts(new Map(), [unknown!], NOW), [foretold], NOW);
+    expect(shifts.get(unknown!.key)).toMatchObject({ likelyMs: NOW + 60 * MIN });
+    expect(shifts.get(unknown!.key)?.moved).toBeUndefined();
+  });
+
   it("a tray that waits on something new starts afresh", () => {
     const other = watchShifts(at(60), [], NOW);
     expect(other.size).toBe(0);
