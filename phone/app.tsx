@@ -1,4 +1,4 @@
-import { Match, Show, Switch, createEffect, createMemo } from "solid-js";
+import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 import type { JSX } from "solid-js";
 import { AlertBar } from "./alert-bar.tsx";
 import { Designs } from "./designs.tsx";
@@ -52,7 +52,8 @@ function Frame() {
       (tray) => tray.number === Number(number) && tray.standing.stage === "heat-set",
     );
   });
-  createEffect(() => board.sayCanAlert(alarm.canSound()));
+  const isSeen = createSeen(document);
+  createEffect(() => board.sayCanAlert(alarm.canSound() && isSeen()));
   createEffect(() => {
     if (board.known() && !board.kitchen().isSetUp && board.role() === "lead" && path()[0] !== "set-up")
       go("set-up/1");
@@ -90,6 +91,15 @@ function Frame() {
       <QuestionSheet />
     </div>
   );
+}
+
+/** Whether the page is in front: behind another app, or locked, a phone lets no page sound for long. */
+function createSeen(document: Document): () => boolean {
+  const [seen, setSeen] = createSignal(document.visibilityState === "visible");
+  const look = (): void => void setSeen(document.visibilityState === "visible");
+  document.addEventListener("visibilitychange", look);
+  onCleanup(() => document.removeEventListener("visibilitychange", look));
+  return seen;
 }
 
 function Finding() {

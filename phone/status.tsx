@@ -42,7 +42,7 @@ export function LostBar() {
         <span>
           {waiting() === 0
             ? "What you tap is kept and sent once when it is back. Others' taps are not shown."
-            : `Waiting: ${taps(waiting())} to send. ${waiting() === 1 ? "It lands" : "Each lands"} once.`}
+            : `Waiting: ${taps(waiting())} to send, each once.`}
         </span>
         <Show when={!board.outboxKeeps()}>
           <span>This phone keeps nothing through a reload: leave this page open.</span>
