@@ -182,7 +182,10 @@ describe("a tool left on", () => {
     expect(dueNow(scene.later(MIN))).toHaveLength(1);
   });
 
-  it("A6 a warm cabinet with trays standing in it is not idle", () => {
+  it.each([
+    ["moved", (scene: Scene) => scene.act("move-tray", { trayId: "t2", placeId: "rack-a" })],
+    ["packed", (scene: Scene) => scene.act("pack", { trayId: "t2", acceptRisk: true })],
+  ])("A6 a warm cabinet with trays standing in it is not idle, and is once they are %s", (_, empty) => {
     const scene = aKitchen().as("ida", "lead");
     const tool = {
       id: "warm",
@@ -199,7 +202,7 @@ describe("a tool left on", () => {
     scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
     scene.act("tool-on", { toolId: "warm" });
     expect(dueOf(scene.later(HOUR), "tool-left-on")).toEqual([]);
-    scene.act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    empty(scene);
     expect(dueOf(scene.later(2 * MIN), "tool-left-on")).toEqual([]);
     expect(dueOf(scene.later(MIN), "tool-left-on")).toHaveLength(1);
   });

@@ -39,8 +39,9 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
     if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
     if (tool.placeId === undefined) continue;
     if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
+    const packedMs = tray.standing.stage === "packed" ? tray.standing.atMs : undefined;
     for (const [index, stay] of tray.placements.entries()) {
-      const left = tray.placements[index + 1]?.fromMs;
+      const left = tray.placements[index + 1]?.fromMs ?? packedMs;
       if (stay.placeId === tool.placeId && left !== undefined) idleMs = Math.max(idleMs, left);
     }
   }
