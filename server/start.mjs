@@ -23,8 +23,17 @@ process.chdir(root);
 if (isStale()) {
   console.log("Building the screens and the server…");
   // In a process of its own: the builder takes some 300 MB, which a server that runs for weeks should not keep.
-  const build = ["node_modules/vite/bin/vite.js", "build", "-c", "server/vite.config.ts", "--app", "-l", "warn"];
-  const { status } = spawnSync(process.execPath, build, { stdio: "inherit" });
+  const build = [
+    "node_modules/vite/bin/vite.js",
+    "build",
+    "-c",
+    "server/vite.config.ts",
+    "--app",
+    "-l",
+    "warn",
+  ];
+  const env = { ...process.env, NODE_ENV: "production" };
+  const { status } = spawnSync(process.execPath, build, { stdio: "inherit", env });
   if (status !== 0) process.exit(status ?? 1);
 }
 process.env.NODE_ENV ??= "production";
