@@ -1,0 +1,43 @@
+import type { Exchange } from "./transfer.ts";
+
+/** The flux J that agrees with the surface it leaves: J = flux(x − drop J, tempC − chill J). Newton, from a near guess. */
+export function solveFlux(
+  exchange: Exchange,
+  x: number,
+  drop: number,
+  tempC: number,
+  chill: number,
+  guess: number,
+): number {
+  let flux = guess;
+  for (let i = 0; i < 30; i++) {
+    exchange.at(x - drop * flux, tempC - chill * flux);
+    const step = (flux - exchange.flux) / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
+    flux -= step;
+    if (Math.abs(step) < 1e-13 + 1e-4 * Math.abs(flux)) break;
+  }
+  return flux;
+}
+
+/** Where in 0…1 the cubic through two values with these slopes first comes down to a level between them. */
+export function crossing(
+  from: number,
+  to: number,
+  fromSlope: number,
+  toSlope: number,
+  level: number,
+): number {
+  let low = 0;
+  let high = 1;
+  for (let i = 0; i < 40; i++) {
+    const t = (low + high) / 2;
+    const rest = 1 - t;
+    const value =
+      from * rest * rest * (1 + 2 * t) +
+      to * t * t * (3 - 2 * t) +
+      t * rest * (fromSlope * rest - toSlope * t);
+    if (value > level) low = t;
+    else high = t;
+  }
+  return high;
+}
