@@ -50,6 +50,7 @@ export function Coming(props: ComingProps): JSX.Element {
                 words={words}
                 left={props.shown.lanes[lane].left}
                 lines={(props.layout.row * props.shown.lanes[lane].rows) / (props.layout.second * 1.15)}
+                letters={props.layout.laneLabel / (props.layout.second * 0.53)}
               />
               <LanePills shown={props.shown.lanes[lane]} coming={props} />
             </div>
@@ -61,11 +62,17 @@ export function Coming(props: ComingProps): JSX.Element {
 }
 
 /** A lane's name; under it, where there are lines for it, what it means, or how many trays found no row. */
-function LaneName(props: { name: string; words: string; left: number; lines: number }): JSX.Element {
+function LaneName(props: {
+  name: string;
+  words: string;
+  left: number;
+  lines: number;
+  letters: number;
+}): JSX.Element {
   const isInline = (): boolean => props.lines < 2.2;
   const below = (): string => {
     if (props.left > 0) return isInline() ? ` +${props.left}` : `and ${props.left} more`;
-    return props.lines >= 3 ? props.words : "";
+    return props.lines >= 1 + Math.ceil(props.words.length / props.letters) ? props.words : "";
   };
   return (
     <h3 class="lane-name">
@@ -117,7 +124,7 @@ function PillBox(props: {
   const left = createMemo(() => half(box().leftPx));
   const width = createMemo(() => Math.round(box().widthPx));
   const mark = createMemo(() => half(box().markPx - box().leftPx));
-  const bandFrom = createMemo(() => half(box().fromPx - (props.cover === "mark" ? 0 : box().leftPx)));
+  const bandFrom = createMemo(() => half(box().fromPx - box().leftPx));
   const bandWidth = createMemo(() => Math.round(box().toPx - box().fromPx));
   const y = (): number => props.pill.row * props.coming.layout.row;
   const word = createMemo(() => {
@@ -131,7 +138,7 @@ function PillBox(props: {
       <Show when={hasTime() && props.cover === "mark"}>
         <i
           class="whisker"
-          style={{ transform: `translate(${bandFrom()}px, ${y()}px)`, width: `${bandWidth()}px` }}
+          style={{ transform: `translate(${half(box().fromPx)}px, ${y()}px)`, width: `${bandWidth()}px` }}
           aria-hidden="true"
         />
       </Show>
@@ -147,13 +154,11 @@ function PillBox(props: {
         <b>{props.pill.label}</b>
         <Show when={word()}>{(word) => <small>{word()}</small>}</Show>
         <Show when={hasTime()}>
-          <Show when={props.cover === "stretch"}>
-            <i
-              class="band"
-              style={{ transform: `translateX(${bandFrom()}px)`, width: `${bandWidth()}px` }}
-              aria-hidden="true"
-            />
-          </Show>
+          <i
+            class="band"
+            style={{ transform: `translateX(${bandFrom()}px)`, width: `${bandWidth()}px` }}
+            aria-hidden="true"
+          />
           <i class="mark" style={{ transform: `translateX(${mark()}px)` }} aria-hidden="true" />
         </Show>
       </div>

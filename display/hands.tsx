@@ -65,7 +65,7 @@ export function moreWords(more: readonly number[], toStart: readonly number[], l
 function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
   const tile = (): ReadyTile => props.tile;
   const wait = createMemo(() => {
-    if (props.hands.isStale || tile().is === "to start") return "";
+    if (props.hands.isStale || tile().is === "to start") return undefined;
     return sayWait(props.hands.nowMs() - tile().sinceMs);
   });
   const hot = createMemo(() => {
@@ -97,7 +97,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
         <p class="wait">
           <Show
             when={hot() !== undefined}
-            fallback={tile().waitsLong ? <b class="long">next: {wait()}</b> : wait()}
+            fallback={tile().waitsLong && wait() ? <b class="long">next: {wait()}</b> : wait()}
           >
             <b class="mitts">dry mitts</b>
           </Show>

@@ -56,7 +56,7 @@ export function createLayout(
 
 /** The layout as CSS custom properties on the wall. */
 export function layoutVars(layout: WallLayout): Record<string, string> {
-  const px = (value: number): string => `${Math.round(value * 10) / 10}px`;
+  const px = (value: number): string => `${value.toFixed(3)}px`;
   return {
     "--u": px(layout.unit),
     "--act": px(layout.act),

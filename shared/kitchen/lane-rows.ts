@@ -31,24 +31,24 @@ export function holdNeeds(held: HeldNeeds, needs: Readonly<Record<Lane, number>>
   };
 }
 
-/** By turns, heat before all else. */
-const TURNS = ["heat-set", "flooding", "crusting", "full-dry"] as const;
+/** Pills under heat never merge: they get so many rows before all else. */
+const HEAT_FIRST = 2;
+/** Of lanes that lack equally many rows the one where more is at stake comes first. */
+const ORDER = ["heat-set", "full-dry", "crusting", "flooding"] as const;
 /** Rows nobody wants, by turns. */
 const SPARE_TURNS = ["full-dry", "crusting", "full-dry", "crusting", "flooding", "heat-set"] as const;
 
-/** Shares out a wall's rows: one for each lane, then one by one to those that want more, then what is spare. */
+/** Shares out a wall's rows: one for each lane, then each to the lane that lacks most, then what is spare. */
 export function allotRows(total: number, needs: HeldNeeds): Record<Lane, number> {
   const rows = { flooding: 1, "heat-set": 1, crusting: 1, "full-dry": 1 };
-  let left = total - TURNS.length;
-  for (let isMore = true; isMore && left > 0;) {
-    isMore = false;
-    for (const lane of TURNS) {
-      if (left === 0 || rows[lane] >= needs[lane].rows) continue;
-      rows[lane] += 1;
-      left -= 1;
-      isMore = true;
-    }
+  const lacks = (lane: Lane): number => needs[lane].rows - rows[lane];
+  let left = total - ORDER.length;
+  for (; left > 0; left -= 1) {
+    const first = lacks("heat-set") > 0 && rows["heat-set"] < HEAT_FIRST ? "heat-set" : undefined;
+    const lane = first ?? ORDER.toSorted((a, b) => lacks(b) - lacks(a))[0]!;
+    if (lacks(lane) <= 0) break;
+    rows[lane] += 1;
   }
-  for (let turn = 0; left > 0; turn += 1, left -= 1) rows[SPARE_TURNS[turn % SPARE_TURNS.length]!] += 1;
+  for (let turn = 0; turn < left; turn += 1) rows[SPARE_TURNS[turn % SPARE_TURNS.length]!] += 1;
   return rows;
 }

@@ -66,7 +66,7 @@ describe("rows of the lanes", () => {
     atMs = NOW,
   ) => holdNeeds(held, { flooding, "heat-set": heat, crusting, "full-dry": dry }, atMs);
 
-  it("each lane has one, those that want more get theirs by turns, and none is lost", () => {
+  it("each lane has one, what is left goes where most is lacking, and none is lost", () => {
     expect(allotRows(8, wanting(0, 1, 1, 9))).toEqual({
       flooding: 1,
       "heat-set": 1,
@@ -76,8 +76,8 @@ describe("rows of the lanes", () => {
     expect(allotRows(8, wanting(1, 2, 9, 9))).toEqual({
       flooding: 1,
       "heat-set": 2,
-      crusting: 3,
-      "full-dry": 2,
+      crusting: 2,
+      "full-dry": 3,
     });
     fc.assert(
       fc.property(
@@ -93,11 +93,12 @@ describe("rows of the lanes", () => {
   });
 
   it("a lane keeps the rows it filled for ten minutes, so that lanes do not move to and fro", () => {
-    const busy = wanting(3, 1, 1, 9);
-    const lull = wanting(1, 1, 1, 9, busy, NOW + 9 * MIN);
-    expect(allotRows(10, lull)).toEqual(allotRows(10, busy));
-    const over = wanting(1, 1, 1, 9, lull, NOW + 11 * MIN);
-    expect(allotRows(10, over)["full-dry"]).toBe(7);
+    const busy = wanting(4, 1, 1, 5);
+    const lull = wanting(1, 1, 1, 5, busy, NOW + 9 * MIN);
+    expect(allotRows(9, lull)).toEqual(allotRows(9, busy));
+    expect(allotRows(9, busy)).toMatchObject({ flooding: 3, "full-dry": 4 });
+    const over = wanting(1, 1, 1, 5, lull, NOW + 11 * MIN);
+    expect(allotRows(9, over)["full-dry"]).toBeGreaterThanOrEqual(5);
   });
 
   it("a lane wants as many rows as its trays need to stand one by one", () => {
