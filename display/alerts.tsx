@@ -31,7 +31,7 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
   );
   return (
     <article class="alert" data-class={props.alert.class}>
-      <Show when={props.alert.trayNumber} fallback={<b class="number sign">!</b>}>
+      <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
         {(number) => <b class="number">{number()}</b>}
       </Show>
       <h3 class="act">{props.alert.head}</h3>

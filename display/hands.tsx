@@ -111,7 +111,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
 function TileNumber(props: { label: string }): JSX.Element {
   const parts = (): string[] => props.label.split(/(?<=–)/);
   return (
-    <b class="number" data-length={props.label.length}>
+    <b class="number">
       <For each={parts()}>{(part) => <span>{part}</span>}</For>
     </b>
   );

@@ -99,4 +99,4 @@ export function Menu(props: {
 }
 
 const sizeWords = ({ diagonalCm, farthestM }: Settings["wall"]): string =>
-  `Laid out for a ${diagonalCm} cm screen and a reader ${farthestM} m away. A lead changes both on a phone: Room, Settings.`;
+  `Laid out for a ${diagonalCm} cm screen and a reader ${farthestM} m away. A lead changes both on a phone: Room, Kitchen.`;
