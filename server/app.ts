@@ -93,6 +93,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     defer: deps.nextTurn,
     monotonicMs: deps.monotonicMs,
     publish: (patch) => gateway.publish(patch),
+    report: deps.report,
   });
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice });
   const hosts = hostRule(deps.hostNames);
@@ -130,6 +131,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
       startedAtMs: clock.realMs(),
       drop: gateway.drop,
       sensors: hygrometers.status,
+      nowMs: clock.nowMs,
+      advise: forecaster.advise,
     }),
   );
   app.use(
