@@ -1,6 +1,11 @@
 import "#shared/client/tokens.css";
-import "./theme.css";
-import "./board.css";
+import "./frame.css";
+import "./hands.css";
+import "./coming.css";
+import "./orders.css";
+import "./overlays.css";
+import "./joining.css";
+import "./states.css";
 import { nanoid } from "nanoid";
 import { createSignal } from "solid-js";
 import { render } from "solid-js/web";

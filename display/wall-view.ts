@@ -179,7 +179,7 @@ function withShift(pill: Pill, shifts: Shifts): Pill {
 /** Widths, in parts of their font size, that a pill's words need beside its numbers. */
 const WORD_EM = { stopwatch: 2.9, letter: 0.54 } as const;
 
-/** The room of a lane with so many rows on this wall. Widths are those of theme.css. */
+/** The room of a lane with so many rows on this wall. Widths are those of coming.css. */
 export function laneRoom(layout: WallLayout, rows: number): LaneRoom {
   const { axis, unit, pill: pillFont, second } = layout;
   return {

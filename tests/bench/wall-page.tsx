@@ -1,6 +1,11 @@
 import "#shared/client/tokens.css";
-import "../../display/theme.css";
-import "../../display/board.css";
+import "../../display/frame.css";
+import "../../display/hands.css";
+import "../../display/coming.css";
+import "../../display/orders.css";
+import "../../display/overlays.css";
+import "../../display/joining.css";
+import "../../display/states.css";
 import { batch } from "solid-js";
 import { render } from "solid-js/web";
 import { BoardScreen } from "../../display/board-screen.tsx";

@@ -21,7 +21,7 @@ function tokens(theme: "day" | "night"): Record<string, string> {
   );
 }
 
-/** Text on its ground, as theme.css and board.css pair them. WCAG 2.x, 1.4.6: 7 : 1 for what must be read across the room. */
+/** Text on its ground, as display/*.css pair them. WCAG 2.x, 1.4.6: 7 : 1 for what must be read across the room. */
 const READ_ACROSS = [
   ["ink", "ground"],
   ["ink", "card"],
