@@ -13,7 +13,8 @@ export function measureIn(document: Document, font: string): MeasureEm {
   return (text) => {
     if (canvas === null) return 0.52 * text.length;
     canvas.font = `700 100px ${font}`;
-    return canvas.measureText(text).width / 100;
+    // The wall's figures are all as wide as the widest; a canvas knows no such setting.
+    return canvas.measureText(text.replaceAll(/\d/g, "0")).width / 100;
   };
 }
 

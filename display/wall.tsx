@@ -84,12 +84,11 @@ function Joined(
   );
   createEffect(() => board.sayCanAlert(sound.isArmed()));
   const arm = (): void => sound.arm();
-  props.window.addEventListener("pointerdown", arm);
-  props.window.addEventListener("keydown", arm);
-  onCleanup(() => {
-    props.window.removeEventListener("pointerdown", arm);
-    props.window.removeEventListener("keydown", arm);
-  });
+  // At the end of a touch: before that browsers let no sound in for it.
+  for (const type of ["click", "touchend", "keydown"]) {
+    props.window.addEventListener(type, arm);
+    onCleanup(() => props.window.removeEventListener(type, arm));
+  }
   const refusedWhy = createMemo(() => {
     const connection = board.connection();
     return connection.is === "refused" ? connection.why : undefined;

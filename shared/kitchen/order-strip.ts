@@ -1,4 +1,4 @@
-import { formatBand } from "../units.ts";
+import { formatBand, formatSpan } from "../units.ts";
 import { byName } from "./by-name.ts";
 import type { Forecasts, OrderOutlook } from "./forecast.ts";
 import { nextAct, readiness } from "./route.ts";
@@ -79,13 +79,13 @@ function cardOf(
   };
 }
 
-/** "40 min–1½ h short", "may be 20 min short", "2–3½ h spare". Spare at worst comes from the latest finish. */
+/** "40 min–1½ h short", "may be 30 min short", "2–3½ h spare". Spare at worst comes from the latest finish. */
 export function spareWords(outlook: OrderOutlook | undefined): Pick<OrderCard, "words" | "is"> {
   if (outlook !== undefined && "never" in outlook.finish) return { words: "will not dry", is: "short" };
   if (outlook?.spareMin === undefined) return { words: "no forecast yet", is: "unknown" };
   const { spareMin } = outlook;
   const worstMin = Math.min(spareMin, outlook.spareWorstMin ?? spareMin);
   if (spareMin < 0) return { words: `${formatBand(-spareMin, -worstMin)} short`, is: "short" };
-  if (worstMin < 0) return { words: `may be ${formatBand(-worstMin, -worstMin)} short`, is: "may be short" };
+  if (worstMin < 0) return { words: `may be ${formatSpan(-worstMin)} short`, is: "may be short" };
   return { words: `${formatBand(worstMin, spareMin)} spare`, is: "spare" };
 }

@@ -32,8 +32,8 @@ export interface WallLayout {
   readableM: number;
 }
 
-/** Widest act, in parts of the font size: "Top-coat layer 12" in bold, measured in the font. */
-export const WIDEST_ACT_EM = 8.1;
+/** Widest act, in parts of the font size: "Top-coat layer 12" in bold, with figures of one width, measured in the font. */
+export const WIDEST_ACT_EM = 8.4;
 /** The hands' part may take this much of a landscape wall. */
 const HANDS_AT_MOST = 0.51;
 const HANDS_AT_LEAST = 0.365;
