@@ -48,12 +48,14 @@ export interface AlarmPorts {
 
 export function createAlarm(ports: AlarmPorts): Alarm {
   let audio: AudioContext | undefined;
+  let isTapped = false;
   const [canSound, setCanSound] = createSignal(false);
 
   return {
     canSound,
     canVibrate: ports.vibrate !== undefined,
     arm() {
+      isTapped = true;
       if (audio === undefined) {
         audio = ports.openAudio();
         audio?.addEventListener("statechange", () => setCanSound(audio?.state === "running"));
@@ -65,7 +67,8 @@ export function createAlarm(ports: AlarmPorts): Alarm {
       );
     },
     play(kind) {
-      ports.vibrate?.([...BUZZ[kind]]);
+      // Before the first tap browsers refuse, and complain.
+      if (isTapped) ports.vibrate?.([...BUZZ[kind]]);
       if (audio?.state !== "running") return;
       for (const pulse of pulsesOf(kind)) sound(audio, PITCH_HZ[kind], pulse);
     },

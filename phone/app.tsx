@@ -63,7 +63,6 @@ function Frame() {
       class="phone"
       data-ember={underHeat()}
       data-stale={board.connection().is !== "live"}
-      onPointerDown={() => alarm.arm()}
     >
       <header class="top">
         <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>

@@ -18,6 +18,11 @@ export function onWake(window: Window, run: () => void): void {
   window.addEventListener("online", run);
 }
 
+/** Runs at each tap or key: at its end, since before that browsers let no sound in for it. */
+export function onTap(window: Window, run: () => void): void {
+  for (const type of ["click", "touchend", "keydown"]) window.addEventListener(type, run, { capture: true });
+}
+
 const RELOADED = "traytide.reloaded";
 const RELOAD_AGAIN_MS = 60_000;
 

@@ -5,8 +5,9 @@ import { openLive } from "#shared/client/socket.ts";
 import { createBoard } from "#shared/client/solid-board.ts";
 import { every } from "#shared/client/timer.ts";
 import { createAlarm } from "./alarm.ts";
+import type { Alarm } from "./alarm.ts";
 import { App } from "./app.tsx";
-import { browserTimer, onWake, reloadOnce } from "./browser.ts";
+import { browserTimer, onTap, onWake, reloadOnce } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { createPath, joinCodeOf } from "./path.ts";
 import { createPhone } from "./phone.tsx";
@@ -25,6 +26,11 @@ export function Start(props: { held: Held | undefined }) {
   const [session, setSession] = createSignal(readSession(localStorage));
   const [why, setWhy] = createSignal<string>();
   const store = phoneStore();
+  const alarm = createAlarm({
+    openAudio: () => ("AudioContext" in window ? new AudioContext() : undefined),
+    vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
+  });
+  onTap(window, () => alarm.arm());
 
   function joined(fresh: Session): void {
     keepSession(localStorage, fresh);
@@ -50,7 +56,9 @@ export function Start(props: { held: Held | undefined }) {
       }
     >
       <Match when={session()} keyed>
-        {(session) => <Joined session={session} held={props.held} store={store} onLeave={leave} />}
+        {(session) => (
+          <Joined session={session} held={props.held} store={store} alarm={alarm} onLeave={leave} />
+        )}
       </Match>
     </Switch>
   );
@@ -60,6 +68,7 @@ function Joined(props: {
   session: Session;
   held: Held | undefined;
   store: ReturnType<typeof phoneStore>;
+  alarm: Alarm;
   onLeave: (why: string | undefined) => void;
 }) {
   const { session, store } = props;
@@ -91,10 +100,7 @@ function Joined(props: {
       window.location.hash = `/${path}`;
     },
     newId: () => nanoid(),
-    alarm: createAlarm({
-      openAudio: () => ("AudioContext" in window ? new AudioContext() : undefined),
-      vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
-    }),
+    alarm: props.alarm,
     theme: readTheme(window.localStorage),
     wear: (choice) => wearTheme(window, choice),
     leave: () => {
