@@ -10,9 +10,9 @@ const SHOWN = 3;
 
 /**
  * What is abnormal and for this person: on top of every screen, and in the ear. Over a heat timer only what is urgent
- * elsewhere: the timer itself says what is wrong with its own tray.
+ * elsewhere: the timer itself says what is wrong with its own tray. Room lists them all by itself.
  */
-export function AlertBar(props: { heatOf: number | undefined }) {
+export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
   const { board, alarm } = usePhone();
   const mine = createMemo(() =>
     Object.values(board.kitchen().alerts)
@@ -39,7 +39,7 @@ export function AlertBar(props: { heatOf: number | undefined }) {
   });
 
   return (
-    <Show when={shown().length > 0}>
+    <Show when={shown().length > 0 && !props.isRoom}>
       <section class="alerts" aria-label="Alerts" aria-live="assertive">
         <For
           each={shown()
@@ -82,7 +82,9 @@ export function AlertCard(props: { alert: StandingAlert }) {
       </Show>
       <div class="alert-words">
         <strong>{props.alert.what}</strong>
-        <span>{props.alert.todo}</span>
+        <Show when={!acknowledged() || props.alert.class === "urgent"}>
+          <span>{props.alert.todo}</span>
+        </Show>
         <Show when={acknowledged()}>
           <span>seen by {who()}: it clears by itself</span>
         </Show>

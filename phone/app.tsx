@@ -76,7 +76,7 @@ function Frame() {
         <Status />
       </header>
       <LostBar />
-      <AlertBar heatOf={underHeat() ? Number(path()[1]) : undefined} />
+      <AlertBar heatOf={underHeat() ? Number(path()[1]) : undefined} isRoom={path()[0] === "room"} />
       <Refusals />
       <Show when={board.known()} fallback={<Finding />}>
         <Screen />

@@ -1,8 +1,9 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import type { HeatSet, ToolState, Tray } from "#shared/kitchen/state.ts";
+import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { FirstAid } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
+import { sameList } from "./same-list.ts";
 import { ShiftEnd } from "./shift-end.tsx";
 import { ToolSheet } from "./tool-sheet.tsx";
 import { coolingLeftMs, toolWords } from "./tool-words.ts";
@@ -12,10 +13,16 @@ export function HeatTab() {
   const { board, units } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
   const [leaving, setLeaving] = createSignal(false);
-  const running = createMemo(() =>
-    Object.values(board.kitchen().trays)
-      .flatMap((tray) => (tray.standing.stage === "heat-set" ? [{ tray, heat: tray.standing.heat }] : []))
-      .toSorted((a, b) => a.heat.lapFromMs - b.heat.lapFromMs),
+  const running = createMemo(
+    () =>
+      Object.values(board.kitchen().trays)
+        .flatMap(({ id, standing }) =>
+          standing.stage === "heat-set" ? [{ id, sinceMs: standing.heat.lapFromMs }] : [],
+        )
+        .toSorted((a, b) => a.sinceMs - b.sinceMs)
+        .map(({ id }) => id),
+    [],
+    { equals: sameList },
   );
   const tools = createMemo(() =>
     Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
@@ -29,7 +36,7 @@ export function HeatTab() {
         fallback={<p class="quiet">No tray is under heat. Start a heat-set from a tray.</p>}
       >
         <ul class="cards">
-          <For each={running()}>{(one) => <Running tray={one.tray} heat={one.heat} />}</For>
+          <For each={running()}>{(id) => <Running id={id} />}</For>
         </ul>
       </Show>
       <h2>Tools</h2>
@@ -76,29 +83,37 @@ const toneOf = (tool: ToolState, nowMs: number): string => {
   return coolingLeftMs(tool, nowMs) > 0 ? "cooling" : "cold";
 };
 
-function Running(props: { tray: Tray; heat: HeatSet }) {
+function Running(props: { id: string }) {
+  const { board } = usePhone();
+  const tray = createMemo(() => board.kitchen().trays[props.id]);
+  const heat = createMemo(() => {
+    const standing = tray()?.standing;
+    return standing?.stage === "heat-set" ? standing.heat : undefined;
+  });
+  return (
+    <li>
+      <Show when={heat()}>{(heat) => <RunningCard number={tray()?.number ?? 0} heat={heat()} />}</Show>
+    </li>
+  );
+}
+
+function RunningCard(props: { number: number; heat: HeatSet }) {
   const { board } = usePhone();
   const elapsedS = (): number => (board.nowMs() - props.heat.lapFromMs) / 1000;
+  const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
   const who = (): string =>
     props.heat.holder === "kitchen" ? "" : (board.kitchen().people[props.heat.holder]?.name ?? "");
   return (
-    <li>
-      <a
-        class="tray-card"
-        data-tone="heat"
-        data-past={elapsedS() >= props.heat.limits.stopByS}
-        href={`#/t/${props.tray.number}/heat`}
-      >
-        <span class="number">{props.tray.number}</span>
-        <span class="words">
-          <strong>{elapsedS() >= props.heat.limits.stopByS ? "Stop the heat" : "Heat-set"}</strong>
-          <span>
-            {board.kitchen().tools[props.heat.toolId]?.name} · {who()} · stop by{" "}
-            {formatStopwatch(props.heat.limits.stopByS)}
-          </span>
+    <a class="tray-card" data-tone="heat" data-past={isPast()} href={`#/t/${props.number}/heat`}>
+      <span class="number">{props.number}</span>
+      <span class="words">
+        <strong>{isPast() ? "Stop the heat" : "Heat-set"}</strong>
+        <span>
+          {board.kitchen().tools[props.heat.toolId]?.name} · {who()} · stop by{" "}
+          {formatStopwatch(props.heat.limits.stopByS)}
         </span>
-        <span class="wait">{formatStopwatch(elapsedS())}</span>
-      </a>
-    </li>
+      </span>
+      <span class="wait">{formatStopwatch(elapsedS())}</span>
+    </a>
   );
 }

@@ -3,17 +3,26 @@ import { orderStrip } from "#shared/kitchen/order-strip.ts";
 import type { OrderCard } from "#shared/kitchen/order-strip.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
+import { sameList } from "./same-list.ts";
 
 /** Every order, the tightest first. */
 export function Orders() {
   const { board, isLead } = usePhone();
   const orders = createMemo(() => orderStrip(board.kitchen(), board.forecasts(), board.nowMs()));
+  // Rows hang on ids, so that a second's new numbers are written into the rows that are there.
+  const ids = createMemo(() => orders().map((order) => order.key), [], { equals: sameList });
   return (
     <main>
       <h1>Orders</h1>
-      <Show when={orders().length > 0} fallback={<p class="empty">No orders yet.</p>}>
+      <Show when={ids().length > 0} fallback={<p class="empty">No orders yet.</p>}>
         <ul class="cards">
-          <For each={orders()}>{(order) => <OrderLine order={order} />}</For>
+          <For each={ids()}>
+            {(id) => (
+              <Show when={orders().find((order) => order.key === id)}>
+                {(order) => <OrderLine order={order()} />}
+              </Show>
+            )}
+          </For>
         </ul>
       </Show>
       <Show when={isLead()}>

@@ -1,8 +1,10 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { For, Show, createMemo, createSignal, untrack } from "solid-js";
 import { trayByNumber } from "#shared/kitchen/state.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { usePhone } from "./phone.tsx";
+import { sameList } from "./same-list.ts";
 import { nextUp, trayCard } from "./tray-card.ts";
+import type { TrayCard } from "./tray-card.ts";
 
 const TO_START_SHOWN = 6;
 
@@ -11,14 +13,14 @@ export function Trays() {
   const { board } = usePhone();
   const [whose, setWhose] = createSignal<"mine" | "everyone">("mine");
   const [all, setAll] = createSignal(false);
-  const next = createMemo(() =>
-    nextUp(
-      board.kitchen(),
-      board.forecasts(),
-      board.nowMs(),
-      whose() === "mine" ? board.me.personId : "everyone",
-    ),
-  );
+  // Anew when a tray changes, and every second; a forecast that moves a place in the list may wait for that second.
+  const trays = createMemo(() => board.kitchen().trays);
+  const next = createMemo(() => {
+    trays();
+    const nowMs = board.nowMs();
+    const person = whose() === "mine" ? board.me.personId : "everyone";
+    return untrack(() => nextUp(board.kitchen(), board.forecasts(), nowMs, person));
+  });
   const ids = createMemo(() => next().trays.map((tray) => tray.id), [], { equals: sameList });
   const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], { equals: sameList });
   const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
@@ -122,14 +124,17 @@ function FindTray() {
 
 function Card(props: { id: TrayId; fresh?: boolean }) {
   const { board } = usePhone();
+  const tray = createMemo(() => board.kitchen().trays[props.id]);
   const card = createMemo(
     () => {
-      const kitchen = board.kitchen();
-      const tray = kitchen.trays[props.id];
-      return tray === undefined ? undefined : trayCard(kitchen, board.forecasts(), tray, board.nowMs());
+      const own = tray();
+      const nowMs = board.nowMs();
+      return own === undefined
+        ? undefined
+        : untrack(() => trayCard(board.kitchen(), board.forecasts(), own, nowMs));
     },
     undefined,
-    { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
+    { equals: sameCard },
   );
   // Nothing is promised from a board that is not kept up to date; that a heat runs is no promise.
   const isPromise = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
@@ -155,5 +160,8 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
   );
 }
 
-const sameList = (a: readonly string[], b: readonly string[]): boolean =>
-  a.length === b.length && a.every((id, k) => id === b[k]);
+const sameCard = (a: TrayCard | undefined, b: TrayCard | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    b !== undefined &&
+    (["number", "tone", "title", "detail", "wait"] as const).every((key) => a[key] === b[key]));

@@ -4,9 +4,24 @@ import { clockTime, dayTime } from "#shared/kitchen/wording.ts";
 const DAY_MS = 86_400_000;
 const FAR_MS = 6 * DAY_MS;
 
+/** Offsets from UTC are whole quarters of an hour, so that a quarter lies in one day; Intl is far too slow for every label every second. */
+const QUARTER_MS = 900_000;
+const KEPT = 2000;
+const days = new Map<string, number>();
+
+function dayOf(atMs: number, timeZone: string): number {
+  const key = `${Math.floor(atMs / QUARTER_MS)} ${timeZone}`;
+  let day = days.get(key);
+  if (day === undefined) {
+    if (days.size >= KEPT) days.clear();
+    day = dayAndMinute(atMs, timeZone).day;
+    days.set(key, day);
+  }
+  return day;
+}
+
 const sameDay = (oneMs: number, otherMs: number, timeZone: string): boolean =>
-  Math.abs(oneMs - otherMs) < DAY_MS &&
-  dayAndMinute(oneMs, timeZone).day === dayAndMinute(otherMs, timeZone).day;
+  Math.abs(oneMs - otherMs) < DAY_MS && dayOf(oneMs, timeZone) === dayOf(otherMs, timeZone);
 
 /** "14:02" today, else "Fri 09:00"; farther than six days off, "12 Dec 09:00". */
 export function sayWhen(atMs: number, timeZone: string, nowMs: number): string {

@@ -10,4 +10,7 @@ export type Outcome<Value, Refusal> = { ok: true; value: Value } | { ok: false; 
 export const ok = <Value>(value: Value): { ok: true; value: Value } => ({ ok: true, value });
 
 /** Wraps a refusal. */
-export const refused = <Refusal>(refusal: Refusal): { ok: false; refusal: Refusal } => ({ ok: false, refusal });
+export const refused = <Refusal>(refusal: Refusal): { ok: false; refusal: Refusal } => ({
+  ok: false,
+  refusal,
+});

@@ -118,6 +118,7 @@ export function createBoard(ports: BoardPorts): Board {
       ? now.kitchen
       : viewOf(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
   });
+  const known = createMemo(() => confirmed() !== undefined);
   const forecasts = createMemo(() => confirmed()?.forecasts ?? NO_FORECASTS);
 
   /** Never ahead of the kitchen's clock by what is not known of it, and never before this screen's last act. */
@@ -128,7 +129,7 @@ export function createBoard(ports: BoardPorts): Board {
   }
 
   return {
-    known: createMemo(() => confirmed() !== undefined),
+    known,
     kitchen,
     forecasts,
     presence: createMemo(() => confirmed()?.presence ?? { devices: [] }),
@@ -140,7 +141,7 @@ export function createBoard(ports: BoardPorts): Board {
     }),
     nowMs: createMemo(() => {
       beat();
-      confirmed();
+      known();
       return link.kitchenNow().nowMs;
     }),
     instantMs: () => link.kitchenNow().nowMs,
