@@ -43,7 +43,7 @@ export function ShiftEnd(props: { onClose: () => void }) {
               <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
             </span>
             <Show when={tool.use.status === "on"}>
-              <button type="button" onClick={() => act({ type: "tool-off", toolId: tool.id })}>
+              <button type="button" class="small" onClick={() => act({ type: "tool-off", toolId: tool.id })}>
                 It is off
               </button>
             </Show>
