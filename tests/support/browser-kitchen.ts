@@ -44,6 +44,7 @@ export interface LogLine {
 
 /** The built server as a process with its own data folder, and browsers' screens that have joined it. */
 export interface LiveKitchen {
+  browser: Browser;
   server: () => ServerProcess;
   /** A page on this kitchen's address that has not joined. */
   open: (
@@ -70,13 +71,14 @@ export interface LiveKitchen {
 export async function openKitchen(browser: Browser, args: readonly string[] = []): Promise<LiveKitchen> {
   const folder = mkdtempSync(join(tmpdir(), "traytide-test-"));
   const start = (port: string): Promise<ServerProcess> =>
-    startProcess(folder, { args, env: { PORT: port, TRAYTIDE_HOSTS: KITCHEN_HOST } });
+    startProcess(folder, { args, env: { NODE_ENV: "production", PORT: port, TRAYTIDE_HOSTS: KITCHEN_HOST } });
   let server = await start("0");
   const screens: Screen[] = [];
   const airs: Air[] = [];
   let sent = 0;
 
   const kitchen: LiveKitchen = {
+    browser,
     server: () => server,
     async open(path, { size, isSecure = false, isPhone }) {
       const air = await openAir(() => server.port);

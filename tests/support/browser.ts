@@ -35,12 +35,21 @@ export interface Screen {
   complaints: string[];
 }
 
-export async function openScreen(browser: Browser, size: Size, isPhone: boolean): Promise<Screen> {
+type Kept = Awaited<ReturnType<BrowserContext["storageState"]>>;
+
+/** `kept` is what an earlier screen had stored. */
+export async function openScreen(
+  browser: Browser,
+  size: Size,
+  isPhone: boolean,
+  kept?: Kept,
+): Promise<Screen> {
   const context = await browser.newContext({
     viewport: size,
     ...(isPhone && { hasTouch: true, isMobile: true }),
     locale: "en-GB",
     timezoneId: "Europe/Lisbon",
+    ...(kept !== undefined && { storageState: kept }),
   });
   const complaints: string[] = [];
   context.on("page", (page) => {

@@ -1,0 +1,143 @@
+import { expect, it } from "vitest";
+import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
+
+const kitchen = useKitchen("test");
+
+const MIN_MS = 60_000;
+const HOT_AIR = {
+  name: "Hot air 1",
+  kind: "hot-air",
+  airC: 270,
+  maxAirC: 350,
+  distanceCm: 14,
+  nozzleMm: 25,
+  coolDownMin: 10,
+};
+
+interface AlertRaised extends LogLine {
+  alert: { kind: string; class: string; told: { wall: boolean } };
+}
+interface HeatStarted extends LogLine {
+  limits: { stopByS: number };
+}
+const raised = (log: readonly LogLine[]): AlertRaised[] =>
+  (log as AlertRaised[]).filter(({ type }) => type === "alert-raised");
+const startOf = (log: readonly LogLine[], trayId: string): HeatStarted =>
+  (log as HeatStarted[]).find((line) => line.type === "heat-set-started" && line.trayId === trayId)!;
+
+it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, and the end clears it", async () => {
+  const lead = await kitchen().setUp(2);
+  // The shortest cap there is, and most of it gone: what is waited for comes within seconds.
+  await kitchen().send(lead, { type: "put-tool", tool: { id: "hot-1", ...HOT_AIR, capS: 20 } });
+  const wall = await kitchen().wall();
+  const holder = await kitchen().phone("Wren");
+  const other = await kitchen().phone("Odile");
+  const { token } = holder.joined;
+  await kitchen().send(
+    token,
+    { type: "flooded", trayId: "t1", atMs: Date.now() - 10 * MIN_MS },
+    { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 12_000 },
+  );
+  await wall.page.locator('.lane[data-lane="heat-set"] .pill', { hasText: "1" }).waitFor();
+  expect(await wall.page.locator(".alert").count()).toBe(0);
+  expect(await other.page.locator(".alert").count()).toBe(0);
+
+  await holder.page.locator(".alert", { hasText: "stop by 0:20 at the latest" }).waitFor();
+  const onWall = wall.page.getByRole("alert").locator('.alert[data-class="urgent"]');
+  await onWall.getByRole("heading", { name: "Stop the heat" }).waitFor();
+  expect(await onWall.textContent()).toMatch(/^1.*Wren · Hot air 1/);
+  const onPhone = other.page.locator('.alert[data-class="urgent"]', { hasText: "Stop the heat" });
+  await onPhone.waitFor();
+  expect(await onPhone.textContent()).toContain("Wren · Hot air 1. Take the heat off, look for cracks");
+  const [warned, told] = raised(await kitchen().log(lead)).filter(({ alert }) =>
+    alert.kind.startsWith("heat"),
+  );
+  expect(warned).toMatchObject({ alert: { kind: "heat-near-stop", class: "prompt", told: { wall: false } } });
+  expect(told).toMatchObject({ alert: { kind: "heat-running-long", class: "urgent" } });
+  const { atMs, limits } = startOf(await kitchen().log(lead), "t1");
+  const lateMs = told!.atMs - atMs - limits.stopByS * 1000;
+  expect(lateMs).toBeGreaterThanOrEqual(0);
+  expect(lateMs).toBeLessThan(1500);
+
+  await holder.page.goto(`${holder.origin}/phone/#/t/1/heat`);
+  await holder.page.getByText("Stop now: the whole room is told").waitFor();
+  await holder.page.getByRole("button", { name: "Set to the touch: stop" }).tap();
+  await onWall.waitFor({ state: "detached" });
+  await onPhone.waitFor({ state: "detached" });
+}, 60_000);
+
+it("A4 when the holder's phone is lost under heat the wall takes over and says whose it is", async () => {
+  const lead = await kitchen().setUp(3);
+  const wall = await kitchen().wall();
+  const holder = await kitchen().phone("Wren");
+  const { token } = holder.joined;
+  await kitchen().send(
+    token,
+    { type: "flooded", trayId: "t3", atMs: Date.now() - 10 * MIN_MS },
+    { type: "start-heat-set", trayId: "t3", toolId: "oven-1" },
+    { type: "end-heat-set", trayId: "t3", result: "not yet" },
+  );
+  // Another tray just as dry: nearly at its limit, with time enough left to lose a phone in.
+  const startMs = Date.now() - 820 * startOf(await kitchen().log(lead), "t3").limits.stopByS;
+  await kitchen().send(
+    token,
+    { type: "flooded", trayId: "t1", atMs: startMs - 10 * MIN_MS },
+    { type: "start-heat-set", trayId: "t1", toolId: "oven-1", atMs: startMs },
+  );
+  await holder.page.locator(".alert", { hasText: "Heat nearly at its limit" }).waitFor();
+  expect(await wall.page.locator(".alert").count()).toBe(0);
+
+  await holder.context.close();
+  const lostMs = Date.now();
+  const onWall = wall.page.getByRole("alert").locator(".alert");
+  await onWall.getByRole("heading", { name: "Touch it now" }).waitFor();
+  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · .*phone out of reach/);
+  expect(Date.now() - lostMs).toBeGreaterThan(8000);
+  expect(Date.now() - lostMs).toBeLessThan(13_000);
+}, 60_000);
+
+it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
+  const lead = await kitchen().setUp(1);
+  const { page, origin } = await kitchen().phone("Wren");
+  await page.goto(`${origin}/phone/#/t/1`);
+  await page.getByRole("button", { name: "Top-coated: start the drying clock" }).tap();
+  await page.getByRole("button", { name: "Heat-set" }).tap();
+  await page.getByRole("button", { name: "Hot air 1" }).tap();
+  await page.locator(".cautions .deference").waitFor();
+  await page.getByRole("button", { name: "Read: start the heat" }).tap();
+
+  const next = page.getByRole("button", { name: "Set: next cookie" });
+  for (const cookie of [1, 2]) {
+    await page.getByText(`Cookie ${cookie} of 3`).waitFor();
+    // No shorter lap is taken: it would be a thumb that tapped twice.
+    await page.getByRole("timer", { name: /^0:0[2-9]/ }).waitFor();
+    await next.tap();
+  }
+  await page.getByText("Cookie 3 of 3").waitFor();
+  expect(await next.count()).toBe(0);
+  await page.getByRole("button", { name: "Set to the touch: stop" }).tap();
+  const question = page.getByRole("dialog", { name: "Hot air 1: off now?" });
+  await question.getByRole("button", { name: "Off and on its stand" }).tap();
+  await page.getByRole("heading", { name: "Tray 1" }).waitFor();
+  expect(await page.getByRole("dialog").count()).toBe(0);
+
+  await page.getByRole("link", { name: "Heat", exact: true }).tap();
+  await page.getByText("No tray is under heat").waitFor();
+  await page.getByRole("button", { name: /Hot air 1\s*off, hot for about 10 min more/ }).waitFor();
+  await expect
+    .poll(async () => (await kitchen().log(lead)).map(({ type }) => type).slice(-6))
+    .toEqual(
+      [
+        "flooded",
+        "caution-read",
+        "heat-set-started",
+        "cookie-set",
+        "cookie-set",
+        "heat-set-ended",
+        "tool-switched-off",
+      ].slice(-6),
+    );
+  const laps = (await kitchen().log(lead)).filter(({ type }) => /^(heat-set-started|cookie-set)$/.test(type));
+  expect(laps[1]!.atMs - laps[0]!.atMs).toBeGreaterThanOrEqual(2000);
+  expect(laps[2]!.atMs - laps[1]!.atMs).toBeGreaterThanOrEqual(2000);
+}, 60_000);

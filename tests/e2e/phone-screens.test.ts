@@ -1,0 +1,138 @@
+import type { Page } from "playwright";
+import { beforeAll, expect, it } from "vitest";
+import { type Size, PHONE, SMALL_PHONE } from "../support/browser.ts";
+import { lowTargets, nameless, sideways } from "../support/browser-audit.ts";
+import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
+
+const kitchen = useKitchen("file");
+
+const MIN_MS = 60_000;
+/** SPEC of the phone: floury, gloved, in a hurry. 76 px are 20 mm at 96 px an inch (MIL-STD-1472E has 19 mm). */
+const TARGET_PX = 64;
+const MAIN_ACT_PX = 76;
+
+let phone: JoinedScreen;
+beforeAll(async () => {
+  const lead = await kitchen().setUp(8);
+  const ago = (minutes: number): number => Date.now() - minutes * MIN_MS;
+  await kitchen().send(
+    lead,
+    // A kitchen at work: every stage, every kind of card, an alert, an order that is short.
+    { type: "flooded", trayId: "t1", atMs: ago(10) },
+    { type: "flooded", trayId: "t2", atMs: ago(90) },
+    { type: "touch-test", trayId: "t2", finding: "still wet", atMs: ago(60) },
+    { type: "flooded", trayId: "t4", atMs: ago(600) },
+    { type: "touch-test", trayId: "t4", finding: "skinned", atMs: ago(500) },
+    { type: "start-flooding", trayId: "t6" },
+    { type: "flooded", trayId: "t3", atMs: ago(30) },
+    { type: "start-heat-set", trayId: "t3", toolId: "hot-1", atMs: ago(5) },
+    { type: "enter-reading", reading: { placeId: "rack-a", tempC: 22.4, rhPct: 58, source: "typed" } },
+    { type: "flooded", trayId: "t7", atMs: ago(700) },
+    { type: "pack", trayId: "t7", acceptRisk: true },
+  );
+  phone = await kitchen().phone("Wren");
+  await kitchen().send(lead, { type: "set-role", personId: phone.joined.personId, role: "lead" });
+  await phone.page.getByText("live", { exact: true }).waitFor();
+});
+
+/** Every screen of the phone, by its path and what is on it once it is there; and what opens a sheet over it. */
+const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string | RegExp }[] = [
+  { path: "", shows: "Yours next" },
+  { path: "", shows: /^(Pipe|Flood|Top-coat) layer/, opens: "Everyone's" },
+  { path: "t/1", shows: "Problem" },
+  { path: "t/2", shows: /Touched? |touch test/ },
+  { path: "t/4", shows: "start the drying clock" },
+  { path: "t/5", shows: "start the drying clock" },
+  { path: "t/6", shows: "start the drying clock" },
+  { path: "t/7", shows: /Packed/ },
+  { path: "t/99", shows: "No tray 99" },
+  { path: "t/1", shows: "What went wrong on tray 1?", opens: "Problem" },
+  { path: "t/1", shows: "Move tray 1", opens: "Move" },
+  { path: "t/1", shows: "Do it all the same", opens: /^Pack 3/ },
+  { path: "t/1/heat", shows: "Heat-set tray 1" },
+  { path: "t/1/heat", shows: /Read: start the heat/, opens: /^Low oven/ },
+  { path: "t/3/heat", shows: "Stop now: the whole room is told" },
+  { path: "t/3/heat", shows: "Stop and record 1", opens: "Cracked or swollen? Stop and record it" },
+  { path: "heat", shows: "End-of-shift check" },
+  { path: "heat", shows: "Before you go", opens: "End-of-shift check" },
+  { path: "heat", shows: "First aid and cautions", opens: "A burn? First aid" },
+  { path: "heat", shows: "Enter its temperature", opens: /^Low oven/ },
+  { path: "orders", shows: "Add an order" },
+  { path: "orders/new", shows: "A new order" },
+  { path: "orders/party", shows: "Add trays" },
+  { path: "orders/party", shows: "On each tray", opens: "Add trays" },
+  { path: "orders/party", shows: "Change the order", opens: "Change the order" },
+  { path: "designs", shows: "Add a design" },
+  { path: "designs", shows: "Remove layer 2", opens: /^Lantern/ },
+  { path: "icings", shows: "Add an icing" },
+  { path: "icings", shows: "Icing's name", opens: /^storm/ },
+  { path: "room", shows: "Alerts on this phone" },
+  { path: "kitchen/settings", shows: "The kitchen's name" },
+  { path: "kitchen/places", shows: "Add a place" },
+  { path: "kitchen/places", shows: "Trays it holds", opens: /^Rack A/ },
+  { path: "kitchen/tools", shows: "Add a heat tool" },
+  { path: "kitchen/tools", shows: "Longest on one cookie", opens: /^Hot air 1/ },
+  { path: "set-up/1", shows: "Save" },
+  { path: "set-up/5", shows: "Done: add the first order" },
+];
+
+async function open(page: Page, { path, shows, opens }: (typeof SCREENS)[number]): Promise<void> {
+  // By way of another screen, so that no sheet is left open over it.
+  while ((await page.locator("dialog[open]").count()) > 0) await page.keyboard.press("Escape");
+  for (const step of ["t/98", path])
+    await page.evaluate((hash) => {
+      location.hash = hash;
+    }, `/${step}`);
+  await page.getByText("No tray 98").waitFor({ state: "detached" });
+  if (opens !== undefined) {
+    const opener = page.locator("button, summary").filter({ hasText: opens }).first();
+    await opener.tap();
+  }
+  await page.locator("#phone").getByText(shows).first().waitFor();
+}
+
+const SIZES: readonly { name: string; size: Size; textPct: number }[] = [
+  { name: "390 px", size: PHONE, textPct: 100 },
+  { name: "320 px", size: SMALL_PHONE, textPct: 100 },
+  { name: "320 px and 200 % text", size: SMALL_PHONE, textPct: 200 },
+];
+
+async function become(page: Page, { size, textPct }: (typeof SIZES)[number]): Promise<void> {
+  await page.setViewportSize(size);
+  await page.evaluate((pct) => {
+    document.documentElement.style.fontSize = `${pct}%`;
+  }, textPct);
+}
+
+const found = { sideways: new Array<string>(), low: new Array<string>(), nameless: new Array<string>() };
+beforeAll(async () => {
+  const { page } = phone;
+  for (const screen of SCREENS) {
+    await become(page, SIZES[0]!);
+    await open(page, screen);
+    const at = `${screen.path} ${screen.opens ?? ""}:`;
+    found.nameless.push(...(await nameless(page)).map((finding) => `${at} ${finding}`));
+    for (const size of SIZES) {
+      await become(page, size);
+      const here = (finding: string): string => `${at} ${size.name}: ${finding}`;
+      found.sideways.push(...(await sideways(page)).map(here));
+      found.low.push(...(await lowTargets(page, TARGET_PX, MAIN_ACT_PX)).map(here));
+    }
+  }
+});
+
+it("no screen scrolls sideways, at 390 and 320 px and with text at 200 %", () => {
+  expect(found.sideways).toEqual([]);
+});
+
+it("every target is 64 px high, and a main act 20 mm", () => {
+  expect(found.low).toEqual([]);
+});
+
+it("every control, dialog and picture has a name", () => {
+  expect(found.nameless).toEqual([]);
+});
+
+it("no screen breaks the content rules or throws", () => {
+  expect(phone.complaints).toEqual([]);
+});

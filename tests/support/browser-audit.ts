@@ -1,0 +1,68 @@
+import type { Page } from "playwright";
+
+/** Something on a page that is too low, too wide or without a name, in words. */
+export type Finding = string;
+
+/** What a finger is to hit; native boxes are hit through their labels, a link within a sentence is not one. */
+const TARGETS = "button, a[href], select, summary, input, textarea, label:has(input)";
+
+/** Targets lower than `leastPx`, and main acts (`.act`) lower than `leastActPx`. */
+export const lowTargets = (page: Page, leastPx: number, leastActPx: number): Promise<Finding[]> =>
+  page.evaluate(
+    ([targets, leastPx, leastActPx]) =>
+      [...document.querySelectorAll<HTMLElement>(targets)].flatMap((one) => {
+        const isBoxInLabel = one instanceof HTMLInputElement && /^(radio|checkbox)$/.test(one.type);
+        const isInSentence = one instanceof HTMLAnchorElement && getComputedStyle(one).display === "inline";
+        if (isBoxInLabel || isInSentence || !one.checkVisibility({ visibilityProperty: true })) return [];
+        // As laid out: what is pressed is drawn a little smaller.
+        const height = one.offsetHeight;
+        const least = one.classList.contains("act") ? leastActPx : leastPx;
+        return height >= least - 0.5
+          ? []
+          : [`${one.tagName} .${one.className} "${one.textContent.trim().slice(0, 40)}": ${height} px`];
+      }),
+    [TARGETS, leastPx, leastActPx] as const,
+  );
+
+/** Sideways scrolling of the page or a sheet, and what reaches out of the window. */
+export const sideways = (page: Page): Promise<Finding[]> =>
+  page.evaluate(() => {
+    const width = document.documentElement.clientWidth;
+    const scrollers = [document.documentElement, document.body, ...document.querySelectorAll("dialog, main")];
+    const scrolling = scrollers
+      .filter((one) => one.scrollWidth > one.clientWidth + 1)
+      .map((one) => `${one.tagName} scrolls sideways: ${one.scrollWidth} px in ${one.clientWidth}`);
+    const isHidden = (one: Element): boolean =>
+      one.closest(".visually-hidden, svg") !== null || !one.checkVisibility({ visibilityProperty: true });
+    const outside = [...document.querySelectorAll("body *")]
+      .filter((one) => !isHidden(one))
+      .map((one) => ({ one, box: one.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.right > width + 1 || box.left < -1))
+      .map(({ one, box }) => `${one.tagName} .${one.className} reaches from ${box.left} to ${box.right}`);
+    return [...scrolling, ...outside.slice(0, 5)];
+  });
+
+const NAMED_ROLES = new Set([
+  "button",
+  "link",
+  "textbox",
+  "combobox",
+  "checkbox",
+  "radio",
+  "slider",
+  "spinbutton",
+  "dialog",
+  "timer",
+  "image",
+]);
+
+/** Controls, dialogs and pictures to which the browser's own accessibility tree gives no name. */
+export async function nameless(page: Page): Promise<Finding[]> {
+  const session = await page.context().newCDPSession(page);
+  const { nodes } = await session.send("Accessibility.getFullAXTree");
+  await session.detach();
+  return nodes
+    .filter(({ ignored, role }) => !ignored && NAMED_ROLES.has(String(role?.value)))
+    .filter(({ name }) => String(name?.value ?? "").trim() === "")
+    .map(({ role, properties }) => `a ${role?.value} without a name ${JSON.stringify(properties ?? [])}`);
+}
