@@ -123,7 +123,7 @@ const lowered = (verb: string): string => verb.charAt(0).toLowerCase() + verb.sl
 export interface NextUp {
   /** Ready, in hand, coming: theirs, or whoever's when `whose` is everyone. */
   trays: readonly Tray[];
-  /** Nobody's, not begun, by pick-up. */
+  /** Not begun, by pick-up: nobody's; or whoever's when `whose` is everyone. */
   toStart: readonly Tray[];
 }
 
@@ -144,33 +144,37 @@ export function nextUp(
     tray.standing.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
   const ranked = alive
     .filter((tray) => !isFresh(tray) && isTheirs(tray))
-    .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray) }));
+    .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose) }));
   return {
     trays: ranked
       .toSorted((a, b) => a.rank[0] - b.rank[0] || a.rank[1] - b.rank[1] || a.tray.number - b.tray.number)
       .map(({ tray }) => tray),
     toStart: alive
-      .filter((tray) => isFresh(tray) && (tray.assignedTo ?? undefined) === undefined)
+      .filter((tray) => isFresh(tray) && (whose === "everyone" || (tray.assignedTo ?? null) === null))
       .toSorted((a, b) => pickUpMs(a) - pickUpMs(b) || a.number - b.number),
   };
 }
 
-/** Group, then time within it. */
-function rankOf(state: Readiness, { standing }: Tray): readonly [number, number] {
+/** Group, then time within it. One's own tray in hand comes before what is ready; what others have in hand, after. */
+function rankOf(
+  state: Readiness,
+  { standing }: Tray,
+  whose: PersonId | "everyone",
+): readonly [number, number] {
   switch (state.is) {
     case "in hand":
-      return [standing.stage === "heat-set" ? 0 : 1, state.sinceMs];
+      return [standing.stage === "heat-set" ? 0 : whose === "everyone" ? 4 : 1, state.sinceMs];
     case "ready":
     case "check by touch":
       return [standing.stage === "queued" ? 3 : 2, state.sinceMs];
     case "never":
-      return [4, 0];
+      return [5, 0];
     case "coming":
-      return [5, state.band.likelyMs];
+      return [6, state.band.likelyMs];
     case "unknown":
-      return [6, 0];
-    case "done":
       return [7, 0];
+    case "done":
+      return [8, 0];
     default:
       return unreachable(state);
   }

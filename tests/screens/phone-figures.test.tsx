@@ -7,7 +7,10 @@ import { joinKitchen } from "../../phone/session.ts";
 import { freeNumbers, splitCookies } from "../../phone/tray-plans.ts";
 import { usualRoom } from "../../phone/usual-room.ts";
 import { sayBandTimes, sayWhen } from "../../phone/when.ts";
-import { HOUR, Scene } from "#tests/support/scene.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { nextUp } from "../../phone/tray-card.ts";
+import { busyBoard } from "#tests/support/board-fixture.ts";
+import { HOUR, Scene, id } from "#tests/support/scene.ts";
 
 const CLASSES = ["urgent", "prompt", "note"] as const;
 
@@ -127,4 +130,16 @@ it("a failed join is a sentence: the server's own, or ours when it has none", as
     ok: true,
     session: { token: "t", deviceId: "d", personId: "p", name: "Wren", role: "lead" },
   });
+});
+
+it("one's own tray in hand comes before what is ready; among everyone's, what is ready comes before what others hold", () => {
+  const { kitchen, forecasts, nowMs } = busyBoard();
+  const numbers = (whose: PersonId | "everyone") =>
+    nextUp(kitchen, forecasts, nowMs, whose).trays.map(({ number }) => number);
+  expect(numbers(id<PersonId>("wren"))).toEqual([26, 41, 7, 18, 33, 5, 27, 10]);
+  expect(numbers("everyone")).toEqual([26, 7, 18, 41, 33, 5, 27, 10]);
+  expect(nextUp(kitchen, forecasts, nowMs, id<PersonId>("sol")).trays).toEqual([]);
+  expect(nextUp(kitchen, forecasts, nowMs, id<PersonId>("sol")).toStart.map(({ number }) => number)).toEqual([
+    50, 51, 8,
+  ]);
 });
