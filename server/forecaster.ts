@@ -1,7 +1,7 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
 import { beliefFor, learn, type Learned } from "#shared/drying/learning.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/event.ts";
-import { evidenceOf, toEvidence } from "#shared/kitchen/evidence.ts";
+import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { readingsAt } from "#shared/kitchen/film-air.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
@@ -40,8 +40,6 @@ export interface Forecaster {
 
 /** Patches are gathered for this long, unless a touched tray waits for its own. */
 const GATHER_MS = 200;
-/** The newest findings that are learned from: older ones say little of today's icing. */
-const LEARNED_FROM = 600;
 const ORDER_EVENTS: ReadonlySet<EventType> = new Set(["order-put", "order-cancelled", "trays-put-away"]);
 /** What changes films or air anywhere. */
 const WIDE_EVENTS: ReadonlySet<EventType> = new Set([
@@ -187,8 +185,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   /** Learns from the newest findings; forecasts move only if it changes them. */
   function learnAgain(): void {
     const kitchen = deps.kitchen();
-    const evidence = evidenceOf(kitchen).toSorted((a, b) => a.atMs - b.atMs);
-    const next = learn(evidence.slice(-LEARNED_FROM).map(toEvidence));
+    const next = learn(lessonsOf(kitchen).map(toEvidence));
     if (teachesTheSame(kitchen, learned, next)) return;
     learned = next;
     news.forgetAll();

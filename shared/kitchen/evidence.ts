@@ -1,6 +1,7 @@
 import type { Evidence } from "../drying/learning.ts";
 import type { EvidenceFact } from "./event.ts";
 import type { Film, Kitchen, Tray } from "./state.ts";
+import type { Design } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
 
@@ -21,16 +22,39 @@ export const evidenceOf = (kitchen: Kitchen): EvidenceFact[] => [
   ...Object.values(kitchen.trays).flatMap((tray) => evidenceOfTray(kitchen, tray)),
 ];
 
+/** The newest findings are learned from: older ones say little of today's icing. */
+const LEARNED_FROM = 600;
+
+/** What the kitchen learns from, oldest first. */
+export const lessonsOf = (kitchen: Kitchen): EvidenceFact[] =>
+  evidenceOf(kitchen)
+    .toSorted((a, b) => a.atMs - b.atMs)
+    .slice(-LEARNED_FROM);
+
+const kept = new WeakMap<Tray, { design: Design | undefined; facts: readonly EvidenceFact[] }>();
+
 /** What one tray's films say: at most one item for each film and quantity, its clues taken together. */
-export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): EvidenceFact[] =>
+export function evidenceOfTray(kitchen: Kitchen, tray: Tray): readonly EvidenceFact[] {
+  const design = kitchen.designs[tray.designId];
+  const known = kept.get(tray);
+  if (known !== undefined && known.design === design) return known.facts;
+  const facts = factsOf(design, tray);
+  kept.set(tray, { design, facts });
+  return facts;
+}
+
+const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
   tray.films.flatMap((film) => {
-    const icing = kitchen.designs[tray.designId]?.layers[film.layer]?.icingId;
+    const icing = design?.layers[film.layer]?.icingId;
     if (icing === undefined || isUntouched(film)) return [];
     return (["skin", "dryThrough"] as const).flatMap((quantity) => {
       const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
       const last = clues.at(-1);
       if (last === undefined) return [];
-      const shown = film.findings.find((found) => found.shown?.[quantity] !== undefined)?.shown?.[quantity];
+      const handledMs = lastHandledMs(tray, film, last.atMs);
+      const shown = film.findings.find(
+        (found) => found.atMs >= handledMs && found.shown?.[quantity] !== undefined,
+      )?.shown?.[quantity];
       return [
         {
           quantity,
@@ -109,6 +133,16 @@ function interval(
     ...(high?.byAct === true ? { byAct: true } : {}),
     ...(contradicted ? { contradicted } : {}),
   };
+}
+
+/** When the film last came into another air, by a move or by heat: what was forecast before that is void. */
+function lastHandledMs({ placements, heats }: Tray, film: Film, untilMs: number): number {
+  const moves = placements.filter(({ placeId }, k) => k > 0 && placements[k - 1]?.placeId !== placeId);
+  const moments = [
+    ...moves.map(({ fromMs }) => fromMs),
+    ...heats.filter(({ layer }) => layer === film.layer).map(({ endedAtMs }) => endedAtMs),
+  ];
+  return Math.max(film.clockStartMs, ...moments.filter((atMs) => atMs <= untilMs));
 }
 
 /** Where a tray stood longest between two moments. */

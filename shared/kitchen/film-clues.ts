@@ -41,8 +41,8 @@ const sdOf = (nearer: number, farther: number): number =>
 const sdBelow = ({ earliestS, likelyS }: Spread): number => sdOf(earliestS, likelyS);
 const sdAbove = ({ likelyS, latestS }: Spread): number => sdOf(likelyS, latestS);
 
-/** Probability of a time after `s`. */
-function tailBeyond(spread: Spread, s: number): number {
+/** Probability of a time after `s`, above 0. */
+export function tailBeyond(spread: Spread, s: number): number {
   const ln = Math.log(s / spread.likelyS);
   return normalTail(ln / (ln < 0 ? sdBelow(spread) : sdAbove(spread)));
 }
