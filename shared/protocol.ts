@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { line, moment, oneOf, between } from "./fields.ts";
+import type { Advice } from "./kitchen/advice.ts";
 import type { StandingAlert } from "./kitchen/alert.ts";
 import type { Command } from "./kitchen/command.ts";
 import type { KitchenEvent } from "./kitchen/event.ts";
@@ -52,6 +53,9 @@ export interface SensorsAnswer {
     result: string;
   }[];
 }
+
+/** `GET /api/advice?tray=NUMBER` or `?order=ID`: what would help, or why there is nothing to say. Kitchen time. */
+export type AdviceAnswer = { atMs: number; advice: Advice } | { atMs: number; why: string };
 
 /** The answer to a command, the same however often it is sent. */
 export type CommandAnswer = { ok: true; seq: number } | ({ ok: false } & Refusal) | MalformedAnswer;

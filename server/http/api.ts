@@ -12,6 +12,7 @@ import type { Devices } from "../devices.ts";
 import { type EventLog, readAll } from "../event-log.ts";
 import type { KitchenService } from "../kitchen-service.ts";
 import { takeReading } from "../readings.ts";
+import { type AdviceDeps, makeAdvice } from "./advice.ts";
 import { whoAsks } from "./caller.ts";
 import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
 import { makeJoin } from "./join.ts";
@@ -33,11 +34,15 @@ export interface ApiDeps {
   /** Cuts a forgotten device's sockets. */
   drop: (deviceId: string) => void;
   sensors: () => SensorsAnswer;
+  nowMs: () => number;
+  advise: AdviceDeps["advise"];
 }
 
 const WRONG_CODES_A_MIN = 10;
 /** Each costs some milliseconds of the one processor. */
 const FORECASTS_A_MIN = 600;
+/** Each costs some tens of milliseconds, in slices. */
+const ADVICE_A_MIN = 120;
 const REQUESTS_A_MIN = 6000;
 
 /** Everything under /api. All errors are JSON: `{ok: false, reason, field?, message}`. */
@@ -45,6 +50,7 @@ export function apiRouter(deps: ApiDeps): Router {
   const { service, board, devices, log, newId, realMs } = deps;
   const asks = whoAsks(devices, service, realMs);
   const join = makeJoin(deps);
+  const advice = makeAdvice({ ...deps, kitchen: service.kitchen });
   const api = Router();
   api.use((_request, response, next) => {
     response.set("Cache-Control", "no-store");
@@ -87,6 +93,14 @@ export function apiRouter(deps: ApiDeps): Router {
       const query = parseForecastQuery(request.query);
       if (!query.ok) throw new Fault("malformed", query.refusal.message, query.refusal.field);
       response.json(answerForecast(query.value));
+    },
+  );
+  api.get(
+    "/advice",
+    perMinute(ADVICE_A_MIN, "Too many questions from this address: wait a minute."),
+    async (request, response) => {
+      asks(request, "lead", "decorator", "wall");
+      response.json(await advice(request.query));
     },
   );
   api.get("/sensors", (request, response) => {

@@ -11,10 +11,18 @@ const DRIED_TO_PCT = 45;
 const HOT_AIR_MIN = 2;
 const OVEN_MIN = 5;
 
+/** Trays that would be carried to a place that has room for them. */
+export interface Move {
+  trayIds: readonly string[];
+  placeId: string;
+}
+
 /** One of the kitchen's own choices. */
 export interface Choice {
   kind: "move" | "heat-set" | "drier air" | "thinner";
   what: string;
+  /** Which trays to where, of a move. */
+  move?: Move;
   /** Undefined where the choice leaves a tray as it is. */
   on: (tray: Tray) => Tried | undefined;
 }
@@ -43,6 +51,7 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
     {
       kind: "move",
       what: `Move ${words} to ${place.name}`,
+      move: { trayIds: moved.map(({ id }) => id), placeId: place.id },
       on: (tray) =>
         moved.includes(tray)
           ? { tray: { ...tray, placements: [...tray.placements, placed] }, solve: solveAfresh }

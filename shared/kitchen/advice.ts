@@ -1,5 +1,5 @@
 import type { Learned } from "../drying/learning.ts";
-import { type Choice, choicesFor } from "./advice-choices.ts";
+import { type Choice, choicesFor, type Move } from "./advice-choices.ts";
 import { finishWith } from "./advice-trial.ts";
 import { byName } from "./by-name.ts";
 import { latestOf, orderOutlook } from "./finish.ts";
@@ -15,6 +15,8 @@ export interface Help {
   kind: Choice["kind"];
   /** A sentence: what to do. */
   what: string;
+  /** Of a move: which trays, and where to. */
+  move?: Move;
   /** Likely minutes won; absent where without it the icing never dries. */
   gainMin?: number;
   finish: Band;
@@ -78,6 +80,7 @@ export function* adviceSteps(
       what: choice.what,
       finish: changed,
       meetsPickUp,
+      ...(choice.move === undefined ? {} : { move: choice.move }),
       ...(gainMin === undefined ? {} : { gainMin }),
     });
   }

@@ -146,11 +146,22 @@ export function orderOutlook(
   if (finish === undefined) return undefined;
   if ("never" in finish) return { finish };
   const isPacked = own.every(({ standing }) => standing.stage === "packed");
-  const spareMin = (finishMs: number): number => {
-    const packedMs = isPacked ? finishMs : Math.max(nowMs, finishMs) + kitchen.settings.packingMin * MIN_MS;
-    return Math.round((order.pickUpAtMs - packedMs) / MIN_MS);
-  };
+  const spareMin = (finishMs: number): number =>
+    isPacked
+      ? Math.round((order.pickUpAtMs - finishMs) / MIN_MS)
+      : spareAfterPacking(kitchen, order, finishMs, nowMs);
   return { finish, spareMin: spareMin(finish.likelyMs), spareWorstMin: spareMin(finish.latestMs) };
+}
+
+/** Minutes left before pick-up once what is dry through at this moment is packed too; negative is short. */
+export function spareAfterPacking(
+  { settings }: Kitchen,
+  { pickUpAtMs }: Order,
+  finishMs: number,
+  nowMs: number,
+): number {
+  const packedMs = Math.max(nowMs, finishMs) + settings.packingMin * MIN_MS;
+  return Math.round((pickUpAtMs - packedMs) / MIN_MS);
 }
 
 function finishedBy({ id, standing }: Tray, trays: Readonly<Record<string, TrayOutlook>>): Band | undefined {

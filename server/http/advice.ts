@@ -1,0 +1,71 @@
+import type { Request } from "express";
+import type { Advice, AdviceFor } from "#shared/kitchen/advice.ts";
+import { type Kitchen, trayByNumber } from "#shared/kitchen/state.ts";
+import type { AdviceAnswer } from "#shared/protocol.ts";
+import { Fault } from "./fault.ts";
+
+export interface AdviceDeps {
+  kitchen: () => Kitchen;
+  nowMs: () => number;
+  /** Works in slices that leave the event loop free. */
+  advise: (subject: AdviceFor) => Promise<Advice | undefined>;
+}
+
+/** `GET /api/advice?tray=NUMBER` or `?order=ID`: what would help. Those who ask the same at once share one working out. */
+export function makeAdvice({
+  kitchen,
+  nowMs,
+  advise,
+}: AdviceDeps): (query: Request["query"]) => Promise<AdviceAnswer> {
+  const underWay = new Map<string, Promise<AdviceAnswer>>();
+
+  async function answerFor(subject: AdviceFor): Promise<AdviceAnswer> {
+    const advice = await advise(subject);
+    const atMs = nowMs();
+    return advice === undefined ? { atMs, why: whyNone(kitchen(), subject) } : { atMs, advice };
+  }
+
+  return (query) => {
+    const subject = subjectOf(kitchen(), query);
+    const key = JSON.stringify(subject);
+    const known = underWay.get(key);
+    if (known !== undefined) return known;
+    const answer = answerFor(subject).finally(() => underWay.delete(key));
+    underWay.set(key, answer);
+    return answer;
+  };
+}
+
+/** Whom is asked about; a fault names the field and what it must be. */
+function subjectOf(kitchen: Kitchen, { tray, order }: Request["query"]): AdviceFor {
+  if ((tray === undefined) === (order === undefined))
+    throw new Fault("malformed", "Give either tray, a tray's number, or order, an order's id.", "tray");
+  if (order !== undefined) {
+    if (typeof order !== "string" || !/^[\w-]{1,40}$/.test(order))
+      throw new Fault(
+        "malformed",
+        'order must be an order\'s id: 1 to 40 letters, digits, "_" or "-".',
+        "order",
+      );
+    if (!Object.hasOwn(kitchen.orders, order))
+      throw new Fault("not-found", `order must be an order's id: there is no ${order}.`, "order");
+    return { orderId: order };
+  }
+  const number = typeof tray === "string" && /^\d{1,4}$/.test(tray) ? Number(tray) : 0;
+  if (number < 1) throw new Fault("malformed", "tray must be a whole number from 1 to 9999.", "tray");
+  const found = trayByNumber(kitchen, number);
+  if (found === undefined)
+    throw new Fault("not-found", `tray must be a tray's number: there is no ${number}.`, "tray");
+  return { trayId: found.id };
+}
+
+/** Why there is nothing to say. */
+function whyNone(kitchen: Kitchen, subject: AdviceFor): string {
+  const trays = Object.values(kitchen.trays).filter((tray) =>
+    "trayId" in subject ? tray.id === subject.trayId : tray.orderId === subject.orderId,
+  );
+  if (trays.length === 0) return "It has no trays yet.";
+  return trays.every(({ standing }) => standing.stage === "packed")
+    ? "It is packed."
+    : "There is no forecast yet: ask again in a moment.";
+}

@@ -1,0 +1,55 @@
+import { formatBand } from "../units.ts";
+import type { Help } from "./advice.ts";
+import { spareAfterPacking } from "./finish.ts";
+import type { Band, ReachedBand } from "./forecast.ts";
+import { spareWords } from "./order-strip.ts";
+import type { Kitchen } from "./state.ts";
+import type { Order } from "./vocabulary.ts";
+
+const MIN_MS = 60_000;
+
+/** One thing that would help, in words. */
+export interface HelpWords {
+  what: string;
+  /** "2–4½ h sooner", earliest to latest. */
+  gain: string;
+  /** "pick-up met, 1–3 h spare". */
+  pickUp: string;
+  isMet: boolean;
+}
+
+/** `before` is the finish as things stand. */
+export function helpWords(
+  kitchen: Kitchen,
+  order: Order,
+  before: Band,
+  help: Help,
+  nowMs: number,
+): HelpWords {
+  const { what, finish } = help;
+  if ("never" in finish) return { what, gain: "no gain", pickUp: "pick-up missed", isMet: false };
+  const spare = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
+  const spareMin = spare(finish.likelyMs);
+  const { words, is } = spareWords({ finish, spareMin, spareWorstMin: spare(finish.latestMs) });
+  const isMet = is === "spare" || is === "may be short";
+  return {
+    what,
+    gain: "never" in before ? "it dries at all" : gainWords(before, finish),
+    pickUp: isMet
+      ? `pick-up ${is === "spare" ? "met" : "likely met"}, ${words}`
+      : `pick-up missed all the same, ${words}`,
+    isMet,
+  };
+}
+
+/** The least and the most of what is won at the earliest, the likeliest and the latest. */
+function gainWords(before: ReachedBand, after: ReachedBand): string {
+  const gains = (["earliestMs", "likelyMs", "latestMs"] as const).map(
+    (point) => (before[point] - after[point]) / MIN_MS,
+  );
+  return `${formatBand(Math.min(...gains), Math.max(...gains))} sooner`;
+}
+
+/** What to say where nothing the kitchen has wins five minutes or more. */
+export const NOTHING_HELPS =
+  "Nothing the kitchen has would make it sooner: no other place with room, no heat and no drier air wins five minutes.";
