@@ -2,7 +2,9 @@ import { createComputed, createMemo, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/solid-board.ts";
+import type { ChangeLine } from "#shared/kitchen/air-line.ts";
 import { boardView, type BoardView } from "#shared/kitchen/board.ts";
+import { daySheet, openingLine } from "#shared/kitchen/day-sheet.ts";
 import { LANES, type Lane } from "#shared/kitchen/coming-in.ts";
 import type { OrderCard } from "#shared/kitchen/order-strip.ts";
 import { allotRows, holdNeeds, NO_NEEDS } from "#shared/kitchen/lane-rows.ts";
@@ -48,6 +50,8 @@ export interface WallView {
   isEmpty: Accessor<boolean>;
 }
 
+const MIN_MS = 60_000;
+
 const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
 const emptyWall = (): WallShown => ({
   alerts: [],
@@ -67,6 +71,7 @@ export function createWallView(
   layout: Accessor<WallLayout>,
 ): WallView {
   const view = createView(board, nowMs);
+  const opening = createOpeningLine(board, nowMs);
   const [shown, setShown] = createStore<WallShown>(emptyWall());
 
   createComputed(() => {
@@ -133,11 +138,29 @@ export function createWallView(
   return {
     shown,
     air: createMemo(() => view().air, undefined, { equals: alike }),
-    change: createMemo(() => view().change, undefined, { equals: alike }),
+    change: createMemo(() => view().change ?? opening(), undefined, { equals: alike }),
     isEmpty: createMemo(() =>
       Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed"),
     ),
   };
+}
+
+/** What the day's air does, told for a while after opening; worked out once a minute. */
+function createOpeningLine(
+  board: Pick<Board, "kitchen" | "forecasts">,
+  nowMs: Accessor<number>,
+): Accessor<ChangeLine | undefined> {
+  const minute = createMemo(() => Math.floor(nowMs() / MIN_MS));
+  return createMemo(
+    on(minute, () => {
+      const [kitchen, now] = [board.kitchen(), nowMs()];
+      const sheet = daySheet(kitchen, board.forecasts(), undefined, now);
+      const said = sheet === undefined ? undefined : openingLine(kitchen, sheet, now);
+      if (said === undefined) return undefined;
+      const [, head = said, body = ""] = /^(.+?\.) (.+)$/.exec(said) ?? [];
+      return { head, body };
+    }),
+  );
 }
 
 /** The view, worked out again only when something happened or came due. */
