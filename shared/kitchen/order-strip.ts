@@ -1,7 +1,7 @@
 import { formatBand, formatSpan } from "../units.ts";
 import { byName } from "./by-name.ts";
 import type { Forecasts, OrderOutlook } from "./forecast.ts";
-import { nextAct, readiness } from "./route.ts";
+import { nextAct, type Readiness, readiness } from "./route.ts";
 import type { Kitchen, Tray } from "./state.ts";
 import type { Order } from "./vocabulary.ts";
 import { dayTime } from "./wording.ts";
@@ -46,20 +46,21 @@ function cardOf(
   const count = (wanted: (tray: Tray) => boolean): number =>
     trays.reduce((sum, tray) => sum + (wanted(tray) ? tray.count : 0), 0);
   const isPacked = (tray: Tray): boolean => tray.standing.stage === "packed";
-  const isDone = (tray: Tray): boolean => {
-    if (isPacked(tray)) return true;
-    const { is } = readiness(kitchen, forecasts, tray, nowMs);
-    return nextAct(kitchen, tray).kind === "pack" && (is === "ready" || is === "check by touch");
-  };
+  const waitsToBePacked = (tray: Tray, ...states: readonly Readiness["is"][]): boolean =>
+    nextAct(kitchen, tray).kind === "pack" && states.includes(readiness(kitchen, forecasts, tray, nowMs).is);
+  const isDone = (tray: Tray): boolean => isPacked(tray) || waitsToBePacked(tray, "ready", "check by touch");
   const share = (cookies: number): number => Math.min(1, cookies / order.cookies);
   const done = share(count(isDone));
   const begun = share(count((tray) => tray.standing.stage !== "queued"));
   const outlook = forecasts.orders[order.id];
+  const readyWords = trays.some((tray) => waitsToBePacked(tray, "check by touch"))
+    ? "check by touch, then pack"
+    : "ready to pack";
   const { words, is } =
     share(count(isPacked)) === 1
       ? { words: "packed", is: "packed" as const }
       : done === 1
-        ? { words: "ready to pack", is: "ready to pack" as const }
+        ? { words: readyWords, is: "ready to pack" as const }
         : spareWords(outlook);
   const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? Number.MAX_SAFE_INTEGER / 2;
   return {
