@@ -1,9 +1,11 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 import type { JSX } from "solid-js";
 import { AlertBar } from "./alert-bar.tsx";
+import { DayScreen } from "./day.tsx";
 import { Designs } from "./designs.tsx";
 import { HeatScreen } from "./heat-screen.tsx";
 import { HeatTab } from "./heat-tab.tsx";
+import { Hygrometers } from "./hygrometers.tsx";
 import { Icings } from "./icings.tsx";
 import { KitchenForm } from "./kitchen-form.tsx";
 import { OrderForm } from "./order-form.tsx";
@@ -21,6 +23,7 @@ import { Tabs } from "./tabs.tsx";
 import { ToastBar } from "./toast.tsx";
 import { ToolsEditor } from "./tools.tsx";
 import { TrayScreen } from "./tray.tsx";
+import { TrustScreen } from "./trust.tsx";
 import { Trays } from "./trays.tsx";
 
 /** The phone: a head that says whether it is live, alerts, one screen, the toast, the tabs. */
@@ -59,11 +62,7 @@ function Frame() {
       go("set-up/1");
   });
   return (
-    <div
-      class="phone"
-      data-ember={underHeat()}
-      data-stale={board.connection().is !== "live"}
-    >
+    <div class="phone" data-ember={underHeat()} data-stale={board.connection().is !== "live"}>
       <header class="top">
         <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
           {(parent) => (
@@ -172,6 +171,17 @@ function Screen() {
         <Titled title="Heat tools">
           <ToolsEditor />
         </Titled>
+      </Match>
+      <Match when={head() === "kitchen" && id() === "hygrometers" && isLead()}>
+        <Titled title="Hygrometers">
+          <Hygrometers />
+        </Titled>
+      </Match>
+      <Match when={head() === "kitchen" && id() === "trust" && isLead()}>
+        <TrustScreen />
+      </Match>
+      <Match when={head() === "kitchen" && id() === "day"}>
+        <DayScreen />
       </Match>
       <Match when={head() === "room"}>
         <Room />

@@ -13,7 +13,7 @@ export function TextField(props: {
   list?: readonly string[];
   type?: "text" | "datetime-local" | "time" | "color";
   required?: boolean;
-  capitalise?: "characters" | "words";
+  capitalise?: "characters" | "words" | "none";
 }) {
   const id = createUniqueId();
   return (

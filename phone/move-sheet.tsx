@@ -7,14 +7,16 @@ import { TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 
-/** Where to: one tap on a place. An oven is reached by a heat-set, so that its clock runs. */
-export function MoveSheet(props: { tray: Tray; onClose: () => void }) {
+/** Where to: one tap on a place, the one that would help first. An oven is reached by a heat-set, so that its clock runs. */
+export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => void }) {
   const { board, act } = usePhone();
   const [slot, setSlot] = createSignal("");
   const places = (): Place[] =>
     Object.values(board.kitchen().places)
       .filter((place) => place.kind !== "oven")
-      .toSorted((a, b) => a.name.localeCompare(b.name));
+      .toSorted(
+        (a, b) => Number(b.id === props.helps) - Number(a.id === props.helps) || a.name.localeCompare(b.name),
+      );
   const move = (place: Place): void => {
     const placed = slot().trim();
     props.onClose();
@@ -31,7 +33,8 @@ export function MoveSheet(props: { tray: Tray; onClose: () => void }) {
   const room = (place: Place): string => {
     if (place.id === standsAt(props.tray).placeId) return "it stands here";
     const left = roomLeft(board.kitchen(), place.id);
-    return left > 0 ? `room for ${left}` : "full";
+    const helps = place.id === props.helps ? "this would help · " : "";
+    return left > 0 ? `${helps}room for ${left}` : "full";
   };
   return (
     <Sheet title={`Move tray ${props.tray.number}`} onClose={props.onClose}>

@@ -4,6 +4,7 @@ import { spareWords } from "#shared/kitchen/order-strip.ts";
 import type { Order } from "#shared/kitchen/vocabulary.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
+import { WhatHelps } from "./advice.tsx";
 import { OrderForm } from "./order-form.tsx";
 import { usePhone } from "./phone.tsx";
 import { trayCard } from "./tray-card.ts";
@@ -37,6 +38,7 @@ function OrderBody(props: { order: Order }) {
       .filter((tray) => tray.orderId === props.order.id)
       .toSorted((a, b) => a.number - b.number),
   );
+  const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
   const onTrays = (): number => trays().reduce((sum, tray) => sum + tray.count, 0);
   const missing = (): number => props.order.cookies - onTrays();
   const spare = createMemo(() => spareWords(outlook()));
@@ -63,6 +65,9 @@ function OrderBody(props: { order: Order }) {
         <Show when={props.order.allergens}>{(allergens) => <span>Allergens: {allergens()}</span>}</Show>
         <Show when={props.order.note}>{(note) => <span>{note()}</span>}</Show>
       </p>
+      <Show when={spare().is === "short" || spare().is === "may be short"}>
+        <WhatHelps order={props.order} trays={alive()} of="order" />
+      </Show>
       <ul class="cards">
         <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
       </ul>

@@ -6,6 +6,7 @@ import { every } from "#shared/client/timer.ts";
 import type { Timer } from "#shared/client/timer.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 import type { Alarm } from "./alarm.ts";
+import type { Ask } from "./ask.ts";
 import type { Path } from "./path.ts";
 import type { ThemeChoice } from "./theme.ts";
 import { sayToSecond } from "./when.ts";
@@ -40,6 +41,11 @@ export interface Phone {
   askOf: (refusal: Refused, wish: Wish, said?: string, atMs?: number) => void;
   closeQuestion: () => void;
   newId: () => string;
+  timer: Timer;
+  /** Asks the server for what is not on the board. */
+  ask: Ask;
+  /** Prints the page; absent where the browser cannot. */
+  print?: (() => void) | undefined;
   alarm: Alarm;
   theme: Accessor<ThemeChoice>;
   wear: (theme: ThemeChoice) => void;
@@ -52,8 +58,10 @@ const UNDO_MS = 20_000;
 const TOLD_MS = 5_000;
 const FINE_MS = 250;
 
-export interface PhonePorts extends Pick<Phone, "board" | "path" | "go" | "newId" | "alarm" | "leave"> {
-  timer: Timer;
+export interface PhonePorts extends Pick<
+  Phone,
+  "board" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
+> {
   theme: ThemeChoice;
   wear: (theme: ThemeChoice) => void;
 }

@@ -31,11 +31,16 @@ export function Room() {
           {(place) => <PlaceAir place={place} />}
         </For>
       </ul>
+      <a class="plain wide" href="#/kitchen/day">
+        Today's air beside other days
+      </a>
       <Show when={isLead()}>
         <h2>Kitchen</h2>
         <nav class="choices" aria-label="Kitchen">
+          <a href="#/kitchen/trust">How this kitchen dries</a>
           <a href="#/kitchen/settings">Settings</a>
           <a href="#/kitchen/places">Places</a>
+          <a href="#/kitchen/hygrometers">Hygrometers</a>
           <a href="#/kitchen/tools">Heat tools</a>
           <a href="#/icings">Icings</a>
           <a href="#/designs">Designs</a>

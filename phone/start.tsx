@@ -7,6 +7,7 @@ import { every } from "#shared/client/timer.ts";
 import { createAlarm } from "./alarm.ts";
 import type { Alarm } from "./alarm.ts";
 import { App } from "./app.tsx";
+import { askServer } from "./ask.ts";
 import { browserTimer, onTap, onWake, reloadOnce } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { createPath, joinCodeOf } from "./path.ts";
@@ -100,6 +101,8 @@ function Joined(props: {
       window.location.hash = `/${path}`;
     },
     newId: () => nanoid(),
+    ask: askServer(fetch.bind(window), session.token),
+    print: "print" in window ? () => window.print() : undefined,
     alarm: props.alarm,
     theme: readTheme(window.localStorage),
     wear: (choice) => wearTheme(window, choice),

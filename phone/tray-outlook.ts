@@ -1,11 +1,13 @@
 import { isReached } from "#shared/kitchen/forecast.ts";
-import type { AirBasis, Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
+import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
+import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import { filmKey } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
 import type { Layer } from "#shared/kitchen/vocabulary.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
 import { formatLength, formatSpan } from "#shared/units.ts";
+import { sayWhen } from "./when.ts";
 
 /** What a tray's screen says of the time to come. */
 export interface TrayTimes {
@@ -30,13 +32,20 @@ export function trayTimes(
   const state = readiness(kitchen, forecasts, tray, nowMs);
   const packs = nextAct(kitchen, tray).kind === "pack";
   const lane = packs ? "dry" : "skin";
+  const air = airNote(kitchen, forecasts, tray, nowMs);
   if (state.is === "coming")
-    return { what: packs ? "dry" : "ready", lane, band: state.band, ...noteOf(forecasts, tray) };
+    return {
+      what: packs ? "dry" : "ready",
+      lane,
+      band: state.band,
+      ...(air === undefined ? {} : { note: air }),
+    };
   if (state.is === "never") return { what: "ready", lane, never: state.why };
   const { standing } = tray;
   if (standing.stage === "flooding") {
     const skin = forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
-    if (isReached(skin)) return { what: "skin", lane: "skin", band: skin };
+    if (isReached(skin))
+      return { what: "skin", lane: "skin", band: skin, ...(air === undefined ? {} : { note: air }) };
   }
   const span = nextOutlook(forecasts, tray)?.skin;
   if (packs || span === undefined || standing.stage === "heat-set") return undefined;
@@ -50,7 +59,7 @@ export function trayTimes(
       likelyMs: after(span.likelyMin),
       latestMs: after(span.latestMin),
     },
-    note: "if laid now",
+    note: air === undefined ? "if laid now" : `if laid now; ${air}`,
   };
 }
 
@@ -61,12 +70,33 @@ export function nextOutlook(forecasts: Forecasts, { id, standing, films }: Tray)
   return next?.layer === layer ? next : undefined;
 }
 
-function noteOf(forecasts: Forecasts, tray: Tray): { note?: string } {
-  const film = tray.films.at(-1);
-  const basis: AirBasis | undefined =
-    film === undefined ? undefined : forecasts.films[filmKey(tray.id, film.layer)]?.basis;
-  if (basis === "assumed") return { note: "air assumed: no reading here" };
-  return basis === "last known" ? { note: "from the air as last read" } : {};
+/** Why times are less sure here: nothing is read, or not lately. */
+export function airNote(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): string | undefined {
+  const outlook = forecasts.places[dryingPlaceOf(tray).placeId];
+  if (outlook === undefined) return undefined;
+  const { air, basis, trouble } = outlook;
+  if (basis === "assumed" || air === undefined) return "no reading of the air here: times are less sure";
+  if (trouble === "frozen") return "the hygrometer here seems stuck: times are less sure";
+  return basis === "last known" || trouble === "silent"
+    ? `no reading since ${sayWhen(air.atMs, kitchen.settings.timeZone, nowMs)}: times are less sure`
+    : undefined;
+}
+
+/** Past the latest time with no touch: a fingertip decides. */
+export function touchNote(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): string | undefined {
+  const state = readiness(kitchen, forecasts, tray, nowMs);
+  if (state.is !== "check by touch") return undefined;
+  return `Check by touch: past its latest time, ${sayWhen(state.sinceMs, kitchen.settings.timeZone, nowMs)}`;
 }
 
 /** "butter, flood, smallest section 12 mm". */

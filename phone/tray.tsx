@@ -1,4 +1,5 @@
 import { Show, createMemo } from "solid-js";
+import { spareAfterPacking } from "#shared/kitchen/finish.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { trayByNumber } from "#shared/kitchen/state.ts";
@@ -6,13 +7,14 @@ import type { Tray } from "#shared/kitchen/state.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
 import { clockTime, cookies } from "#shared/kitchen/wording.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
+import { WhatHelps } from "./advice.tsx";
 import { ForecastBand } from "./forecast-band.tsx";
 import { LayerBar } from "./layers.tsx";
 import { usePhone } from "./phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
-import { layerWords, nextOutlook, sinkWords, trayTimes } from "./tray-outlook.ts";
+import { airNote, layerWords, nextOutlook, sinkWords, touchNote, trayTimes } from "./tray-outlook.ts";
 import { sayPickUp, sayWhen } from "./when.ts";
 
 /** One tray: where it stands, what is coming, and its one next act. */
@@ -50,6 +52,15 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     const { standing, films } = props.tray;
     const layer = standing.stage === "heat-set" ? standing.heat.layer : films.length;
     return Math.min(layer, props.design.layers.length - 1);
+  });
+  const air = (): string | undefined =>
+    airNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs());
+  /** Dry through too late for its order's pick-up, at the latest if not likely. */
+  const isLate = createMemo(() => {
+    const [finish, due] = [outlook()?.finish, order()];
+    if (finish === undefined || due === undefined || props.tray.standing.stage === "packed") return false;
+    if (!isReached(finish)) return true;
+    return spareAfterPacking(board.kitchen(), due, finish.latestMs, board.nowMs()) < 0;
   });
   const isHot = (): boolean => (props.tray.hotUntilMs ?? 0) > board.nowMs();
   return (
@@ -92,6 +103,9 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
           {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
         </Show>
+        <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
+          {(note) => <strong>{note()}</strong>}
+        </Show>
         <Show when={times()?.never}>
           <strong>Will not dry here: {times()?.never}</strong>
         </Show>
@@ -116,10 +130,14 @@ function TrayBody(props: { tray: Tray; design: Design }) {
                 Can be packed {sayWhen(band().earliestMs, zone(), board.nowMs())}–
                 {sayWhen(band().latestMs, zone(), board.nowMs())}, likeliest{" "}
                 {sayWhen(band().likelyMs, zone(), board.nowMs())}
+                {times()?.band === undefined && air() !== undefined ? `; ${air() ?? ""}` : ""}
               </p>
             )}
           </Show>
         )}
+      </Show>
+      <Show when={isLate() && order()}>
+        {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
       </Show>
       <TrayHistory tray={props.tray} design={props.design} />
     </>

@@ -49,6 +49,7 @@ async function aPhone(hash: string, { connect = true } = {}) {
       path: () => pathOf(hash),
       go: (path) => void went.push(path),
       newId,
+      ask: async () => ({ ok: false, message: "There is no server here." }),
       alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
       theme: "day",
       wear: () => undefined,

@@ -1,0 +1,205 @@
+import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
+import type { PlaceId } from "#shared/ids.ts";
+import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
+import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { Place } from "#shared/kitchen/vocabulary.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+import type { SensorsAnswer } from "#shared/protocol.ts";
+import { formatSpan } from "#shared/units.ts";
+import { createAnswer } from "./answer.ts";
+import { MqttForm } from "./mqtt-form.tsx";
+import { usePhone } from "./phone.tsx";
+import { sameList } from "./same-list.ts";
+
+const ASK_EVERY_MS = 5000;
+const MIN_MS = 60_000;
+
+/** Where the air's figures come from: each place's reading, the broker and who is heard there, and the line for HTTP. */
+export function Hygrometers() {
+  const { board } = usePhone();
+  const [isEditing, setEditing] = createSignal(false);
+  const mqtt = createMemo(() => board.kitchen().settings.mqtt ?? undefined);
+  const places = createMemo(() =>
+    Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
+  );
+  return (
+    <>
+      <h2>Places</h2>
+      <ul class="cards">
+        <For each={places()} fallback={<li class="quiet">No places yet.</li>}>
+          {(place) => <PlaceReadings place={place} />}
+        </For>
+      </ul>
+      <h2>By MQTT</h2>
+      <Show when={!isEditing()} fallback={<MqttForm settings={mqtt()} onDone={() => setEditing(false)} />}>
+        <Show
+          when={mqtt()}
+          fallback={<p class="quiet">Hygrometers that send to a broker can be listened to here.</p>}
+        >
+          {(mqtt) => <Broker mqtt={mqtt()} places={places()} />}
+        </Show>
+        <button type="button" class="plain wide" onClick={() => setEditing(true)}>
+          {mqtt() === undefined ? "Listen to a broker" : "Change the broker"}
+        </button>
+      </Show>
+      <OverHttp place={places()[0]?.name ?? "Rack A"} />
+    </>
+  );
+}
+
+/** Whether a place's hygrometer speaks, is silent, or stuck. */
+function PlaceReadings(props: { place: Place }) {
+  const { board, zone } = usePhone();
+  const outlook = createMemo(() => board.forecasts().places[props.place.id]);
+  const own = createMemo(() => board.kitchen().readings[props.place.id]?.at(-1));
+  const from = (): string | undefined => board.kitchen().places[props.place.airFrom ?? ""]?.name;
+  const words = (): string => {
+    const reading = own();
+    if (reading === undefined)
+      return from() === undefined
+        ? "Never read: goes by the place in the room read last."
+        : `Goes by ${from() ?? ""}'s hygrometer.`;
+    const when = `${clockTime(reading.atMs, zone())}, ${formatSpan((board.nowMs() - reading.atMs) / MIN_MS)} ago`;
+    return `${READ_BY[reading.source]} ${when}. ${troubleWords(outlook()?.trouble)}`;
+  };
+  return (
+    <li class="place-card" data-trouble={outlook()?.trouble}>
+      <strong>{props.place.name}</strong>
+      <span>{words()}</span>
+    </li>
+  );
+}
+
+const READ_BY = { sensor: "Last heard", practice: "Last heard", typed: "Typed in" } as const;
+
+const troubleWords = (trouble: PlaceOutlook["trouble"]): string => {
+  if (trouble === "silent")
+    return "Silent for over 30 min: is it on, and in reach? Times here are less sure.";
+  if (trouble === "frozen")
+    return "The same figures for over 3 h: it seems stuck. Take its battery out for a moment. Times here are less sure.";
+  return "";
+};
+
+function Broker(props: { mqtt: MqttSettings; places: readonly Place[] }) {
+  const { zone } = usePhone();
+  const answer = createAnswer<SensorsAnswer>(
+    () => "sensors",
+    ASK_EVERY_MS,
+    () => props.mqtt,
+  );
+  const status = (): string => {
+    const given = answer();
+    if (given === undefined) return "Asking the server…";
+    if (!given.ok) return given.message;
+    const { connected, lastMessageAtMs, error } = given.value;
+    if (!connected) return `Not connected. ${error ?? "Trying."}`;
+    if (lastMessageAtMs === undefined) return "Connected. Nothing heard yet on this topic.";
+    return `Connected. Last message ${clockTime(lastMessageAtMs, zone())}.`;
+  };
+  const heard = createMemo(() => {
+    const given = answer();
+    return given?.ok === true ? given.value.heard : [];
+  });
+  // Rows hang on names, so that an answer with news is written into the rows that are there.
+  const names = createMemo(
+    () =>
+      heard()
+        .map(({ match }) => match)
+        .toSorted(),
+    [],
+    { equals: sameList },
+  );
+  return (
+    <>
+      <p role="status">
+        {props.mqtt.url} · {props.mqtt.topic}
+        <br />
+        <strong>{status()}</strong>
+      </p>
+      <ul class="cards">
+        <For each={names()}>
+          {(name) => (
+            <Show when={heard().find(({ match }) => match === name)}>
+              {(one) => <Heard heard={one()} mqtt={props.mqtt} places={props.places} />}
+            </Show>
+          )}
+        </For>
+      </ul>
+    </>
+  );
+}
+
+/** One hygrometer that is heard: what it said, and one tap that says where it hangs. */
+function Heard(props: {
+  heard: SensorsAnswer["heard"][number];
+  mqtt: MqttSettings;
+  places: readonly Place[];
+}) {
+  const { act, zone } = usePhone();
+  const [isChoosing, setChoosing] = createSignal(false);
+  const mapped = createMemo(() => {
+    const placeId = props.mqtt.places.find(({ match }) => match === props.heard.match)?.placeId;
+    return props.places.find(({ id }) => id === placeId);
+  });
+  const hangsAt = (placeId: PlaceId, name: string): void => {
+    const others = props.mqtt.places.filter(({ match }) => match !== props.heard.match);
+    const mqtt = { ...props.mqtt, places: [...others, { match: props.heard.match, placeId }] };
+    if (act({ type: "set-kitchen", settings: { mqtt } }, `${props.heard.match} is ${name}`))
+      setChoosing(false);
+  };
+  const asks = (): boolean => isChoosing() || props.heard.outcome === "no such place";
+  return (
+    <li class="heard" data-outcome={props.heard.outcome}>
+      <strong>{props.heard.match}</strong>
+      <span>
+        {clockTime(props.heard.atMs, zone())} · {OUTCOME[props.heard.outcome]} {props.heard.result}
+      </span>
+      <Switch>
+        <Match when={asks()}>
+          <span id={`is-${props.heard.match}`}>This one is</span>
+          <div class="choices" role="group" aria-labelledby={`is-${props.heard.match}`}>
+            <For each={props.places}>
+              {(place) => (
+                <button
+                  type="button"
+                  aria-pressed={mapped()?.id === place.id}
+                  onClick={() => hangsAt(place.id, place.name)}
+                >
+                  {place.name}
+                </button>
+              )}
+            </For>
+          </div>
+        </Match>
+        <Match when={!asks()}>
+          <button type="button" class="small" onClick={() => setChoosing(true)}>
+            {mapped() === undefined ? "Say where it hangs" : `It hangs at ${mapped()?.name ?? ""}: change`}
+          </button>
+        </Match>
+      </Switch>
+    </li>
+  );
+}
+
+const OUTCOME: Readonly<Record<SensorsAnswer["heard"][number]["outcome"], string>> = {
+  taken: "taken:",
+  "no such place": "not placed:",
+  refused: "refused:",
+  waiting: "waiting:",
+};
+
+function OverHttp(props: { place: string }) {
+  const origin = globalThis.location.origin;
+  const line = (): string =>
+    `curl ${origin}/api/readings -H 'authorization: Bearer TOKEN' -H 'content-type: application/json' -d '${JSON.stringify({ place: props.place, tempC: 22.4, rhPct: 47 })}'`;
+  const join = `curl ${origin}/api/join -H 'content-type: application/json' -d '{"code":"JOIN CODE","name":"Rack A hygrometer","as":"sensor"}'`;
+  return (
+    <>
+      <h2>Over HTTP</h2>
+      <p>One line a reading, at least every half hour:</p>
+      <pre class="one-line">{line()}</pre>
+      <p class="note">Its token comes from joining once, with the code on the server's screen:</p>
+      <pre class="one-line">{join}</pre>
+    </>
+  );
+}

@@ -1,0 +1,47 @@
+import { For, Show, createEffect, createMemo } from "solid-js";
+import type { PlaceId } from "#shared/ids.ts";
+import { asId } from "#shared/ids.ts";
+import { placeWords } from "#shared/kitchen/ready-tiles.ts";
+import { standsAt } from "#shared/kitchen/state.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
+
+/** Several trays to one place: a tap a tray as it is carried, or one for all. Those that stand there leave the list. */
+export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string; onClose: () => void }) {
+  const { board, act } = usePhone();
+  const place = createMemo(() => board.kitchen().places[props.placeId]);
+  const name = (): string => place()?.name ?? "there";
+  const left = createMemo(() => props.trays.filter((tray) => standsAt(tray).placeId !== props.placeId));
+  const move = (tray: Tray): boolean =>
+    act(
+      { type: "move-tray", trayId: tray.id, placeId: asId<PlaceId>(props.placeId) },
+      `Tray ${tray.number} to ${name()}`,
+    );
+  createEffect(() => {
+    if (left().length === 0) props.onClose();
+  });
+  return (
+    <Sheet title={`To ${name()}`} onClose={props.onClose}>
+      <p class="sheet-message">Tap each tray as it stands there.</p>
+      <div class="choices">
+        <For each={left()}>
+          {(tray) => (
+            <button type="button" onClick={() => move(tray)}>
+              Tray {tray.number}
+              <small>{placeWords(board.kitchen(), [tray])}</small>
+            </button>
+          )}
+        </For>
+      </div>
+      <Show when={left().length > 1}>
+        <button type="button" class="act" onClick={() => left().every(move)}>
+          All {left().length} stand there now
+        </button>
+      </Show>
+      <button type="button" class="plain" onClick={() => props.onClose()}>
+        Leave it
+      </button>
+    </Sheet>
+  );
+}
