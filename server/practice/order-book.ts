@@ -26,8 +26,8 @@ export interface OrderBook {
 
 /** Times of day at which orders are fetched, minutes after midnight. */
 const PICK_UP_MIN = [9 * 60, 10 * 60 + 30, 12 * 60, 14 * 60, 16 * 60, 17 * 60 + 30] as const;
-/** One order in so many is wanted by the next morning. */
-const IN_A_HURRY = 0.12;
+/** One order in so many is wanted by the next day, but none of a new kitchen's first: nothing is under way yet. */
+const RUSH = { share: 0.14, hours: 18, notBefore: 4 } as const;
 /** Orders with trays still to come, at the usual size. */
 const OPEN_ORDERS = 2;
 /** Fewer trays not begun than this, and the bakers bring more. */
@@ -39,6 +39,8 @@ const FULLEST = 1.36;
 
 /** A book that keeps a kitchen of `scale` times the usual size busy for ever. */
 export function orderBook(scale: number): OrderBook {
+  /** A larger kitchen has both more orders and larger ones. */
+  const size = Math.max(1, Math.sqrt(scale));
   const coming: Coming[] = [];
   let orders = 0;
   let trays = 0;
@@ -46,9 +48,9 @@ export function orderBook(scale: number): OrderBook {
   function* takeOrders(self: Self): Script {
     const isOpen = (one: Coming): boolean => kitchenOf(self).orders[one.orderId] !== undefined;
     coming.splice(0, coming.length, ...coming.filter((one) => isOpen(one) && one.recipes.length > 0));
-    while (coming.length < OPEN_ORDERS * Math.max(1, scale)) {
+    while (coming.length < OPEN_ORDERS * size) {
       orders += 1;
-      const order = drawOrder(self, orders);
+      const order = drawOrder(self, orders, size);
       const cookies = order.recipes.reduce((sum, { onATray }) => sum + onATray, 0);
       const { orderId: id, pickUpAtMs } = order;
       const name = freeName(kitchenOf(self), orders);
@@ -87,19 +89,21 @@ export function orderBook(scale: number): OrderBook {
 
 const bySoonest = (a: Coming, b: Coming): number => a.pickUpAtMs - b.pickUpAtMs;
 
-/** An order of one or two designs on five to fourteen trays, fetched within three days. */
-function drawOrder(self: Self, number: number): Coming {
+/** An order of one or two designs on five to fourteen trays, or `size` times as many, fetched within three days. */
+function drawOrder(self: Self, number: number, size: number): Coming {
   const { chance } = self;
   const [first, ...rest] = RECIPES;
   if (first === undefined) throw new Error("no recipes");
   const nowMs = nowOf(self);
   const one = chance.pick([first, ...rest]);
   const two = chance.happens(0.4) ? chance.pick([first, ...rest]) : one;
-  const share = chance.whole(3, 8);
-  const recipes = [...Array<Recipe>(share).fill(one), ...Array<Recipe>(chance.whole(2, 6)).fill(two)];
-  const isRush = chance.happens(IN_A_HURRY);
-  const earliestMs = nowMs + (isRush ? 15 : chance.between(26, 56)) * HOUR_MS;
-  return { orderId: asId(`order-${number}`), recipes, pickUpAtMs: pickUpAfter(earliestMs) };
+  const trays = (from: number, to: number): number => Math.round(chance.whole(from, to) * size);
+  const recipes = [...Array<Recipe>(trays(3, 8)).fill(one), ...Array<Recipe>(trays(2, 6)).fill(two)];
+  const isRush = chance.happens(RUSH.share) && number >= RUSH.notBefore;
+  const orderId = asId<OrderId>(`order-${number}`);
+  if (isRush) self.floor.hurried.add(orderId);
+  const earliestMs = nowMs + (isRush ? RUSH.hours : chance.between(26, 56)) * HOUR_MS;
+  return { orderId, recipes, pickUpAtMs: pickUpAfter(earliestMs) };
 }
 
 function pickUpAfter(earliestMs: number): number {

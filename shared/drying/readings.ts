@@ -124,7 +124,7 @@ export function airTrouble(readings: readonly Reading[], nowMs: number): AirTrou
   const latest = past.at(-1);
   if (latest === undefined) return {};
   const ageMin = (nowMs - latest.atMs) / MIN_MS;
-  const slope = slopePctPerHour(past);
+  const slope = slopeOnce(past);
   return {
     ageMin,
     ...(isSensor(latest) && ageMin > SILENT_AFTER_MIN ? { silentMin: ageMin } : {}),
@@ -154,6 +154,17 @@ function stuckSinceMs(past: readonly Reading[]): number | undefined {
 
 const SLOPE_MS = HOUR_MS;
 const SLOPE_LINES_MAX = 24;
+
+const slopes = new WeakMap<readonly Reading[], number>();
+
+/** The slope of an array of readings, worked out once: many films share one place. */
+function slopeOnce(past: readonly Reading[]): number {
+  const known = slopes.get(past);
+  if (known !== undefined) return known;
+  const slope = slopePctPerHour(past);
+  slopes.set(past, slope);
+  return slope;
+}
 
 /** Median slope of humidity between pairs of lines of the last hour (Theil–Sen); 0 with fewer than 4 over 20 min. */
 function slopePctPerHour(past: readonly Reading[]): number {

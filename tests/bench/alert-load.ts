@@ -14,7 +14,7 @@ const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;
 const WINDOW_MS = 10 * MIN_MS;
 /** Comes to about forty alive through the day. */
-const TRAYS = 34;
+const TRAYS = 30;
 /** Long-run average 1 in 10 min a person (HSE CHIS6 citing EEMUA 191), flood above 10 in 10 min (ISA-18.2). */
 export const ALERT_LIMITS = { anHour: 6, inTenMinutes: 10 } as const;
 
