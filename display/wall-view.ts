@@ -2,7 +2,6 @@ import { createComputed, createMemo, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/solid-board.ts";
-import type { ChangeLine } from "#shared/kitchen/air-line.ts";
 import { boardView, type BoardView } from "#shared/kitchen/board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet.ts";
 import { LANES, type Lane } from "#shared/kitchen/coming-in.ts";
@@ -137,8 +136,8 @@ export function createWallView(
 
   return {
     shown,
-    air: createMemo(() => view().air, undefined, { equals: alike }),
-    change: createMemo(() => view().change ?? opening(), undefined, { equals: alike }),
+    air: createMemo(() => withOpening(view(), opening()), undefined, { equals: alike }),
+    change: createMemo(() => view().change, undefined, { equals: alike }),
     isEmpty: createMemo(() =>
       Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed"),
     ),
@@ -149,18 +148,22 @@ export function createWallView(
 function createOpeningLine(
   board: Pick<Board, "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
-): Accessor<ChangeLine | undefined> {
+): Accessor<string | undefined> {
   const minute = createMemo(() => Math.floor(nowMs() / MIN_MS));
   return createMemo(
     on(minute, () => {
       const [kitchen, now] = [board.kitchen(), nowMs()];
       const sheet = daySheet(kitchen, board.forecasts(), undefined, now);
-      const said = sheet === undefined ? undefined : openingLine(kitchen, sheet, now);
-      if (said === undefined) return undefined;
-      const [, head = said, body = ""] = /^(.+?\.) (.+)$/.exec(said) ?? [];
-      return { head, body };
+      return sheet === undefined ? undefined : openingLine(kitchen, sheet, now);
     }),
   );
+}
+
+/** The day's line stands with the air and takes the room of what changed, so only while nothing has. */
+function withOpening({ air, change }: BoardView, opening: string | undefined): BoardView["air"] {
+  if (air === undefined || change !== undefined || opening === undefined) return air;
+  const [, first = opening, rest = air.meaning] = /^(.+?\.) (.+)$/.exec(opening) ?? [];
+  return { ...air, place: `${air.place} · ${first}`, meaning: rest };
 }
 
 /** The view, worked out again only when something happened or came due. */

@@ -64,7 +64,9 @@ function Sheet(props: { sheet: DaySheet }) {
         <Show when={props.sheet.yesterday}>{(then) => <> · yesterday at this hour {air(then())}</>}</Show>
         <Show when={props.sheet.usual}>{(then) => <> · usually {air(then())}</>}</Show>
       </p>
-      <For each={props.sheet.rows}>{(row) => <Row row={row} />}</For>
+      <div class="day-rows">
+        <For each={props.sheet.rows}>{(row) => <Row row={row} />}</For>
+      </div>
       <For each={props.sheet.missing}>{(line) => <p class="note">{line}</p>}</For>
       <p class="note">
         Earliest to latest, for a film laid now at its usual thickness. A touch test overrules it.

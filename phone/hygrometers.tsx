@@ -1,5 +1,6 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import type { PlaceId } from "#shared/ids.ts";
+import { byName } from "#shared/kitchen/by-name.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
@@ -22,14 +23,30 @@ export function Hygrometers() {
   const places = createMemo(() =>
     Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
   );
+  const isRead = ({ id }: Place): boolean => (board.kitchen().readings[id]?.length ?? 0) > 0;
+  const read = createMemo(() => places().filter(isRead));
+  /** The others, by whose hygrometer they go. */
+  const unread = createMemo(() =>
+    [...byName(places(), ({ airFrom }) => airFrom ?? "")].flatMap(([from, all]) => {
+      const names = all.filter((place) => !isRead(place)).map(({ name }) => name);
+      const source = board.kitchen().places[from]?.name;
+      const go = names.length === 1 ? "goes" : "go";
+      const by = source === undefined ? "what was read last in the room" : `${source}'s hygrometer`;
+      return names.length === 0 ? [] : [`${listWords(names)} ${go} by ${by}.`];
+    }),
+  );
   return (
     <>
       <h2>Places</h2>
       <ul class="cards">
-        <For each={places()} fallback={<li class="quiet">No places yet.</li>}>
+        <For
+          each={read()}
+          fallback={<li class="quiet">No place was ever read: forecasts assume a usual room.</li>}
+        >
           {(place) => <PlaceReadings place={place} />}
         </For>
       </ul>
+      <For each={unread()}>{(line) => <p class="note">{line}</p>}</For>
       <h2>By MQTT</h2>
       <Show when={!isEditing()} fallback={<MqttForm settings={mqtt()} onDone={() => setEditing(false)} />}>
         <Show
@@ -42,7 +59,7 @@ export function Hygrometers() {
           {mqtt() === undefined ? "Listen to a broker" : "Change the broker"}
         </button>
       </Show>
-      <OverHttp place={places()[0]?.name ?? "Rack A"} />
+      <OverHttp place={(read()[0] ?? places()[0])?.name ?? "Rack A"} />
     </>
   );
 }
@@ -52,13 +69,9 @@ function PlaceReadings(props: { place: Place }) {
   const { board, zone } = usePhone();
   const outlook = createMemo(() => board.forecasts().places[props.place.id]);
   const own = createMemo(() => board.kitchen().readings[props.place.id]?.at(-1));
-  const from = (): string | undefined => board.kitchen().places[props.place.airFrom ?? ""]?.name;
   const words = (): string => {
     const reading = own();
-    if (reading === undefined)
-      return from() === undefined
-        ? "Never read: goes by the place in the room read last."
-        : `Goes by ${from() ?? ""}'s hygrometer.`;
+    if (reading === undefined) return "";
     const when = `${clockTime(reading.atMs, zone())}, ${formatSpan((board.nowMs() - reading.atMs) / MIN_MS)} ago`;
     return `${READ_BY[reading.source]} ${when}. ${troubleWords(outlook()?.trouble)}`;
   };
@@ -69,6 +82,10 @@ function PlaceReadings(props: { place: Place }) {
     </li>
   );
 }
+
+/** "Bench 1, Bench 2 and Rack B". */
+const listWords = (names: readonly string[]): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
 
 const READ_BY = { sensor: "Last heard", practice: "Last heard", typed: "Typed in" } as const;
 

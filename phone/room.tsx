@@ -26,14 +26,14 @@ export function Room() {
           <For each={alerts()}>{(alert) => <AlertCard alert={alert} />}</For>
         </section>
       </Show>
+      <a class="plain wide" href="#/kitchen/day">
+        Today's air beside other days
+      </a>
       <ul class="cards">
         <For each={places()} fallback={<li class="quiet">No places yet. A lead adds them under Kitchen.</li>}>
           {(place) => <PlaceAir place={place} />}
         </For>
       </ul>
-      <a class="plain wide" href="#/kitchen/day">
-        Today's air beside other days
-      </a>
       <Show when={isLead()}>
         <h2>Kitchen</h2>
         <nav class="choices" aria-label="Kitchen">

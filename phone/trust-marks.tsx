@@ -8,9 +8,13 @@ export function FilmMark(props: {
   xPx: number;
   widthPx: number;
   yPx: (minutes: number) => number;
+  isOnAxis: (minutes: number) => boolean;
 }) {
   const barPx = (): number => Math.min(16, props.widthPx * 0.72);
   const halfPx = (): number => Math.min(7, props.widthPx * 0.4);
+  /** An end far off the axis says no more than an open one. */
+  const endPx = (end: number | undefined, other: number | undefined): number | undefined =>
+    end === undefined || (other !== undefined && !props.isOnAxis(end)) ? undefined : props.yPx(end);
   const topPx = (): number => props.yPx(props.found.latestMin);
   return (
     <g data-outside={props.found.surprise !== undefined}>
@@ -32,8 +36,8 @@ export function FilmMark(props: {
       <FoundMark
         xPx={props.xPx}
         halfPx={halfPx()}
-        byPx={props.found.byMin === undefined ? undefined : props.yPx(props.found.byMin)}
-        notYetPx={props.found.notYetMin === undefined ? undefined : props.yPx(props.found.notYetMin)}
+        byPx={endPx(props.found.byMin, props.found.notYetMin)}
+        notYetPx={endPx(props.found.notYetMin, props.found.byMin)}
       />
       <Show when={props.found.surprise} keyed>
         {(surprise) => (
@@ -64,7 +68,8 @@ function FoundMark(props: {
   const path = (): string => {
     const { byPx, notYetPx } = props;
     if (byPx !== undefined && notYetPx !== undefined) return bracket(byPx, notYetPx);
-    return byPx === undefined ? arrow(notYetPx ?? 0, -1) : arrow(byPx, 1);
+    if (byPx !== undefined) return arrow(byPx, 1);
+    return notYetPx === undefined ? "" : arrow(notYetPx, -1);
   };
   return <path class="plot-found" d={path()} />;
 }
@@ -84,16 +89,16 @@ export function PlotLegend(props: { quantity: Found["quantity"] }) {
         <rect class="plot-bar" x="3" y="3" width="12" height="26" rx="6" />
         <line class="plot-likely" x1="3" x2="15" y1="16" y2="16" />
       </Sample>
-      <Sample words="found between two touches" quantity={props.quantity}>
+      <Sample words="found between a “not yet” and a “done”" quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} byPx={6} notYetPx={26} />
       </Sample>
-      <Sample words="found so by then: sooner, nobody knows when" quantity={props.quantity}>
+      <Sample words="found done: then or sooner" quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} byPx={10} />
       </Sample>
-      <Sample words="found not yet so then: later" quantity={props.quantity}>
+      <Sample words="found not yet done: later" quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} notYetPx={22} />
       </Sample>
-      <Sample words="outside the band" quantity={props.quantity}>
+      <Sample words="outside the band: a surprise" quantity={props.quantity}>
         <g data-outside="true">
           <Diamond xPx={9} yPx={16} halfPx={7} />
         </g>

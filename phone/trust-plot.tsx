@@ -7,10 +7,11 @@ import {
   filmPlace,
   foundSentence,
   foundWords,
+  shownWords,
   surpriseWords,
 } from "#shared/kitchen/trust-words.ts";
 import { sentence } from "#shared/kitchen/wording.ts";
-import { formatBand, formatSpan } from "#shared/units.ts";
+import { formatSpan } from "#shared/units.ts";
 import { FilmMark, PlotLegend } from "./trust-marks.tsx";
 import { usePhone } from "./phone.tsx";
 
@@ -50,6 +51,10 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
     const within = TICKS_MIN.filter((minutes) => minutes >= from && minutes <= to);
     return within.length <= TICKS_MOST ? within : within.filter((_, k) => k % 2 === 0);
   });
+  const isOnAxis = (minutes: number): boolean => {
+    const [from = 0, to = 0] = scale().domain();
+    return minutes >= from && minutes <= to;
+  };
   const columnPx = (): number => widthPx() / props.drawn.length;
   const centrePx = (k: number): number => (k + 0.5) * columnPx();
   const likeliest = createMemo(
@@ -109,6 +114,7 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
                   xPx={centrePx(k())}
                   widthPx={columnPx()}
                   yPx={(minutes) => scale()(minutes)}
+                  isOnAxis={isOnAxis}
                 />
               )}
             </For>
@@ -150,7 +156,7 @@ function FoundTable(props: { drawn: readonly Found[] }) {
             <tr>
               <th scope="row">{filmName(found)}</th>
               <td>
-                {formatBand(found.earliestMin, found.latestMin)}, likeliest {formatSpan(found.likelyMin)}
+                {shownWords(found)}, likeliest {formatSpan(found.likelyMin)}
               </td>
               <td>
                 {foundWords(found)}

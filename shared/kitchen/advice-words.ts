@@ -26,7 +26,8 @@ export function helpWords(
   help: Help,
   nowMs: number,
 ): HelpWords {
-  const { what, finish } = help;
+  const { finish } = help;
+  const what = help.what.replaceAll(" %", "\u00A0%");
   if ("never" in finish) return { what, gain: "no gain", pickUp: "pick-up missed", isMet: false };
   const spare = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
   const spareMin = spare(finish.likelyMs);

@@ -34,24 +34,23 @@ const RANK = { kitchen: 0, icing: 1, place: 2 } as const;
 export function comparisonWords(comparison: Comparison): string {
   const verb = comparison.quantity === "skin" ? "skins" : "dries through";
   const { pace, range } = paceWords(comparison);
-  const beside = pace === ALIKE ? `${pace} the model's start` : `${pace} than the model's start`;
-  return `${verb} ${beside} (${range}); ${filmsWords(comparison)}`;
+  return `${verb} ${pace === undefined ? "about as" : `${pace} than`} the model's start (${range}); ${filmsWords(comparison)}`;
 }
 
-/** "20 % slower (5–38 %); 14 films": the same where a heading has said beside what. */
+/** "20 % slower (5–38 %); 14 films": where a heading has said beside what. */
 export function shortWords(comparison: Comparison): string {
   const { pace, range } = paceWords(comparison);
-  return `${pace === ALIKE ? `${pace} it` : pace} (${range}); ${filmsWords(comparison)}`;
+  return `${pace ?? "much the same"} (${range}); ${filmsWords(comparison)}`;
 }
 
-function paceWords({ ratio, lowRatio, highRatio }: Comparison): { pace: string; range: string } {
+/** No pace where it is much the same. */
+function paceWords({ ratio, lowRatio, highRatio }: Comparison): { pace?: string; range: string } {
   const [likely, low, high] = [percent(ratio), percent(lowRatio), percent(highRatio)];
   return Math.abs(likely) < ALIKE_PCT
-    ? { pace: ALIKE, range: rangeWords(low, high) }
+    ? { range: rangeWords(low, high) }
     : { pace: wayWords(likely), range: rangeWords(low, high, likely) };
 }
 
-const ALIKE = "about as";
 const filmsWords = ({ tests }: Comparison): string => `${tests} ${tests === 1 ? "film" : "films"}`;
 
 /** "5–38 % slower", without its way where that was just said, "6 % quicker to 22 % slower". */
@@ -59,14 +58,14 @@ function rangeWords(low: number, high: number, said = 0): string {
   if (low * high < 0) return `${wayWords(low)} to ${wayWords(high)}`;
   const [near, far] = [Math.abs(low), Math.abs(high)].toSorted((a, b) => a - b);
   const way = said * (low + high) > 0 ? "" : ` ${low + high < 0 ? "quicker" : "slower"}`;
-  return `${near}–${far} %${way}`;
+  return `${near}–${far}\u00A0%${way}`;
 }
 
 /** Under this, %, is no difference worth a word. */
 const ALIKE_PCT = 3;
 
 /** "20 % slower", "5 % quicker". */
-const wayWords = (pct: number): string => `${Math.abs(pct)} % ${pct < 0 ? "quicker" : "slower"}`;
+const wayWords = (pct: number): string => `${Math.abs(pct)}\u00A0% ${pct < 0 ? "quicker" : "slower"}`;
 
 /** How much longer it takes, %. */
 const percent = (ratio: number): number => Math.round((ratio - 1) * 100);

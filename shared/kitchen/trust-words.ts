@@ -1,10 +1,10 @@
-import { formatBand, formatSpan } from "../units.ts";
+import { formatSpan } from "../units.ts";
 import type { Kitchen } from "./state.ts";
 import type { Found, Score } from "./trust.ts";
 import { dayTime, sentence } from "./wording.ts";
 
 /** What a quantity is called where findings are told of. */
-export const QUANTITY_WORDS = { skin: "skin", dryThrough: "dry through" } as const;
+const QUANTITY_WORDS = { skin: "skin", dryThrough: "dry through" } as const;
 
 /** How the last films came out, in two sentences; "8 in 10" is what the bands promise. */
 export function scoreWords(score: Score): { head: string; body: string } {
@@ -57,9 +57,13 @@ export function filmPlace(kitchen: Kitchen, { icing, place, atMs }: Found): stri
   ].join(" · ");
 }
 
-/** "Skin shown 41 min–3 h, found not yet at 3 h 40". */
+/** "41 min to 3 h 05": a band that is history, as exactly as what was found. */
+export const shownWords = ({ earliestMin, latestMin }: Found): string =>
+  `${formatSpan(earliestMin)} to ${formatSpan(latestMin)}`;
+
+/** "Skin shown 41 min to 3 h 05, found not yet at 3 h 40". */
 export const foundSentence = (found: Found): string =>
-  `${sentence(QUANTITY_WORDS[found.quantity])} shown ${formatBand(found.earliestMin, found.latestMin)}, found ${foundWords(found)}`;
+  `${sentence(QUANTITY_WORDS[found.quantity])} shown ${shownWords(found)}, found ${foundWords(found)}`;
 
 /** "at least 40 min later than the latest": how far outside; empty for what is not. */
 export function surpriseWords({ surprise, contradicted }: Found): string {

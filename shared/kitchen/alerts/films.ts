@@ -33,7 +33,7 @@ export function filmAlerts(scene: Scene): AlertFact[] {
 
 const isPoured = (layer: Layer): boolean => layer.consistency === "flood" || layer.consistency === "top-coat";
 
-/** Poured films no finger, heat or later layer has touched, before their skin's earliest time. */
+/** Poured films no finger, heat or later layer has touched, before their skin's likeliest time. */
 function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
   return Object.values(kitchen.trays).flatMap((tray) => {
     const layers = kitchen.designs[tray.designId]?.layers;
@@ -43,7 +43,7 @@ function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
       if (layer === undefined || !isPoured(layer) || !isUntouched(tray, film)) return [];
       const skin = forecasts.films[filmKey(tray.id, film.layer)]?.skin;
       const who = peopleOf(film.by)[0] ?? tray.assignedTo;
-      if (skin === undefined || "never" in skin || nowMs > skin.earliestMs || !who) return [];
+      if (skin === undefined || "never" in skin || nowMs > skin.likelyMs || !who) return [];
       return [{ tray, film, layer, who, skin }];
     });
   });
@@ -63,13 +63,17 @@ const about = (kind: "bubbles-last-chance" | "will-sink", { tray, film, who }: W
   trayNumber: tray.number,
 });
 
-/** A prompt once given stays while its film is wet, though the air moves the forecast about its threshold. */
+/**
+ * A prompt once given stays while its film is likely wet. The skin's earliest time does not end it: that draws nearer to
+ * the likeliest as time goes by, and the prompt would come again and again.
+ */
 const stands = ({ kitchen }: Scene, { key }: { key: string }): boolean => kitchen.alerts[key] !== undefined;
 
 function bubbles(scene: Scene, wet: WetFilm): AlertFact[] {
   const { film, skin } = wet;
   const base = about("bubbles-last-chance", wet);
-  const isNear = skin.earliestMs - scene.nowMs <= LAST_CHANCE_MS;
+  const leftMs = skin.earliestMs - scene.nowMs;
+  const isNear = leftMs >= 0 && leftMs <= LAST_CHANCE_MS;
   const leavesTime = skin.earliestMs - film.clockStartMs >= SOONEST_SKIN_MS;
   if (!stands(scene, base) && !(isNear && leavesTime && !wasToldInHand(wet))) return [];
   return [
@@ -87,7 +91,8 @@ function wasToldInHand({ film, skin }: WetFilm): boolean {
   return film.floodingFromMs + spanMs - LAST_CHANCE_MS < film.clockStartMs;
 }
 
-function inHandBubbles({ kitchen, forecasts, nowMs }: Scene): AlertFact[] {
+function inHandBubbles(scene: Scene): AlertFact[] {
+  const { kitchen, forecasts, nowMs } = scene;
   return Object.values(kitchen.trays).flatMap((tray): AlertFact[] => {
     if (tray.standing.stage !== "flooding") return [];
     const { layer: k, startedAtMs, by } = tray.standing;
@@ -96,10 +101,11 @@ function inHandBubbles({ kitchen, forecasts, nowMs }: Scene): AlertFact[] {
     if (layer === undefined || !isPoured(layer) || skin === undefined || "never" in skin) return [];
     const leftMs = skin.earliestMs - nowMs;
     const isDue = leftMs >= 0 && leftMs <= LAST_CHANCE_MS && skin.earliestMs - startedAtMs >= SOONEST_SKIN_MS;
-    if (!isDue) return [];
+    const key = `bubbles-last-chance:${tray.id}:${k}:${startedAtMs}:hand`;
+    if (!isDue && !(stands(scene, { key }) && nowMs <= skin.likelyMs)) return [];
     return [
       {
-        key: `bubbles-last-chance:${tray.id}:${k}:${startedAtMs}:hand`,
+        key,
         kind: "bubbles-last-chance",
         class: "prompt",
         what: "First cookies: last chance for bubbles",
@@ -116,7 +122,7 @@ function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
   const risk = sinkRisk(wet.layer.narrowestMm);
   const base = about("will-sink", wet);
-  const isTime = nowMs >= sinkToldMs(kitchen.settings.sinkShare, wet);
+  const isTime = nowMs >= sinkToldMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
   if (risk === "none" || isWarm(scene, wet) || !(isTime || stands(scene, base))) return [];
   if (!Object.values(kitchen.tools).some((tool) => tool.outOfService === undefined)) return [];
   return [
