@@ -87,6 +87,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               more={view.shown.more}
               moreToStart={view.shown.moreToStart}
               moreLetters={Math.floor(layout().handsWidth / (layout().second * 0.59))}
+              tools={view.tools()?.isUnconfirmed === false ? view.tools()?.text : undefined}
               form={layout().tile.form}
               timeZone={timeZone()}
               nowMs={nowMs}

@@ -11,6 +11,8 @@ export interface HandsProps {
   moreToStart: readonly number[];
   /** Letters that fit in the line under the tiles. */
   moreLetters: number;
+  /** Heat tools that are on or hot. */
+  tools: string | undefined;
   form: "stacked" | "row";
   timeZone: string;
   nowMs: Accessor<number>;
@@ -41,6 +43,7 @@ export function Hands(props: HandsProps): JSX.Element {
         </div>
       </Show>
       <p class="more">{moreWords(props.more, props.moreToStart, props.moreLetters)}</p>
+      <Show when={!props.isStale && props.tools}>{(tools) => <p class="tools">{tools()}</p>}</Show>
     </>
   );
 }

@@ -55,10 +55,17 @@ function Air(props: { view: WallView }): JSX.Element {
   );
 }
 
+/** What changed; after closing, the tools that no one has confirmed off, until someone does. */
 function Change(props: { view: WallView }): JSX.Element {
+  const headline = (): { head: string; body: string } | undefined => {
+    const tools = props.view.tools();
+    return tools?.isUnconfirmed === true
+      ? { head: "Closed: not confirmed off", body: tools.text }
+      : props.view.change();
+  };
   return (
     <div class="change" role="status">
-      <Show when={props.view.change()}>
+      <Show when={headline()}>
         {(change) => (
           <>
             <p>

@@ -45,6 +45,7 @@ export interface WallView {
   shown: WallShown;
   air: Accessor<BoardView["air"]>;
   change: Accessor<BoardView["change"]>;
+  tools: Accessor<BoardView["tools"]>;
   /** Nothing to show: no tray alive. */
   isEmpty: Accessor<boolean>;
 }
@@ -138,6 +139,7 @@ export function createWallView(
     shown,
     air: createMemo(() => withOpening(view(), opening()), undefined, { equals: alike }),
     change: createMemo(() => view().change, undefined, { equals: alike }),
+    tools: createMemo(() => view().tools, undefined, { equals: alike }),
     isEmpty: createMemo(() =>
       Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed"),
     ),

@@ -1,29 +1,7 @@
 import { createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
+import { HARMONICS, PITCH_HZ, PULSES, type Pulse } from "#shared/client/sound-pattern.ts";
 import type { AlertClass } from "#shared/kitchen/alert.ts";
-
-/** One pulse of a sound: when it starts and how long it lasts. */
-export interface Pulse {
-  atS: number;
-  lengthS: number;
-}
-
-/**
- * Urgent 10 pulses, prompt 3, note 2 (IEC 60601-1-8's numbers); each within 3 s, and never the evacuation pattern of
- * ISO 8201 (0.5 s on, 0.5 s off, three times).
- */
-export function pulsesOf(kind: AlertClass): readonly Pulse[] {
-  if (kind === "urgent") {
-    const burst = [0, 0.2, 0.4, 0.75, 0.95];
-    return [...burst, ...burst.map((atS) => atS + 1.5)].map((atS) => ({ atS, lengthS: 0.14 }));
-  }
-  if (kind === "prompt") return [0, 0.3, 0.6].map((atS) => ({ atS, lengthS: 0.2 }));
-  return [0, 0.35].map((atS) => ({ atS, lengthS: 0.25 }));
-}
-
-/** Fundamental in Hz: 150–1000 (IEC 60601-1-8). With it sound its first six harmonics, those of 300–4000 Hz among them. */
-export const PITCH_HZ: Readonly<Record<AlertClass, number>> = { urgent: 554, prompt: 440, note: 330 };
-export const HARMONICS = [0, 1, 0.7, 0.6, 0.5, 0.35, 0.25] as const;
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
   urgent: [200, 80, 200, 80, 200, 80, 400, 80, 400],
@@ -70,7 +48,7 @@ export function createAlarm(ports: AlarmPorts): Alarm {
       // Before the first tap browsers refuse, and complain.
       if (isTapped) ports.vibrate?.([...BUZZ[kind]]);
       if (audio?.state !== "running") return;
-      for (const pulse of pulsesOf(kind)) sound(audio, PITCH_HZ[kind], pulse);
+      for (const pulse of PULSES[kind]) sound(audio, PITCH_HZ[kind], pulse);
     },
   };
 }

@@ -1,5 +1,6 @@
 import { For, Show, createEffect, createMemo, untrack } from "solid-js";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { heatAlone } from "#shared/kitchen/alerts/alone.ts";
 import { SOUND_EVERY_MS, forPerson, isShown, sounding } from "#shared/kitchen/alerts.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { usePhone } from "./phone.tsx";
@@ -14,8 +15,14 @@ const SHOWN = 3;
  */
 export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
   const { board, alarm } = usePhone();
+  // The server carries the alarms. When nothing is heard from it, this phone warns of the heat it knows of by itself.
+  const alone = createMemo(
+    () => (board.connection().is === "live" ? [] : heatAlone(board.kitchen(), board.nowMs())),
+    [],
+    { equals: (a, b) => a.length === b.length && a.every(({ key }, k) => key === b[k]?.key) },
+  );
   const mine = createMemo(() =>
-    Object.values(board.kitchen().alerts)
+    [...Object.values(board.kitchen().alerts), ...alone()]
       .filter((alert) => forPerson(alert, board.me.personId, board.role()))
       .toSorted((a, b) => RANK[a.class] - RANK[b.class] || b.raisedAtMs - a.raisedAtMs),
   );
@@ -47,7 +54,9 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
             .map((alert) => alert.key)}
         >
           {(key) => (
-            <Show when={board.kitchen().alerts[key]}>{(alert) => <AlertCard alert={alert()} />}</Show>
+            <Show when={mine().find((alert) => alert.key === key)}>
+              {(alert) => <AlertCard alert={alert()} isAlone={board.kitchen().alerts[key] === undefined} />}
+            </Show>
           )}
         </For>
         <Show when={shown().length > SHOWN}>
@@ -58,7 +67,8 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
   );
 }
 
-export function AlertCard(props: { alert: StandingAlert }) {
+/** `isAlone`: this screen's own warning, which no one else sees and which clears with its cause. */
+export function AlertCard(props: { alert: StandingAlert; isAlone?: boolean }) {
   const { board, act } = usePhone();
   const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
   /** The tool that was left on: said off, or said in use, the alert clears. */
@@ -107,7 +117,7 @@ export function AlertCard(props: { alert: StandingAlert }) {
           </div>
         )}
       </Show>
-      <Show when={!acknowledged()}>
+      <Show when={!acknowledged() && props.isAlone !== true}>
         <div class="alert-acts">
           <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
             Seen

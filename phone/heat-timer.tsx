@@ -19,6 +19,8 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const cookie = (): number => props.heat.laps.length + 1;
   const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const toldWords = (): string =>
+    board.connection().is === "live" ? "the whole room is told" : "no connection, the room is not told";
   const next = (): void => void act({ type: "next-cookie", trayId: props.tray.id }, `Cookie ${cookie()} set`);
   function end(result: HeatResult, spoiled?: number): void {
     const said = result === "not yet" ? "stopped, not set yet" : "heat-set ended";
@@ -48,11 +50,11 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </Show>
       </section>
       <section class="heat-panel" aria-live="polite">
-        <strong>{isPast() ? "Stop now: the whole room is told" : OVERHEATING_CARD.lines[0]?.text}</strong>
+        <strong>{isPast() ? `Stop now: ${toldWords()}` : OVERHEATING_CARD.lines[0]?.text}</strong>
         <span>
           {isPast()
             ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
-            : `Past ${formatStopwatch(props.heat.limits.stopByS)} the whole room is told.`}
+            : `Past ${formatStopwatch(props.heat.limits.stopByS)} ${toldWords()}.`}
         </span>
         <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
       </section>

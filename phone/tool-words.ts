@@ -1,14 +1,13 @@
 import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
+import { coolsUntilMs } from "#shared/kitchen/tools-line.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { formatSpan } from "#shared/units.ts";
 
 const MIN_MS = 60_000;
 
 /** Milliseconds until a tool that was switched off may be touched or put away; 0 when it is cold. */
-export function coolingLeftMs(tool: ToolState, nowMs: number): number {
-  if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return 0;
-  return Math.max(0, tool.use.offAtMs + tool.coolDownMin * MIN_MS - nowMs);
-}
+export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>
+  (coolsUntilMs(tool, nowMs) ?? nowMs) - nowMs;
 
 /** "on 12 min, Wren", "cooling, about 8 min left", "off", "out of service: frayed cord". */
 export function toolWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {

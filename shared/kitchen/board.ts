@@ -5,6 +5,7 @@ import { orderStrip, type OrderCard } from "./order-strip.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readyTiles, type ReadyTile } from "./ready-tiles.ts";
 import type { Kitchen } from "./state.ts";
+import { toolsLine, type ToolsLine } from "./tools-line.ts";
 import { wallAlerts, type WallAlert } from "./wall-alerts.ts";
 
 /** Everything the wall shows, as of one moment. */
@@ -15,6 +16,7 @@ export interface BoardView {
   orders: readonly OrderCard[];
   air: AirLine | undefined;
   change: ChangeLine | undefined;
+  tools: ToolsLine | undefined;
   /** Until then the view stays as it is, if nothing happens: a tray comes in, one cools. Ms. */
   holdsUntilMs: number;
 }
@@ -38,6 +40,7 @@ export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number)
     orders: orderStrip(kitchen, forecasts, nowMs),
     air: airLine(kitchen, forecasts),
     change: changeLine(kitchen, forecasts, nowMs),
+    tools: toolsLine(kitchen, nowMs),
     holdsUntilMs: Math.min(nowMs + LOOK_AGAIN_MS, ...due.filter((atMs) => atMs > nowMs)),
   };
 }

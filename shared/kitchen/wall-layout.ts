@@ -191,8 +191,8 @@ function tilesOf(
   return { tile, number: form === "stacked" ? number : 1.35 * act, columns, rows, width: handsWidth };
 }
 
-/** The heading over the tiles and the line below them. */
-const wordsHeight = (second: number, unit: number): number => second * 2.9 + 10 * unit;
+/** The heading over the tiles and the two lines below them: further trays, heat tools. */
+const wordsHeight = (second: number, unit: number): number => second * 4.2 + 10 * unit;
 
 /** How many alerts have room, and how many tiles beside them. One row of tiles is always kept. */
 export function handsRoom(layout: WallLayout, alerts: number): { alerts: number; tiles: number } {

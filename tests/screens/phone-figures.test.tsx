@@ -1,5 +1,4 @@
 import { expect, it } from "vitest";
-import { pulsesOf, PITCH_HZ, HARMONICS } from "../../phone/alarm.ts";
 import { alertLimits } from "../../phone/alert-means.tsx";
 import { fromLocalInput, toLocalInput } from "../../phone/local-time.ts";
 import { joinCodeOf, pathOf } from "../../phone/path.ts";
@@ -11,33 +10,6 @@ import type { PersonId } from "#shared/ids.ts";
 import { nextUp } from "../../phone/tray-card.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { HOUR, Scene, id } from "#tests/support/scene.ts";
-
-const CLASSES = ["urgent", "prompt", "note"] as const;
-
-it("urgent sounds ten pulses, prompt three, note one or two (IEC 60601-1-8, quoted)", () => {
-  expect(CLASSES.map((kind) => pulsesOf(kind).length)).toEqual([10, 3, 2]);
-});
-
-it("pitches lie in 150–1000 Hz with at least four harmonics in 300–4000 Hz (IEC 60601-1-8, quoted)", () => {
-  for (const kind of CLASSES) {
-    expect(PITCH_HZ[kind]).toBeGreaterThanOrEqual(150);
-    expect(PITCH_HZ[kind]).toBeLessThanOrEqual(1000);
-    const heard = HARMONICS.flatMap((level, n) => (n > 0 && level > 0 ? [n * PITCH_HZ[kind]] : []));
-    expect(heard.filter((hz) => hz >= 300 && hz <= 4000).length).toBeGreaterThanOrEqual(4);
-  }
-});
-
-it("no sound lasts over 3 s (WCAG 1.4.2), pulses do not run into one another, none is the evacuation signal (ISO 8201)", () => {
-  for (const kind of CLASSES) {
-    const pulses = pulsesOf(kind);
-    const last = pulses.at(-1)!;
-    expect(last.atS + last.lengthS).toBeLessThanOrEqual(3);
-    for (const [k, pulse] of pulses.entries()) {
-      expect(pulse.lengthS).toBeLessThan(0.4);
-      if (k > 0) expect(pulse.atS).toBeGreaterThanOrEqual(pulses[k - 1]!.atS + pulses[k - 1]!.lengthS);
-    }
-  }
-});
 
 it("what this phone cannot do is said, and what it cannot know is not claimed", () => {
   const best = alertLimits({ canSound: true, canVibrate: true, isSecure: true, hasWakeLock: true });

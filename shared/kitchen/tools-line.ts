@@ -1,0 +1,40 @@
+import { openSinceMs } from "./day.ts";
+import type { Kitchen, ToolState } from "./state.ts";
+import { clockTime } from "./wording.ts";
+
+const MIN_MS = 60_000;
+
+/** What the wall says of heat tools in one line: which are on or hot, or named as not confirmed off. */
+export interface ToolsLine {
+  text: string;
+  /** The kitchen has closed, and these are not confirmed off: it stays until someone says so. */
+  isUnconfirmed: boolean;
+}
+
+/** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
+export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined {
+  if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return undefined;
+  const untilMs = tool.use.offAtMs + tool.coolDownMin * MIN_MS;
+  return untilMs > nowMs ? untilMs : undefined;
+}
+
+/** The tools that are on, and those that cool; once the kitchen has closed, those that no one has confirmed off. */
+export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefined {
+  const tools = Object.values(kitchen.tools);
+  const on = tools.flatMap((tool) => {
+    if (tool.use.status !== "on") return [];
+    return [{ name: tool.name, holder: kitchen.people[tool.use.holder]?.name ?? "someone" }];
+  });
+  if (on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined) {
+    const named = on.map(({ name, holder }) => `${name} (${holder})`).join(", ");
+    return { text: named, isUnconfirmed: true };
+  }
+  const cooling = tools.flatMap((tool) => {
+    const untilMs = coolsUntilMs(tool, nowMs);
+    return untilMs === undefined
+      ? []
+      : [`${tool.name} hot until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
+  });
+  const words = [...on.map(({ name, holder }) => `${name} on, ${holder}`), ...cooling];
+  return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };
+}
