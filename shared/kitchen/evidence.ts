@@ -51,16 +51,14 @@ const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
       const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
       const last = clues.at(-1);
       if (last === undefined) return [];
-      const handledMs = lastHandledMs(tray, film, last.atMs);
-      const shown = film.findings.find(
-        (found) => found.atMs >= handledMs && found.shown?.[quantity] !== undefined,
-      )?.shown?.[quantity];
+      const bounds = interval(clues, film.clockStartMs);
+      const shown = shownBefore(tray, film, quantity, bounds.closedMs);
       return [
         {
           quantity,
           icing,
           place: longestPlace(tray, film.clockStartMs, last.atMs),
-          ...interval(clues, film.clockStartMs),
+          ...bounds.of,
           atMs: last.atMs,
           trayNumber: tray.number,
           layer: film.layer,
@@ -112,7 +110,11 @@ const clue = ({
 function interval(
   clues: readonly Clue[],
   clockStartMs: number,
-): Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "byAct" | "contradicted"> {
+): {
+  of: Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "byAct" | "contradicted">;
+  /** When the last of the bounds was found. */
+  closedMs: number;
+} {
   let low: Clue | undefined;
   let high: Clue | undefined;
   let contradicted = false;
@@ -127,15 +129,27 @@ function interval(
   const minutes = (one: Clue | undefined): number | null =>
     one === undefined ? null : (one.atMs - clockStartMs) / MIN_MS;
   return {
-    lnLow: low?.ln ?? null,
-    lnHigh: high?.ln ?? null,
-    foundMin: { low: minutes(low), high: minutes(high) },
-    ...(high?.byAct === true ? { byAct: true } : {}),
-    ...(contradicted ? { contradicted } : {}),
+    of: {
+      lnLow: low?.ln ?? null,
+      lnHigh: high?.ln ?? null,
+      foundMin: { low: minutes(low), high: minutes(high) },
+      ...(high?.byAct === true ? { byAct: true } : {}),
+      ...(contradicted ? { contradicted } : {}),
+    },
+    closedMs: Math.max(low?.atMs ?? 0, high?.atMs ?? 0),
   };
 }
 
-/** When the film last came into another air, by a move or by heat: what was forecast before that is void. */
+/** The band first shown to a finger in the air in which the film was then found: by `closedMs`, and after the last move or heat. */
+function shownBefore(tray: Tray, film: Film, quantity: Quantity, closedMs: number): EvidenceFact["shown"] {
+  const handledMs = lastHandledMs(tray, film, closedMs);
+  const found = film.findings.find(
+    ({ atMs, shown }) => atMs > handledMs && atMs <= closedMs && shown?.[quantity] !== undefined,
+  );
+  return found?.shown?.[quantity];
+}
+
+/** When the film last came into another air: what was forecast before that is void. */
 function lastHandledMs({ placements, heats }: Tray, film: Film, untilMs: number): number {
   const moves = placements.filter(({ placeId }, k) => k > 0 && placements[k - 1]?.placeId !== placeId);
   const moments = [
