@@ -20,7 +20,8 @@ export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined
 
 /** The tools that are on, and those that cool; once the kitchen has closed, those that no one has confirmed off. */
 export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefined {
-  const tools = Object.values(kitchen.tools);
+  // The hottest first: where a line is cut short, it is a cabinet that goes.
+  const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
   const on = tools.flatMap((tool) => {
     if (tool.use.status !== "on") return [];
     return [{ name: tool.name, holder: kitchen.people[tool.use.holder]?.name ?? "someone" }];
