@@ -20,9 +20,13 @@ export function makeAdvice({
   const underWay = new Map<string, Promise<AdviceAnswer>>();
 
   async function answerFor(subject: AdviceFor): Promise<AdviceAnswer> {
+    const why = whyNothing(kitchen(), subject);
+    if (why !== undefined) return { atMs: nowMs(), why };
     const advice = await advise(subject);
     const atMs = nowMs();
-    return advice === undefined ? { atMs, why: whyNone(kitchen(), subject) } : { atMs, advice };
+    return advice === undefined
+      ? { atMs, why: "There is no forecast yet: ask again in a moment." }
+      : { atMs, advice };
   }
 
   return (query) => {
@@ -59,13 +63,11 @@ function subjectOf(kitchen: Kitchen, { tray, order }: Request["query"]): AdviceF
   return { trayId: found.id };
 }
 
-/** Why there is nothing to say. */
-function whyNone(kitchen: Kitchen, subject: AdviceFor): string {
+/** Why there is nothing that could help. */
+function whyNothing(kitchen: Kitchen, subject: AdviceFor): string | undefined {
   const trays = Object.values(kitchen.trays).filter((tray) =>
     "trayId" in subject ? tray.id === subject.trayId : tray.orderId === subject.orderId,
   );
   if (trays.length === 0) return "It has no trays yet.";
-  return trays.every(({ standing }) => standing.stage === "packed")
-    ? "It is packed."
-    : "There is no forecast yet: ask again in a moment.";
+  return trays.every(({ standing }) => standing.stage === "packed") ? "It is packed." : undefined;
 }
