@@ -1,71 +1,7 @@
-import { createRoot } from "solid-js";
-import { render, screen } from "@solidjs/testing-library";
-import { afterEach, expect, it } from "vitest";
-import { createBoard } from "#shared/client/solid-board.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
-import type { PersonId } from "#shared/ids.ts";
-import { App } from "../../phone/app.tsx";
-import { createAlarm } from "../../phone/alarm.ts";
-import { createPhone } from "../../phone/phone.tsx";
-import { pathOf } from "../../phone/path.ts";
-import { busyBoard } from "#tests/support/board-fixture.ts";
-import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
-import { id } from "#tests/support/scene.ts";
-
-const closers: (() => void)[] = [];
-afterEach(() => {
-  for (const close of closers.splice(0)) close();
-});
-
-/** Wren's phone over a busy board, at one screen, its sockets and clock in the test's hands. */
-async function aPhone(hash: string, { connect = true } = {}) {
-  const { kitchen, forecasts, nowMs } = busyBoard();
-  const timer = new HandTimer(nowMs);
-  const server = new HandServer(() => timer.nowMs(), kitchen, forecasts);
-  const me = id<PersonId>("wren");
-  const socket = new HandSocket(server, me, timer);
-  let ids = 0;
-  const newId = (): string => `tap-${(ids += 1)}`;
-  const went: string[] = [];
-  const kept = new Map<string, OutboxItem>();
-  const [board, phone] = createRoot((dispose) => {
-    closers.push(dispose);
-    const board = createBoard({
-      me: { deviceId: "d1", personId: me, name: "Wren", role: "decorator" },
-      open: socket.opened,
-      timer,
-      onWake: () => undefined,
-      reload: () => undefined,
-      store: {
-        load: async () => [...kept.values()],
-        put: async (item) => void kept.set(item.command.commandId, item),
-        drop: async (commandId) => void kept.delete(commandId),
-      },
-      newId,
-    });
-    const phone = createPhone({
-      board,
-      timer,
-      path: () => pathOf(hash),
-      go: (path) => void went.push(path),
-      newId,
-      ask: async () => ({ ok: false, message: "There is no server here." }),
-      alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
-      theme: "day",
-      wear: () => undefined,
-      leave: () => undefined,
-    });
-    return [board, phone] as const;
-  });
-  const view = render(() => <App phone={phone} />);
-  closers.push(view.unmount);
-  if (connect) socket.connect();
-  await socket.flush();
-  return { ...view, board, server, socket, timer, went };
-}
-
-const texts = (root: HTMLElement, selector: string): string[] =>
-  [...root.querySelectorAll(selector)].map((node) => node.textContent ?? "");
+import { screen } from "@solidjs/testing-library";
+import { expect, it } from "vitest";
+import { aPhone, texts } from "#tests/support/a-phone.tsx";
+import { settled } from "#tests/support/sockets.ts";
 
 it("the list has heat first, then in hand, then ready longest first, then the soonest", async () => {
   const { container } = await aPhone("#/");

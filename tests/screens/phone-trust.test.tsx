@@ -1,0 +1,235 @@
+import { screen } from "@solidjs/testing-library";
+import { describe, expect, it } from "vitest";
+import type { Help } from "#shared/kitchen/advice.ts";
+import type { EvidenceFact } from "#shared/kitchen/event.ts";
+import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import { id } from "#tests/support/scene.ts";
+import type { AdviceAnswer, SensorsAnswer } from "#shared/protocol.ts";
+import { aPhone, texts } from "#tests/support/a-phone.tsx";
+import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
+import { settled } from "#tests/support/sockets.ts";
+
+const HOUR = 3_600_000;
+const MIN = 60_000;
+
+describe("how this kitchen dries", () => {
+  const skinned = (trayNumber: number, byMin: number, atMs: number): EvidenceFact => ({
+    quantity: "skin",
+    icing: "storm",
+    place: "rack-a",
+    lnLow: null,
+    lnHigh: Math.log(1.3),
+    atMs,
+    trayNumber,
+    layer: 0,
+    shown: { earliestMin: 40, likelyMin: 70, latestMin: 120 },
+    foundMin: { low: null, high: byMin },
+  });
+
+  it("D14 says how it compares, how the bands did, and what surprised; the plot's words are in a table", async () => {
+    const on = busyBoard();
+    const evidence = [skinned(61, 90, on.nowMs), skinned(62, 20, on.nowMs)];
+    const { container, timer } = await aPhone("#/kitchen/trust", {
+      person: "ida",
+      on: { ...on, kitchen: { ...on.kitchen, evidence } },
+    });
+    expect(screen.getByText(/Of the last 2 films touched, about 1 was inside/).textContent).toMatch(
+      /too few films/,
+    );
+    expect(texts(container, ".surprise")).toEqual([
+      expect.stringMatching(/^Tray 62, layer 1storm · Rack A.+found by 20 minAt least 20 min sooner/),
+    ]);
+    expect(texts(container, ".found-table tbody tr")).toHaveLength(2);
+    expect(container.querySelectorAll(".plot-bar")).toHaveLength(2 + 1);
+    expect(container.querySelectorAll(".plot-area .plot-diamond")).toHaveLength(1);
+    expect(container.querySelector("svg[role=img]")?.getAttribute("aria-label")).toMatch(
+      /2 films, 1 of them/,
+    );
+    await timer.pass(1000);
+    expect(texts(container, ".book li")[0]).toMatch(
+      /^This kitchen skins .+ the model's start \(.+\); 2 films$/,
+    );
+    screen.getByRole("button", { name: "Dry through" }).click();
+    expect(screen.getByText(/No film was touched yet/)).toBeTruthy();
+  });
+
+  it("is the lead's", async () => {
+    const { container } = await aPhone("#/kitchen/trust");
+    expect(texts(container, "h1")).not.toContain("How this kitchen dries");
+  });
+});
+
+/** Puffin Club's two trays, which are short of time, and what the server would say of them. */
+function advised(help: Help[], on: BusyBoard = busyBoard()): Record<string, AdviceAnswer> {
+  const finish = {
+    earliestMs: on.nowMs + 9 * HOUR,
+    likelyMs: on.nowMs + 11 * HOUR,
+    latestMs: on.nowMs + 14 * HOUR,
+  };
+  return { "advice?order=club": { atMs: on.nowMs, advice: { finish, isLate: true, help } } };
+}
+const toTheFan = (on: BusyBoard = busyBoard()): Help => ({
+  kind: "move",
+  what: "Move trays 50 and 51 to Fan rack",
+  move: { trayIds: ["n50", "n51"], placeId: "fan" },
+  gainMin: 300,
+  finish: { earliestMs: on.nowMs + 5 * HOUR, likelyMs: on.nowMs + 6 * HOUR, latestMs: on.nowMs + 7 * HOUR },
+  meetsPickUp: true,
+});
+
+describe("what would help", () => {
+  it("D15 a late order's options say what they win; a move is a tap a tray, or one for all", async () => {
+    const { container, socket, server, asked } = await aPhone("#/orders/club", {
+      answers: advised([toTheFan()]),
+    });
+    await settled();
+    expect(asked).toContain("advice?order=club");
+    expect(texts(container, ".help-card")[0]).toMatch(
+      /^Move trays 50 and 51 to Fan rack4–7 h soonerpick-up (likely )?met/,
+    );
+    screen.getByText("Move…").click();
+    screen.getByRole("button", { name: /^Tray 50/, hidden: true }).click();
+    await socket.flush();
+    expect(server.committed).toMatchObject([{ type: "move-tray", trayId: "n50", placeId: "fan" }]);
+    expect(screen.queryByRole("button", { name: /^Tray 50/, hidden: true })).toBeNull();
+    screen.getByRole("button", { name: /^Tray 51/, hidden: true }).click();
+    await socket.flush();
+    expect(server.committed).toHaveLength(2);
+    expect(container.querySelector("dialog")).toBeNull();
+  });
+
+  it("D15 where nothing helps it says so", async () => {
+    await aPhone("#/orders/club", { answers: advised([]) });
+    await settled();
+    expect(screen.getByText(/Nothing the kitchen has would make it sooner/)).toBeTruthy();
+  });
+
+  it("C4 without a connection no advice is asked for, and that is said", async () => {
+    const { socket, asked } = await aPhone("#/orders/club", { answers: {} });
+    await settled();
+    expect(screen.getByText("There is no server here.")).toBeTruthy();
+    const before = asked.length;
+    socket.cut();
+    await settled();
+    expect(screen.getByText(/there is no connection to it/)).toBeTruthy();
+    expect(asked).toHaveLength(before);
+  });
+
+  it("an order with time to spare asks nothing", async () => {
+    const on = busyBoard();
+    const walk = { ...on.forecasts.orders["walk"]!, spareMin: 500, spareWorstMin: 300 };
+    const forecasts = { ...on.forecasts, orders: { walk } };
+    const { asked } = await aPhone("#/orders/walk", { on: { ...on, forecasts } });
+    await settled();
+    expect(asked).toEqual([]);
+  });
+});
+
+describe("past the latest, and air not read", () => {
+  /** Tray 10 would have been dry through an hour ago at the latest; the rack was last read at 09:10. */
+  function overdue(): BusyBoard {
+    const on = busyBoard();
+    const { forecasts, nowMs } = on;
+    const dryThrough = { earliestMs: nowMs - 4 * HOUR, likelyMs: nowMs - 2 * HOUR, latestMs: nowMs - HOUR };
+    const rack = forecasts.places["rack-a"]!;
+    return {
+      ...on,
+      forecasts: {
+        ...forecasts,
+        films: { ...forecasts.films, "n10/0": { ...forecasts.films["n10/0"]!, dryThrough } },
+        places: {
+          "rack-a": {
+            ...rack,
+            basis: "last known",
+            trouble: "silent",
+            air: { tempC: 22.4, rhPct: 58, atMs: nowMs - 50 * MIN, ageMin: 50 },
+          },
+        },
+      },
+    };
+  }
+  const card = (container: HTMLElement, number: string): string | undefined =>
+    texts(container, ".tray-card").find((text) => text.startsWith(number));
+
+  it("K9 every list asks to check by touch, and so does the tray", async () => {
+    for (const path of ["#/", "#/orders/walk"]) {
+      const { container, unmount } = await aPhone(path, { on: overdue() });
+      expect(card(container, "10")).toMatch(/^10Check by touchthen pack 12/);
+      unmount();
+    }
+    await aPhone("#/t/10", { on: overdue() });
+    expect(screen.getByText("Check by touch: past its latest time, 09:00")).toBeTruthy();
+  });
+
+  it("D10 where a forecast is shown, it says since when the air was not read", async () => {
+    await aPhone("#/t/5", { on: overdue() });
+    expect(screen.getByText("no reading since 09:10: times are less sure")).toBeTruthy();
+  });
+});
+
+describe("hygrometers", () => {
+  const mqtt: MqttSettings = {
+    url: "mqtt://192.168.1.20",
+    topic: "kitchen/+",
+    tempField: "temperature",
+    rhField: "humidity",
+    tempUnit: "C",
+    places: [],
+  };
+  function listening(): { on: BusyBoard; answers: Record<string, SensorsAnswer> } {
+    const on = busyBoard();
+    const settings = { ...on.kitchen.settings, mqtt };
+    const heard = {
+      topic: "kitchen/attic",
+      match: "kitchen/attic",
+      atMs: on.nowMs,
+      outcome: "no such place",
+      result: "There is no place called attic.",
+    } as const;
+    return {
+      on: { ...on, kitchen: { ...on.kitchen, settings } },
+      answers: { sensors: { connected: true, lastMessageAtMs: on.nowMs, heard: [heard] } },
+    };
+  }
+
+  it("D12 one that is heard and has no place gets one by one tap", async () => {
+    const { socket, server } = await aPhone("#/kitchen/hygrometers", { person: "ida", ...listening() });
+    await settled();
+    expect(screen.getByText(/Connected\. Last message/)).toBeTruthy();
+    screen.getByRole("button", { name: "Fan rack" }).click();
+    await socket.flush();
+    expect(server.kitchen.settings.mqtt).toEqual({
+      ...mqtt,
+      places: [{ match: "kitchen/attic", placeId: id("fan") }],
+    });
+  });
+
+  it("D12 a broker's settings that cannot be are refused by their label and what they must be", async () => {
+    const { container, server, socket } = await aPhone("#/kitchen/hygrometers", { person: "ida" });
+    screen.getByText("Listen to a broker").click();
+    const fill = (label: string, value: string): void => {
+      const input = screen.getByLabelText<HTMLInputElement>(label);
+      input.value = value;
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+    };
+    fill("Broker's address", "192.168.1.20");
+    screen.getByText("Save and listen").click();
+    expect(texts(container, ".field-error")[0]).toMatch(/^Broker's address must be mqtt:\/\/ or mqtts:\/\//);
+    fill("Broker's address", "mqtt://192.168.1.20");
+    fill("Topic", "a/#/b");
+    screen.getByText("Save and listen").click();
+    expect(texts(container, ".field-error")[0]).toMatch(/^Topic must be an MQTT topic/);
+    fill("Topic", "a/#");
+    screen.getByText("Save and listen").click();
+    await socket.flush();
+    expect(server.kitchen.settings.mqtt).toMatchObject({ url: "mqtt://192.168.1.20", topic: "a/#" });
+  });
+});
+
+it("D13 the day sheet has a row a consistency, today's numbers as the server shows them, and what was not read", async () => {
+  const { container } = await aPhone("#/kitchen/day");
+  expect(texts(container, ".day-row h2")).toEqual(["Flood, 2.4 mm", "Top-coat, 2.4 mm"]);
+  expect(texts(container, ".day-row p")[0]).toMatch(/^A flood skins in 45 min–2½ h today/);
+  expect(screen.getByText(/Nothing was read yesterday/)).toBeTruthy();
+  expect(texts(container, ".for-print")[0]).toMatch(/Practice kitchen/);
+});

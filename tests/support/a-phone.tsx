@@ -1,0 +1,92 @@
+import { createRoot } from "solid-js";
+import { render } from "@solidjs/testing-library";
+import { afterEach } from "vitest";
+import { createBoard } from "#shared/client/solid-board.ts";
+import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { App } from "../../phone/app.tsx";
+import type { Asked } from "../../phone/ask.ts";
+import { createAlarm } from "../../phone/alarm.ts";
+import { createPhone } from "../../phone/phone.tsx";
+import { pathOf } from "../../phone/path.ts";
+import { type BusyBoard, busyBoard } from "./board-fixture.ts";
+import { id } from "./scene.ts";
+import { HandServer, HandSocket, HandTimer } from "./sockets.ts";
+
+const closers: (() => void)[] = [];
+afterEach(() => {
+  for (const close of closers.splice(0)) close();
+});
+
+interface PhoneOptions {
+  connect?: boolean;
+  /** Who holds it: Wren, unless told. */
+  person?: string;
+  on?: BusyBoard;
+  /** What the server answers under /api, by path; others find no server. */
+  answers?: Record<string, unknown>;
+}
+
+/** Someone's phone over a busy board, at one screen, its sockets and clock in the test's hands. */
+export async function aPhone(
+  hash: string,
+  { connect = true, person = "wren", on = busyBoard(), answers = {} }: PhoneOptions = {},
+) {
+  const { kitchen, forecasts, nowMs } = on;
+  const timer = new HandTimer(nowMs);
+  const server = new HandServer(() => timer.nowMs(), kitchen, forecasts);
+  const me = id<PersonId>(person);
+  const socket = new HandSocket(server, me, timer);
+  let ids = 0;
+  const newId = (): string => `tap-${(ids += 1)}`;
+  const went: string[] = [];
+  const asked: string[] = [];
+  const kept = new Map<string, OutboxItem>();
+  const [board, phone] = createRoot((dispose) => {
+    closers.push(dispose);
+    const board = createBoard({
+      me: {
+        deviceId: "d1",
+        personId: me,
+        name: kitchen.people[person]?.name ?? person,
+        role: kitchen.people[person]?.role ?? "decorator",
+      },
+      open: socket.opened,
+      timer,
+      onWake: () => undefined,
+      reload: () => undefined,
+      store: {
+        load: async () => [...kept.values()],
+        put: async (item) => void kept.set(item.command.commandId, item),
+        drop: async (commandId) => void kept.delete(commandId),
+      },
+      newId,
+    });
+    const phone = createPhone({
+      board,
+      timer,
+      path: () => pathOf(hash),
+      go: (path) => void went.push(path),
+      newId,
+      ask: async <Answer,>(path: string): Promise<Asked<Answer>> => {
+        asked.push(path);
+        return path in answers
+          ? { ok: true, value: answers[path] as Answer }
+          : { ok: false, message: "There is no server here." };
+      },
+      alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
+      theme: "day",
+      wear: () => undefined,
+      leave: () => undefined,
+    });
+    return [board, phone] as const;
+  });
+  const view = render(() => <App phone={phone} />);
+  closers.push(view.unmount);
+  if (connect) socket.connect();
+  await socket.flush();
+  return { ...view, board, server, socket, timer, went, asked };
+}
+
+export const texts = (root: HTMLElement, selector: string): string[] =>
+  [...root.querySelectorAll(selector)].map((node) => node.textContent ?? "");
