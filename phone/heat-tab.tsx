@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { FirstAid } from "./cautions.tsx";
@@ -64,6 +65,9 @@ export function HeatTab() {
             )}
           </For>
         </ul>
+      </Show>
+      <Show when={sinkingWords(board.kitchen(), board.nowMs())}>
+        {(words) => <p class="quiet">{words()}</p>}
       </Show>
       <FirstAid />
       <button type="button" class="plain wide" onClick={() => setLeaving(true)}>

@@ -3,7 +3,7 @@ import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
-import { formatTemp } from "#shared/units.ts";
+import { formatSpan, formatTemp } from "#shared/units.ts";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 
@@ -35,7 +35,7 @@ export function ToolsEditor() {
                       <strong>{tool.name}</strong>
                       <span>
                         {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
-                        {formatTemp(tool.airC, units())} · stop by {tool.capS / 60} min at most
+                        {formatTemp(tool.airC, units())} · stop by {formatSpan(tool.capS / 60)} at most
                       </span>
                     </span>
                   </button>

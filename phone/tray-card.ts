@@ -1,3 +1,4 @@
+import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
@@ -6,7 +7,7 @@ import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Readiness } from "#shared/kitchen/route.ts";
 import { aliveTrays, filmKey } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
-import { cookies } from "#shared/kitchen/wording.ts";
+import { clockTime, cookies } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
 import { sayBandTimes } from "./when.ts";
@@ -24,6 +25,13 @@ export interface TrayCard {
 const MIN_MS = 60_000;
 
 export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+  const card = coldCard(kitchen, forecasts, tray, nowMs);
+  if (tray.hotUntilMs === undefined || tray.hotUntilMs <= nowMs) return card;
+  const hot = hotTrayLine(clockTime(tray.hotUntilMs, kitchen.settings.timeZone)).text;
+  return { ...card, detail: `${hot} · ${card.detail}` };
+}
+
+function coldCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
   const state = readiness(kitchen, forecasts, tray, nowMs);
   const next = nextAct(kitchen, tray);
   const { number } = tray;

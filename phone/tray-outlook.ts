@@ -1,3 +1,4 @@
+import { setByMs } from "#shared/kitchen/sinking-record.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
@@ -5,7 +6,7 @@ import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import { filmKey } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
 import type { Layer } from "#shared/kitchen/vocabulary.ts";
-import { cookies } from "#shared/kitchen/wording.ts";
+import { clockTime, cookies } from "#shared/kitchen/wording.ts";
 import { formatLength, formatSpan } from "#shared/units.ts";
 import { sayWhen } from "./when.ts";
 
@@ -111,4 +112,16 @@ export function sinkWords({ risk, setWithinMin, floodBeforeSetting }: SinkAdvice
   const batch =
     floodBeforeSetting < count ? `: flood ${cookies(floodBeforeSetting)}, then heat-set, each` : ": heat-set";
   return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding`;
+}
+
+/** The minutes left to heat-set what may sink on the film laid last: counted down, then said to be over. */
+export function setByNote(kitchen: Kitchen, tray: Tray, nowMs: number): string | undefined {
+  const film = tray.films.at(-1);
+  const byMs = film === undefined ? undefined : setByMs(tray, film);
+  if (film === undefined || byMs === undefined || tray.standing.stage === "packed") return undefined;
+  const left = (byMs - nowMs) / MIN_MS;
+  const what = `Layer ${film.layer + 1} may sink: `;
+  if (left > 0)
+    return `${what}heat-set it by ${clockTime(byMs, kitchen.settings.timeZone)}, ${formatSpan(left)} left`;
+  return left > -30 ? `${what}its minutes to heat-set are over. Watch the middle` : undefined;
 }

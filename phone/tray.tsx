@@ -14,7 +14,15 @@ import { usePhone } from "./phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
-import { airNote, layerWords, nextOutlook, sinkWords, touchNote, trayTimes } from "./tray-outlook.ts";
+import {
+  airNote,
+  layerWords,
+  nextOutlook,
+  setByNote,
+  sinkWords,
+  touchNote,
+  trayTimes,
+} from "./tray-outlook.ts";
 import { sayPickUp, sayWhen } from "./when.ts";
 
 /** One tray: where it stands, what is coming, and its one next act. */
@@ -102,6 +110,9 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         </Show>
         <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
           {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
+        </Show>
+        <Show when={setByNote(board.kitchen(), props.tray, board.nowMs())}>
+          {(note) => <strong>{note()}</strong>}
         </Show>
         <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}

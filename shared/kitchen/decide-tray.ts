@@ -4,10 +4,10 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { roomLeft } from "./decide-set-up.ts";
-import type { EventOf, TrayAct } from "./event.ts";
+import type { TrayAct, Weighed } from "./event.ts";
 import { roomAir } from "./film-air.ts";
 import { isReached } from "./forecast.ts";
-import { layVerb, waitsOf, type Wait } from "./route.ts";
+import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
 import { standsAt, type Kitchen, type Tray } from "./state.ts";
 import { fits, nextLayerOf, refold } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
@@ -94,7 +94,9 @@ function decideFlooding(
       ...stamp,
       trayId: tray.id,
       layer,
-      weighed: [],
+      weighed:
+        standing.risk === undefined ? laidAgainst(tray, design, layer, kitchen, standing.startedAtMs) : [],
+      ...toldOfSinking(deciding, tray, layer),
       ...(standing.risk === undefined ? {} : { risk: standing.risk }),
     });
   }
@@ -115,24 +117,30 @@ function decideFlooding(
     ...stamp,
     trayId: tray.id,
     layer,
-    weighed: laidAgainst(tray, design, layer, deciding),
+    weighed: openWaits.length === 0 ? laidAgainst(tray, design, layer, kitchen, atMs) : [],
+    ...toldOfSinking(deciding, tray, layer),
     ...risk,
   });
 }
 
-/** Laying a neighbour says that the films it waited for had skinned by then. */
+/** Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. */
 function laidAgainst(
   tray: Tray,
   design: Design,
   layer: number,
-  deciding: Deciding,
-): EventOf<"flooded">["weighed"] {
-  const waited = new Set(waitsOf(deciding.kitchen, deciding.forecasts, tray).map((wait) => wait.layer));
-  return layer >= design.layers.length
-    ? []
-    : tray.films
-        .filter((film) => waited.has(film.layer))
-        .map((film) => weigh(deciding.kitchen, tray, film, deciding.atMs));
+  kitchen: Kitchen,
+  begunMs: number,
+): Weighed[] {
+  const waited = new Set(needsOf(design, layer).flatMap((wait) => (wait.need === "wet" ? [] : [wait.layer])));
+  return tray.films
+    .filter((film) => waited.has(film.layer))
+    .map((film) => weigh(kitchen, tray, film, begunMs));
+}
+
+/** What the screens told of a section that may sink, kept with the film. */
+function toldOfSinking({ forecasts }: Deciding, tray: Tray, layer: number): { setWithinMin?: number } {
+  const next = forecasts.trays[tray.id]?.next;
+  return next?.layer === layer && next.sink !== undefined ? { setWithinMin: next.sink.setWithinMin } : {};
 }
 
 function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Deciding): Decision {

@@ -82,7 +82,14 @@ const layer = whole(0, 11);
 export const TRAY_ACTS = [
   event("tray-assigned", { ...tray, to: v.nullable(PersonId) }),
   event("flooding-started", { ...tray, layer, risk }),
-  event("flooded", { ...tray, layer, risk, weighed: v.array(Weighed) }),
+  event("flooded", {
+    ...tray,
+    layer,
+    risk,
+    weighed: v.array(Weighed),
+    /** What was told of a section that may sink: to be heat-set within so many minutes. */
+    setWithinMin: v.optional(between(0, 1440)),
+  }),
   event("touch-tested", {
     ...tray,
     layer,

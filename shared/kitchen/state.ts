@@ -37,6 +37,8 @@ export interface Film {
   /** What the second tap accepted when it was laid too soon. */
   risk?: string;
   findings: readonly FilmFinding[];
+  /** A section of it may sink: it was to be heat-set within so many minutes of the clock's start. */
+  setWithinMin?: number;
   /** A later layer was laid against it, or the tray packed: it had skinned (or dried through) by then. */
   skinnedBy?: { atMs: number; skinLn?: number };
   dryBy?: { atMs: number; dryThroughLn?: number };

@@ -1,10 +1,10 @@
 import { openSinceMs } from "./day.ts";
-import type { Kitchen, ToolState } from "./state.ts";
+import { aliveTrays, type Kitchen, type ToolState } from "./state.ts";
 import { clockTime } from "./wording.ts";
 
 const MIN_MS = 60_000;
 
-/** What the wall says of heat tools in one line: which are on or hot, or named as not confirmed off. */
+/** What the wall says of heat in one line: hot trays, tools that are on or hot, or those not confirmed off. */
 export interface ToolsLine {
   text: string;
   /** The kitchen has closed, and these are not confirmed off: it stays until someone says so. */
@@ -36,6 +36,11 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
       ? []
       : [`${tool.name} hot until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
   });
-  const words = [...on.map(({ name, holder }) => `${name} on, ${holder}`), ...cooling];
+  const hot = aliveTrays(kitchen).flatMap(({ number, hotUntilMs }) =>
+    hotUntilMs !== undefined && hotUntilMs > nowMs
+      ? [`Tray ${number} hot until about ${clockTime(hotUntilMs, kitchen.settings.timeZone)}: dry mitts`]
+      : [],
+  );
+  const words = [...hot, ...on.map(({ name, holder }) => `${name} on, ${holder}`), ...cooling];
   return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };
 }

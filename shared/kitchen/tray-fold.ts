@@ -139,18 +139,20 @@ function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<T
     clockStartMs: act.atMs,
     by: act.by,
     findings: [],
+    ...(act.setWithinMin === undefined ? {} : { setWithinMin: act.setWithinMin }),
     ...(risk === undefined ? {} : { risk }),
   };
-  const earlier = risk === undefined ? tray.films.map((old) => skinnedBy(old, act)) : tray.films;
+  const begunMs = inHand?.startedAtMs ?? act.atMs;
+  const earlier = risk === undefined ? tray.films.map((old) => skinnedBy(old, act, begunMs)) : tray.films;
   return { ...takenBy(act), films: [...earlier, film], standing: restAfter(design, act.layer) };
 }
 
-function skinnedBy(film: Film, act: EventOf<"flooded">): Film {
+function skinnedBy(film: Film, act: EventOf<"flooded">, begunMs: number): Film {
   const weighed = act.weighed.find(({ layer }) => layer === film.layer);
   if (weighed === undefined || film.skinnedBy !== undefined) return film;
   return {
     ...film,
-    skinnedBy: { atMs: act.atMs, ...(weighed.skinLn === undefined ? {} : { skinLn: weighed.skinLn }) },
+    skinnedBy: { atMs: begunMs, ...(weighed.skinLn === undefined ? {} : { skinLn: weighed.skinLn }) },
   };
 }
 

@@ -114,6 +114,19 @@ describe("a tray's way", () => {
     });
   });
 
+  it("K20 a neighbour begun by a tap of its own says so for the moment it was begun", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t1" });
+    scene.act("flooded", { trayId: "t1" });
+    scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
+    scene.later(50 * MIN).act("start-flooding", { trayId: "t1" });
+    scene.later(9 * MIN).act("flooded", { trayId: "t1" });
+    expect(scene.tray().films[1]?.skinnedBy).toMatchObject({
+      atMs: T0 + 50 * MIN,
+      skinLn: expect.any(Number),
+    });
+  });
+
   it("K8 a touch overrules the forecast, and a later 'still wet' overrules an earlier finding", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });

@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import { dryFilm } from "#shared/drying/film.ts";
+import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
+import { setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/sinking-record.ts";
+import { aKitchen, MIN, T0, type Scene } from "../support/scene.ts";
+
+/** Trays t2 and t3 flooded, with a section that was told to be set within 6 minutes. */
+function flooded(): Scene {
+  const scene = aKitchen();
+  const next = {
+    layer: 0,
+    skin: { earliestMin: 15, likelyMin: 20, latestMin: 30 },
+    dryThrough: { earliestMin: 400, likelyMin: 500, latestMin: 700 },
+    sink: { risk: "most" as const, setWithinMin: 6, floodBeforeSetting: 3 },
+  };
+  const finish = { earliestMs: T0, likelyMs: T0, latestMs: T0 };
+  scene.forecasts = { ...scene.forecasts, trays: { t2: { finish, next }, t3: { finish, next } } };
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("flooded", { trayId: "t3" });
+  return scene;
+}
+
+describe("I9 small sections, what was told and what became of them", () => {
+  it("I9 the minutes told when it was flooded are kept and counted down until heat or a finger", () => {
+    const scene = flooded();
+    expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBe(T0 + 6 * MIN);
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBeUndefined();
+  });
+
+  it("I9 set in time, late or not at all, and what sank, is counted", () => {
+    const scene = flooded();
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(sinkingRecord(scene.kitchen, scene.nowMs).films).toEqual({ "in time": 1, late: 0, "not set": 0 });
+    scene.later(20 * MIN).act("report-problem", { trayId: "t3", problem: "sunk", count: 4 });
+    expect(sinkingRecord(scene.kitchen, scene.nowMs)).toEqual({
+      films: { "in time": 1, late: 0, "not set": 1 },
+      sunk: { "in time": 0, late: 0, "not set": 1 },
+    });
+    expect(sinkingWords(scene.kitchen, scene.nowMs)).toBe(
+      "Small sections on this board: 1 heat-set in time, 1 not heat-set (1 sunk).",
+    );
+    scene.act("start-heat-set", { trayId: "t3", toolId: "hot-1" });
+    expect(sinkingRecord(scene.kitchen, scene.nowMs).films.late).toBe(1);
+  });
+
+  it("D7 a heat-set film is followed through the hot air: it skins and dries through sooner", () => {
+    const scene = flooded();
+    const timesOf = (trayId: string): [number, number] => {
+      const tray = scene.tray(trayId);
+      const spec = filmSpecOf(scene.kitchen, scene.kitchen.designs[tray.designId]!, 0);
+      const { skin, dryThrough } = dryFilm(
+        spec,
+        airOfFilm(scene.kitchen, tray, tray.films[0]!, scene.nowMs).spells,
+      );
+      if ("never" in skin || "never" in dryThrough) throw new Error("never dries");
+      return [skin.s, dryThrough.s];
+    };
+    const before = timesOf("t2");
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(2 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    const [skinS, dryS] = timesOf("t2");
+    expect(skinS).toBeLessThan(before[0] / 2);
+    expect(dryS).toBeLessThan(before[1]);
+    expect(timesOf("t3")).toEqual(before);
+  });
+});
