@@ -1,0 +1,126 @@
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { openKitchenService, type Actor, type KitchenService } from "#server/kitchen-service.ts";
+import { memoryEventLog } from "#server/memory-event-log.ts";
+import { asId } from "#shared/ids.ts";
+import type { Command } from "#shared/kitchen/command.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import { aKitchen, T0 } from "../support/scene.ts";
+
+const SECOND = 1000;
+const WREN: Actor = { by: asId("wren"), role: "decorator" };
+
+/** A tap, a stretch of nothing, a phone lost or found, or the server gone and back. */
+const step = fc.oneof(
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      do: fc.constant("tap"),
+      type: fc.constant("start-heat-set"),
+      trayId: fc.constantFrom("t1", "t2", "t3"),
+      toolId: fc.constantFrom("hot-1", "oven-1"),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      do: fc.constant("tap"),
+      type: fc.constant("next-cookie"),
+      trayId: fc.constantFrom("t1", "t2", "t3"),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      do: fc.constant("tap"),
+      type: fc.constant("end-heat-set"),
+      trayId: fc.constantFrom("t1", "t2", "t3"),
+      result: fc.constant("set"),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ do: fc.constant("acknowledge") }) },
+  { weight: 5, arbitrary: fc.record({ do: fc.constant("wait"), seconds: fc.integer({ min: 1, max: 240 }) }) },
+  { weight: 2, arbitrary: fc.record({ do: fc.constant("lose"), isLost: fc.boolean() }) },
+  {
+    weight: 2,
+    arbitrary: fc.record({ do: fc.constant("restart"), awayS: fc.integer({ min: 0, max: 300 }) }),
+  },
+);
+
+it("A1 A5 over any taps, lost phones and restarts, a heat-set past its cap has an urgent alert within 1 s of server time", async () => {
+  let pastCap = 0;
+  let restarts = 0;
+  await fc.assert(
+    fc.asyncProperty(fc.array(step, { minLength: 5, maxLength: 25 }), async (steps) => {
+      const log = memoryEventLog("heat");
+      const seed = aKitchen();
+      for (const trayId of ["t1", "t2", "t3"]) seed.act("flooded", { trayId });
+      await log.append(
+        [{ commandId: asId("seed"), answer: { ok: true, seq: seed.events.length }, events: seed.events }],
+        0,
+      );
+      let nowMs = T0;
+      let lost: ReadonlySet<string> = new Set();
+      let sent = 0;
+      const open = (): Promise<KitchenService> =>
+        openKitchenService({
+          log,
+          nowMs: () => nowMs,
+          forecasts: () => NO_FORECASTS,
+          lostPeople: () => lost,
+          nextTurn: (act) => queueMicrotask(act),
+          report: (line) => expect(line).toBe("no report expected"),
+        });
+      let service = await open();
+      const raised = new Map<string, number>();
+      const give = (command: object): Command =>
+        ({ ...command, commandId: `c${(sent += 1)}` }) as unknown as Command;
+
+      async function second(): Promise<void> {
+        nowMs += SECOND;
+        await service.system(give({ type: "tend-alerts" }));
+        const kitchen = service.kitchen();
+        for (const { id, standing } of Object.values(kitchen.trays)) {
+          if (standing.stage !== "heat-set") continue;
+          if (nowMs - standing.heat.lapFromMs < (standing.heat.limits.capS + 1) * SECOND) continue;
+          pastCap += 1;
+          const urgent = Object.values(kitchen.alerts).filter(
+            (alert) => alert.trayId === id && alert.class === "urgent",
+          );
+          expect(urgent.map(({ kind }) => kind)).toEqual(["heat-running-long"]);
+          expect(urgent[0]?.told).toMatchObject({ wall: true, everyone: true });
+        }
+      }
+
+      service.onCommitted(count);
+      function count({ events }: { events: readonly { type: string; alert?: { key: string } }[] }): void {
+        for (const event of events)
+          if (event.type === "alert-raised" && event.alert !== undefined)
+            raised.set(event.alert.key, (raised.get(event.alert.key) ?? 0) + 1);
+      }
+
+      for (const one of steps) {
+        if (one.do === "wait") for (let s = 0; s < one.seconds; s += 1) await second();
+        else if (one.do === "lose") lost = new Set(one.isLost ? ["wren"] : []);
+        else if (one.do === "acknowledge") {
+          const [key] = Object.keys(service.kitchen().alerts);
+          if (key !== undefined) await service.submit(give({ type: "acknowledge-alert", key }), WREN);
+        } else if (one.do === "restart") {
+          restarts += 1;
+          nowMs += one.awayS * SECOND;
+          service = await open();
+          service.onCommitted(count);
+        } else {
+          const { do: _tap, ...command } = one;
+          await service.submit(give(command), WREN);
+        }
+        await second();
+      }
+      const heats = [...raised].filter(([key]) => key.startsWith("heat-running-long"));
+      expect(heats.filter(([, times]) => times > 1)).toEqual([]);
+    }),
+    { numRuns: 25 },
+  );
+  expect(pastCap).toBeGreaterThan(0);
+  expect(restarts).toBeGreaterThan(0);
+}, 60_000);
