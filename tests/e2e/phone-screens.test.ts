@@ -72,6 +72,11 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
   { path: "kitchen/places", shows: "Trays it holds", opens: /^Rack A/ },
   { path: "kitchen/tools", shows: "Add a heat tool" },
   { path: "kitchen/tools", shows: "Longest on one cookie", opens: /^Hot air 1/ },
+  { path: "kitchen/trust", shows: "How this kitchen dries" },
+  { path: "kitchen/trust", shows: "The last surprises", opens: "Dry through" },
+  { path: "kitchen/day", shows: "Today's air" },
+  { path: "kitchen/hygrometers", shows: "Over HTTP" },
+  { path: "kitchen/hygrometers", shows: "Save and listen", opens: "Listen to a broker" },
   { path: "set-up/1", shows: "Save" },
   { path: "set-up/5", shows: "Done: add the first order" },
 ];

@@ -56,6 +56,28 @@ describe("the wall", () => {
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 
+  it("D13 after opening the air says the day's line, once a minute, unless news of the air stands there", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const { change, ...quiet } = forecasts;
+    const opened = {
+      ...kitchen.settings,
+      opening: Array.from({ length: 7 }, () => ({ fromMin: 840, toMin: 1440 })),
+    };
+    const open: Made = {
+      kitchen: { ...kitchen, settings: { ...opened, timeZone: "UTC" } },
+      forecasts: quiet,
+    };
+    const { texts, setState, setNowMs } = show(open);
+    const place = kitchen.places[Object.keys(quiet.places)[0]!]!.name;
+    expect(texts(".air p")[0]).toContain(`${place} · Air at`);
+    expect(texts(".air p")[1]).toMatch(/^Floods skin in 1–2 h; dry through /);
+    setState({ ...open, forecasts: { ...quiet, change: change! } });
+    expect(texts(".air p")[1]).toMatch(/^A 2.5 mm flood skins in/);
+    setState(open);
+    setNowMs(NOW + 80 * MIN);
+    expect(texts(".air p")[1]).toMatch(/^A 2.5 mm flood skins in/);
+  });
+
   it("C4 says it is stale after 5 s without a word, and stops promising", () => {
     const { texts, container, setNowMs, setConnection } = show(normalKitchen());
     setConnection({ is: "lost" });

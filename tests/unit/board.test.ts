@@ -151,6 +151,16 @@ describe("orders", () => {
     });
   });
 
+  it("K9 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const latest = NOW + 1000 * 24 * 60 * MIN;
+    const words = orderStrip(kitchen, forecasts, latest).map((card) => card.words);
+    expect(words).toContain("check by touch, then pack");
+    expect(orderStrip(kitchen, forecasts, NOW).map((card) => card.words)).not.toContain(
+      "check by touch, then pack",
+    );
+  });
+
   it("spare and missing time are never said without their range", () => {
     const finish = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
     expect(spareWords({ finish, spareMin: 190, spareWorstMin: 110 })).toEqual({
