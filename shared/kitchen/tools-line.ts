@@ -38,9 +38,13 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
   });
   const hot = aliveTrays(kitchen).flatMap(({ number, hotUntilMs }) =>
     hotUntilMs !== undefined && hotUntilMs > nowMs
-      ? [`Tray ${number} hot until about ${clockTime(hotUntilMs, kitchen.settings.timeZone)}: dry mitts`]
+      ? [`${number} until about ${clockTime(hotUntilMs, kitchen.settings.timeZone)}`]
       : [],
   );
-  const words = [...hot, ...on.map(({ name, holder }) => `${name} on, ${holder}`), ...cooling];
+  const words = [
+    ...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]),
+    ...on.map(({ name, holder }) => `${name} on, ${holder}`),
+    ...cooling,
+  ];
   return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };
 }

@@ -37,6 +37,17 @@ describe("heat tools on the wall", () => {
   });
 });
 
+it("H2 H16 a tray out of the oven is named on the wall until it may be touched", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t1" });
+  scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
+  scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+  expect(toolsLine(scene.kitchen, scene.nowMs)?.text).toMatch(
+    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on, Wren$/,
+  );
+  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toBe("Low oven on, Wren");
+});
+
 describe("a phone that hears nothing from the server", () => {
   it("A11 warns of a heat-set past its stop-by by itself, and says that the room is not told", () => {
     const scene = underHotAir();
