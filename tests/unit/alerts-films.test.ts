@@ -48,6 +48,17 @@ describe("bubbles: last chance", () => {
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
   });
 
+  it("A1 A10 an earliest time that passes, and is then worked out again to be later, does not bring the prompt again", () => {
+    const scene = floodedMoon();
+    const likelyMs = scene.nowMs + 20 * MIN;
+    expect(tend(scene.later(8 * MIN)).raised).toHaveLength(1);
+    expect(tend(scene.later(3 * MIN))).toEqual({ raised: [], cleared: [] });
+    // The air until now is known by now, so the earliest time has drawn nearer to the likeliest.
+    scene.forecast("t2", 0, { skin: band(likelyMs, 7 * MIN) });
+    expect(tend(scene.later(MIN))).toEqual({ raised: [], cleared: [] });
+    expect(tend(scene.later(8 * MIN + 1)).cleared).toHaveLength(1);
+  });
+
   it("A7 a touch, a heat-set or taking the flooding back ends it", () => {
     const touched = floodedMoon().later(9 * MIN);
     touched.act("touch-test", { trayId: "t2", finding: "still wet" });
