@@ -1,22 +1,13 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
+import { traysShown } from "../support/browser-wall.ts";
 
 const kitchen = useKitchen("test");
 
 const TRAYS = 24;
 
-/** How many trays the wall shows on their way; a pill may stand for several: "27–30", "1 +3". */
-const onTheirWay = (page: Page): Promise<number> =>
-  page.evaluate(() =>
-    [...document.querySelectorAll(".lane .pill b")]
-      .flatMap((label) => label.textContent.split(/,\s*|\s+/))
-      .reduce((sum, part) => {
-        if (part.startsWith("+")) return sum + Number(part);
-        const [from = 0, to = from] = part.split("–").map(Number);
-        return sum + 1 + to - from;
-      }, 0),
-  );
+const onTheirWay = async (page: Page): Promise<number> => (await traysShown(page)).onTheirWay;
 
 async function tapFlooded({ page, origin }: JoinedScreen, number: number): Promise<void> {
   await page.goto(`${origin}/phone/#/t/${number}`);

@@ -10,7 +10,7 @@ interface FrameWatch {
 }
 declare global {
   interface Window {
-    frames_: FrameWatch;
+    frameWatch: FrameWatch;
   }
 }
 
@@ -18,7 +18,7 @@ declare global {
 export async function watchFrames(page: Page): Promise<void> {
   await page.addInitScript(() => {
     const watch: FrameWatch = { frame: 0, wanted: new Map(), heard: [], taps: [] };
-    window.frames_ = watch;
+    window.frameWatch = watch;
     const now = (): { frame: number; atMs: number } => ({ frame: watch.frame, atMs: Date.now() });
     const onFrame = (): void => {
       watch.frame += 1;
@@ -47,24 +47,24 @@ export const lookFor = (page: Page, selector: string, text: string): Promise<voi
       const isThere = (): boolean =>
         [...document.querySelectorAll(selector)].some((one) => one.textContent.includes(text));
       if (isThere()) throw new Error(`${selector} with ${text} is there already`);
-      window.frames_.wanted.set(text, { isThere });
+      window.frameWatch.wanted.set(text, { isThere });
     },
     [selector, text] as const,
   );
 
 /** When it was first drawn; waits for it. */
 export async function drawn(page: Page, text: string): Promise<{ frame: number; atMs: number }> {
-  const seen = await page.waitForFunction((text) => window.frames_.wanted.get(text)?.seen, text);
+  const seen = await page.waitForFunction((text) => window.frameWatch.wanted.get(text)?.seen, text);
   return (await seen.jsonValue())!;
 }
 
 /** When the socket first brought a message that contains all of it. */
 export const heardOf = (page: Page, ...parts: string[]): Promise<{ frame: number; atMs: number }> =>
   page.evaluate((parts) => {
-    const found = window.frames_.heard.find(({ text }) => parts.every((part) => text.includes(part)));
+    const found = window.frameWatch.heard.find(({ text }) => parts.every((part) => text.includes(part)));
     if (found === undefined) throw new Error(`nothing was heard of ${parts.join(", ")}`);
     return { frame: found.frame, atMs: found.atMs };
   }, parts);
 
 export const lastTap = (page: Page): Promise<{ frame: number; atMs: number }> =>
-  page.evaluate(() => window.frames_.taps.at(-1)!);
+  page.evaluate(() => window.frameWatch.taps.at(-1)!);

@@ -1,6 +1,6 @@
 const HOUR_MS = 3_600_000;
 
-/** What a lead enters before the first tray: racks, an oven, a hot-air tool that stops soon, two designs, one order. */
+/** What a lead enters: a rack, an oven, a hot-air tool, two designs, one order, and its trays. */
 export const roomCommands = (trays: number, nowMs: number): object[] => [
   { type: "set-kitchen", settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon" } },
   {
@@ -67,16 +67,23 @@ export const roomCommands = (trays: number, nowMs: number): object[] => [
     type: "put-order",
     order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 30 * HOUR_MS, cookies: trays * 3 },
   },
-  {
+  ...Array.from({ length: Math.ceil(trays / MOST_AT_ONCE) }, (_, batch) => ({
     type: "add-trays",
-    trays: Array.from({ length: trays }, (_, k) => ({
-      id: `t${k + 1}`,
-      number: k + 1,
-      designId: k % 2 === 0 ? "moon" : "lantern",
-      orderId: "party",
-      count: 3,
-      placeId: "rack-a",
-      slot: String(k + 1),
-    })),
-  },
+    trays: Array.from({ length: Math.min(MOST_AT_ONCE, trays - batch * MOST_AT_ONCE) }, (_, k) =>
+      tray(batch * MOST_AT_ONCE + k + 1),
+    ),
+  })),
 ];
+
+const MOST_AT_ONCE = 100;
+
+/** Odd ones have one layer, even ones two. */
+const tray = (number: number) => ({
+  id: `t${number}`,
+  number,
+  designId: number % 2 === 1 ? "moon" : "lantern",
+  orderId: "party",
+  count: 3,
+  placeId: "rack-a",
+  slot: String(number),
+});

@@ -1,0 +1,111 @@
+import type { Page } from "playwright";
+import { beforeAll, describe, expect, it } from "vitest";
+import { LARGE_WALL, WALL } from "../support/browser.ts";
+import { nameless } from "../support/browser-audit.ts";
+import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
+import { cutOff, drawAnew, openMeter, overlaps, tooSmall, traysShown } from "../support/browser-wall.ts";
+
+const kitchen = useKitchen("file");
+
+const TRAYS = 300;
+const MIN_MS = 60_000;
+/** An empty change, once a second, is shorter; one with anything in it is longer. */
+const HEARTBEAT_BYTES = 200;
+const TICKS = 2;
+
+let wall: JoinedScreen;
+let seat: { diagonalCm: number; farthestM: number };
+
+/** Most trays on their way for up to ten hours, some not begun, a few in hand or under heat, one tool forgotten. */
+beforeAll(async () => {
+  const lead = await kitchen().setUp(TRAYS);
+  const nowMs = Date.now();
+  const acts = Array.from({ length: TRAYS }, (_, k) => k + 1).flatMap((number) => {
+    const trayId = `t${number}`;
+    if (number % 9 === 0) return [];
+    if (number % 25 === 1) return [{ type: "start-flooding", trayId }];
+    return [{ type: "flooded", trayId, atMs: nowMs - ((number * 97) % 600) * MIN_MS }];
+  });
+  await Promise.all(acts.map((act) => kitchen().send(lead, act)));
+  const tool = { id: "spare", name: "Spare hot air", kind: "hot-air", airC: 270, maxAirC: 350 };
+  await kitchen().send(
+    lead,
+    { type: "enter-reading", reading: { placeId: "rack-a", tempC: 22.4, rhPct: 58, source: "typed" } },
+    { type: "start-heat-set", trayId: "t2", toolId: "hot-1" },
+    { type: "start-heat-set", trayId: "t4", toolId: "oven-1" },
+    { type: "put-tool", tool: { ...tool, capS: 180, coolDownMin: 10, distanceCm: 14, nozzleMm: 25 } },
+    { type: "tool-on", toolId: "spare", atMs: nowMs - 5 * MIN_MS },
+  );
+  wall = await kitchen().wall();
+  await wall.page.locator(".alert").first().waitFor();
+  await wall.page.locator(".pill").first().waitFor();
+  await wall.page.locator('.pill[data-is="unknown"]').first().waitFor({ state: "detached" });
+  const board = await kitchen().server().call("GET", "/api/board", { token: lead });
+  seat = (board.json() as unknown as { kitchen: { settings: { wall: typeof seat } } }).kitchen.settings.wall;
+});
+
+/** Lets the page be for so long, by its own clock. */
+const letBe = (page: Page, lengthMs: number): Promise<unknown> =>
+  page.evaluate((lengthMs) => new Promise((resolve) => setTimeout(resolve, lengthMs)), lengthMs);
+
+it(`a second's tick over ${TRAYS} trays costs the wall less than half of drawing it anew`, async () => {
+  const { page } = wall;
+  let heard = 0;
+  page.on("websocket", (socket) =>
+    socket.on("framereceived", ({ payload }) => {
+      if (payload.length > HEARTBEAT_BYTES) heard += 1;
+    }),
+  );
+  await page.reload();
+  await page.locator(".pill").first().waitFor();
+  const measureMs = await openMeter(page);
+
+  // Spells in which nothing happened in the kitchen, and so nothing but time went by on the wall.
+  const ticksMs: number[] = [];
+  while (ticksMs.length < 3) {
+    const before = heard;
+    const spellMs = await measureMs(() => letBe(page, TICKS * 1000));
+    if (heard === before) ticksMs.push(spellMs);
+  }
+  const anewMs = await measureMs(() => drawAnew(page, TICKS));
+  expect(Math.min(...ticksMs)).toBeGreaterThan(0);
+  expect(Math.min(...ticksMs)).toBeLessThan(anewMs / 2);
+});
+
+describe.each([
+  ["1920 × 1080", WALL],
+  ["3840 × 2160", LARGE_WALL],
+] as const)("at %s", (_, size) => {
+  beforeAll(async () => {
+    await wall.page.setViewportSize(size);
+    await letBe(wall.page, 2000);
+  });
+
+  it("C5 tray numbers, acts and alarms are 20 arcminutes tall for the farthest reader, all else 16 at 2 m", async () => {
+    expect(await wall.page.locator(".alert .act").textContent()).toBe("Switch it off");
+    expect(await tooSmall(wall.page, seat)).toEqual([]);
+  });
+
+  it("nothing reaches out of the window, and nothing to be read across the room is cut", async () => {
+    expect(await cutOff(wall.page)).toEqual([]);
+  });
+
+  it("C6 pills do not overlap and stay in their lanes", async () => {
+    expect(await overlaps(wall.page)).toEqual([]);
+  });
+
+  it(`C6 all ${TRAYS} trays are there, merged or counted where there is no room for each`, async () => {
+    const { onTheirWay, ready, inWords } = await traysShown(wall.page);
+    expect(onTheirWay).toBeGreaterThan(TRAYS / 2);
+    expect(onTheirWay + ready + inWords).toBe(TRAYS);
+  });
+});
+
+it("every control and picture of the wall has a name, and what is urgent is announced", async () => {
+  expect(await nameless(wall.page)).toEqual([]);
+  await wall.page.getByRole("alert").getByText("Switch it off").waitFor();
+});
+
+it("the wall breaks no content rule and throws nothing", () => {
+  expect(wall.complaints).toEqual([]);
+});
