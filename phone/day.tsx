@@ -112,8 +112,8 @@ function Row(props: { row: DayRow }) {
               {({ day, spans }) => (
                 <tr data-day={day}>
                   <th scope="row">{day === "usual" ? "usually" : day}</th>
-                  <td>{spanWords(spans.skin)}</td>
-                  <td>{spanWords(spans.dryThrough)}</td>
+                  <td data-what="skins in">{spanWords(spans.skin)}</td>
+                  <td data-what="dry through in">{spanWords(spans.dryThrough)}</td>
                 </tr>
               )}
             </For>
