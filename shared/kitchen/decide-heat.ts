@@ -86,6 +86,8 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
   const { standing } = tray;
   const tool = kitchen.tools[command.toolId];
   if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
+  if (deciding.by === "kitchen")
+    return no("not-allowed", "A heat-set is started by hands that hold the tool.");
   if (standing.stage === "packed") return no("wrong-stage", `Tray ${tray.number} is packed already.`);
   if (standing.stage === "heat-set")
     return no("wrong-stage", `Tray ${tray.number} is under a heat-set already: one at a time.`);

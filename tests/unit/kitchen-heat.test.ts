@@ -161,6 +161,16 @@ describe("heat-sets and tools", () => {
     expect(scene.kitchen.tools["hot-1"]?.use).toEqual({ status: "off", offAtMs: scene.nowMs, by: "wren" });
   });
 
+  it("H6 a heat-set always has a holder: the kitchen's own server starts none", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    Object.assign(scene, { by: "kitchen", role: "kitchen" });
+    expect(refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "hot-1" })).reason).toBe(
+      "not-allowed",
+    );
+    expect(scene.kitchen.tools["hot-1"]?.use.status).toBe("off");
+  });
+
   it("H7 the end of a heat-set is taken back within two minutes only, and its clock runs on from the start", () => {
     const scene = underHotAir();
     const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
