@@ -5,6 +5,7 @@ import type { DesignId, IcingId } from "#shared/ids.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
+import { FormFoot } from "./form-foot.tsx";
 import { usePhone } from "./phone.tsx";
 import { waitWords } from "./design-words.ts";
 
@@ -85,6 +86,11 @@ export function DesignForm(props: { design?: Design; onDone: () => void }) {
         }),
     );
 
+  function remove(): void {
+    const { design } = props;
+    if (design !== undefined && act({ type: "remove-design", designId: design.id }, `${design.name} removed`))
+      props.onDone();
+  }
   return (
     <form
       class="form"
@@ -171,32 +177,11 @@ export function DesignForm(props: { design?: Design; onDone: () => void }) {
           Add a layer
         </button>
       </Show>
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        Save
-      </button>
-      <div class="choices">
-        <Show when={props.design}>
-          {(design) => (
-            <button
-              type="button"
-              onClick={() => {
-                if (act({ type: "remove-design", designId: design().id }, `${design().name} removed`))
-                  props.onDone();
-              }}
-            >
-              Remove
-            </button>
-          )}
-        </Show>
-        <button type="button" onClick={() => props.onDone()}>
-          Leave it
-        </button>
-      </div>
+      <FormFoot
+        fault={fault()}
+        onRemove={props.design === undefined ? undefined : remove}
+        onDone={() => props.onDone()}
+      />
     </form>
   );
 }

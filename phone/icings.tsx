@@ -4,6 +4,7 @@ import type { IcingId } from "#shared/ids.ts";
 import { Consistency } from "#shared/kitchen/vocabulary.ts";
 import type { Icing } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TextField } from "./fields.tsx";
+import { FormFoot } from "./form-foot.tsx";
 import { usePhone } from "./phone.tsx";
 
 /** The kitchen's colours; a lead adds and changes them. */
@@ -71,6 +72,11 @@ function IcingForm(props: { icing?: Icing; onDone: () => void }) {
     };
     if (act({ type: "put-icing", icing }, `${name().trim()} saved`)) props.onDone();
   };
+  function remove(): void {
+    const { icing } = props;
+    if (icing !== undefined && act({ type: "remove-icing", icingId: icing.id }, `${icing.name} removed`))
+      props.onDone();
+  }
   return (
     <form
       class="form"
@@ -98,27 +104,7 @@ function IcingForm(props: { icing?: Icing; onDone: () => void }) {
           )}
         </For>
       </details>
-      <button type="submit" class="act">
-        Save
-      </button>
-      <div class="choices">
-        <Show when={props.icing}>
-          {(icing) => (
-            <button
-              type="button"
-              onClick={() => {
-                if (act({ type: "remove-icing", icingId: icing().id }, `${icing().name} removed`))
-                  props.onDone();
-              }}
-            >
-              Remove
-            </button>
-          )}
-        </Show>
-        <button type="button" onClick={() => props.onDone()}>
-          Leave it
-        </button>
-      </div>
+      <FormFoot onRemove={props.icing === undefined ? undefined : remove} onDone={() => props.onDone()} />
     </form>
   );
 }

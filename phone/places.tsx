@@ -4,6 +4,7 @@ import type { PlaceId } from "#shared/ids.ts";
 import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
 import { formatTemp } from "#shared/units.ts";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
+import { FormFoot } from "./form-foot.tsx";
 import { usePhone } from "./phone.tsx";
 
 export const PLACE_KINDS: readonly {
@@ -119,6 +120,11 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
     setFault(undefined);
     if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();
   }
+  function remove(): void {
+    const { place } = props;
+    if (place !== undefined && act({ type: "remove-place", placeId: place.id }, `${place.name} removed`))
+      props.onDone();
+  }
   return (
     <form
       class="form"
@@ -154,32 +160,11 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
           hint="One hygrometer may serve several places."
         />
       </Show>
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        Save
-      </button>
-      <div class="choices">
-        <Show when={props.place}>
-          {(place) => (
-            <button
-              type="button"
-              onClick={() => {
-                if (act({ type: "remove-place", placeId: place().id }, `${place().name} removed`))
-                  props.onDone();
-              }}
-            >
-              Remove
-            </button>
-          )}
-        </Show>
-        <button type="button" onClick={() => props.onDone()}>
-          Leave it
-        </button>
-      </div>
+      <FormFoot
+        fault={fault()}
+        onRemove={props.place === undefined ? undefined : remove}
+        onDone={() => props.onDone()}
+      />
     </form>
   );
 }

@@ -1,6 +1,6 @@
 import { REMINDERS } from "#shared/heat/cautions.ts";
 import type { ToolState } from "#shared/kitchen/state.ts";
-import { Reminder } from "./cautions.tsx";
+import { FirstAid, Reminder } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 
@@ -32,6 +32,7 @@ export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
       >
         Still in use
       </button>
+      <FirstAid />
     </Sheet>
   );
 }

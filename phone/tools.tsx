@@ -5,6 +5,7 @@ import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
+import { FormFoot } from "./form-foot.tsx";
 import { usePhone } from "./phone.tsx";
 
 const KINDS: readonly { value: ToolKind; name: string }[] = [
@@ -127,6 +128,11 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
     setFault(undefined);
     if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
   }
+  function remove(): void {
+    const { tool } = props;
+    if (tool !== undefined && act({ type: "remove-tool", toolId: tool.id }, `${tool.name} removed`))
+      props.onDone();
+  }
   return (
     <form
       class="form"
@@ -199,31 +205,11 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
           onChange={setNozzleMm}
         />
       </Show>
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        Save
-      </button>
-      <div class="choices">
-        <Show when={props.tool}>
-          {(tool) => (
-            <button
-              type="button"
-              onClick={() => {
-                if (act({ type: "remove-tool", toolId: tool().id }, `${tool().name} removed`)) props.onDone();
-              }}
-            >
-              Remove
-            </button>
-          )}
-        </Show>
-        <button type="button" onClick={() => props.onDone()}>
-          Leave it
-        </button>
-      </div>
+      <FormFoot
+        fault={fault()}
+        onRemove={props.tool === undefined ? undefined : remove}
+        onDone={() => props.onDone()}
+      />
     </form>
   );
 }

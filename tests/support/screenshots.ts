@@ -1,6 +1,7 @@
 import { mkdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright";
+import type { Tray } from "#shared/kitchen/state.ts";
 import type { Snapshot } from "#shared/protocol.ts";
 import { launchBrowser } from "./browser.ts";
 import { openKitchen } from "./browser-kitchen.ts";
@@ -33,9 +34,11 @@ try {
   await phone.page.waitForTimeout(1500);
   await take(phone.page, "phone/docs/trays.jpg");
 
-  const crusting =
-    trays.find(({ standing }) => standing.stage === "crusting") ??
-    trays.find(({ standing }) => standing.stage === "full-dry");
+  // The tray whose icing is the youngest: it still wants heat.
+  const laidMs = (tray: Tray): number => tray.films.at(-1)?.clockStartMs ?? 0;
+  const [crusting] = trays
+    .filter(({ standing }) => standing.stage === "crusting" || standing.stage === "full-dry")
+    .toSorted((a, b) => laidMs(b) - laidMs(a));
   if (crusting === undefined) throw new Error("no tray is drying");
   await phone.page.goto(`${phone.origin}/phone/#/t/${crusting.number}`);
   await phone.page.waitForTimeout(1500);
