@@ -12,7 +12,7 @@ import { createLayout, layoutVars, type MeasureEm, type Screen } from "./lay.ts"
 import { Orders } from "./orders.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
-import type { WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { handsLetters, type WallLayout } from "#shared/kitchen/wall-layout.ts";
 
 export interface BoardScreenProps {
   board: Board;
@@ -86,7 +86,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               tiles={view.shown.tiles}
               more={view.shown.more}
               moreToStart={view.shown.moreToStart}
-              moreLetters={Math.floor(layout().handsWidth / (layout().second * 0.59))}
+              moreLetters={handsLetters(layout())}
               tools={view.tools()?.isUnconfirmed === false ? view.tools()?.text : undefined}
               form={layout().tile.form}
               timeZone={timeZone()}

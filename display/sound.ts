@@ -1,7 +1,9 @@
-import { createEffect, createSignal, on, onCleanup } from "solid-js";
+import { createEffect, createSignal, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { HARMONICS, PITCH_HZ, PULSES, type Pulse } from "#shared/client/sound-pattern.ts";
-import type { AlertClass, StandingAlert } from "#shared/kitchen/alert.ts";
+import type { Board } from "#shared/client/solid-board.ts";
+import { createSounder } from "#shared/client/sounder.ts";
+import type { AlertClass } from "#shared/kitchen/alert.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
 export interface Sound {
@@ -66,29 +68,15 @@ function sound(audio: AudioContext, hz: number, { atS, lengthS }: Pulse, loudnes
   voice.stop(from + lengthS + 0.01);
 }
 
-/** An urgent alert nobody has acknowledged sounds again this often, s. */
-const AGAIN_S = 12;
-
-/** Sounds what is told to the wall when it is raised, the worst of what came together; and urgent ones until someone answers. */
+/** Sounds what is told to the wall. */
 export function soundAlerts(
-  sound: Sound,
-  alerts: Accessor<readonly StandingAlert[]>,
-  timer: { every(ms: number, run: () => void): () => void },
+  sound: Pick<Sound, "play">,
+  board: Pick<Board, "kitchen" | "nowMs" | "speed">,
 ): void {
-  const heard = new Set<string>();
-  const wanted = (): StandingAlert[] => alerts().filter(({ told }) => told.wall || told.everyone);
-  const unanswered = (): boolean =>
-    wanted().some((alert) => alert.class === "urgent" && alert.acknowledged === undefined);
-  createEffect(
-    on(wanted, (now) => {
-      const fresh = now.filter(({ key }) => !heard.has(key));
-      heard.clear();
-      for (const { key } of now) heard.add(key);
-      const worst = (["urgent", "prompt", "note"] as const).find((kind) =>
-        fresh.some((alert) => alert.class === kind),
-      );
-      if (worst !== undefined) sound.play(worst);
-    }),
-  );
-  onCleanup(timer.every(AGAIN_S * 1000, () => unanswered() && sound.play("urgent")));
+  const sounder = createSounder((kind) => sound.play(kind));
+  createEffect(() => {
+    const told = Object.values(board.kitchen().alerts).filter(({ told }) => told.wall || told.everyone);
+    const [nowMs, speed] = [board.nowMs(), board.speed()];
+    untrack(() => sounder(told, nowMs, speed));
+  });
 }

@@ -46,7 +46,7 @@ export interface WallView {
   air: Accessor<BoardView["air"]>;
   change: Accessor<BoardView["change"]>;
   tools: Accessor<BoardView["tools"]>;
-  /** Nothing to show: no tray alive. */
+  /** Nothing to show: no tray alive, nothing abnormal, nothing hot. */
   isEmpty: Accessor<boolean>;
 }
 
@@ -76,7 +76,7 @@ export function createWallView(
 
   createComputed(() => {
     const { alerts, tiles, orders } = view();
-    const room = handsRoom(layout(), alerts.length);
+    const room = handsRoom(layout(), alerts.length, view().tools?.text);
     const fitted = fitTiles(board.kitchen(), tiles, room.tiles);
     setShown("alerts", reconcile(alerts.slice(0, room.alerts), { key: "key" }));
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
@@ -140,8 +140,11 @@ export function createWallView(
     air: createMemo(() => withOpening(view(), opening()), undefined, { equals: alike }),
     change: createMemo(() => view().change, undefined, { equals: alike }),
     tools: createMemo(() => view().tools, undefined, { equals: alike }),
-    isEmpty: createMemo(() =>
-      Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed"),
+    isEmpty: createMemo(
+      () =>
+        Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed") &&
+        view().alerts.length === 0 &&
+        view().tools === undefined,
     ),
   };
 }
@@ -193,6 +196,7 @@ const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
       a.earliestMs === b.earliestMs &&
       a.likelyMs === b.likelyMs &&
       a.latestMs === b.latestMs &&
+      a.word === b.word &&
       a.countFromMs === b.countFromMs
     );
   });

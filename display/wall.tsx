@@ -2,7 +2,6 @@ import { createEffect, createMemo, createSignal, Match, onCleanup, Show, Switch 
 import type { Accessor, JSX } from "solid-js";
 import { createBoard } from "#shared/client/solid-board.ts";
 import { openLive } from "#shared/client/socket.ts";
-import { every } from "#shared/client/timer.ts";
 import { openSinceMs } from "#shared/kitchen/day.ts";
 import { BoardScreen } from "./board-screen.tsx";
 import { browserTimer, onWake, reloadOnce } from "./browser.ts";
@@ -77,11 +76,7 @@ function Joined(
     createMemo(() => !board.known() || openSinceMs(board.kitchen().settings, board.nowMs()) !== undefined),
   );
   const sound = createSound(() => new props.window.AudioContext(), props.window.localStorage);
-  soundAlerts(
-    sound,
-    createMemo(() => Object.values(board.kitchen().alerts)),
-    { every: (ms, run) => every(timer, ms, run) },
-  );
+  soundAlerts(sound, board);
   createEffect(() => board.sayCanAlert(sound.isArmed()));
   const arm = (): void => sound.arm();
   // At the end of a touch: before that browsers let no sound in for it.

@@ -194,10 +194,23 @@ function tilesOf(
 /** The heading over the tiles and the two lines below them: further trays, heat tools. */
 const wordsHeight = (second: number, unit: number): number => second * 4.2 + 10 * unit;
 
+/** Letters of secondary text in a line under the tiles. */
+export const handsLetters = ({ handsWidth, second }: WallLayout): number =>
+  Math.floor(handsWidth / (second * 0.59));
+
+/** Lines that the heat tools' words take under the tiles: three at most. */
+const toolsLines = (layout: WallLayout, words = ""): number =>
+  Math.min(3, Math.max(1, Math.ceil(words.length / handsLetters(layout))));
+
 /** How many alerts have room, and how many tiles beside them. One row of tiles is always kept. */
-export function handsRoom(layout: WallLayout, alerts: number): { alerts: number; tiles: number } {
+export function handsRoom(
+  layout: WallLayout,
+  alerts: number,
+  toolsWords?: string,
+): { alerts: number; tiles: number } {
   const { gap, alertHeight, tile, second, unit, columns } = layout;
-  const height = layout.handsHeight - wordsHeight(second, unit);
+  const moreLines = toolsLines(layout, toolsWords) - 1;
+  const height = layout.handsHeight - wordsHeight(second, unit) - moreLines * second * 1.3;
   const alertRoom = Math.max(1, Math.min(3, Math.floor((height - tile.height) / (alertHeight + gap))));
   const shown = Math.min(alerts, alertRoom);
   const left = height - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);

@@ -7,7 +7,7 @@ import { BoardScreen } from "../../display/board-screen.tsx";
 import { moreWords } from "../../display/hands.tsx";
 import { Join } from "../../display/join.tsx";
 import { codeInHash } from "../../display/session.ts";
-import { soundAlerts, type Sound } from "../../display/sound.ts";
+import { soundAlerts } from "../../display/sound.ts";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
@@ -151,10 +151,16 @@ describe("the wall", () => {
 
   it("an empty kitchen says how to begin", () => {
     const empty = withTrays(bareKitchen(), []);
-    const { container } = show({ ...empty, kitchen: { ...empty.kitchen, isSetUp: false } });
+    const { container } = show({ ...empty, kitchen: { ...empty.kitchen, tools: {}, isSetUp: false } });
     expect(container.querySelector("h1")?.textContent).toBe("Set up the kitchen on a phone");
     expect(container.textContent).toContain("http://192.168.1.20:4310/phone/");
     expect(container.textContent).toContain("PLUM-7");
+  });
+
+  it("H16 with every tray packed a tool that is still on is shown, not how to begin", () => {
+    const { container } = show(withTrays(bareKitchen(), []));
+    expect(container.querySelector(".tools")?.textContent).toMatch(/ on since \d\d:\d\d, Wren/);
+    expect(container.querySelector("h1")).toBeNull();
   });
 
   it("a wall that only shows cannot be tapped", () => {
@@ -234,20 +240,23 @@ describe("joining", () => {
 });
 
 describe("sound", () => {
-  function listening(first: readonly StandingAlert[] = []) {
+  function listening(first: readonly StandingAlert[] = [], speed = 1) {
     const played: string[] = [];
-    const repeats: (() => void)[] = [];
     const [alerts, setAlerts] = createSignal(first);
-    const sound = { play: (kind: string) => played.push(kind) } as unknown as Sound;
-    const every = (_: number, run: () => void) => {
-      repeats.push(run);
-      return () => undefined;
-    };
+    const [nowMs, setNowMs] = createSignal(NOW);
+    const kitchen = () => ({
+      ...bareKitchen(),
+      alerts: Object.fromEntries(alerts().map((alert) => [alert.key, alert])),
+    });
     render(() => {
-      soundAlerts(sound, alerts, { every });
+      soundAlerts({ play: (kind) => played.push(kind) }, { kitchen, nowMs, speed: () => speed });
       return <i />;
     });
-    return { played, setAlerts, again: () => repeats.forEach((run) => run()) };
+    return {
+      played,
+      setAlerts,
+      pass: (realMs: number) => setNowMs((ms) => ms + realMs * speed),
+    };
   }
   const stop = urgent("heat-running-long", 10);
 
@@ -259,13 +268,14 @@ describe("sound", () => {
     expect(played).toEqual(["urgent"]);
   });
 
-  it("an urgent one sounds again until someone has answered it", () => {
-    const { played, setAlerts, again } = listening();
-    setAlerts([stop]);
-    again();
-    setAlerts([{ ...stop, acknowledged: { by: "ida" as never, atMs: NOW } }]);
-    again();
-    expect(played).toEqual(["urgent", "urgent"]);
+  it.each([1, 60])("an urgent one sounds again every 20 s until someone has answered it, at ×%d", (speed) => {
+    const { played, setAlerts, pass } = listening([], speed);
+    setAlerts([{ ...stop, raisedAtMs: NOW }]);
+    for (let s = 1; s <= 41; s += 1) pass(1000);
+    expect(played).toEqual(["urgent", "urgent", "urgent"]);
+    setAlerts([{ ...stop, raisedAtMs: NOW, acknowledged: { by: "ida" as never, atMs: NOW } }]);
+    for (let s = 1; s <= 41; s += 1) pass(1000);
+    expect(played).toHaveLength(3);
   });
 
   it("what is not told to the wall is not heard there", () => {
