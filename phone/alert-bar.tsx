@@ -1,7 +1,8 @@
 import { For, Show, createEffect, createMemo, untrack } from "solid-js";
+import { createSounder } from "#shared/client/sounder.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { heatAlone } from "#shared/kitchen/alerts/alone.ts";
-import { SOUND_EVERY_MS, forPerson, isShown, sounding } from "#shared/kitchen/alerts.ts";
+import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
+import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -15,14 +16,14 @@ const SHOWN = 3;
  */
 export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
   const { board, alarm } = usePhone();
-  // The server carries the alarms. When nothing is heard from it, this phone warns of the heat it knows of by itself.
-  const alone = createMemo(
-    () => (board.connection().is === "live" ? [] : heatAlone(board.kitchen(), board.nowMs())),
-    [],
-    { equals: (a, b) => a.length === b.length && a.every(({ key }, k) => key === b[k]?.key) },
+  // The server carries the alarms. When nothing is heard from it, this phone warns of its holder's heat by itself.
+  const alerts = createMemo(() =>
+    board.connection().is === "live"
+      ? Object.values(board.kitchen().alerts)
+      : alertsAlone(board.kitchen(), board.me.personId, board.nowMs()),
   );
   const mine = createMemo(() =>
-    [...Object.values(board.kitchen().alerts), ...alone()]
+    alerts()
       .filter((alert) => forPerson(alert, board.me.personId, board.role()))
       .toSorted((a, b) => RANK[a.class] - RANK[b.class] || b.raisedAtMs - a.raisedAtMs),
   );
@@ -34,15 +35,10 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
     ),
   );
 
-  const played = new Map<string, number>();
+  const sounder = createSounder((kind) => alarm.play(kind));
   createEffect(() => {
-    const nowMs = board.nowMs();
-    for (const alert of mine()) {
-      const due = sounding(alert, nowMs, SOUND_EVERY_MS * board.speed());
-      if (due === undefined || due <= (played.get(alert.key) ?? 0)) continue;
-      played.set(alert.key, due);
-      untrack(() => alarm.play(alert.class));
-    }
+    const [told, nowMs, speed] = [mine(), board.nowMs(), board.speed()];
+    untrack(() => sounder(told, nowMs, speed));
   });
 
   return (

@@ -1,5 +1,6 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
+import { heatHolder } from "#shared/kitchen/state.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { FirstAid } from "./cautions.tsx";
@@ -106,7 +107,7 @@ function RunningCard(props: { number: number; heat: HeatSet }) {
   const elapsedS = (): number => (board.nowMs() - props.heat.lapFromMs) / 1000;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
   const who = (): string =>
-    props.heat.holder === "kitchen" ? "" : (board.kitchen().people[props.heat.holder]?.name ?? "");
+    board.kitchen().people[heatHolder(board.kitchen(), props.heat)]?.name ?? "someone";
   return (
     <a class="tray-card" data-tone="heat" data-past={isPast()} href={`#/t/${props.number}/heat`}>
       <span class="number">{props.number}</span>

@@ -5,9 +5,9 @@ import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Readiness } from "#shared/kitchen/route.ts";
-import { aliveTrays, filmKey } from "#shared/kitchen/state.ts";
+import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
-import { clockTime, cookies } from "#shared/kitchen/wording.ts";
+import { clockTime, cookies, sentence } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
 import { sayBandTimes } from "./when.ts";
@@ -28,7 +28,7 @@ export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, now
   const card = coldCard(kitchen, forecasts, tray, nowMs);
   if (tray.hotUntilMs === undefined || tray.hotUntilMs <= nowMs) return card;
   const hot = hotTrayLine(clockTime(tray.hotUntilMs, kitchen.settings.timeZone)).text;
-  return { ...card, detail: `${hot} · ${card.detail}` };
+  return { ...card, detail: `${hot} ${sentence(card.detail)}` };
 }
 
 function coldCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
@@ -98,7 +98,7 @@ function inHand(
   if (standing.stage === "heat-set") {
     const { heat } = standing;
     const tool = kitchen.tools[heat.toolId]?.name ?? heat.toolKind;
-    const who = heat.holder === "kitchen" ? "" : ` · ${kitchen.people[heat.holder]?.name ?? "someone"}`;
+    const who = ` · ${kitchen.people[heatHolder(kitchen, heat)]?.name ?? "someone"}`;
     return {
       number,
       tone: "heat",
@@ -145,7 +145,7 @@ export function nextUp(
   const isTheirs = (tray: Tray): boolean =>
     whose === "everyone" ||
     tray.assignedTo === whose ||
-    (tray.standing.stage === "heat-set" && tray.standing.heat.holder === whose);
+    (tray.standing.stage === "heat-set" && heatHolder(kitchen, tray.standing.heat) === whose);
   const pickUpMs = (tray: Tray): number =>
     kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER;
   const isFresh = (tray: Tray): boolean =>

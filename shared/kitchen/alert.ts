@@ -6,6 +6,7 @@ import { OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 export const AlertKind = oneOf([
   "heat-running-long",
   "heat-near-stop",
+  "heat-unwatched",
   "tool-left-on",
   "oven-too-hot",
   "bubbles-last-chance",

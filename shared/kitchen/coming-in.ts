@@ -1,7 +1,7 @@
 import type { Band, Forecasts } from "./forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "./route.ts";
-import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, filmKey, isHot, type HeatSet, type Kitchen, type Tray } from "./state.ts";
 import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */
@@ -32,7 +32,7 @@ export function comingIn(
     const { stage } = tray.standing;
     if (stage === "queued" || stage === "packed" || overdue.has(tray.id)) continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
-    if (due !== "wants hands") lanes[stage].push(pillOf(tray, due));
+    if (due !== "wants hands") lanes[stage].push(pillOf(tray, due, nowMs));
   }
   return lanes;
 }
@@ -65,7 +65,7 @@ function setBand({ lapFromMs, limits }: HeatSet): Band {
 /** Beyond every axis. */
 const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
 
-function pillOf(tray: Tray, due: Band | undefined): Pill {
+function pillOf(tray: Tray, due: Band | undefined, nowMs: number): Pill {
   const point = pointOf(tray);
   const key = `${tray.id}/${point}`;
   const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
@@ -74,7 +74,11 @@ function pillOf(tray: Tray, due: Band | undefined): Pill {
   if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", word: "will not dry here" };
   if (tray.standing.stage === "heat-set")
     return { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
-  return { ...pill, ...due, group: `${tray.designId}/${point}` };
+  const group = `${tray.designId}/${point}`;
+  // The line of heat tools says until when.
+  return isHot(tray, nowMs)
+    ? { ...pill, ...due, group: `${group}/hot`, word: "hot" }
+    : { ...pill, ...due, group };
 }
 
 /** Where on its way a tray is: trays of one design at one point wait on the same thing. */

@@ -2,7 +2,7 @@ import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
 import { unreachable } from "../outcome.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
-import { trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { heatHolder, trayUnder, type HeatSet, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { applyAct, newTray, refold } from "./tray-fold.ts";
 import type { Settings } from "./vocabulary.ts";
 
@@ -52,14 +52,16 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     return onToolOfAct(ended, kitchen, event);
   }
   switch (event.type) {
-    case "act-taken-back":
-      return onTray(kitchen, event.trayId, (tray, design) => {
+    case "act-taken-back": {
+      const refolded = onTray(kitchen, event.trayId, (tray, design) => {
         const mark = { by: event.by, atMs: event.atMs };
         const deeds = tray.deeds.map((deed) =>
           deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
         );
         return refold(tray, deeds, design);
       });
+      return onToolOfTakeBack(refolded, kitchen, event);
+    }
     case "settings-changed":
       return { ...kitchen, settings: event.settings, isSetUp: true };
     case "person-added":
@@ -115,7 +117,12 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       }));
     case "tool-handed-over":
       return onTool(kitchen, event.toolId, (tool) =>
-        tool.use.status === "on" ? { ...tool, use: { ...tool.use, holder: event.to } } : tool,
+        tool.use.status === "on"
+          ? {
+              ...tool,
+              use: { ...tool.use, holder: event.to, handedOver: { to: event.to, atMs: event.atMs } },
+            }
+          : tool,
       );
     case "tool-withdrawn":
       return onTool(kitchen, event.toolId, (tool) => ({
@@ -170,24 +177,31 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
 
 /** A heat-set switches its tool on and keeps it from idling; when it ends, the tool stands idle until someone says more. */
 function onToolOfAct(kitchen: Kitchen, before: Kitchen, event: KitchenEvent): Kitchen {
-  if (event.type === "heat-set-started") {
-    return onTool(kitchen, event.toolId, (tool) => {
-      const holder = event.by === "kitchen" ? undefined : event.by;
-      const wasOn = tool.use.status === "on" ? tool.use : undefined;
-      if (holder === undefined && wasOn === undefined) return tool;
-      return {
-        ...tool,
-        use: { status: "on", onAtMs: wasOn?.onAtMs ?? event.atMs, holder: (holder ?? wasOn?.holder)! },
-      };
-    });
-  }
-  if (event.type === "heat-set-ended") {
-    const standing = before.trays[event.trayId]?.standing;
-    if (standing?.stage !== "heat-set") return kitchen;
-    return idle(kitchen, standing.heat.toolId, event.atMs);
-  }
-  return kitchen;
+  if (event.type === "heat-set-started") return inUse(kitchen, event.toolId, event.by, event.atMs);
+  const ended = event.type === "heat-set-ended" ? heatOf(before, event.trayId) : undefined;
+  return ended === undefined ? kitchen : idle(kitchen, ended.toolId, event.atMs);
 }
+
+/** A heat-set whose start was taken back leaves its tool on with nothing under it; one whose end was, runs on. */
+function onToolOfTakeBack(kitchen: Kitchen, before: Kitchen, event: EventOf<"act-taken-back">): Kitchen {
+  const [was, is] = [heatOf(before, event.trayId), heatOf(kitchen, event.trayId)];
+  if (was !== undefined && is === undefined) return idle(kitchen, was.toolId, event.atMs);
+  if (was !== undefined || is === undefined) return kitchen;
+  return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs);
+}
+
+function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {
+  const standing = kitchen.trays[trayId]?.standing;
+  return standing?.stage === "heat-set" ? standing.heat : undefined;
+}
+
+const inUse = (kitchen: Kitchen, toolId: string, by: HeatSet["holder"], atMs: number): Kitchen =>
+  onTool(kitchen, toolId, (tool) => {
+    const { idleSinceMs: _over, ...wasOn } =
+      tool.use.status === "on" ? tool.use : { status: "on" as const, onAtMs: atMs, holder: undefined };
+    const holder = by === "kitchen" ? wasOn.holder : by;
+    return holder === undefined ? tool : { ...tool, use: { ...wasOn, holder } };
+  });
 
 const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
   onTool(kitchen, toolId, (tool) =>

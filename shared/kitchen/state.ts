@@ -116,7 +116,14 @@ export interface Tray extends TrayPlan {
 /** Whether a tool is on. Under a heat-set, `idleSinceMs` is absent. */
 export type ToolUse =
   | { status: "off"; offAtMs?: number; by?: By }
-  | { status: "on"; onAtMs: number; holder: PersonId; idleSinceMs?: number };
+  | {
+      status: "on";
+      onAtMs: number;
+      holder: PersonId;
+      idleSinceMs?: number;
+      /** The last hand-over: what was under its heat by then went with it. */
+      handedOver?: { to: PersonId; atMs: number };
+    };
 
 export interface ToolState extends Tool {
   use: ToolUse;
@@ -168,9 +175,20 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 /** The key of one film's forecast. */
 export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
 
+/** Whether a tray may not be touched without mitts yet. */
+export const isHot = ({ hotUntilMs }: Tray, nowMs: number): boolean =>
+  hotUntilMs !== undefined && hotUntilMs > nowMs;
+
 /** Where a tray stands now. */
 export const standsAt = (tray: Tray): Placement =>
   tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
+
+/** Whose a heat-set is: whoever began it, until its tool is handed over. */
+export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {
+  const use = kitchen.tools[heat.toolId]?.use;
+  const handed = use?.status === "on" ? use.handedOver : undefined;
+  return handed !== undefined && handed.atMs >= heat.startedAtMs ? handed.to : heat.holder;
+}
 
 /** The tray that is under a tool's heat now. */
 export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>

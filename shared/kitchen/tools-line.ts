@@ -24,7 +24,8 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
   const on = tools.flatMap((tool) => {
     if (tool.use.status !== "on") return [];
-    return [{ name: tool.name, holder: kitchen.people[tool.use.holder]?.name ?? "someone" }];
+    const holder = kitchen.people[tool.use.holder]?.name ?? "someone";
+    return [{ name: tool.name, holder, since: clockTime(tool.use.onAtMs, kitchen.settings.timeZone) }];
   });
   if (on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined) {
     const named = on.map(({ name, holder }) => `${name} (${holder})`).join(", ");
@@ -43,7 +44,7 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
   );
   const words = [
     ...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]),
-    ...on.map(({ name, holder }) => `${name} on, ${holder}`),
+    ...on.map(({ name, holder, since }) => `${name} on since ${since}, ${holder}`),
     ...cooling,
   ];
   return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };

@@ -1,5 +1,6 @@
+import { formatStopwatch } from "../units.ts";
 import type { AlertKind, StandingAlert } from "./alert.ts";
-import { standsAt, type Kitchen } from "./state.ts";
+import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
 
 /** An alert at the top of the wall. */
 export interface WallAlert {
@@ -56,9 +57,11 @@ function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
 /** Few words across the room, the rest beside them. */
 function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
   const where = whereWords(kitchen, alert);
+  const stop = formatStopwatch(heatOf(kitchen, alert)?.limits.stopByS ?? 0);
   const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
     "heat-running-long": ["Stop the heat", ""],
-    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone out of reach"],
+    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone went out of reach"],
+    "heat-unwatched": ["Watch this heat", `phone went out of reach, stop by ${stop}`],
     "tool-left-on": ["Switch it off", "on, no tray under it"],
     "oven-too-hot": ["Oven too hot", "trays out with dry mitts, turn it down"],
   };
@@ -66,12 +69,18 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
   return { head, body: [where, body].filter((part) => part.length > 0).join(" · ") };
 }
 
+function heatOf(kitchen: Kitchen, { trayId }: StandingAlert): HeatSet | undefined {
+  const standing = kitchen.trays[trayId ?? ""]?.standing;
+  return standing?.stage === "heat-set" ? standing.heat : undefined;
+}
+
 /** Who has it in hand, and the tool, or else the place. */
 function whereWords(kitchen: Kitchen, alert: StandingAlert): string {
   const tray = kitchen.trays[alert.trayId ?? ""];
-  const heat = tray?.standing.stage === "heat-set" ? tray.standing.heat : undefined;
+  const heat = heatOf(kitchen, alert);
   const tool = kitchen.tools[alert.toolId ?? heat?.toolId ?? ""];
-  const holder = heat?.holder ?? (tool?.use.status === "on" ? tool.use.holder : undefined);
+  const toolHolder = tool?.use.status === "on" ? tool.use.holder : undefined;
+  const holder = heat === undefined ? toolHolder : heatHolder(kitchen, heat);
   const place = kitchen.places[alert.placeId ?? (tray === undefined ? "" : standsAt(tray).placeId)];
   const parts = [kitchen.people[holder ?? ""]?.name, tool?.name ?? place?.name];
   return parts.filter((part) => part !== undefined).join(" · ");

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { HeatSet } from "#shared/kitchen/state.ts";
+import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 
@@ -27,6 +28,54 @@ describe("heat near its stop", () => {
         told: { people: ["wren"], wall: false, everyone: false, leads: false },
       },
     ]);
+  });
+
+  it("A4 with the holder's phone lost the wall speaks at once, and says whose it is and until when", () => {
+    const scene = underHotAir(0.1);
+    expect(dueNow(scene)).toEqual([]);
+    scene.lostPeople = new Set(["wren"]);
+    const [alert] = dueOf(scene, "heat-unwatched");
+    expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, told: { wall: true, people: [] } });
+    expect(alert?.todo).toMatch(
+      /^Wren’s, on Hot-air tool 1; phone went out of reach\. Touch from \d:\d\d, stop by \d:\d\d$/,
+    );
+    tend(scene);
+    expect(wallAlerts(scene.kitchen)).toMatchObject([
+      {
+        trayNumber: 7,
+        head: "Watch this heat",
+        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone went out of reach, stop by \d:\d\d$/),
+      },
+    ]);
+    scene.lostPeople = new Set();
+    expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+  });
+
+  it("A4 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-tool", {
+      tool: {
+        id: "warm",
+        name: "Cabinet heater",
+        kind: "warm-cabinet",
+        placeId: "cabinet",
+        airC: 38,
+        maxAirC: 45,
+        capS: 14_400,
+        coolDownMin: 10,
+      },
+    });
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "warm" });
+    scene.lostPeople = new Set(["ida"]);
+    expect(dueNow(scene.later(10_000))).toEqual([]);
+  });
+
+  it("A2 A4 once its tool is handed over, the heat is the taker's: they are warned, and their phone counts", () => {
+    const scene = underHotAir(0.85);
+    scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
+    scene.lostPeople = new Set(["wren"]);
+    expect(dueNow(scene)).toMatchObject([{ kind: "heat-near-stop", told: { people: ["sol"], wall: false } }]);
   });
 
   it("A4 with the holder's phone lost the wall takes over from 80 %, and says whose it is", () => {
@@ -76,7 +125,7 @@ describe("heat running long", () => {
     expect(after.cleared).toEqual([before]);
     expect(after.raised).toHaveLength(1);
     expect(dueOf(scene, "heat-running-long")[0]).toMatchObject({ told: { leads: true, everyone: true } });
-    expect(dueOf(scene, "heat-running-long")[0]?.todo).toContain("lead");
+    expect(dueOf(scene, "heat-running-long")[0]?.todo).toContain("Ida, go and end it");
   });
 
   it("A1 fires once for one lap, and clears when the heat ends", () => {
@@ -172,6 +221,16 @@ describe("a tool left on", () => {
     expect(dueOf(scene.later(3 * MIN), "tool-left-on")).toHaveLength(1);
     scene.act("tool-off", { toolId: "hot-1" });
     expect(dueOf(scene, "tool-left-on")).toEqual([]);
+  });
+
+  it("A6 a tool whose heat-set was taken back at its start is left on", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const actId = scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(5000).act("take-back", { trayId: "t2", actId });
+    expect(dueNow(scene.later(3 * MIN))).toMatchObject([
+      { kind: "tool-left-on", told: { people: ["wren"] } },
+    ]);
   });
 
   it("A6 the minutes are the kitchen's own setting", () => {

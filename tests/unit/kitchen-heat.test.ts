@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { standsAt } from "#shared/kitchen/state.ts";
+import { heatHolder, standsAt } from "#shared/kitchen/state.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
@@ -169,6 +169,36 @@ describe("heat-sets and tools", () => {
       "not-allowed",
     );
     expect(scene.kitchen.tools["hot-1"]?.use.status).toBe("off");
+  });
+
+  it("H6 a start taken back leaves the tool on with nothing under it, an end taken back switches it on again", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const started = scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(10_000).act("take-back", { trayId: "t2", actId: started });
+    expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ status: "on", idleSinceMs: scene.nowMs });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    scene.act("tool-off", { toolId: "hot-1" });
+    scene.act("take-back", { trayId: "t2", actId: ended });
+    expect(scene.kitchen.tools["hot-1"]?.use).toEqual({
+      status: "on",
+      onAtMs: scene.nowMs - MIN,
+      holder: "wren",
+    });
+  });
+
+  it("H6 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.later(MIN).act("hand-over-tool", { toolId: "oven-1", to: "sol" });
+    scene.later(MIN).as("ida", "lead").act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+    const holders = ["t2", "t3"].map((trayId) => {
+      const { standing } = scene.tray(trayId);
+      return standing.stage === "heat-set" ? heatHolder(scene.kitchen, standing.heat) : undefined;
+    });
+    expect(holders).toEqual(["sol", "ida"]);
   });
 
   it("H7 the end of a heat-set is taken back within two minutes only, and its clock runs on from the start", () => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { heatAlone } from "#shared/kitchen/alerts/alone.ts";
+import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
+import type { PersonId } from "#shared/ids.ts";
 import { toolsLine } from "#shared/kitchen/tools-line.ts";
-import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
+import { tend } from "../support/alerting.ts";
+import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
 const underHotAir = (): Scene => {
   const scene = aKitchen();
@@ -14,7 +16,7 @@ describe("heat tools on the wall", () => {
   it("H16 a tool that is on is named with its holder, then how long it stays hot, then not at all", () => {
     const scene = underHotAir();
     expect(toolsLine(scene.kitchen, scene.nowMs)).toEqual({
-      text: "Hot-air tool 1 on, Wren",
+      text: "Hot-air tool 1 on since 09:00, Wren",
       isUnconfirmed: false,
     });
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
@@ -43,25 +45,37 @@ it("H2 H16 a tray out of the oven is named on the wall until it may be touched",
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
   scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
   expect(toolsLine(scene.kitchen, scene.nowMs)?.text).toMatch(
-    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on, Wren$/,
+    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on since 09:00, Wren$/,
   );
-  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toBe("Low oven on, Wren");
+  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toBe("Low oven on since 09:00, Wren");
 });
 
 describe("a phone that hears nothing from the server", () => {
-  it("A11 warns of a heat-set past its stop-by by itself, and says that the room is not told", () => {
+  const WREN = id<PersonId>("wren");
+  const shown = (scene: Scene, afterMs: number, who = WREN) =>
+    alertsAlone(scene.kitchen, who, scene.nowMs + afterMs);
+
+  it("A11 warns its holder of heat near and past its stop-by by itself, and says that the room is not told", () => {
     const scene = underHotAir();
-    expect(heatAlone(scene.kitchen, scene.nowMs + 1000)).toEqual([]);
-    const [alert] = heatAlone(scene.kitchen, scene.nowMs + 4 * MIN);
+    expect(shown(scene, 1000)).toEqual([]);
+    expect(shown(scene, 2.5 * MIN)).toMatchObject([{ kind: "heat-near-stop", class: "prompt" }]);
+    const [alert] = shown(scene, 4 * MIN);
     expect(alert).toMatchObject({ kind: "heat-running-long", class: "urgent", trayNumber: 7 });
-    expect(alert?.todo).toMatch(/^No connection: the room is not told/);
+    expect(alert?.todo).toBe("No connection: the room is not told. Take the heat off, look for cracks");
   });
 
-  it("A11 adds nothing to what the server had raised before it fell silent", () => {
-    const scene = underHotAir();
-    scene.later(4 * MIN);
-    Object.assign(scene, { by: "kitchen", role: "kitchen" });
-    scene.act("tend-alerts", {});
-    expect(heatAlone(scene.kitchen, scene.nowMs)).toEqual([]);
+  it("A11 of what the server had raised before it fell silent nothing is told twice, nor once the cookie is changed", () => {
+    const scene = underHotAir().later(3 * MIN);
+    tend(scene);
+    expect(shown(scene, 1000)).toEqual(Object.values(scene.kitchen.alerts));
+    scene.act("next-cookie", { trayId: "t2" });
+    expect(shown(scene, 1000)).toEqual([]);
+    expect(shown(scene, 4 * MIN)).toMatchObject([{ class: "urgent" }]);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(shown(scene, 4 * MIN)).toEqual([]);
+  });
+
+  it("A11 cries nothing of others' heat, which may long have ended", () => {
+    expect(shown(underHotAir(), 4 * MIN, id("sol"))).toEqual([]);
   });
 });

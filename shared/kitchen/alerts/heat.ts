@@ -1,6 +1,7 @@
 import { formatStopwatch } from "../../units.ts";
 import type { AlertFact } from "../alert.ts";
-import type { HeatSet, Tray } from "../state.ts";
+import type { By } from "../event.ts";
+import { heatHolder, type HeatSet, type Tray } from "../state.ts";
 import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
 
 /** The holder is warned at this share of stop-by. */
@@ -22,7 +23,7 @@ function heatAlert(scene: Scene, tray: Tray, heat: HeatSet): AlertFact[] {
   if (ranS >= WARN_SHARE * stopS) return [nearStop(scene, tray, heat, stopS)];
   // Under hot air the first cookie tells how long the others take: one prompt a tray, not a dozen.
   if (ranS >= heat.limits.checkFromS && heat.laps.length === 0) return [checkByTouch(scene, tray, heat)];
-  return [];
+  return unwatched(scene, tray, heat, stopS);
 }
 
 const about = (tray: Tray, heat: HeatSet) => ({
@@ -32,13 +33,15 @@ const about = (tray: Tray, heat: HeatSet) => ({
   sinceMs: heat.lapFromMs,
 });
 
+const holderOf = ({ kitchen }: Scene, heat: HeatSet): By => heatHolder(kitchen, heat);
+
 const toolName = ({ kitchen }: Scene, heat: HeatSet): string =>
   kitchen.tools[heat.toolId]?.name ?? "the tool";
 
 function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
   const isLeads = scene.nowMs - heat.lapFromMs >= stopS * SECOND_MS + LEADS_AFTER_MS;
   const key = `heat-running-long:${heat.actId}:${heat.laps.length}`;
-  const whose = `${nameOf(scene, heat.holder)} · ${toolName(scene, heat)}`;
+  const whose = `${nameOf(scene, holderOf(scene, heat))} · ${toolName(scene, heat)}`;
   return {
     ...about(tray, heat),
     key: isLeads ? `${key}:leads` : key,
@@ -47,23 +50,52 @@ function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Al
     what: "Stop the heat",
     todo: clip(
       isLeads
-        ? `${whose}. Over a minute too long: lead, go and end it`
+        ? `${whose}. Over a minute too long: ${leadNames(scene)}, go and end it`
         : `${whose}. Take the heat off, look for cracks`,
     ),
-    told: told({ wall: true, everyone: true, leads: isLeads, people: peopleOf(heat.holder) }),
+    told: told({ wall: true, everyone: true, leads: isLeads, people: peopleOf(holderOf(scene, heat)) }),
   };
+}
+
+/** The leads by name while they are few. */
+function leadNames({ kitchen }: Scene): string {
+  const names = Object.values(kitchen.people).flatMap(({ name, role }) => (role === "lead" ? [name] : []));
+  return names.length > 0 && names.length <= 2 ? names.join(" or ") : "a lead";
 }
 
 /** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. */
 const lostWords = (scene: Scene, heat: HeatSet): string =>
-  `${nameOf(scene, heat.holder)}’s, on ${toolName(scene, heat)}; phone out of reach.`;
+  `${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}; phone went out of reach.`;
 
 /**
  * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter: a phone that comes and goes must
  * not make it flicker.
  */
-const isWalls = ({ kitchen, lostPeople }: Scene, heat: HeatSet, key: string): boolean =>
-  heat.holder === "kitchen" || lostPeople.has(heat.holder) || kitchen.alerts[`${key}:wall`] !== undefined;
+const isWalls = (scene: Scene, heat: HeatSet, key: string): boolean =>
+  scene.lostPeople.has(holderOf(scene, heat)) || scene.kitchen.alerts[`${key}:wall`] !== undefined;
+
+/**
+ * The wall speaks from the moment the phone is lost, before anything else is due. Of a warm cabinet it does not: hours there
+ * overheat nothing, and every phone is put down meanwhile.
+ */
+function unwatched(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact[] {
+  const key = `heat-unwatched:${heat.actId}:${heat.laps.length}`;
+  if (heat.toolKind === "warm-cabinet" || !isWalls(scene, heat, key)) return [];
+  const { checkFromS } = heat.limits;
+  return [
+    {
+      ...about(tray, heat),
+      key: `${key}:wall`,
+      kind: "heat-unwatched",
+      class: "prompt",
+      what: "Watch this heat",
+      todo: clip(
+        `${lostWords(scene, heat)} Touch from ${formatStopwatch(checkFromS)}, stop by ${formatStopwatch(stopS)}`,
+      ),
+      told: told({ wall: true }),
+    },
+  ];
+}
 
 function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
   const key = `heat-near-stop:${heat.actId}:${heat.laps.length}`;
@@ -78,7 +110,7 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
     todo: clip(
       isWall ? `${lostWords(scene, heat)} Stop by ${stop}` : `Touch it now; stop by ${stop} at the latest`,
     ),
-    told: told({ wall: isWall, people: peopleOf(heat.holder) }),
+    told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
   };
 }
 
@@ -96,6 +128,6 @@ function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
         ? `${lostWords(scene, heat)} Tell them to touch it`
         : "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
     ),
-    told: told({ wall: isWall, people: peopleOf(heat.holder) }),
+    told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
   };
 }

@@ -30,6 +30,7 @@ export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAle
       );
     case "heat-running-long":
     case "heat-near-stop":
+    case "heat-unwatched":
     case "set-check-by-touch":
     case "tool-left-on":
     case "oven-too-hot":
