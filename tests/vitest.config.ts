@@ -35,6 +35,8 @@ export default defineConfig({
           environment: "node",
           include: ["tests/e2e/**/*.test.ts"],
           fileParallelism: false,
+          // Browsers on a loaded machine: what fails is looked at once more, and counts as failed if it fails again.
+          retry: 1,
           testTimeout: 60_000,
           hookTimeout: 120_000,
         },
