@@ -1,4 +1,4 @@
-import { For, createMemo } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
 import { usePhone } from "./phone.tsx";
 
 /** Why this phone cannot alert as well as it might; nothing is claimed that the page cannot know. */
@@ -36,6 +36,9 @@ export function AlertMeans() {
   return (
     <section>
       <h2>Alerts on this phone</h2>
+      <Show when={alarm.canSound()}>
+        <p>Sound is on: this page can be heard now.</p>
+      </Show>
       <ul class="plain-list">
         <For each={limits()}>{(limit) => <li>{limit}</li>}</For>
       </ul>

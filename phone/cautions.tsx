@@ -1,4 +1,5 @@
 import { For, Show, createSignal } from "solid-js";
+import type { JSX } from "solid-js";
 import { BURN_CARD, DEFERENCE_SHORT, ELECTRICITY_CARD, OVERHEATING_CARD } from "#shared/heat/cautions.ts";
 import type { CautionCard, CautionLine } from "#shared/heat/cautions.ts";
 import { Sheet } from "./sheet.tsx";
@@ -26,6 +27,16 @@ export function Reminder(props: { line: CautionLine }) {
 }
 
 const CARDS = [BURN_CARD, OVERHEATING_CARD, ELECTRICITY_CARD];
+
+/** A heat screen's title, with first aid beside it. */
+export function HeatTitle(props: { children: JSX.Element }) {
+  return (
+    <div class="heat-title">
+      <h1>{props.children}</h1>
+      <FirstAid />
+    </div>
+  );
+}
 
 /** First aid and what else may be wanted in a hurry: part of the page itself, so it opens without a connection. */
 export function FirstAid() {

@@ -1,6 +1,8 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, on } from "solid-js";
-import { trayByNumber } from "#shared/kitchen/state.ts";
+import { aliveTrays, standsAt, trayByNumber, trayUnder } from "#shared/kitchen/state.ts";
+import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
 import { HeatStart } from "./heat-start.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { HeatTimer } from "./heat-timer.tsx";
 import { usePhone } from "./phone.tsx";
 import { ToolAfter } from "./tool-after.tsx";
@@ -17,7 +19,7 @@ export function HeatScreen(props: { number: number }) {
   const [afterId, setAfterId] = createSignal<string>();
   const after = createMemo(() => {
     const tool = board.kitchen().tools[afterId() ?? ""];
-    return tool?.use.status === "on" ? tool : undefined;
+    return tool?.use.status === "on" && !hasTrays(board.kitchen(), tool) ? tool : undefined;
   });
   createWakeLock(window, () => heat() !== undefined);
   // Ended, here or by someone else: nothing is left to watch on this screen but the tool.
@@ -39,6 +41,7 @@ export function HeatScreen(props: { number: number }) {
         {(tool) => (
           <main>
             <h1>Tray {props.number}</h1>
+            <Show when={tray()}>{(tray) => <HotTray tray={tray()} />}</Show>
             <ToolAfter tool={tool()} onDone={() => go(`t/${props.number}`)} />
           </main>
         )}
@@ -46,3 +49,8 @@ export function HeatScreen(props: { number: number }) {
     </Switch>
   );
 }
+
+/** Whether a tool has other trays to warm: then it is not to be switched off yet. */
+const hasTrays = (kitchen: Kitchen, { id, placeId }: ToolState): boolean =>
+  trayUnder(kitchen, id) !== undefined ||
+  aliveTrays(kitchen).some((tray) => standsAt(tray).placeId === placeId);

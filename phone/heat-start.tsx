@@ -1,8 +1,10 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
+import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { ToolState, Tray } from "#shared/kitchen/state.ts";
 import { formatTemp } from "#shared/units.ts";
-import { Cautions, FirstAid, Reminder } from "./cautions.tsx";
+import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
 import { toolWords } from "./tool-words.ts";
 
@@ -20,6 +22,7 @@ export function HeatStart(props: { tray: Tray }) {
     const fit = tools().filter((tool) => tool.outOfService === undefined);
     return tools().find((tool) => tool.id === chosenId()) ?? (fit.length === 1 ? fit[0] : undefined);
   });
+  const airC = (tool: ToolState): number => heatToolOf(board.kitchen(), tool).airC;
   const hasRead = (tool: ToolState): boolean => {
     const readMs = board.kitchen().cautionsRead[`${board.me.personId}/${tool.kind}`];
     return readMs !== undefined && board.nowMs() - readMs < SHIFT_MS;
@@ -33,7 +36,8 @@ export function HeatStart(props: { tray: Tray }) {
   };
   return (
     <main>
-      <h1>Heat-set tray {props.tray.number}</h1>
+      <HeatTitle>Heat-set tray {props.tray.number}</HeatTitle>
+      <HotTray tray={props.tray} />
       <Show
         when={tools().length > 0}
         fallback={
@@ -51,7 +55,7 @@ export function HeatStart(props: { tray: Tray }) {
               >
                 {tool.name}
                 <small>
-                  {formatTemp(tool.airC, units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
+                  {formatTemp(airC(tool), units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
                 </small>
               </button>
             )}
@@ -78,7 +82,6 @@ export function HeatStart(props: { tray: Tray }) {
           </>
         )}
       </Show>
-      <FirstAid />
     </main>
   );
 }

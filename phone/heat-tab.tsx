@@ -1,9 +1,11 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
-import { heatHolder } from "#shared/kitchen/state.ts";
+import { heatToolOf } from "#shared/kitchen/film-air.ts";
+import { aliveTrays, heatHolder, isHot } from "#shared/kitchen/state.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
-import { FirstAid } from "./cautions.tsx";
+import { HeatTitle } from "./cautions.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
 import { sameList } from "./same-list.ts";
 import { ShiftEnd } from "./shift-end.tsx";
@@ -26,13 +28,14 @@ export function HeatTab() {
     [],
     { equals: sameList },
   );
+  const hot = createMemo(() => aliveTrays(board.kitchen()).filter((tray) => isHot(tray, board.nowMs())));
   const tools = createMemo(() =>
     Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
   );
   const open = createMemo(() => tools().find((tool) => tool.id === openId()));
   return (
     <main>
-      <h1>Heat</h1>
+      <HeatTitle>Heat</HeatTitle>
       <Show
         when={running().length > 0}
         fallback={<p class="quiet">No tray is under heat. Start a heat-set from a tray.</p>}
@@ -41,6 +44,7 @@ export function HeatTab() {
           <For each={running()}>{(id) => <Running id={id} />}</For>
         </ul>
       </Show>
+      <For each={hot()}>{(tray) => <HotTray tray={tray} isNamed />}</For>
       <h2>Tools</h2>
       <Show
         when={tools().length > 0}
@@ -60,7 +64,12 @@ export function HeatTab() {
                     <strong>{tool.name}</strong>
                     <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
                   </span>
-                  <span class="wait">{formatTemp(tool.lastTemperature?.tempC ?? tool.airC, units())}</span>
+                  <span class="wait">
+                    {formatTemp(
+                      tool.lastTemperature?.tempC ?? heatToolOf(board.kitchen(), tool).airC,
+                      units(),
+                    )}
+                  </span>
                 </button>
               </li>
             )}
@@ -70,7 +79,6 @@ export function HeatTab() {
       <Show when={sinkingWords(board.kitchen(), board.nowMs())}>
         {(words) => <p class="quiet">{words()}</p>}
       </Show>
-      <FirstAid />
       <button type="button" class="plain wide" onClick={() => setLeaving(true)}>
         End-of-shift check
       </button>
@@ -83,8 +91,8 @@ export function HeatTab() {
 }
 
 const toneOf = (tool: ToolState, nowMs: number): string => {
-  if (tool.outOfService !== undefined) return "out";
   if (tool.use.status === "on") return "hot";
+  if (tool.outOfService !== undefined) return "out";
   return coolingLeftMs(tool, nowMs) > 0 ? "cooling" : "cold";
 };
 

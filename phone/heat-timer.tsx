@@ -5,6 +5,7 @@ import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { Stepper } from "./fields.tsx";
 import { FirstAid } from "./cautions.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
@@ -34,14 +35,18 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   }
   return (
     <main class="heat" data-past={isPast()}>
-      <p class="heat-head">
-        <Show when={byCookie()}>
-          <strong aria-live="polite">
-            Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
-          </strong>
-        </Show>
-        <span>{tool()?.name ?? props.heat.toolKind}</span>
-      </p>
+      <div class="heat-head">
+        <p>
+          <Show when={byCookie()}>
+            <strong aria-live="polite">
+              Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
+            </strong>
+          </Show>
+          <span>{tool()?.name ?? props.heat.toolKind}</span>
+        </p>
+        <FirstAid />
+      </div>
+      <HotTray tray={props.tray} />
       <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} />
       <section class="heat-panel">
         <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
@@ -54,7 +59,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         <span>
           {isPast()
             ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
-            : `Past ${formatStopwatch(props.heat.limits.stopByS)} ${toldWords()}.`}
+            : `Past ${formatStopwatch(props.heat.limits.stopByS)} ${toldWords()}. Hard cap ${formatStopwatch(props.heat.limits.capS)}.`}
         </span>
         <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
       </section>
@@ -68,16 +73,15 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
           Set to the touch: stop
         </button>
+        <div class="heat-links">
+          <button type="button" onClick={() => end("not yet")}>
+            Not set yet: stop
+          </button>
+          <button type="button" onClick={() => setSpoiling(true)}>
+            Cracked or swollen? Stop and record it
+          </button>
+        </div>
       </div>
-      <div class="heat-links">
-        <button type="button" onClick={() => end("not yet")}>
-          Not set yet: stop
-        </button>
-        <button type="button" onClick={() => setSpoiling(true)}>
-          Cracked or swollen? Stop and record it
-        </button>
-      </div>
-      <FirstAid />
       <Show when={spoiling()}>
         <SpoiledSheet
           count={props.tray.count}

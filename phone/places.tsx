@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
@@ -94,6 +95,7 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
   const [airFrom, setAirFrom] = createSignal<string>(props.place?.airFrom ?? "");
   const [fault, setFault] = createSignal<string>();
   const isHeated = (): boolean => kind() === "oven" || kind() === "warm-cabinet";
+  const bounds = () => boundsFor(kind() === "oven" ? "oven" : "warm-cabinet").airC;
   const others = () => Object.values(board.kitchen().places).filter(({ id }) => id !== props.place?.id);
   function chooseKind(value: PlaceKind): void {
     const usual = PLACE_KINDS.find((one) => one.value === value);
@@ -107,7 +109,8 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
     if (name().trim() === "") return void setFault("The place's name is missing.");
     if (trays === undefined) return void setFault("It must hold 1 to 400 trays.");
     if (airSpeedMs === undefined) return void setFault("Its air must be 0 to 10 m/s.");
-    if (isHeated() && tempC === undefined) return void setFault("The temperature it is set to is missing.");
+    if (isHeated() && tempC === undefined)
+      return void setFault("The temperature it is set to is missing, or out of its range: see above.");
     const place: Place = {
       id: props.place?.id ?? asId<PlaceId>(newId()),
       name: name(),
@@ -149,7 +152,14 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
         <NumberField label="Air speed" value={speed()} min={0} max={10} unit="m/s" onChange={setSpeed} />
       </Show>
       <Show when={isHeated()}>
-        <TempField label="Set to" valueC={setC()} minC={15} maxC={120} units={units()} onChange={setSetC} />
+        <TempField
+          label="Set to"
+          valueC={setC()}
+          minC={bounds().min}
+          maxC={bounds().max}
+          units={units()}
+          onChange={setSetC}
+        />
       </Show>
       <Show when={!isHeated() && others().length > 0}>
         <Select

@@ -2,6 +2,7 @@ import { For, Show, createMemo } from "solid-js";
 import { aliveTrays } from "#shared/kitchen/state.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
+import { FirstAid } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 import { coolingLeftMs, toolWords } from "./tool-words.ts";
@@ -70,6 +71,7 @@ export function ShiftEnd(props: { onClose: () => void }) {
       <button type="button" class="plain" onClick={() => props.onClose()}>
         Close
       </button>
+      <FirstAid />
     </Sheet>
   );
 }

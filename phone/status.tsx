@@ -2,9 +2,9 @@ import { Show, createMemo } from "solid-js";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
 
-/** Whether this phone shows the kitchen as it is. Never "live" when it is not. */
+/** Whether this phone shows the kitchen as it is, and can be heard. Never "live" when it is not. */
 export function Status() {
-  const { board, zone } = usePhone();
+  const { board, zone, alarm } = usePhone();
   const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
   const words = createMemo(() => {
     const { is } = board.connection();
@@ -20,6 +20,9 @@ export function Status() {
           <span class="practice"> · practice{board.speed() > 1 ? ` ×${board.speed()}` : ""}</span>
         </Show>
       </span>
+      <Show when={!alarm.canSound()}>
+        <span> · no sound: tap</span>
+      </Show>
       <Show when={board.connection().is === "lost" && board.heardAtMs()}>
         {(heardAtMs) => (
           <span class="visually-hidden"> since {sayWhen(heardAtMs(), zone(), board.nowMs())}</span>

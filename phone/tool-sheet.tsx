@@ -1,5 +1,7 @@
 import { For, Match, Show, Switch, createSignal } from "solid-js";
 import { coolDownLine } from "#shared/heat/cautions.ts";
+import { heatToolOf } from "#shared/kitchen/film-air.ts";
+import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
 import type { ToolState } from "#shared/kitchen/state.ts";
 import { formatTemp } from "#shared/units.ts";
@@ -30,7 +32,8 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
     <Sheet title={props.tool.name} onClose={props.onClose}>
       <p class="sheet-message">
         {toolWords(board.kitchen(), props.tool, board.nowMs())} · set to{" "}
-        {formatTemp(props.tool.airC, units())}, at most {formatTemp(props.tool.maxAirC, units())}
+        {formatTemp(heatToolOf(board.kitchen(), props.tool).airC, units())}, at most{" "}
+        {formatTemp(props.tool.maxAirC, units())}
         <Show when={underIt().length > 0}> · over tray {underIt().join(", ")}</Show>
       </p>
       <Show when={isOn()}>
@@ -38,40 +41,36 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
       </Show>
       <Switch>
         <Match when={part() === undefined}>
-          <Show when={props.tool.outOfService === undefined}>
-            <Show
-              when={isOn()}
-              fallback={
-                <button
-                  type="button"
-                  class="act"
-                  onClick={() => done(act({ type: "tool-on", toolId: id() }, `${props.tool.name} on`))}
-                >
-                  It is on
-                </button>
-              }
+          <Show when={props.tool.outOfService === undefined && !isOn()}>
+            <button
+              type="button"
+              class="act"
+              onClick={() => done(act({ type: "tool-on", toolId: id() }, `${props.tool.name} on`))}
             >
+              It is on
+            </button>
+          </Show>
+          <Show when={isOn()}>
+            <button
+              type="button"
+              class="act"
+              onClick={() => done(act({ type: "tool-off", toolId: id() }, `${props.tool.name} off`))}
+            >
+              {props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off"}
+            </button>
+            <div class="choices">
               <button
                 type="button"
-                class="act"
-                onClick={() => done(act({ type: "tool-off", toolId: id() }, `${props.tool.name} off`))}
+                onClick={() =>
+                  done(act({ type: "tool-still-in-use", toolId: id() }, `${props.tool.name} still in use`))
+                }
               >
-                {props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off"}
+                Still in use
               </button>
-              <div class="choices">
-                <button
-                  type="button"
-                  onClick={() =>
-                    done(act({ type: "tool-still-in-use", toolId: id() }, `${props.tool.name} still in use`))
-                  }
-                >
-                  Still in use
-                </button>
-                <button type="button" onClick={() => setPart("hand over")}>
-                  Hand over
-                </button>
-              </div>
-            </Show>
+              <button type="button" onClick={() => setPart("hand over")}>
+                Hand over
+              </button>
+            </div>
           </Show>
           <div class="choices">
             <button type="button" onClick={() => setPart("temperature")}>
@@ -144,7 +143,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
         </Match>
         <Match when={part() === "temperature"}>
           <TempField
-            label="It reads"
+            label="Its temperature"
             valueC={tempC()}
             minC={-5}
             maxC={props.tool.kind === "hot-air" ? 600 : 300}
@@ -175,6 +174,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
       >
         {part() === undefined ? "Close" : "Back"}
       </button>
+      <FirstAid />
     </Sheet>
   );
 }

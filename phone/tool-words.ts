@@ -9,9 +9,15 @@ const MIN_MS = 60_000;
 export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>
   (coolsUntilMs(tool, nowMs) ?? nowMs) - nowMs;
 
-/** "on 12 min, Wren", "cooling, about 8 min left", "off", "out of service: frayed cord". */
+/** "on 12 min, Wren", "off, hot for about 8 min more", "off", "out of service: frayed cord · on 12 min, Wren". */
 export function toolWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {
-  if (tool.outOfService !== undefined) return `out of service: ${tool.outOfService.reason}`;
+  const use = useWords(kitchen, tool, nowMs);
+  if (tool.outOfService === undefined) return use;
+  const { reason } = tool.outOfService;
+  return use === "off" ? `out of service: ${reason}` : `out of service: ${reason} · ${use}`;
+}
+
+function useWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {
   switch (tool.use.status) {
     case "on": {
       const who = kitchen.people[tool.use.holder]?.name ?? "someone";

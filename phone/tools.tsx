@@ -1,6 +1,7 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
+import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
@@ -36,7 +37,8 @@ export function ToolsEditor() {
                       <strong>{tool.name}</strong>
                       <span>
                         {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
-                        {formatTemp(tool.airC, units())} · stop by {formatSpan(tool.capS / 60)} at most
+                        {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())} · stop by{" "}
+                        {formatSpan(tool.capS / 60)} at most
                       </span>
                     </span>
                   </button>
@@ -69,13 +71,13 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
   const first = props.tool?.kind ?? "hot-air";
   const [name, setName] = createSignal(props.tool?.name ?? "");
   const [kind, setKind] = createSignal<ToolKind>(first);
-  const [airC, setAirC] = createSignal<number | undefined>(props.tool?.airC ?? TOOL_DEFAULTS[first].airC);
+  const [nozzleC, setNozzleC] = createSignal<number | undefined>(
+    props.tool?.airC ?? TOOL_DEFAULTS["hot-air"].airC,
+  );
   const [maxC, setMaxC] = createSignal<number | undefined>(
     props.tool?.maxAirC ?? TOOL_DEFAULTS[first].maxAirC,
   );
-  const [capMin, setCapMin] = createSignal<number | undefined>(
-    (props.tool?.capS ?? TOOL_DEFAULTS[first].capS) / 60,
-  );
+  const [capS, setCapS] = createSignal<number | undefined>(props.tool?.capS ?? TOOL_DEFAULTS[first].capS);
   const [coolMin, setCoolMin] = createSignal<number | undefined>(
     props.tool?.coolDownMin ?? TOOL_DEFAULTS[first].coolDownMin,
   );
@@ -88,6 +90,8 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
   const [placeId, setPlaceId] = createSignal<string>(props.tool?.placeId ?? "");
   const [fault, setFault] = createSignal<string>();
   const bounds = createMemo(() => boundsFor(kind()));
+  const capUnit = (): { name: string; s: number } =>
+    kind() === "hot-air" ? { name: "s", s: 1 } : { name: "min", s: 60 };
   const places = createMemo(() =>
     Object.values(board.kitchen().places).filter((place) => place.kind === kind()),
   );
@@ -96,19 +100,31 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
   function chooseKind(value: ToolKind): void {
     const usual = TOOL_DEFAULTS[value];
     setKind(value);
-    setAirC(usual.airC);
     setMaxC(usual.maxAirC);
-    setCapMin(usual.capS / 60);
+    setCapS(usual.capS);
     setCoolMin(usual.coolDownMin);
   }
   function save(): void {
-    const [air, most, cap, cool] = [airC(), maxC(), capMin(), coolMin()];
+    const isHotAir = kind() === "hot-air";
+    // A chamber's air is its place's.
+    const air = isHotAir ? nozzleC() : board.kitchen().places[place()]?.setTempC;
+    const [most, cap, cool, distance, nozzle] = [maxC(), capS(), coolMin(), distanceCm(), nozzleMm()];
     if (name().trim() === "") return void setFault("The tool's name is missing.");
-    if (air === undefined || most === undefined || cap === undefined || cool === undefined)
-      return void setFault("Something is missing, or out of its range: see above.");
-    if (kind() !== "hot-air" && place() === "")
+    if (!isHotAir && place() === "")
       return void setFault(
         `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
+      );
+    if (
+      air === undefined ||
+      most === undefined ||
+      cap === undefined ||
+      cool === undefined ||
+      (isHotAir && (distance === undefined || nozzle === undefined))
+    )
+      return void setFault("Something is missing, or out of its range: see above.");
+    if (most < air)
+      return void setFault(
+        `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
       );
     const tool: Tool = {
       id: props.tool?.id ?? asId<ToolId>(newId()),
@@ -116,14 +132,9 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
       kind: kind(),
       airC: air,
       maxAirC: most,
-      capS: Math.round(cap * 60),
+      capS: Math.round(cap),
       coolDownMin: cool,
-      ...(kind() === "hot-air"
-        ? {
-            ...(distanceCm() === undefined ? {} : { distanceCm: distanceCm() }),
-            ...(nozzleMm() === undefined ? {} : { nozzleMm: nozzleMm() }),
-          }
-        : { placeId: asId<PlaceId>(place()) }),
+      ...(isHotAir ? { distanceCm: distance, nozzleMm: nozzle } : { placeId: asId<PlaceId>(place()) }),
     };
     setFault(undefined);
     if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
@@ -143,14 +154,16 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
     >
       <TextField label="Tool's name" value={name()} onInput={setName} maxLength={40} />
       <Choice label="Kind" value={kind()} options={KINDS} onChange={chooseKind} />
-      <TempField
-        label={kind() === "hot-air" ? "Air at the nozzle" : "Air inside"}
-        valueC={airC()}
-        minC={bounds().airC.min}
-        maxC={bounds().airC.max}
-        units={units()}
-        onChange={setAirC}
-      />
+      <Show when={kind() === "hot-air"}>
+        <TempField
+          label="Air at the nozzle"
+          valueC={nozzleC()}
+          minC={bounds().airC.min}
+          maxC={bounds().airC.max}
+          units={units()}
+          onChange={setNozzleC}
+        />
+      </Show>
       <TempField
         label="Never hotter than"
         valueC={maxC()}
@@ -162,17 +175,17 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
       />
       <NumberField
         label={kind() === "hot-air" ? "Longest on one cookie" : "Longest for a tray"}
-        value={capMin()}
-        min={bounds().capS.min / 60}
-        max={Math.min(360, bounds().capS.max / 60)}
-        unit="min"
-        onChange={setCapMin}
+        value={inUnits(capS(), capUnit().s)}
+        min={bounds().capS.min / capUnit().s}
+        max={bounds().capS.max / capUnit().s}
+        unit={capUnit().name}
+        onChange={(given) => setCapS(given === undefined ? undefined : given * capUnit().s)}
       />
       <NumberField
         label="Cools down in"
         value={coolMin()}
-        min={0}
-        max={120}
+        min={bounds().coolDownMin.min}
+        max={bounds().coolDownMin.max}
         unit="min"
         onChange={setCoolMin}
       />
@@ -184,23 +197,23 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
             value={place()}
             options={places().map(({ id, name }) => ({ value: id, name }))}
             onChange={setPlaceId}
-            hint="Trays under it stand there."
+            hint="Trays under it stand there, at the temperature the place is set to."
           />
         }
       >
         <NumberField
           label="Held off the cookie by"
           value={distanceCm()}
-          min={5}
-          max={40}
+          min={bounds().distanceCm.min}
+          max={bounds().distanceCm.max}
           unit="cm"
           onChange={setDistanceCm}
         />
         <NumberField
           label="Nozzle's width"
           value={nozzleMm()}
-          min={5}
-          max={80}
+          min={bounds().nozzleMm.min}
+          max={bounds().nozzleMm.max}
           unit="mm"
           onChange={setNozzleMm}
         />
@@ -213,3 +226,6 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
     </form>
   );
 }
+
+const inUnits = (value: number | undefined, unit: number): number | undefined =>
+  value === undefined ? undefined : value / unit;

@@ -1,4 +1,4 @@
-import { setByMs } from "#shared/kitchen/sinking-record.ts";
+import { firstSetByMs, setByMs } from "#shared/kitchen/sinking-record.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
@@ -114,13 +114,22 @@ export function sinkWords({ risk, setWithinMin, floodBeforeSetting }: SinkAdvice
   return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding`;
 }
 
-/** The minutes left to heat-set what may sink on the film laid last: counted down, then said to be over. */
-export function setByNote(kitchen: Kitchen, tray: Tray, nowMs: number): string | undefined {
+/** The minutes left to heat-set what may sink, in hand or laid last: counted down, then said to be over. */
+export function setByNote(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): string | undefined {
+  if (tray.standing.stage === "packed") return undefined;
+  const isInHand = tray.standing.stage === "flooding";
   const film = tray.films.at(-1);
-  const byMs = film === undefined ? undefined : setByMs(tray, film);
-  if (film === undefined || byMs === undefined || tray.standing.stage === "packed") return undefined;
+  const byMs = isInHand
+    ? firstSetByMs(tray, nextOutlook(forecasts, tray)?.sink?.setWithinMin)
+    : film && setByMs(tray, film);
+  if (byMs === undefined) return undefined;
   const left = (byMs - nowMs) / MIN_MS;
-  const what = `Layer ${film.layer + 1} may sink: `;
+  const what = isInHand ? "The first cookie: " : `Layer ${(film?.layer ?? 0) + 1} may sink: `;
   if (left > 0)
     return `${what}heat-set it by ${clockTime(byMs, kitchen.settings.timeZone)}, ${formatSpan(left)} left`;
   return left > -30 ? `${what}its minutes to heat-set are over. Watch the middle` : undefined;

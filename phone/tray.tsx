@@ -5,10 +5,10 @@ import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { trayByNumber } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
-import { clockTime, cookies } from "#shared/kitchen/wording.ts";
-import { hotTrayLine } from "#shared/heat/cautions.ts";
+import { cookies } from "#shared/kitchen/wording.ts";
 import { WhatHelps } from "./advice.tsx";
 import { ForecastBand } from "./forecast-band.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { LayerBar } from "./layers.tsx";
 import { usePhone } from "./phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
@@ -70,7 +70,6 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     if (!isReached(finish)) return true;
     return spareAfterPacking(board.kitchen(), due, finish.latestMs, board.nowMs()) < 0;
   });
-  const isHot = (): boolean => (props.tray.hotUntilMs ?? 0) > board.nowMs();
   return (
     <>
       <header class="tray-head">
@@ -88,11 +87,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         </p>
       </header>
       <LayerBar tray={props.tray} design={props.design} />
-      <Show when={isHot()}>
-        <p class="hot" role="status">
-          {hotTrayLine(clockTime(props.tray.hotUntilMs ?? 0, zone())).text}
-        </p>
-      </Show>
+      <HotTray tray={props.tray} />
       <p class="layer-line">
         <Show
           when={props.tray.films.length < props.design.layers.length}
@@ -111,7 +106,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
           {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
         </Show>
-        <Show when={setByNote(board.kitchen(), props.tray, board.nowMs())}>
+        <Show when={setByNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}
         </Show>
         <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>

@@ -103,9 +103,11 @@ export const REMINDERS: Readonly<Record<ToolKind, Readonly<Record<Moment, Cautio
   },
 };
 
-/** "Tray hot until about 14:32: dry mitts." with the moment as the screens write it. */
-export const hotTrayLine = (untilClock: string): CautionLine =>
-  from(`${EN_563}; ${OSHA_KITCHEN}`)(`Tray hot until about ${untilClock}: dry mitts.`);
+/** "Tray hot until about 14:32: dry mitts." with the moment as the screens write it, and the tray's number where it is needed. */
+export const hotTrayLine = (untilClock: string, number?: number): CautionLine =>
+  from(`${EN_563}; ${OSHA_KITCHEN}`)(
+    `Tray ${number === undefined ? "" : `${number} `}hot until about ${untilClock}: dry mitts.`,
+  );
 
 const HOT_PART: Readonly<Record<ToolKind, CautionLine>> = {
   "hot-air": prudent("Nozzle"),

@@ -155,6 +155,14 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
       airSpeedMs: place.airSpeedMs,
     });
     if (fault !== undefined) return no("out-of-range", `place.${fault.replace("airC", "setTempC")}`);
+    const cooler = Object.values(kitchen.tools).find(
+      ({ placeId, maxAirC }) => placeId === place.id && maxAirC < (place.setTempC ?? 0),
+    );
+    if (cooler !== undefined)
+      return no(
+        "out-of-range",
+        `place.setTempC must be at most ${cooler.maxAirC} °C: ${cooler.name} may never be hotter.`,
+      );
   } else if (place.setTempC !== undefined) {
     return no(
       "out-of-range",
@@ -182,6 +190,12 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
     );
   const fault = toolFault(heatToolOf(kitchen, tool));
   if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
+  const { airC } = heatToolOf(kitchen, tool);
+  if (airC > tool.maxAirC)
+    return no(
+      "out-of-range",
+      `tool.maxAirC must be at least ${airC} °C, the air ${tool.name} is set to: got ${tool.maxAirC}.`,
+    );
   return full(kitchen.tools, tool.id, MOST.tools, "tools") ?? yes({ type: "tool-put", ...stamp, tool });
 }
 

@@ -12,6 +12,16 @@ export function setByMs(tray: Tray, film: Film): number | undefined {
   return film.clockStartMs + film.setWithinMin * MIN_MS;
 }
 
+/** While a tray is being flooded: until when its first cookie, or the first since the last heat, is to be heat-set. */
+export function firstSetByMs(
+  { standing, heats }: Tray,
+  setWithinMin: number | undefined,
+): number | undefined {
+  if (standing.stage !== "flooding" || setWithinMin === undefined) return undefined;
+  const heated = heats.filter(({ layer }) => layer === standing.layer).map(({ endedAtMs }) => endedAtMs);
+  return Math.max(standing.startedAtMs, ...heated) + setWithinMin * MIN_MS;
+}
+
 /** Heat counts from its start, also while the rest of the tray was still being flooded. */
 function firstHeatMs(tray: Tray, film: Film): number | undefined {
   const starts = tray.heats.filter(({ layer }) => layer === film.layer).map(({ startedAtMs }) => startedAtMs);

@@ -98,6 +98,20 @@ describe("setting up the kitchen", () => {
       { tool: { id: "x", name: "X", kind: "hot-air", airC: 250, maxAirC: 350, capS: 3000, coolDownMin: 5 } },
       "tool.capS must be 20–600 s",
     ],
+    [
+      "air hotter than the tool's own limit",
+      "put-tool",
+      { tool: { id: "x", name: "X", kind: "hot-air", airC: 250, maxAirC: 200, capS: 180, coolDownMin: 5 } },
+      "tool.maxAirC must be at least 250 °C",
+    ],
+    [
+      "an oven set hotter than its tool may be",
+      "put-place",
+      {
+        place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2, setTempC: 95 },
+      },
+      "place.setTempC must be at most 80 °C: Low oven may never be hotter",
+    ],
     ["an icing in use removed", "remove-icing", { icingId: "storm" }, "Lantern is iced with storm"],
     [
       "a design of unknown icing",

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dryFilm } from "#shared/drying/film.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
-import { setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/sinking-record.ts";
+import { firstSetByMs, setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import { aKitchen, MIN, T0, type Scene } from "../support/scene.ts";
 
 /** Trays t2 and t3 flooded, with a section that was told to be set within 6 minutes. */
@@ -26,6 +26,18 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBe(T0 + 6 * MIN);
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBeUndefined();
+  });
+
+  it("I9 while a tray is being flooded its first cookie counts down, then the first since the last heat", () => {
+    const scene = flooded();
+    const told = () => firstSetByMs(scene.tray("t1"), 6);
+    expect(told()).toBeUndefined();
+    scene.act("start-flooding", { trayId: "t1" });
+    expect(told()).toBe(T0 + 6 * MIN);
+    scene.later(2 * MIN).act("start-heat-set", { trayId: "t1", toolId: "hot-1" });
+    expect(told()).toBeUndefined();
+    scene.later(MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+    expect(told()).toBe(T0 + 9 * MIN);
   });
 
   it("I9 set in time, late or not at all, and what sank, is counted", () => {

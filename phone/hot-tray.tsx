@@ -1,0 +1,23 @@
+import { Show } from "solid-js";
+import { hotTrayLine } from "#shared/heat/cautions.ts";
+import { isHot } from "#shared/kitchen/state.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+import { usePhone } from "./phone.tsx";
+
+/** "Tray hot until about 14:32: dry mitts.", wherever its number is shown while it is. */
+export function HotTray(props: { tray: Tray; isNamed?: boolean }) {
+  const { board, zone } = usePhone();
+  return (
+    <Show when={isHot(props.tray, board.nowMs()) && props.tray.hotUntilMs}>
+      {(untilMs) => (
+        <p class="hot" role="status">
+          {
+            hotTrayLine(clockTime(untilMs(), zone()), props.isNamed === true ? props.tray.number : undefined)
+              .text
+          }
+        </p>
+      )}
+    </Show>
+  );
+}
