@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { drawn, heardOf, lastTap, lookFor, watchFrames } from "../support/browser-frames.ts";
-import { useKitchen } from "../support/browser-kitchen.ts";
+import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("test");
 
@@ -54,4 +54,47 @@ it("C1 the phone shows its own tap within two frames, before any answer can have
   await wall.page.locator('.lane[data-lane="full-dry"] .pill', { hasText: "1" }).waitFor();
   await phone.page.getByRole("status").getByText("live").waitFor();
   expect((await kitchen().log(lead)).filter(({ type }) => type === "flooded")).toHaveLength(1);
+});
+
+it("C3 a phone whose own clock is seven minutes fast counts as the wall does, and its taps have the kitchen's time", async () => {
+  const lead = await kitchen().setUp(3);
+  const wall = await kitchen().wall();
+  const phone = await kitchen().phone("Wren");
+  await phone.page.addInitScript(() => {
+    const { now } = Date;
+    Date.now = () => now() + 7 * 60_000;
+  });
+  await phone.page.reload();
+  await phone.page.getByRole("status").getByText("live", { exact: true }).waitFor();
+  await kitchen().send(
+    phone.joined.token,
+    { type: "flooded", trayId: "t1", atMs: Date.now() - 10 * 60_000 },
+    { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 20_000 },
+  );
+  await phone.page.goto(`${phone.origin}/phone/#/t/1/heat`);
+  const clocks = [
+    phone.page.locator(".ring-time"),
+    wall.page.locator('.lane[data-lane="heat-set"] .pill', { hasText: "1" }).locator("small"),
+  ];
+  const [onPhone = 0, onWall = 0] = await Promise.all(
+    clocks.map(async (clock) => {
+      const [minutes = 0, seconds = 0] = (await clock.textContent())!.split(":").map(Number);
+      return minutes * 60 + seconds;
+    }),
+  );
+  expect(onWall).toBeGreaterThanOrEqual(20);
+  expect(Math.abs(onPhone - onWall)).toBeLessThanOrEqual(1);
+
+  await phone.page.goto(`${phone.origin}/phone/#/t/3`);
+  const button = phone.page.getByRole("button", { name: "start the drying clock" });
+  await button.waitFor();
+  const fromMs = Date.now();
+  await button.tap();
+  const toMs = Date.now();
+  const tap = async (): Promise<LogLine | undefined> =>
+    (await kitchen().log(lead)).find(({ type, trayId }) => type === "flooded" && trayId === "t3");
+  await expect.poll(tap).toBeDefined();
+  const { atMs } = (await tap())!;
+  expect(atMs).toBeGreaterThanOrEqual(fromMs - 1000);
+  expect(atMs).toBeLessThanOrEqual(toMs + 1000);
 });

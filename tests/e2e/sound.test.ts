@@ -1,3 +1,4 @@
+import type { Page } from "playwright";
 import { expect, it } from "vitest";
 import { openScreen, PHONE } from "../support/browser.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
@@ -7,6 +8,14 @@ const kitchen = useKitchen("test");
 
 interface Presence {
   presence: { devices: { name: string; canAlert: boolean }[] };
+}
+
+/** Names of the buttons on a page, from the browser's accessibility tree: no script runs in the page for it. */
+async function buttons(page: Page): Promise<string[]> {
+  const session = await page.context().newCDPSession(page);
+  const { nodes } = await session.send("Accessibility.getFullAXTree");
+  await session.detach();
+  return nodes.flatMap(({ role, name }) => (role?.value === "button" ? [String(name?.value)] : []));
 }
 
 /**
@@ -29,6 +38,7 @@ it("the tap that joins lets a phone sound its alerts; after a reload any first t
   const join = await middle(await model.page.getByRole("button", { name: "Join" }).boundingBox());
 
   const { page, context, origin } = await kitchen().open(`/phone/#join=${JOIN_CODE}`, { isPhone: true });
+  await expect.poll(() => buttons(page), { timeout: 10_000 }).toEqual([expect.stringMatching(/^Join/)]);
   await page.touchscreen.tap(...field);
   await page.keyboard.type("Wren");
   await page.touchscreen.tap(...join);

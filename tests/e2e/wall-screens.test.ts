@@ -78,7 +78,11 @@ describe.each([
 ] as const)("at %s", (_, size) => {
   beforeAll(async () => {
     await wall.page.setViewportSize(size);
-    await letBe(wall.page, 2000);
+    // Type grows with the screen's short side, and the board is laid out for it.
+    await wall.page.waitForFunction(
+      (px) => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) === px,
+      (size.height / 1080) * 20,
+    );
   });
 
   it("C5 tray numbers, acts and alarms are 20 arcminutes tall for the farthest reader, all else 16 at 2 m", async () => {
