@@ -2,15 +2,19 @@ import { createMemo, createSignal, For, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board, Wish } from "#shared/client/solid-board.ts";
 import type { Refused } from "#shared/client/outbox.ts";
+import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
+import { isHot, type Tray } from "#shared/kitchen/state.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 
 /** One button of the sheet: its words, and what it asks for. */
 interface Choice {
   words: string;
   wish: Wish;
+  /** Of how many of so many cookies: asked for next. */
+  ofCookies?: number;
 }
 
 /** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
@@ -36,6 +40,7 @@ function choicesFor(board: Board, tray: Tray): Choice[] {
         {
           words: "Stop: swollen or cracked",
           wish: { type: "end-heat-set", trayId, result: "swollen or cracked" },
+          ofCookies: tray.count,
         },
       ];
     case "pack":
@@ -45,6 +50,19 @@ function choicesFor(board: Board, tray: Tray): Choice[] {
     default:
       return unreachable(next);
   }
+}
+
+/** "1", "2" … of a choice that counts cookies. */
+const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
+  Array.from({ length: ofCookies }, (_, k) => ({
+    words: String(k + 1),
+    wish: wish.type === "end-heat-set" ? { ...wish, spoiled: k + 1 } : wish,
+  }));
+
+function hotWords(board: Board, tray: Tray): string | undefined {
+  const { hotUntilMs } = tray;
+  if (hotUntilMs === undefined || !isHot(tray, board.nowMs())) return undefined;
+  return hotTrayLine(clockTime(hotUntilMs, board.kitchen().settings.timeZone)).text;
 }
 
 /** What was done just now, to be undone for 20 s. */
@@ -64,19 +82,27 @@ export function ActSheet(props: {
     props.trayIds.length === 1 ? props.trayIds[0] : undefined,
   );
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
+  const [counting, setCounting] = createSignal<Choice>();
   const [refused, setRefused] = createSignal<{ choice: Choice; refusal: Refused }>();
   const close = (event: KeyboardEvent): void => void (event.key === "Escape" && props.onClose());
   document.addEventListener("keydown", close);
   onCleanup(() => document.removeEventListener("keydown", close));
 
+  const choices = (tray: Tray): Choice[] => {
+    const counted = counting();
+    return counted === undefined ? choicesFor(props.board, tray) : countsFor(counted);
+  };
+
   function act(choice: Choice, acceptRisk = false): void {
-    const { wish, words } = choice;
+    const { wish, words, ofCookies } = choice;
+    if (ofCookies !== undefined) return void setCounting(choice);
     const takesRisk = wish.type === "start-flooding" || wish.type === "flooded" || wish.type === "pack";
     const acted = props.board.act(acceptRisk && takesRisk ? { ...wish, acceptRisk } : wish);
     if (!acted.ok) return void setRefused({ choice, refusal: acted.refusal });
     const trayId = chosen() as TrayId;
+    const said = [counting()?.words, words].filter((part) => part !== undefined).join(", ");
     props.onDone({
-      words: `Tray ${tray()?.number}: ${words.toLowerCase()}`,
+      words: `Tray ${tray()?.number}: ${said.toLowerCase()}`,
       undo: { type: "take-back", trayId, actId: acted.commandId },
     });
   }
@@ -104,13 +130,17 @@ export function ActSheet(props: {
           {(tray) => (
             <>
               <h2>
-                <b>{tray().number}</b> {props.board.kitchen().designs[tray().designId]?.name}
+                <b>{tray().number}</b>{" "}
+                {counting() === undefined
+                  ? props.board.kitchen().designs[tray().designId]?.name
+                  : "how many cookies?"}
               </h2>
+              <Show when={hotWords(props.board, tray())}>{(words) => <p class="why">{words()}</p>}</Show>
               <Show
                 when={refused()}
                 fallback={
-                  <div class="choices">
-                    <For each={choicesFor(props.board, tray())}>
+                  <div class="choices" classList={{ numbers: counting() !== undefined }}>
+                    <For each={choices(tray())}>
                       {(choice) => (
                         <button type="button" onClick={() => act(choice)}>
                           {choice.words}

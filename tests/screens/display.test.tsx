@@ -188,6 +188,17 @@ describe("a bench", () => {
     expect(wishes).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
   });
 
+  it("H9 a heat-set that spoiled cookies asks how many", () => {
+    const { container, wishes } = show(normalKitchen(), { isBench: true });
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
+    fireEvent.click(screen.getByRole("button", { name: "3" }));
+    expect(wishes).toEqual([
+      { type: "end-heat-set", trayId: "t26", result: "swollen or cracked", spoiled: 3 },
+    ]);
+    expect(container.querySelector(".toast")?.textContent).toContain("Tray 26: stop: swollen or cracked, 3");
+  });
+
   it("K7 starting too soon names the risk, and a second tap takes it", () => {
     const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
     const { container, wishes } = show(normalKitchen(), {
