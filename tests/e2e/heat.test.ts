@@ -1,3 +1,4 @@
+import type { Page } from "playwright";
 import { expect, it } from "vitest";
 import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
 
@@ -15,7 +16,7 @@ const HOT_AIR = {
 };
 
 interface AlertRaised extends LogLine {
-  alert: { kind: string; class: string; told: { wall: boolean } };
+  alert: { key: string; kind: string; class: string; told: { wall: boolean } };
 }
 interface HeatStarted extends LogLine {
   limits: { stopByS: number };
@@ -66,35 +67,74 @@ it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, an
   await onPhone.waitFor({ state: "detached" });
 }, 60_000);
 
-it("A4 when the holder's phone is lost under heat the wall takes over and says whose it is", async () => {
-  const lead = await kitchen().setUp(3);
+it("A4 when the holder's phone is lost under heat the wall takes over at once and says whose it is", async () => {
+  await kitchen().setUp(1);
   const wall = await kitchen().wall();
   const holder = await kitchen().phone("Wren");
-  const { token } = holder.joined;
   await kitchen().send(
-    token,
-    { type: "flooded", trayId: "t3", atMs: Date.now() - 10 * MIN_MS },
-    { type: "start-heat-set", trayId: "t3", toolId: "oven-1" },
-    { type: "end-heat-set", trayId: "t3", result: "not yet" },
+    holder.joined.token,
+    { type: "flooded", trayId: "t1" },
+    { type: "start-heat-set", trayId: "t1", toolId: "oven-1" },
   );
-  // Another tray just as dry: nearly at its limit, with time enough left to lose a phone in.
-  const startMs = Date.now() - 820 * startOf(await kitchen().log(lead), "t3").limits.stopByS;
-  await kitchen().send(
-    token,
-    { type: "flooded", trayId: "t1", atMs: startMs - 10 * MIN_MS },
-    { type: "start-heat-set", trayId: "t1", toolId: "oven-1", atMs: startMs },
-  );
-  await holder.page.locator(".alert", { hasText: "Heat nearly at its limit" }).waitFor();
+  await wall.page.locator('.lane[data-lane="heat-set"] .pill', { hasText: "1" }).waitFor();
   expect(await wall.page.locator(".alert").count()).toBe(0);
 
   await holder.context.close();
   const lostMs = Date.now();
   const onWall = wall.page.getByRole("alert").locator(".alert");
-  await onWall.getByRole("heading", { name: "Touch it now" }).waitFor();
-  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · .*phone out of reach/);
+  await onWall.getByRole("heading", { name: "Watch this heat" }).waitFor();
+  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · phone out of reach, stop by \d:\d\d/);
   expect(Date.now() - lostMs).toBeGreaterThan(8000);
   expect(Date.now() - lostMs).toBeLessThan(13_000);
 }, 60_000);
+
+it("A1 A11 with the server gone under heat the holder's phone sounds past stop-by; when it is back clock and alert are", async () => {
+  const lead = await kitchen().setUp(1);
+  await kitchen().send(lead, { type: "put-tool", tool: { id: "hot-1", ...HOT_AIR, capS: 20 } });
+  const wall = await kitchen().wall();
+  const holder = await kitchen().phone("Wren");
+  const other = await kitchen().phone("Odile");
+  const pulses = async (page: Page): Promise<number> =>
+    page.evaluate(() => Number(document.documentElement.dataset["pulses"] ?? 0));
+  for (const { page } of [holder, other])
+    await page.evaluate(() => {
+      type Make = (this: AudioContext) => OscillatorNode;
+      const make: Make = Reflect.get(AudioContext.prototype, "createOscillator");
+      AudioContext.prototype.createOscillator = function counted() {
+        const { dataset } = document.documentElement;
+        dataset["pulses"] = String(Number(dataset["pulses"] ?? 0) + 1);
+        return make.call(this);
+      };
+    });
+  await kitchen().send(
+    holder.joined.token,
+    { type: "flooded", trayId: "t1", atMs: Date.now() - 10 * MIN_MS },
+    { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 5000 },
+  );
+  await holder.page.evaluate(() => void (location.hash = "/t/1/heat"));
+  await holder.page.getByText("Past 0:20 the whole room is told").waitFor();
+  const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
+  await kitchen().kill();
+
+  await holder.page.getByText("Stop now: no connection, the room is not told").waitFor();
+  await expect.poll(() => pulses(holder.page)).toBeGreaterThanOrEqual(10);
+  await expect.poll(() => pulses(holder.page), { timeout: 25_000 }).toBeGreaterThanOrEqual(20);
+  expect(await pulses(other.page)).toBe(0);
+  expect(await other.page.locator(".alert").count()).toBe(0);
+
+  await kitchen().restart();
+  const backMs = Date.now();
+  const onWall = wall.page.getByRole("alert").locator('.alert[data-class="urgent"]');
+  await onWall.getByRole("heading", { name: "Stop the heat" }).waitFor();
+  await other.page.locator('.alert[data-class="urgent"]', { hasText: "Wren · Hot air 1" }).waitFor();
+  await holder.page.getByText("Stop now: the whole room is told").waitFor();
+  const [ran = ""] = (await onWall.locator(".ran").textContent())?.match(/\d+:\d\d/) ?? [];
+  const [minutes = 0, seconds = 0] = ran.split(":").map(Number);
+  expect(Math.abs(startMs + (minutes * 60 + seconds) * 1000 - Date.now())).toBeLessThan(2500);
+  const told = raised(await kitchen().log(lead)).find(({ alert }) => alert.kind === "heat-running-long");
+  expect(told).toMatchObject({ alert: { key: `heat-running-long:${actId}:0`, class: "urgent" } });
+  expect(told!.atMs - backMs).toBeLessThan(1000);
+}, 90_000);
 
 it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
   const lead = await kitchen().setUp(1);
