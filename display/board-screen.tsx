@@ -88,6 +88,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               moreToStart={view.shown.moreToStart}
               moreLetters={handsLetters(layout())}
               tools={view.tools()?.isUnconfirmed === false ? view.tools()?.text : undefined}
+              toolsLines={view.shown.toolsLines}
               form={layout().tile.form}
               timeZone={timeZone()}
               nowMs={nowMs}

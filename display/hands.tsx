@@ -13,6 +13,7 @@ export interface HandsProps {
   moreLetters: number;
   /** Heat tools that are on or hot. */
   tools: string | undefined;
+  toolsLines: number;
   form: "stacked" | "row";
   timeZone: string;
   nowMs: Accessor<number>;
@@ -43,7 +44,13 @@ export function Hands(props: HandsProps): JSX.Element {
         </div>
       </Show>
       <p class="more">{moreWords(props.more, props.moreToStart, props.moreLetters)}</p>
-      <Show when={!props.isStale && props.tools}>{(tools) => <p class="tools">{tools()}</p>}</Show>
+      <Show when={!props.isStale && props.tools}>
+        {(tools) => (
+          <p class="tools" style={{ "-webkit-line-clamp": props.toolsLines }}>
+            {tools()}
+          </p>
+        )}
+      </Show>
     </>
   );
 }

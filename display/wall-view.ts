@@ -33,6 +33,7 @@ export interface LaneShown {
 export interface WallShown {
   alerts: WallAlert[];
   moreAlerts: number;
+  toolsLines: number;
   tiles: ReadyTile[];
   more: number[];
   moreToStart: number[];
@@ -56,6 +57,7 @@ const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left
 const emptyWall = (): WallShown => ({
   alerts: [],
   moreAlerts: 0,
+  toolsLines: 1,
   tiles: [],
   more: [],
   moreToStart: [],
@@ -82,6 +84,7 @@ export function createWallView(
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
     setShown("orders", reconcile(orders.slice(0, layout().orderCards), { key: "key" }));
     setShown({
+      toolsLines: room.toolsLines,
       moreAlerts: Math.max(0, alerts.length - room.alerts),
       more: [...fitted.more],
       moreToStart: [...fitted.moreToStart],

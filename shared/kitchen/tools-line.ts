@@ -1,3 +1,5 @@
+import type { PersonId } from "../ids.ts";
+import { formatSpan } from "../units.ts";
 import { openSinceMs } from "./day.ts";
 import { aliveTrays, type Kitchen, type ToolState } from "./state.ts";
 import { clockTime } from "./wording.ts";
@@ -22,16 +24,17 @@ export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined
 export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefined {
   // The hottest first: where a line is cut short, it is a cabinet that goes.
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
-  const on = tools.flatMap((tool) => {
-    if (tool.use.status !== "on") return [];
-    const holder = kitchen.people[tool.use.holder]?.name ?? "someone";
-    return [{ name: tool.name, holder, since: clockTime(tool.use.onAtMs, kitchen.settings.timeZone) }];
-  });
-  if (on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined) {
-    const named = on.map(({ name, holder }) => `${name} (${holder})`).join(", ");
-    return { text: named, isUnconfirmed: true };
-  }
-  const cooling = tools.flatMap((tool) => {
+  const holderOf = (holder: PersonId): string => kitchen.people[holder]?.name ?? "someone";
+  const on = tools.flatMap(({ name, use }) =>
+    use.status === "on" ? [`${name} (${holderOf(use.holder)})`] : [],
+  );
+  if (on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined)
+    return { text: on.join(", "), isUnconfirmed: true };
+  const warm = tools.flatMap((tool) => {
+    if (tool.use.status === "on")
+      return [
+        `${tool.name} on ${formatSpan((nowMs - tool.use.onAtMs) / MIN_MS)}, ${holderOf(tool.use.holder)}`,
+      ];
     const untilMs = coolsUntilMs(tool, nowMs);
     return untilMs === undefined
       ? []
@@ -42,10 +45,6 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
       ? [`${number} until about ${clockTime(hotUntilMs, kitchen.settings.timeZone)}`]
       : [],
   );
-  const words = [
-    ...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]),
-    ...on.map(({ name, holder, since }) => `${name} on since ${since}, ${holder}`),
-    ...cooling,
-  ];
+  const words = [...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]), ...warm];
   return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };
 }

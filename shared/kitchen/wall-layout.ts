@@ -198,23 +198,33 @@ const wordsHeight = (second: number, unit: number): number => second * 4.2 + 10 
 export const handsLetters = ({ handsWidth, second }: WallLayout): number =>
   Math.floor(handsWidth / (second * 0.59));
 
-/** Lines that the heat tools' words take under the tiles: three at most. */
-const toolsLines = (layout: WallLayout, words = ""): number =>
-  Math.min(3, Math.max(1, Math.ceil(words.length / handsLetters(layout))));
+export interface HandsRoom {
+  alerts: number;
+  tiles: number;
+  /** Lines of the heat tools' words. */
+  toolsLines: number;
+}
 
-/** How many alerts have room, and how many tiles beside them. One row of tiles is always kept. */
-export function handsRoom(
-  layout: WallLayout,
-  alerts: number,
-  toolsWords?: string,
-): { alerts: number; tiles: number } {
+/**
+ * How many alerts have room, and how many tiles beside them. One row of tiles is always kept. Heat tools have two lines if
+ * they need them, and a third where it costs no tile.
+ */
+export function handsRoom(layout: WallLayout, alerts: number, toolsWords = ""): HandsRoom {
   const { gap, alertHeight, tile, second, unit, columns } = layout;
-  const moreLines = toolsLines(layout, toolsWords) - 1;
-  const height = layout.handsHeight - wordsHeight(second, unit) - moreLines * second * 1.3;
+  const wanted = Math.min(3, Math.max(1, Math.ceil(toolsWords.length / handsLetters(layout))));
+  const kept = Math.min(2, wanted);
+  const line = second * 1.3;
+  const height = layout.handsHeight - wordsHeight(second, unit) - (kept - 1) * line;
   const alertRoom = Math.max(1, Math.min(3, Math.floor((height - tile.height) / (alertHeight + gap))));
   const shown = Math.min(alerts, alertRoom);
   const left = height - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);
-  return { alerts: shown, tiles: Math.max(1, Math.floor((left + gap) / (tile.height + gap))) * columns };
+  const rows = Math.max(1, Math.floor((left + gap) / (tile.height + gap)));
+  const spare = Math.max(0, left + gap - rows * (tile.height + gap));
+  return {
+    alerts: shown,
+    tiles: rows * columns,
+    toolsLines: Math.min(wanted, kept + Math.floor(spare / line)),
+  };
 }
 
 /** "This wall is too small for 9 m: …", or nothing where it is large enough. For the settings and the wall's own menu. */

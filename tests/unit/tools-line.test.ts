@@ -16,7 +16,7 @@ describe("heat tools on the wall", () => {
   it("H16 a tool that is on is named with its holder, then how long it stays hot, then not at all", () => {
     const scene = underHotAir();
     expect(toolsLine(scene.kitchen, scene.nowMs)).toEqual({
-      text: "Hot-air tool 1 on since 09:00, Wren",
+      text: "Hot-air tool 1 on under 1 min, Wren",
       isUnconfirmed: false,
     });
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
@@ -45,9 +45,9 @@ it("H2 H16 a tray out of the oven is named on the wall until it may be touched",
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
   scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
   expect(toolsLine(scene.kitchen, scene.nowMs)?.text).toMatch(
-    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on since 09:00, Wren$/,
+    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on 3 min, Wren$/,
   );
-  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toBe("Low oven on since 09:00, Wren");
+  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toMatch(/^Low oven on \d min, Wren$/);
 });
 
 describe("a phone that hears nothing from the server", () => {

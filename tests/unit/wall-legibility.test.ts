@@ -104,6 +104,9 @@ describe("the layout", () => {
       const layout = at(farthestM);
       expect(handsRoom(layout, 9).tiles).toBeGreaterThanOrEqual(1);
       expect(handsRoom(layout, 9).alerts).toBeGreaterThanOrEqual(1);
+      const long = handsRoom(layout, 0, "Hot air, bench 1 hot until about 14:32 · ".repeat(20));
+      expect(long.toolsLines).toBeGreaterThanOrEqual(2);
+      expect(long.toolsLines).toBeLessThanOrEqual(3);
       expect(layout.rows).toBeGreaterThanOrEqual(4);
     }
   });
