@@ -1,5 +1,5 @@
 import { Show, batch, createMemo, createSignal } from "solid-js";
-import { OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
+import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
 import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
 import { formatStopwatch } from "#shared/units.ts";
@@ -48,20 +48,19 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
       </div>
       <HotTray tray={props.tray} />
       <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} />
-      <section class="heat-panel">
-        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
-        <Show when={tool()}>
-          {(tool) => <span>{coolDownLine(tool().kind, tool().coolDownMin).text}</span>}
-        </Show>
-      </section>
       <section class="heat-panel" aria-live="polite">
         <strong>{isPast() ? `Stop now: ${toldWords()}` : OVERHEATING_CARD.lines[0]?.text}</strong>
+        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
         <span>
           {isPast()
             ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
             : `Past ${formatStopwatch(props.heat.limits.stopByS)} ${toldWords()}. Hard cap ${formatStopwatch(props.heat.limits.capS)}.`}
         </span>
         <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
+        <Show when={tool()}>
+          {(tool) => <span>{coolDownLine(tool().kind, tool().coolDownMin).text}</span>}
+        </Show>
+        <small>{DEFERENCE_SHORT}</small>
       </section>
       <div class="heat-acts">
         <Show when={!isLast()}>

@@ -11,6 +11,9 @@ const UNITS: readonly { value: KitchenUnits; name: string; hint: string }[] = [
   { value: "metric", name: "Metric", hint: "mm, g, mL, °C" },
   { value: "us", name: "US", hint: "inches, cups, spoons, °F" },
 ];
+/** As the settings' schema has them. */
+const RULES_MOST = 12;
+const RULE_LETTERS = 140;
 /** A wall screen's diagonal: 43 in where nothing else is known. */
 const INCH_CM = 2.54;
 
@@ -66,6 +69,14 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     if (name().trim() === "") return void setFault("The kitchen's name is missing.");
     if (missing !== undefined)
       return void setFault(`Check ${missing[0]}: it is missing or out of its range.`);
+    const houseRules = rules()
+      .split("\n")
+      .map((rule) => rule.trim())
+      .filter((rule) => rule !== "");
+    if (houseRules.length > RULES_MOST || houseRules.some((rule) => rule.length > RULE_LETTERS))
+      return void setFault(
+        `House rules must be at most ${RULES_MOST}, each at most ${RULE_LETTERS} letters.`,
+      );
     setFault(undefined);
     const settings: Partial<Settings> = {
       name: name(),
@@ -85,10 +96,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         flood: water["flood"] ?? 0,
         detail: water["detail"] ?? 0,
       },
-      houseRules: rules()
-        .split("\n")
-        .map((rule) => rule.trim())
-        .filter((rule) => rule !== ""),
+      houseRules,
     };
     if (act({ type: "set-kitchen", settings }, "Kitchen saved")) props.onDone();
   }
@@ -240,7 +248,9 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
             value={rules()}
             onInput={(event) => setRules(event.currentTarget.value)}
           />
-          <small>Shown after the usual cautions, at most 12.</small>
+          <small>
+            Shown after the usual cautions, which stay. At most {RULES_MOST}, each {RULE_LETTERS} letters.
+          </small>
         </div>
       </details>
       <Show when={fault()}>

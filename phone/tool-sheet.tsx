@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createSignal } from "solid-js";
-import { coolDownLine } from "#shared/heat/cautions.ts";
+import { DEFERENCE_SHORT, coolDownLine } from "#shared/heat/cautions.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
@@ -37,7 +37,9 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
         <Show when={underIt().length > 0}> · over tray {underIt().join(", ")}</Show>
       </p>
       <Show when={isOn()}>
-        <p class="note">{coolDownLine(props.tool.kind, props.tool.coolDownMin).text}</p>
+        <p class="note">
+          {coolDownLine(props.tool.kind, props.tool.coolDownMin).text} {DEFERENCE_SHORT}
+        </p>
       </Show>
       <Switch>
         <Match when={part() === undefined}>

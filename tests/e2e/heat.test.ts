@@ -88,7 +88,7 @@ it("A4 when the holder's phone is lost under heat the wall takes over at once an
   expect(Date.now() - lostMs).toBeLessThan(13_000);
 }, 60_000);
 
-it("A1 A11 with the server gone under heat the holder's phone sounds past stop-by; when it is back clock and alert are", async () => {
+it("A1 A11 H10 with the server gone under heat the holder's phone has first aid and sounds past stop-by; when it is back clock and alert are", async () => {
   const lead = await kitchen().setUp(1);
   await kitchen().send(lead, { type: "put-tool", tool: { id: "hot-1", ...HOT_AIR, capS: 20 } });
   const wall = await kitchen().wall();
@@ -116,6 +116,10 @@ it("A1 A11 with the server gone under heat the holder's phone sounds past stop-b
   const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
   await kitchen().kill();
 
+  // Without any connection the cautions are there all the same.
+  await holder.page.getByRole("button", { name: "A burn? First aid" }).tap();
+  await holder.page.getByText("Cool running tap water on it, for 20 minutes.").waitFor();
+  await holder.page.getByRole("button", { name: "Close" }).tap();
   await holder.page.getByText("Stop now: no connection, the room is not told").waitFor();
   await expect.poll(() => pulses(holder.page)).toBeGreaterThanOrEqual(10);
   await expect.poll(() => pulses(holder.page), { timeout: 25_000 }).toBeGreaterThanOrEqual(20);
