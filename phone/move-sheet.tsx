@@ -4,6 +4,7 @@ import { standsAt } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import { TextField } from "./fields.tsx";
+import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 
@@ -38,6 +39,7 @@ export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => vo
   };
   return (
     <Sheet title={`Move tray ${props.tray.number}`} onClose={props.onClose}>
+      <HotTray tray={props.tray} />
       <TextField label="Shelf or slot, if you use them" value={slot()} onInput={setSlot} maxLength={12} />
       <div class="choices">
         <For each={places()}>

@@ -4,6 +4,7 @@ import { asId } from "#shared/ids.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { standsAt } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
+import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 
@@ -24,6 +25,7 @@ export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string;
   return (
     <Sheet title={`To ${name()}`} onClose={props.onClose}>
       <p class="sheet-message">Tap each tray as it stands there.</p>
+      <For each={left()}>{(tray) => <HotTray tray={tray} isNamed />}</For>
       <div class="choices">
         <For each={left()}>
           {(tray) => (
