@@ -145,7 +145,7 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
   return since?.atMs ?? known?.atMs;
 }
 
-/** The wait that ends last decides; a finger that found one film done vouches for those whose latest time has passed. */
+/** The wait that ends last decides. */
 function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
   const open = waits.filter((wait) => wait.reached === undefined);
   const doneMs = Math.max(
@@ -165,9 +165,16 @@ function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readines
     latestMs: Math.max(...bands.map((band) => band.latestMs)),
   };
   if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
-  const touched = open.length < waits.length;
-  if (touched && worst.latestMs <= nowMs) return { is: "ready", sinceMs: Math.max(doneMs, worst.likelyMs) };
-  return worst.latestMs > nowMs
+  return worst.latestMs > nowMs || open.every((wait) => isVouchedFor(wait, waits))
     ? { is: "ready", sinceMs: worst.likelyMs }
     : { is: "check by touch", sinceMs: worst.latestMs };
 }
+
+/** A film laid later that was found done, as far as this one must be, says that this one is. */
+const isVouchedFor = ({ layer, need }: Wait, waits: readonly Wait[]): boolean =>
+  waits.some(
+    (other) =>
+      other.reached !== undefined &&
+      other.layer > layer &&
+      (other.need === need || other.need === "dry through"),
+  );

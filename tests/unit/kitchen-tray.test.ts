@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/route.ts";
 import { standsAt, trayByNumber } from "#shared/kitchen/state.ts";
-import { aKitchen, band, HOUR, LANTERN, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
   if (decision.ok) throw new Error("was taken, not refused");
@@ -150,6 +150,44 @@ describe("a tray's way", () => {
     const at = (hours: number): string =>
       readiness(scene.kitchen, scene.forecasts, scene.tray("t2"), T0 + hours * HOUR).is;
     expect([at(9.9), at(10.1), at(10.9), at(11.1)]).toEqual(["coming", "ready", "ready", "check by touch"]);
+  });
+
+  it("K9 a finger on the newest film vouches for the older ones past their latest, one on an older film for none", () => {
+    const scene = aKitchen();
+    for (let layer = 0; layer < 4; layer += 1) {
+      scene.act("flooded", { trayId: "t1", acceptRisk: true });
+      scene.forecast("t1", layer, { dryThrough: band(T0 + 10 * HOUR, HOUR) });
+    }
+    scene.later(12 * HOUR);
+    const now = (): string => readiness(scene.kitchen, scene.forecasts, scene.tray(), scene.nowMs).is;
+    expect(now()).toBe("check by touch");
+    scene.act("touch-test", { trayId: "t1", layer: 0, finding: "firm" });
+    expect(now()).toBe("check by touch");
+    scene.act("touch-test", { trayId: "t1", layer: 3, finding: "firm" });
+    expect(now()).toBe("ready");
+  });
+
+  it("K9 a neighbour laid against an older film says nothing of the newest, past its latest and untouched", () => {
+    const scene = aKitchen();
+    scene.as("ida", "lead");
+    const colours = ["sea-glass", "storm", "butter"];
+    scene.act("put-design", {
+      design: {
+        ...MOON,
+        id: "three",
+        layers: colours.map((icingId) => ({ ...MOON.layers[0], name: icingId, icingId })),
+      },
+    });
+    scene.act("add-trays", {
+      trays: [{ id: "t9", number: 9, designId: "three", orderId: "walk", count: 4, placeId: "rack-a" }],
+    });
+    scene.act("flooded", { trayId: "t9" });
+    scene.forecast("t9", 0, { skin: band(T0 + 30 * MIN) });
+    scene.later(35 * MIN).act("flooded", { trayId: "t9" });
+    scene.forecast("t9", 1, { skin: band(T0 + 65 * MIN) });
+    const at = (minutes: number): string =>
+      readiness(scene.kitchen, scene.forecasts, scene.tray("t9"), T0 + minutes * MIN).is;
+    expect([at(60), at(70), at(80)]).toEqual(["coming", "ready", "check by touch"]);
   });
 
   it("K10 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {
