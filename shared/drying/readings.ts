@@ -20,14 +20,17 @@ const RAW_MS = 48 * HOUR_MS;
 /** Eight days: a week of whole days for the day's swing. 192 hourly means, and a line a minute for two days. */
 export const READINGS_KEPT = { count: 3200, ms: 8 * 24 * HOUR_MS } as const;
 
+/** A sensor's lines are kept this far apart on average, but for the newest. */
+const APART_MS = 20_000;
+
 /** A sensor quiet for longer than this has fallen silent. */
 export const SILENT_AFTER_MIN = 30;
 
 /**
  * The lines of one place, sorted by time, with `next` among them. A repeat changes nothing; a second line of the same
- * moment takes the first one's place. Lines over 48 h older than the newest become one mean an hour, those over
- * `keep.ms` go; when there are more than `keep.count`, the oldest hours are averaged early. Returns `readings` itself
- * when nothing changes.
+ * moment takes the first one's place. Of a sensor's lines never three stay within 20 s. Lines over 48 h older than the
+ * newest become one mean an hour, those over `keep.ms` go; when there are more than `keep.count`, the oldest hours are
+ * averaged early. Returns `readings` itself when nothing changes.
  */
 export function insertReading<Line extends Reading>(
   readings: readonly Line[],
@@ -42,7 +45,13 @@ export function insertReading<Line extends Reading>(
   const isAveraged = hourOf(next.atMs) < hourOf(newestMs - RAW_MS);
   if (isAveraged && readings.some((line) => hourOf(line.atMs) === hourOf(next.atMs))) return readings;
 
-  const lines = readings.toSpliced(same === undefined ? at + 1 : at, same === undefined ? 0 : 1, next);
+  const [earlier, before, after] = [readings[at - 1], readings[at], readings[at + 1]];
+  const isCrowded = (from: Line | undefined, middle: Line | undefined, to: Line | undefined): boolean =>
+    from !== undefined && to !== undefined && to.atMs - from.atMs < APART_MS && middle?.source !== "typed";
+  if (same === undefined && isCrowded(before, next, after)) return readings;
+
+  const takesOver = same !== undefined || isCrowded(earlier, before, next);
+  const lines = readings.toSpliced(takesOver ? at : at + 1, takesOver ? 1 : 0, next);
   averageHours(lines, hourOf((readings.at(-1)?.atMs ?? 0) - RAW_MS), hourOf(newestMs - RAW_MS));
   const firstKept = lines.findIndex((line) => line.atMs >= newestMs - keep.ms);
   if (firstKept > 0) lines.splice(0, firstKept);
@@ -150,6 +159,13 @@ function stuckSinceMs(past: readonly Reading[]): number | undefined {
     (line) => isSensor(line) && !(Number.isInteger(line.tempC) && Number.isInteger(line.rhPct)),
   );
   return showsTenths ? firstMs : undefined;
+}
+
+/** Until when these lines tell the air: half an hour past the newest, of a stuck sensor past its last change. */
+export function knownUntilMs(readings: readonly Reading[], nowMs: number): number {
+  const past = upTo(readings, nowMs);
+  const readMs = stuckSinceMs(past) ?? past.at(-1)?.atMs ?? Number.NEGATIVE_INFINITY;
+  return Math.min(nowMs, readMs + SILENT_AFTER_MIN * MIN_MS);
 }
 
 const SLOPE_MS = HOUR_MS;

@@ -3,7 +3,7 @@ import { warmed } from "../drying/air.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, airTimeline } from "../drying/outlook.ts";
-import { doubtOf, SILENT_AFTER_MIN } from "../drying/readings.ts";
+import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import type { HeatToolSpec } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
@@ -41,12 +41,21 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool): HeatToolSpec {
   };
 }
 
-/** The hygrometer lines a place goes by: its own, else those it borrows, else the unheated place read last. */
+/** Lines that ended this long before the room's newest are given up for those. */
+const GIVEN_UP_MS = 3 * 3_600_000;
+
+/**
+ * The hygrometer lines a place goes by: its own, else those it borrows, else the unheated place's read last; that too where
+ * they ended 3 h before it. What was read in a heated place itself is kept to: the room's air is not its own.
+ */
 export function readingsAt(kitchen: Kitchen, placeId: string): readonly AirReading[] {
-  const own = kitchen.readings[placeId];
-  if (own !== undefined && own.length > 0) return own;
-  const borrowed = kitchen.readings[kitchen.places[placeId]?.airFrom ?? ""];
-  return borrowed !== undefined && borrowed.length > 0 ? borrowed : roomReadings(kitchen);
+  const place = kitchen.places[placeId];
+  const room = roomReadings(kitchen);
+  const own = kitchen.readings[placeId] ?? [];
+  if (own.length > 0 && place?.setTempC !== undefined) return own;
+  const borrowed = kitchen.readings[place?.airFrom ?? ""] ?? [];
+  const fromMs = (room.at(-1)?.atMs ?? 0) - GIVEN_UP_MS;
+  return [own, borrowed].find((lines) => (lines.at(-1)?.atMs ?? -Infinity) >= fromMs) ?? room;
 }
 
 function roomReadings(kitchen: Kitchen): readonly AirReading[] {
@@ -98,13 +107,11 @@ export function airOfFilm(
     spells.push(...clipped(air.spells, (stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000));
   }
   const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
-  const readMs = readings.findLast(({ atMs }) => atMs <= nowMs)?.atMs ?? Number.NEGATIVE_INFINITY;
-  const knownMs = Math.min(nowMs, readMs + SILENT_AFTER_MIN * 60_000);
   return {
     spells: tray.heats.reduce((air, heat) => withHeat(kitchen, air, heat, film), spells),
     basis,
     doubt: doubtOf(readings, nowMs),
-    doubtFromS: Math.max(0, (knownMs - startMs) / 1000),
+    doubtFromS: Math.max(0, (knownUntilMs(readings, nowMs) - startMs) / 1000),
   };
 }
 

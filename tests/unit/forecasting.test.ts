@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { forecastFilm } from "#shared/drying/forecast.ts";
 import { learn } from "#shared/drying/learning.ts";
-import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
+import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
 import type { Band, FilmOutlook } from "#shared/kitchen/forecast.ts";
 import {
   filmLayersOf,
@@ -43,6 +43,38 @@ describe("a film's forecast", () => {
     expect(Math.abs(band.likelyMs - (T0 + 1000 * skin.likelyS))).toBeLessThanOrEqual(500);
     expect(Math.abs(band.latestMs - (T0 + 1000 * skin.latestS))).toBeLessThanOrEqual(500);
     expect(outlookOf(scene, 0, "t2").basis).toBe("measured");
+  });
+
+  it("D7 what a stuck hygrometer sends is not known air: half an hour past its last change the doubt begins", () => {
+    const scene = aKitchen().as("ida", "lead");
+    const sends = (rhPct: number): void => {
+      scene.later(5 * MIN);
+      scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct, source: "sensor" } });
+    };
+    const doubtFromS = (): number =>
+      airOfFilm(scene.kitchen, scene.tray("t2"), scene.tray("t2").films[0]!, scene.nowMs).doubtFromS;
+    scene.act("flooded", { trayId: "t2" });
+    for (let k = 0; k < 12; k += 1) sends(45 + (k % 2) / 10);
+    expect(doubtFromS()).toBe(60 * 60);
+    for (let k = 0; k < 40; k += 1) sends(45.3);
+    expect(doubtFromS()).toBe(65 * 60 + 30 * 60);
+  });
+
+  it("D10 a place whose own lines ended 3 h before the room's newest goes by those; a heated one does not", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    read(scene, 40, 22, "fan");
+    read(scene, 16, 38, "cabinet");
+    const rhPctAt = (placeId: string): number =>
+      airAt(scene.kitchen, placeId, scene.nowMs, scene.nowMs).spells[0]!.air.rhPct;
+    scene.later(3 * HOUR);
+    read(scene, 60);
+    expect([rhPctAt("fan"), rhPctAt("cabinet")]).toEqual([40, 16]);
+    scene.later(MIN);
+    read(scene, 60);
+    expect([rhPctAt("fan"), rhPctAt("cabinet")]).toEqual([60, 16]);
+    read(scene, 41, 22, "fan");
+    expect(rhPctAt("fan")).toBe(41);
   });
 
   it("K8 found skinned: the skin's band is that moment, and dry through is still to come", () => {

@@ -69,6 +69,21 @@ describe("a place's readings", () => {
     expect(kept.filter(({ atMs }) => atMs >= START + 9 * HOUR)).toHaveLength(121);
   });
 
+  test("a line a second crowds no other day out, its newest line counts, and what was typed stays", () => {
+    const week = lines(START, START + 7 * DAY, 20, () => 45);
+    const fromMs = START + 7 * DAY + MIN;
+    const flood = Array.from({ length: 7200 }, (_, k) => line(fromMs + k * 1000, 45 + (k % 7) / 10));
+    const typed = line(fromMs + 4500, 50, 22, "typed");
+    const late = Array.from({ length: 60 }, (_, k) => line(fromMs + k * 1000 + 400, 60));
+    const kept = insertAll([...week, ...flood.slice(0, 5), typed, ...flood.slice(5), ...late]);
+    expect(kept[0]!.atMs).toBeLessThan(START + HOUR);
+    expect(kept.at(-1)).toEqual(flood.at(-1));
+    expect(kept).toContainEqual(typed);
+    const flooded = kept.filter(({ atMs }) => atMs >= fromMs);
+    expect(flooded.length).toBeGreaterThan(2 * 180);
+    expect(flooded.length).toBeLessThan(2 * 360 + 10);
+  });
+
   test("when all that is left is one line an hour, the oldest goes", () => {
     const kept = insertAll(
       lines(START, START + 30 * HOUR, 60, () => 45),
