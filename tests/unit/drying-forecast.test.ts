@@ -164,6 +164,17 @@ describe("doubt about the air", () => {
     expect(spans[3]! / spans[0]!).toBeGreaterThan(2);
   });
 
+  test("D6 and so does a skin's, where the air is too damp for the film ever to dry through", () => {
+    const doubt = { ...DOUBT, rhSdPct: 1 };
+    const spanOf = (rhPct: number): number => {
+      const forecast = forecastFilm(TOP_COAT, always({ ...ROOM, rhPct }), { doubt });
+      expect("never" in forecast.dryThrough).toBe(rhPct > 81);
+      return Math.log(finite(forecast.skin).latestS / finite(forecast.skin).earliestS);
+    };
+    expect(spanOf(82)).toBeGreaterThan(spanOf(80.5));
+    expect(spanOf(83)).toBeGreaterThan(spanOf(82));
+  });
+
   test("what has happened before the doubt begins keeps the factor's band", () => {
     const spells = always(OVEN);
     const options = { doubt: DOUBT, doubtFromS: 3600 };
