@@ -74,6 +74,9 @@ export function createWallView(
 ): WallView {
   const view = createView(board, nowMs);
   const opening = createOpeningLine(board, nowMs);
+  const change = createMemo(() => changeBeside(view().change, opening(), nowMs()), undefined, {
+    equals: alike,
+  });
   const [shown, setShown] = createStore<WallShown>(emptyWall());
 
   createComputed(() => {
@@ -140,8 +143,8 @@ export function createWallView(
 
   return {
     shown,
-    air: createMemo(() => withOpening(view(), opening()), undefined, { equals: alike }),
-    change: createMemo(() => view().change, undefined, { equals: alike }),
+    air: createMemo(() => withOpening(view().air, change(), opening()), undefined, { equals: alike }),
+    change,
     tools: createMemo(() => view().tools, undefined, { equals: alike }),
     isEmpty: createMemo(
       () =>
@@ -167,8 +170,22 @@ function createOpeningLine(
   );
 }
 
-/** The day's line stands with the air and takes the room of what changed, so only while nothing has. */
-function withOpening({ air, change }: BoardView, opening: string | undefined): BoardView["air"] {
+/** After this long what changed gives its room to the day's line: it is told for an hour, as long as most of opening. */
+const NEWS_FIRST_MS = 15 * MIN_MS;
+
+const changeBeside = (
+  change: BoardView["change"],
+  opening: string | undefined,
+  nowMs: number,
+): BoardView["change"] =>
+  change !== undefined && opening !== undefined && nowMs - change.atMs >= NEWS_FIRST_MS ? undefined : change;
+
+/** The day's line stands with the air and takes the room of what changed. */
+function withOpening(
+  air: BoardView["air"],
+  change: BoardView["change"],
+  opening: string | undefined,
+): BoardView["air"] {
   if (air === undefined || change !== undefined || opening === undefined) return air;
   const [, first = opening, rest = air.meaning] = /^(.+?\.) (.+)$/.exec(opening) ?? [];
   return { ...air, place: `${air.place} · ${first}`, meaning: rest };

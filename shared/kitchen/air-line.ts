@@ -15,8 +15,9 @@ export interface AirLine {
   doubt?: string;
 }
 
-/** What changed, in two lines. */
+/** What changed, in two lines, and when it came up. */
 export interface ChangeLine {
+  atMs: number;
   head: string;
   body: string;
 }
@@ -86,6 +87,7 @@ export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
     const points = Math.round(Math.abs(change.rhPctBy));
     const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
     return {
+      atMs: change.atMs,
       head:
         points === 0
           ? `The air changed since ${since}`
@@ -96,7 +98,7 @@ export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
   const silent = Object.values(kitchen.alerts)
     .filter(({ kind }) => kind === "sensor-silent")
     .toSorted((a, b) => b.raisedAtMs - a.raisedAtMs)[0];
-  return silent === undefined ? undefined : { head: silent.what, body: silent.todo };
+  return silent === undefined ? undefined : { atMs: silent.raisedAtMs, head: silent.what, body: silent.todo };
 }
 
 function movedWords(later: number, sooner: number): string {

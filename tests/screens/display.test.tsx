@@ -56,7 +56,7 @@ describe("the wall", () => {
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 
-  it("D13 after opening the air says the day's line, once a minute, unless news of the air stands there", () => {
+  it("D13 after opening the air says the day's line, once a minute; news of the air goes before it for a quarter of an hour", () => {
     const { kitchen, forecasts } = normalKitchen();
     const { change, ...quiet } = forecasts;
     const opened = {
@@ -71,8 +71,12 @@ describe("the wall", () => {
     const place = kitchen.places[Object.keys(quiet.places)[0]!]!.name;
     expect(texts(".air p")[0]).toContain(`${place} · Air at`);
     expect(texts(".air p")[1]).toMatch(/^Floods skin in 1–2 h; dry through /);
-    setState({ ...open, forecasts: { ...quiet, change: change! } });
+    setState({ ...open, forecasts: { ...quiet, change: { ...change!, atMs: NOW } } });
     expect(texts(".air p")[1]).toMatch(/^A 2.5 mm flood skins in/);
+    expect(texts(".change b")).toHaveLength(1);
+    setNowMs(NOW + 15 * MIN);
+    expect(texts(".air p")[1]).toMatch(/^Floods skin in 1–2 h; dry through /);
+    expect(texts(".change b")).toEqual([]);
     setState(open);
     setNowMs(NOW + 80 * MIN);
     expect(texts(".air p")[1]).toMatch(/^A 2.5 mm flood skins in/);

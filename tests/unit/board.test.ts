@@ -218,6 +218,7 @@ describe("the air", () => {
   it("a change of the air is told for an hour", () => {
     const { kitchen, forecasts } = normalKitchen();
     expect(changeLine(kitchen, forecasts, NOW)).toEqual({
+      atMs: forecasts.change!.atMs,
       head: "Humidity up 9 points since 12:30",
       body: "11 trays ready later than first shown",
     });
