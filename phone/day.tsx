@@ -69,7 +69,8 @@ function Sheet(props: { sheet: DaySheet }) {
       </div>
       <For each={props.sheet.missing}>{(line) => <p class="note">{line}</p>}</For>
       <p class="note">
-        Earliest to latest, for a film laid now at its usual thickness. A touch test overrules it.
+        Earliest to latest, for a film laid now at its usual thickness. {props.sheet.ahead} A touch test
+        overrules it.
       </p>
       <Show when={print}>
         {(print) => (

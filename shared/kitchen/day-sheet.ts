@@ -10,6 +10,7 @@ import {
 } from "../drying/forecast.ts";
 import { beliefFor, type Learned } from "../drying/learning.ts";
 import type { Climate } from "../drying/measured-air.ts";
+import type { AirTimeline } from "../drying/outlook.ts";
 import { doubtOf, median, READING_RANGE } from "../drying/readings.ts";
 import { mainOutlook } from "./air-line.ts";
 import { dayHeadline, daySentence } from "./day-words.ts";
@@ -27,6 +28,8 @@ export interface DaySheet {
   place: string;
   today: Climate;
   basis: AirBasis;
+  /** What the air is taken to do from now on, in a sentence. */
+  ahead: string;
   yesterday?: Climate;
   usual?: Climate;
   rows: readonly DayRow[];
@@ -74,10 +77,11 @@ export function daySheet(
 ): DaySheet | undefined {
   const outlook = mainOutlook(kitchen, forecasts);
   const place = kitchen.places[outlook?.placeId ?? ""];
-  const course = place === undefined ? [] : airAt(kitchen, place.id, nowMs, nowMs).spells;
+  if (outlook === undefined || place === undefined || place.setTempC !== undefined) return undefined;
+  const air = airAt(kitchen, place.id, nowMs, nowMs);
+  const course = air.spells;
   const today = course[0]?.air;
-  if (outlook === undefined || place === undefined || today === undefined) return undefined;
-  if (place.setTempC !== undefined) return undefined;
+  if (today === undefined) return undefined;
   const readings = readingsAt(kitchen, place.id);
   const { yesterday, usual, missing } = daysOf(readings, kitchen.settings.timeZone, nowMs);
   const model: Model = {
@@ -102,6 +106,7 @@ export function daySheet(
     place: place.name,
     today: { tempC: today.tempC, rhPct: today.rhPct },
     basis: outlook.basis,
+    ahead: AHEAD_WORDS[air.outlook],
     ...(yesterday !== undefined && { yesterday }),
     ...(usual !== undefined && { usual }),
     rows,
@@ -109,6 +114,11 @@ export function daySheet(
   };
   return { ...sheet, headline: dayHeadline(sheet, kitchen.settings) };
 }
+
+const AHEAD_WORDS: Readonly<Record<AirTimeline["outlook"], string>> = {
+  persistence: "From now on the air is taken to stay as it is.",
+  "daily swing": "From now on the air is taken to move over the day as it did in the last week.",
+};
 
 /** The sheet's line for the wall, in the first 90 minutes after opening. */
 export function openingLine(kitchen: Kitchen, sheet: DaySheet, nowMs: number): string | undefined {

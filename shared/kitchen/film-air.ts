@@ -2,7 +2,7 @@ import { tzOffset } from "@date-fns/tz";
 import { warmed } from "../drying/air.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
-import { ASSUMED_AIR, airTimeline } from "../drying/outlook.ts";
+import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
 import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import type { HeatToolSpec } from "../heat/tool.ts";
@@ -121,12 +121,12 @@ export function airAt(
   placeId: string,
   fromMs: number,
   nowMs: number,
-): { spells: AirSpell[]; basis: AirBasis } {
+): { spells: AirSpell[]; basis: AirBasis; outlook: AirTimeline["outlook"] } {
   const place = kitchen.places[placeId];
   const room = roomReadings(kitchen).at(-1);
   const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
     speedMs: place?.airSpeedMs ?? 0.15,
-    utcOffsetMin: tzOffset(kitchen.settings.timeZone, new Date(nowMs)),
+    utcOffsetMin: utcOffsetMin(kitchen.settings.timeZone, nowMs),
     ...(room === undefined ? {} : { lastKnown: room }),
   });
   return {
@@ -134,7 +134,19 @@ export function airAt(
       ? timeline.spells.map((spell) => heated(spell, place))
       : timeline.spells,
     basis: timeline.basis,
+    outlook: timeline.outlook,
   };
+}
+
+const QUARTER_MS = 15 * 60_000;
+let offset = { timeZone: "UTC", quarter: 0, min: 0 };
+
+/** Worked out once a quarter of an hour, on which zones change their offset: many films ask. */
+function utcOffsetMin(timeZone: string, atMs: number): number {
+  const quarter = Math.floor(atMs / QUARTER_MS);
+  if (offset.timeZone !== timeZone || offset.quarter !== quarter)
+    offset = { timeZone, quarter, min: tzOffset(timeZone, new Date(atMs)) };
+  return offset.min;
 }
 
 /** An oven or cabinet without a hygrometer of its own keeps the room's moisture at its own temperature. */

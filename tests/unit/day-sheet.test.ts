@@ -93,6 +93,13 @@ describe("a wet day", () => {
   });
 });
 
+it("D13 it says what the air is taken to do from now on: to stay, or once a week is read to move as it did", () => {
+  const aheadAfter = (days: number): string =>
+    sheetOf(reading(lines(NOW - days * 24 * HOUR, NOW, () => ({ rhPct: 55 })))).ahead;
+  expect(aheadAfter(2)).toBe("From now on the air is taken to stay as it is.");
+  expect(aheadAfter(8)).toBe("From now on the air is taken to move over the day as it did in the last week.");
+});
+
 // PHYSICS of the trade, practice, no source: at 70 % in still air a top-coat skins in over 2 h against 15–45 min at 45 %, and
 // dries through in 2 to 4 times the time.
 it("D13 D3 at 70 % against 45 % a top-coat takes 2 to 4 times as long to dry through, and over 2 h to skin", () => {
