@@ -3,7 +3,7 @@ import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
 import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
 import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
-import type { Place } from "./vocabulary.ts";
+import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried to this, % RH, from at least two points above. */
 const DRIED_TO_PCT = 45;
@@ -31,7 +31,7 @@ export interface Choice {
 export function choicesFor(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice[] {
   return [
     ...Object.values(kitchen.places).flatMap((place) => moves(kitchen, trays, place, nowMs)),
-    ...heating(kitchen),
+    ...heating(kitchen, trays),
     ...drying(kitchen, trays, nowMs),
     ...thinning(kitchen, trays),
   ];
@@ -40,6 +40,10 @@ export function choicesFor(kitchen: Kitchen, trays: readonly Tray[], nowMs: numb
 /** As many of the last trays as still find room there. */
 function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: number): Choice[] {
   if (place.kind !== "fan-rack" && place.kind !== "warm-cabinet") return [];
+  const isBroken = Object.values(kitchen.tools).some(
+    (tool) => tool.placeId === place.id && tool.outOfService !== undefined,
+  );
+  if (isBroken) return [];
   const taken = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === place.id).length;
   const moved = trays
     .filter((tray) => dryingPlaceOf(tray).placeId !== place.id && tray.standing.stage !== "heat-set")
@@ -60,20 +64,25 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
   ];
 }
 
-function heating(kitchen: Kitchen): Choice[] {
+/** As many trays at a time as the ovens hold, or one cookie after another under each hot-air tool: the last decides. */
+function heating(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
   const inService = Object.values(kitchen.tools).filter((tool) => tool.outOfService === undefined);
-  const tool =
-    inService.find(({ kind }) => kind === "oven") ?? inService.find(({ kind }) => kind === "hot-air");
+  const ovens = inService.filter(({ kind }) => kind === "oven");
+  const hotAir = inService.filter(({ kind }) => kind === "hot-air");
+  const [tool] = [...ovens, ...hotAir];
   if (tool === undefined) return [];
+  const toLay = trays.filter((tray) => layersToLay(kitchen, tray).length > 0);
+  const cookies = toLay.reduce((sum, { count }) => sum + count, 0);
+  const atATime = ovens.reduce((sum, { placeId }) => sum + (kitchen.places[placeId ?? ""]?.capacity ?? 1), 0);
+  const heatMin =
+    tool.kind === "oven"
+      ? OVEN_MIN * Math.ceil(toLay.length / atATime)
+      : HOT_AIR_MIN * Math.ceil(cookies / hotAir.length);
   return [
     {
       kind: "heat-set",
       what: `Heat-set each wet layer: ${tool.name}`,
-      on: (tray) => ({
-        tray,
-        solve: solveAfresh,
-        heatMin: tool.kind === "oven" ? OVEN_MIN : HOT_AIR_MIN * tray.count,
-      }),
+      on: (tray) => (toLay.includes(tray) ? { tray, solve: solveAfresh, heatMin } : undefined),
     },
   ];
 }
@@ -112,10 +121,13 @@ function partedAt<Spell extends { fromS: number }>(spells: readonly Spell[], atS
 
 function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
   const hasPoured = (tray: Tray): boolean =>
-    (kitchen.designs[tray.designId]?.layers ?? [])
-      .slice(filmLayersOf(tray).length)
-      .some(({ consistency }) => consistency === "flood" || consistency === "top-coat");
+    layersToLay(kitchen, tray).some(
+      ({ consistency }) => consistency === "flood" || consistency === "top-coat",
+    );
   if (!trays.some(hasPoured)) return [];
   const what = `Lay the poured layers still to come ${Math.round((1 - THINNER) * 100)} % thinner`;
   return [{ kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, thinner: true }) }];
 }
+
+const layersToLay = (kitchen: Kitchen, tray: Tray): Layer[] =>
+  (kitchen.designs[tray.designId]?.layers ?? []).slice(filmLayersOf(tray).length);

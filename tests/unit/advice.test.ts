@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, HOUR, T0 } from "../support/scene.ts";
+import { aKitchen, HOUR, LANTERN, T0 } from "../support/scene.ts";
 
 /** The practice kitchen in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
 function damp(pickUpH: number, rhPct = 62): ForecasterBench {
@@ -67,6 +67,64 @@ describe("what would help", () => {
     expect(laid).not.toContain("heat-set");
     const queued = adviceOn(damp(20), { trayId: "t1" }).help.map(({ kind }) => kind);
     expect(queued.some((kind) => kind === "thinner" || kind === "heat-set")).toBe(true);
+  });
+
+  /** So many trays flooded in damp air, each to be bordered in another colour; no place to move them to. */
+  function bordered(trays: number, more: (bench: ForecasterBench) => void = () => undefined): Advice {
+    const bench = damp(30);
+    for (const placeId of ["fan", "cabinet"]) bench.act("remove-place", { placeId });
+    bench.act("put-design", { design: { ...LANTERN, id: "pair", layers: LANTERN.layers.slice(1, 3) } });
+    const tray = (k: number) => ({
+      id: `n${k}`,
+      number: 100 + k,
+      designId: "pair",
+      orderId: "many",
+      count: 6,
+      placeId: "rack-a",
+    });
+    bench.act("put-order", {
+      order: { id: "many", name: "Many", pickUpAtMs: T0 + 20 * HOUR, cookies: 6 * trays },
+    });
+    bench.act("add-trays", { trays: Array.from({ length: trays }, (_, k) => tray(k)) });
+    for (let k = 0; k < trays; k += 1) bench.act("flooded", { trayId: `n${k}` });
+    more(bench);
+    bench.settle();
+    return adviceOn(bench, { orderId: "many" });
+  }
+  const gainOf = ({ help }: Advice, kind: string): number | undefined =>
+    help.find((one) => one.kind === kind)?.gainMin;
+
+  it("D15 an oven sets as many trays at a time as it holds: the last of ten waits four rounds more than one alone", () => {
+    const [one, ten] = [bordered(1), bordered(10)].map((advice) => gainOf(advice, "heat-set")!);
+    expect(Math.abs(one! - ten! - 4 * 5)).toBeLessThanOrEqual(1);
+  });
+
+  it("D15 under hot air the cookies of all trays come one after another", () => {
+    const withoutOven = (bench: ForecasterBench): void =>
+      void bench.act("tool-out-of-service", { toolId: "oven-1", reason: "door" });
+    const [one, two] = [bordered(1, withoutOven), bordered(2, withoutOven)].map((advice) =>
+      gainOf(advice, "heat-set"),
+    );
+    expect(Math.abs(one! - two! - 6 * 2)).toBeLessThanOrEqual(1);
+  });
+
+  it("D15 a warm cabinet that is out of service is not offered", () => {
+    const bench = damp(10);
+    bench.act("put-tool", {
+      tool: {
+        id: "cabinet-1",
+        name: "Warm cabinet",
+        kind: "warm-cabinet",
+        placeId: "cabinet",
+        airC: 38,
+        maxAirC: 50,
+        capS: 21_600,
+        coolDownMin: 10,
+      },
+    });
+    bench.act("tool-out-of-service", { toolId: "cabinet-1", reason: "its fan stands" });
+    bench.settle();
+    expect(adviceOn(bench, { trayId: "t2" }).help[0]?.what).toBe("Move tray 7 to Fan rack");
   });
 
   it("dry air is not dried further", () => {
