@@ -2,7 +2,10 @@ import type { AirSpell } from "#shared/drying/film.ts";
 import { type Belief, type FilmForecast, forecastFilm } from "#shared/drying/forecast.ts";
 import type { FilmQuestion, Solve } from "#shared/kitchen/forecasting.ts";
 
-/** Answers of the drying model, kept while asking again would change them by less than three hundredths. */
+/**
+ * Answers of the drying model, kept while asking again would change them by less than three hundredths, and shared among
+ * films of a kind on the same terms.
+ */
 export interface Answers {
   solve: Solve;
   /** Forgets answers not asked for since the last call but one. */
@@ -15,28 +18,49 @@ interface Answer {
   usedIn: number;
 }
 
+/** So many of a kind are looked at: the layers of a tray may be of one kind, and of as many ages. */
+const NEWEST = 8;
+
 /** Makes an empty store of answers. */
 export function makeAnswers(): Answers {
   const kept = new Map<string, Answer>();
+  /** The newest answers of films of a kind, the latest first: the next tray of a batch had nearly the same air. */
+  const newest = new Map<string, Answer[]>();
   let round = 0;
+
+  function answerTo(key: string, question: FilmQuestion): Answer {
+    const own = kept.get(key);
+    const answer = own !== undefined && isAlike(own, question) ? own : sharedOrAsked(question);
+    answer.usedIn = round;
+    kept.set(key, answer);
+    return answer;
+  }
+
+  function sharedOrAsked(question: FilmQuestion): Answer {
+    const kind = kindOf(question);
+    const answers = newest.get(kind) ?? [];
+    const shared = answers.find((answer) => isAlike(answer, question));
+    if (shared !== undefined) return shared;
+    const answer = { question, forecast: asked(question), usedIn: round };
+    newest.set(kind, [answer, ...answers].slice(0, NEWEST));
+    return answer;
+  }
+
   return {
-    solve: (key, question) => {
-      const before = kept.get(key);
-      if (before !== undefined && isAlike(before, question)) {
-        before.usedIn = round;
-        return before.forecast;
-      }
-      const { spec, spells, ...options } = question;
-      const forecast = forecastFilm(spec, spells, options);
-      kept.set(key, { question, forecast, usedIn: round });
-      return forecast;
-    },
+    solve: (key, question) => answerTo(key, question).forecast,
     sweep: () => {
       round += 1;
+      newest.clear();
       for (const [key, { usedIn }] of kept) if (usedIn < round - 2) kept.delete(key);
     },
   };
 }
+
+const asked = ({ spec, spells, ...options }: FilmQuestion): FilmForecast =>
+  forecastFilm(spec, spells, options);
+
+const kindOf = ({ spec, belief }: FilmQuestion): string =>
+  `${spec.thicknessMm} ${spec.waterPct} ${belief.skin.meanLn} ${belief.dryThrough.meanLn}`;
 
 /** Largest changes of what is asked that leave an answer standing. */
 const BELIEF_LN = 0.01;

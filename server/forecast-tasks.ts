@@ -10,12 +10,12 @@ import {
   plannedFilmOf,
   type Solve,
   type Spans,
-  spansAt,
   usualFilm,
 } from "#shared/kitchen/forecasting.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./forecast-tables.ts";
+import { makePlannedSpans } from "./planned-spans.ts";
 
 export interface ForecastTaskDeps {
   kitchen: () => Kitchen;
@@ -39,6 +39,7 @@ const LAYERS_MOST = 12;
 
 export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   const { solve, tables, news } = deps;
+  const plannedSpans = makePlannedSpans(deps.learned, solve);
   let turns: { kitchen: Kitchen; of: ReadonlyMap<string, number> } | undefined;
 
   function* doTray(trayId: string, isTouched: boolean): Generator<void> {
@@ -65,7 +66,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     }
     const nowMs = deps.nowMs();
     const spansOf = (layer: number): Spans =>
-      spansAt(kitchen, placeId, plannedFilmOf(kitchen, design, layer), deps.learned(), nowMs, solve);
+      plannedSpans(kitchen, placeId, plannedFilmOf(kitchen, design, layer), nowMs);
     for (let layer = layers.length; layer < design.layers.length; layer += 1) {
       spansOf(layer);
       yield;
@@ -97,7 +98,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     }
     const nowMs = deps.nowMs();
     for (const consistency of CONSISTENCIES) {
-      spansAt(kitchen, placeId, usualFilm(kitchen, consistency), deps.learned(), nowMs, solve);
+      plannedSpans(kitchen, placeId, usualFilm(kitchen, consistency), nowMs);
       yield;
     }
     tables.put("places", placeId, placeOutlook(kitchen, place, deps.learned(), nowMs, solve));

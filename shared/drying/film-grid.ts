@@ -63,14 +63,19 @@ export class FilmGrid {
   }
 }
 
-/** The ratio r with r + r² + … + rⁿ = sum. */
+/** The ratio r, above 1, with r + r² + … + rⁿ = sum: Newton from above, where the sum is convex. */
 function growth(sum: number, terms: number): number {
-  let low = 1;
-  let high = 3;
-  for (let i = 0; i < 60; i++) {
-    const ratio = (low + high) / 2;
-    if ((ratio * (ratio ** terms - 1)) / (ratio - 1) > sum) high = ratio;
-    else low = ratio;
+  let ratio = sum ** (1 / terms);
+  for (let i = 0; i < 30; i++) {
+    let value = 0;
+    let slope = 0;
+    for (let term = 0; term < terms; term++) {
+      slope = value + 1 + ratio * slope;
+      value = ratio * (value + 1);
+    }
+    const step = (value - sum) / slope;
+    ratio -= step;
+    if (step < 1e-12) break;
   }
-  return low;
+  return ratio;
 }

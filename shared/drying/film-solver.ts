@@ -25,7 +25,7 @@ const SHORTEST_STEP_S = 1e-6;
 /** In shorter steps a difference over the step is more rounding than rate: the next, longer one would make it water, s. */
 const ROUNDING_STEP_S = 1;
 /** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
-const GUESS_K = 0.05;
+const GUESS_K = 0.1;
 
 /** Diffusivity of water in icing, m²/s. */
 export function diffusivityM2S(tempC: number): number {
@@ -76,8 +76,14 @@ export class FilmSolver {
   readonly #midX: Float64Array;
   readonly #midRate: Float64Array;
   readonly #known: Float64Array;
-  readonly #sweep: Float64Array;
+  readonly #water: Float64Array;
+  /** The matrix of a stage, eliminated from base to surface, for one `lead` and the diffusivity of one temperature. */
+  readonly #share: Float64Array;
   readonly #link: Float64Array;
+  #topShare = 0;
+  #matrixLead = 0;
+  #matrixC = 0;
+  #matrixM2S = 0;
   #stageTempC = 0;
   #stageFlux = 0;
   #midFlux = 0;
@@ -89,13 +95,14 @@ export class FilmSolver {
     this.#tolerance = tolerance;
     const row = (): Float64Array => new Float64Array(cells);
     [this.#x, this.#rate, this.#newX, this.#newRate] = [row(), row(), row(), row()];
-    [this.#midX, this.#midRate, this.#known, this.#sweep] = [row(), row(), row(), row()];
-    this.#link = row();
+    [this.#midX, this.#midRate, this.#known, this.#water] = [row(), row(), row(), row()];
+    [this.#share, this.#link] = [row(), row()];
   }
 
   /** Lays a film of one water content and temperature at time 0; `meet` comes next. */
   begin(film: FilmStart): void {
     this.#grid.cut(film.thicknessM);
+    this.#matrixLead = 0;
     this.#film = film;
     this.#toleranceX = Math.min(TOLERANCE_X, TOLERANCE_SHARE * (film.x - film.skinX));
     this.#exchange = undefined;
@@ -117,6 +124,7 @@ export class FilmSolver {
     this.#x.set(other.#x);
     this.#rate.set(other.#rate);
     this.#grid.copy(other.#grid);
+    this.#matrixLead = 0;
     this.#step = other.#step;
     this.#flux = other.#flux;
     this.#tempRate = other.#tempRate;
@@ -195,12 +203,15 @@ export class FilmSolver {
     this.steps++;
     const cells = this.#grid.cells;
     const lead = D * dt;
-    for (let i = 0; i < cells; i++) this.#known[i] = this.#x[i]! + lead * this.#rate[i]!;
+    const known = this.#known;
+    const x = this.#x;
+    const rate = this.#rate;
+    const mid = this.#midRate;
+    for (let i = 0; i < cells; i++) known[i] = x[i]! + lead * rate[i]!;
     this.#stageFlux = this.#flux;
     const midRate = this.#stage(lead, this.tempC + lead * this.#tempRate, this.#midX, this.#midRate);
     this.#midFlux = this.#stageFlux;
-    for (let i = 0; i < cells; i++)
-      this.#known[i] = this.#x[i]! + W * dt * (this.#rate[i]! + this.#midRate[i]!);
+    for (let i = 0; i < cells; i++) known[i] = x[i]! + W * dt * (rate[i]! + mid[i]!);
     const newRate = this.#stage(
       lead,
       this.tempC + W * dt * (this.#tempRate + midRate),
@@ -230,10 +241,10 @@ export class FilmSolver {
     const { solidsKgM3, heatJM2K } = this.#film;
     const top = this.#grid.cells - 1;
     const known = this.#known;
-    const sweep = this.#sweep;
+    const water = this.#water;
+    const share = this.#share;
     const link = this.#link;
     const width = this.#grid.widthM;
-    const near = this.#grid.nearPerM;
     const warm = (lead * exchange.heatWm2K) / heatJM2K;
     const settledC = (knownC + warm * exchange.airC) / (1 + warm);
     const chill = (lead * exchange.latentJKg) / heatJM2K / (1 + warm);
@@ -243,35 +254,57 @@ export class FilmSolver {
     let drop = 0;
     let topX = 0;
     for (let tries = 0; tries < 4; tries++) {
-      const diffusivity = diffusivityM2S(tempC);
-      const spread = lead * diffusivity;
-      // `mass` and `water`: of this cell and what hangs on it from below, without taking like from like, so that in a
-      // long step no water is lost to rounding.
-      let mass = width[0]!;
-      let water = mass * known[0]!;
-      for (let i = 0; i < top; i++) {
-        const above = spread * near[i]!;
-        const share = 1 / (mass + above);
-        sweep[i] = water * share;
-        link[i] = above * share;
-        water = width[i + 1]! * known[i + 1]! + above * sweep[i]!;
-        mass = width[i + 1]! + above * mass * share;
+      if (lead !== this.#matrixLead || Math.abs(tempC - this.#matrixC) >= GUESS_K)
+        this.#eliminate(lead, tempC);
+      // Of this cell and what hangs on it from below, without taking like from like, so that in a long step no water is
+      // lost to rounding.
+      let sum = width[0]! * known[0]!;
+      water[0] = sum;
+      for (let i = 1; i <= top; i++) {
+        sum = width[i]! * known[i]! + link[i - 1]! * sum;
+        water[i] = sum;
       }
-      const share = 1 / mass;
-      topX = water * share;
-      drop = (lead * share) / solidsKgM3;
-      const half = width[top]! / (2 * solidsKgM3 * diffusivity);
+      topX = sum * this.#topShare;
+      drop = (lead * this.#topShare) / solidsKgM3;
+      const half = width[top]! / (2 * solidsKgM3 * this.#matrixM2S);
       flux = solveFlux(exchange, topX, drop + half, settledC, chill, flux);
-      const guessC = tempC;
       tempC = settledC - chill * flux;
-      if (Math.abs(tempC - guessC) < GUESS_K) break;
+      if (Math.abs(tempC - this.#matrixC) < GUESS_K) break;
     }
-    x[top] = topX - drop * flux;
-    for (let i = top - 1; i >= 0; i--) x[i] = sweep[i]! + link[i]! * x[i + 1]!;
-    for (let i = 0; i <= top; i++) rate[i] = (x[i]! - known[i]!) * perLead;
+    let above = topX - drop * flux;
+    x[top] = above;
+    rate[top] = (above - known[top]!) * perLead;
+    for (let i = top - 1; i >= 0; i--) {
+      above = water[i]! * share[i]! + link[i]! * above;
+      x[i] = above;
+      rate[i] = (above - known[i]!) * perLead;
+    }
     this.#stageFlux = flux;
     this.#stageTempC = tempC;
     return (tempC - knownC) * perLead;
+  }
+
+  #eliminate(lead: number, tempC: number): void {
+    const top = this.#grid.cells - 1;
+    const width = this.#grid.widthM;
+    const near = this.#grid.nearPerM;
+    const share = this.#share;
+    const links = this.#link;
+    const diffusivity = diffusivityM2S(tempC);
+    const spread = lead * diffusivity;
+    let mass = width[0]!;
+    for (let i = 0; i < top; i++) {
+      const above = spread * near[i]!;
+      const part = 1 / (mass + above);
+      const link = above * part;
+      share[i] = part;
+      links[i] = link;
+      mass = width[i + 1]! + mass * link;
+    }
+    this.#topShare = 1 / mass;
+    this.#matrixLead = lead;
+    this.#matrixC = tempC;
+    this.#matrixM2S = diffusivity;
   }
 
   #take(dt: number): void {

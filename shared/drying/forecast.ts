@@ -1,9 +1,8 @@
 import type { Air, AirSpell } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
 import { type FilmSpec, type Quantity, whyNever } from "./film.ts";
-import { filmStart, followFilm, followFrom, type Mark, type Meeting, meetings } from "./film-run.ts";
-import { FilmSolver, type FilmStart } from "./film-solver.ts";
-import { AirExchange } from "./transfer.ts";
+import { filmStart, followFilm, followOn, Meeting, meetings, quick, type Times, usual } from "./film-run.ts";
+import type { FilmStart } from "./film-solver.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
 export interface FactorBelief {
@@ -44,8 +43,11 @@ export interface ForecastOptions {
 
 /** Standard normal quantile of 0.9. */
 const TENTH_Z = 1.2815515655446004;
-/** Slopes are taken over this many standard deviations, to the side where the film dries sooner. */
+/** Slopes are taken over this many standard deviations of the air, and this much of ln factor, to the drier side. */
 const PROBE_SD = -0.5;
+const PROBE_LN = -0.15;
+/** Followed for so long, so that none of the quick runs ends before the median does. */
+const FOLLOWED_S = 4 * HORIZON_S;
 
 /** A point in the space of what is not known, in standard deviations; positive dries later. */
 interface Unknowns {
@@ -54,24 +56,29 @@ interface Unknowns {
   damp: number;
   calm: number;
 }
-const MEDIAN: Unknowns = { factor: 0, cold: 0, damp: 0, calm: 0 };
-const UNKNOWNS = ["cold", "damp", "calm", "factor"] as const;
+const AIR_UNKNOWNS = ["cold", "damp", "calm"] as const;
+const MEDIAN_AIR = { cold: 0, damp: 0, calm: 0 };
 
-const markSolver = new FilmSolver();
+/** A film at one factor: its times in the air as expected, by both solvers, and by how much each unknown moves them. */
+interface Core {
+  usual: Times;
+  quick: Times;
+  probes: Record<"factor" | (typeof AIR_UNKNOWNS)[number], Times> | undefined;
+}
 
 /**
  * The film's times with how sure they are. What is not known (the kitchen's factor, and three of the air) is normal; the
  * solver is asked how log-time leans on each, and the percentiles are the solver's own times at the likeliest point that
  * far out (first-order reliability method). So the factor stretches time itself across changes of place, and the band
- * grows lopsided where the air comes near what icing can give up water to.
+ * grows lopsided where the air comes near what icing can give up water to. How much later than the median a film dries
+ * through at another point, the quick solver tells; a skin, which may wait for the next change of air, takes the usual one.
  */
 export function forecastFilm(
   film: FilmSpec,
   spells: readonly AirSpell[],
   options: ForecastOptions = {},
 ): FilmForecast {
-  const bands = new Bands(film, spells, options);
-  return { skin: bands.of("skin"), dryThrough: bands.of("dryThrough") };
+  return new Bands(film, spells, options).forecast();
 }
 
 class Bands {
@@ -81,10 +88,10 @@ class Bands {
   readonly #belief: Belief;
   readonly #doubt: AirDoubt | undefined;
   readonly #doubtFromS: number;
-  /** One air throughout: then the factor only stretches the answer. */
+  /** One air throughout: then the factor only stretches the answer, and every run is at factor 1. */
   readonly #steady: boolean;
-  /** The median film where doubt begins: probes of the air go on from it. */
-  readonly #mark: Mark;
+  /** The spell where doubt begins: probes of the air go on from it. */
+  readonly #mark: number;
 
   constructor(film: FilmSpec, spells: readonly AirSpell[], options: ForecastOptions) {
     this.#start = filmStart(film);
@@ -94,55 +101,75 @@ class Bands {
     this.#spells = partedAt(spells, this.#doubtFromS);
     this.#known = meetings(this.#spells);
     this.#steady = this.#spells.length === 1;
-    this.#mark = {
-      spell: this.#spells.findIndex(({ fromS }) => fromS >= this.#doubtFromS),
-      solver: markSolver,
-    };
+    this.#mark = this.#spells.findIndex(({ fromS }) => fromS >= this.#doubtFromS);
   }
 
-  of(quantity: Quantity): Quantiles {
-    const likelyS = this.#reachedS(MEDIAN, quantity);
-    if (likelyS === Infinity)
+  forecast(): FilmForecast {
+    const { skin, dryThrough } = this.#belief;
+    const lnFactor = (belief: FactorBelief): number => (this.#steady ? 0 : belief.meanLn);
+    const core = this.#core(lnFactor(dryThrough), "dryThrough");
+    const skinCore = lnFactor(skin) === lnFactor(dryThrough) ? core : this.#core(lnFactor(skin), "skin");
+    return { skin: this.#band("skin", skinCore), dryThrough: this.#band("dryThrough", core) };
+  }
+
+  #core(lnFactor: number, until: Quantity): Core {
+    const run = { meets: this.#known, timeScale: Math.exp(lnFactor), horizonS: FOLLOWED_S, until };
+    const usually = followFilm(this.#start, run);
+    const quickly = followFilm(this.#start, run, quick, this.#mark);
+    if (this.#doubt === undefined || quickly[until] <= this.#doubtFromS || quickly.skin === Infinity)
+      return { usual: usually, quick: quickly, probes: undefined };
+    const atAir = (air: Partial<Unknowns>): Times =>
+      followOn(this.#mark, { ...run, meets: this.#meets({ ...MEDIAN_AIR, ...air }) });
+    const factor = this.#steady
+      ? quickly
+      : followFilm(this.#start, { ...run, timeScale: run.timeScale * Math.exp(PROBE_LN) }, quick);
+    const [cold, damp, calm] = AIR_UNKNOWNS.map((unknown) => atAir({ [unknown]: PROBE_SD }));
+    return { usual: usually, quick: quickly, probes: { factor, cold: cold!, damp: damp!, calm: calm! } };
+  }
+
+  #band(quantity: Quantity, core: Core): Quantiles {
+    const { meanLn, sdLn } = this.#belief[quantity];
+    const likelyS = core.usual[quantity] * (this.#steady ? Math.exp(meanLn) : 1);
+    if (likelyS > HORIZON_S)
       return { never: whyNever(this.#start, this.#spells.at(-1)!.air, quantity, HORIZON_S) };
-    const slopes = this.#slopes(quantity, likelyS);
+    const slopes = this.#slopes(quantity, core);
     const length = Math.hypot(slopes.factor, slopes.cold, slopes.damp, slopes.calm);
-    if (length < 1e-9) return { earliestS: likelyS, likelyS, latestS: likelyS };
-    const out = (z: number): number => this.#reachedS(along(slopes, z / length), quantity);
+    if (length < 1e-9 || likelyS === 0) return { earliestS: likelyS, likelyS, latestS: likelyS };
+    const isQuick = quantity === "dryThrough" && core.quick.dryThrough < Infinity;
+    const [by, medianS] = isQuick ? [quick, core.quick.dryThrough] : [usual, core.usual[quantity]];
+    const out = (z: number): number => {
+      const at = along(slopes, z / length);
+      const stretch = Math.exp(at.factor * sdLn);
+      const run = {
+        meets: this.#meets(at),
+        timeScale: this.#steady ? 1 : Math.exp(meanLn) * stretch,
+        horizonS: FOLLOWED_S,
+        until: quantity,
+      };
+      const s = followFilm(this.#start, run, by)[quantity] * (this.#steady ? stretch : 1);
+      return (likelyS * s) / medianS;
+    };
     const earliestS = Math.min(out(-TENTH_Z), likelyS);
     return { earliestS, likelyS, latestS: Math.min(Math.max(out(TENTH_Z), likelyS), HORIZON_S) };
   }
 
   /** How much a standard deviation of each unknown adds to log-time. */
-  #slopes(quantity: Quantity, likelyS: number): Unknowns {
-    const slopes = { ...MEDIAN, factor: this.#belief[quantity].sdLn };
-    if (this.#doubt === undefined || likelyS <= this.#doubtFromS) return slopes;
-    for (const unknown of UNKNOWNS) {
-      if (unknown === "factor" && (this.#steady || slopes.factor === 0)) continue;
-      const s = this.#reachedS({ ...MEDIAN, [unknown]: PROBE_SD }, quantity);
-      slopes[unknown] = s < Infinity ? Math.log(s / likelyS) / PROBE_SD : 0;
-    }
+  #slopes(quantity: Quantity, { quick: median, probes }: Core): Unknowns {
+    const { sdLn } = this.#belief[quantity];
+    const slopes: Unknowns = { ...MEDIAN_AIR, factor: sdLn };
+    if (probes === undefined || median[quantity] <= this.#doubtFromS) return slopes;
+    const lean = (s: number, by: number): number => (s < Infinity ? Math.log(s / median[quantity]) / by : 0);
+    for (const unknown of AIR_UNKNOWNS) slopes[unknown] = lean(probes[unknown][quantity], PROBE_SD);
+    if (!this.#steady) slopes.factor = sdLn * lean(probes.factor[quantity], PROBE_LN);
     return slopes;
   }
 
-  /** When the quantity is reached at this point, s; Infinity if not within the horizon. The median comes first. */
-  #reachedS(point: Unknowns, quantity: Quantity): number {
-    const { meanLn, sdLn } = this.#belief[quantity];
-    const factor = Math.exp(meanLn + point.factor * sdLn);
-    const [timeScale, stretch] = this.#steady ? [1, factor] : [factor, 1];
-    const run = { meets: this.#meets(point), timeScale, horizonS: HORIZON_S / stretch, until: quantity };
-    if (point === MEDIAN) return stretch * followFilm(this.#start, run, this.#mark)[quantity];
-    const past = this.#steady || point.factor === 0;
-    return stretch * (past ? followFrom(this.#mark, run) : followFilm(this.#start, run))[quantity];
-  }
-
   /** The airs at this point: those that are known as they are. */
-  #meets(point: Unknowns): readonly Meeting[] {
+  #meets(point: Omit<Unknowns, "factor">): readonly Meeting[] {
     const doubt = this.#doubt;
     if (doubt === undefined || (point.cold === 0 && point.damp === 0 && point.calm === 0)) return this.#known;
     return this.#spells.map(({ fromS, air }, i) =>
-      i < this.#mark.spell
-        ? this.#known[i]!
-        : { fromS, exchange: new AirExchange(shifted(air, point, doubt)) },
+      i < this.#mark ? this.#known[i]! : new Meeting(fromS, () => shifted(air, point, doubt)),
     );
   }
 }
@@ -164,7 +191,7 @@ function partedAt(spells: readonly AirSpell[], atS: number): readonly AirSpell[]
   return [...spells.slice(0, at), { fromS: atS, air: spells[at - 1]!.air }, ...spells.slice(at)];
 }
 
-function shifted(air: Air, at: Unknowns, doubt: AirDoubt): Air {
+function shifted(air: Air, at: Omit<Unknowns, "factor">, doubt: AirDoubt): Air {
   const slower = Math.exp(-at.calm * doubt.speedSdLn);
   const moved: Air = {
     tempC: air.tempC - at.cold * doubt.tempSdC,

@@ -14,7 +14,7 @@ export function solveFlux(
     exchange.at(x - drop * flux, tempC - chill * flux);
     const step = (flux - exchange.flux) / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
     flux -= step;
-    if (Math.abs(step) < 1e-13 + 1e-4 * Math.abs(flux)) break;
+    if (Math.abs(step) < 1e-13 + 1e-2 * Math.abs(flux)) break;
   }
   return flux;
 }

@@ -60,8 +60,8 @@ export function forcedNusselt(reynolds: number, prandtl: number): number {
 
 /** McAdams, horizontal plate: warm face up (Ra 1e4–1e11) or cool face up (1e5–1e10). */
 export function naturalNusselt(rayleigh: number, warmFaceUp: boolean): number {
-  if (!warmFaceUp) return 0.27 * rayleigh ** 0.25;
-  return rayleigh < 1e7 ? 0.54 * rayleigh ** 0.25 : 0.15 * Math.cbrt(rayleigh);
+  if (!warmFaceUp) return 0.27 * Math.sqrt(Math.sqrt(rayleigh));
+  return rayleigh < 1e7 ? 0.54 * Math.sqrt(Math.sqrt(rayleigh)) : 0.15 * Math.cbrt(rayleigh);
 }
 
 /** Heat transfer coefficient by natural convection, W/(m² K), of a plate with this area over perimeter. */
@@ -105,6 +105,9 @@ export function lnDryShare(vapourPa: number): number {
 export function biot(hWm2K: number, thicknessM: number): number {
   return (hWm2K * thicknessM) / ICING_CONDUCTIVITY_W_M_K;
 }
+
+/** A wet film's temperature is worked out to this, K. */
+const WET_WITHIN_K = 0.01;
 
 /** Air and surface are held to this much vapour: above it, evaporation would be boiling. */
 export const MOST_VAPOUR_PA = 0.9 * PRESSURE_PA;
@@ -152,8 +155,9 @@ export class AirExchange implements Exchange {
     let h = 0;
     let heat = 0;
     let mass = 0;
-    for (let i = 0; i < 6; i++) {
-      if (i === 3) matter = airMatter((wetC + air.tempC) / 2);
+    let step = Infinity;
+    for (let i = 0; i < 6 && Math.abs(step) > WET_WITHIN_K; i++) {
+      if (i === 1) matter = airMatter((wetC + air.tempC) / 2);
       h = heatTransferWm2K(matter, air, wetC);
       heat = alone ? h : h + radiationWm2K(wetC, air.tempC) + UNDERSIDE_W_M2_K;
       mass = massTransferMs(matter, h) * matter.densityKgM3;
@@ -161,7 +165,8 @@ export class AirExchange implements Exchange {
       const latent = evaporationJKg(wetC);
       const off = mass * (this.#lnDryAir - lnDryShare(pa)) * latent;
       const slope = heat + mass * latent * lnDrySlope(pa) * pa * lnSaturationSlope(wetC);
-      wetC += (heat * (air.tempC - wetC) - off) / slope;
+      step = (heat * (air.tempC - wetC) - off) / slope;
+      wetC += step;
     }
     this.wetC = wetC;
     this.hWm2K = h;

@@ -134,16 +134,21 @@ export interface PlannedFilm {
   icingId: string;
 }
 
+/** What tells one planned film from another: its answer is kept under this. */
+export const plannedKey = (placeId: string, { spec, icingId }: PlannedFilm): string =>
+  `${placeId} ${icingId} ${spec.thicknessMm} ${spec.waterPct}`;
+
 /** Spans of a film laid now in a place. */
 export function spansAt(
   kitchen: Kitchen,
   placeId: string,
-  { spec, icingId }: PlannedFilm,
+  film: PlannedFilm,
   learned: Learned,
   nowMs: number,
   solve: Solve = solveAfresh,
 ): Spans {
-  const { skin, dryThrough } = solve(`${placeId} ${icingId} ${spec.thicknessMm} ${spec.waterPct}`, {
+  const { spec, icingId } = film;
+  const { skin, dryThrough } = solve(plannedKey(placeId, film), {
     spec,
     spells: airAt(kitchen, placeId, nowMs, nowMs).spells,
     belief: beliefFor(learned, icingId, placeId),

@@ -1,9 +1,9 @@
 import type { Air, AirSpell, FilmSpec } from "#shared/drying/film.ts";
-import { stepsSoFar } from "#shared/drying/film-run.ts";
+import { workSoFar } from "#shared/drying/film-run.ts";
 import { CELLS } from "#shared/drying/film-solver.ts";
 import { type ForecastOptions, forecastFilm } from "#shared/drying/forecast.ts";
 
-/** A measured figure beside its floor: plain tridiagonal sweeps, two a step, as many as the forecast took. */
+/** A measured figure beside its floor: plain tridiagonal sweeps, two a step, as many cells and steps as the forecast took. */
 export interface FilmBench {
   name: string;
   medianMs: number;
@@ -46,9 +46,9 @@ export function benchFilm(): FilmBench[] {
 }
 
 function against(name: string, times: number, work: () => void): FilmBench {
-  const before = stepsSoFar();
+  const before = workSoFar();
   work();
-  const sweeps = 2 * (stepsSoFar() - before);
+  const sweeps = (2 * (workSoFar() - before)) / CELLS;
   const medianMs = medianOf(times, work);
   const yardstickMs = medianOf(times, () => sweep(sweeps));
   return { name, medianMs, yardstickMs, ratio: medianMs / yardstickMs };

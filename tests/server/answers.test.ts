@@ -52,6 +52,15 @@ describe("an answer is kept", () => {
     expect(isKept(inAir({ rhPct: 82 }), inAir({ rhPct: 82.1 }))).toBe(false);
   });
 
+  it("for the other films of a batch too, several ages at a time, each on the same terms", () => {
+    const { solve } = makeAnswers();
+    const ages = [0, 1800, 5400].map((doubtFromS) => ({ ...QUESTION, doubtFromS }));
+    const first = ages.map((question, layer) => solve(`1/${layer}`, question));
+    expect(new Set(first).size).toBe(ages.length);
+    ages.forEach((question, layer) => expect(solve(`2/${layer}`, question)).toBe(first[layer]));
+    expect(first).not.toContain(solve("4/0", inAir({ rhPct: 46 })));
+  });
+
   it("until nobody has asked for it twice over", () => {
     const { solve, sweep } = makeAnswers();
     const before = solve("film", QUESTION);

@@ -2,12 +2,16 @@ import { evolve } from "#shared/kitchen/evolve.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "./scene.ts";
 
-/** One icing after another in the practice order of a busy day. */
-const FLOOD_EVERY_MS = 4000;
+/** A busy room floods a tray of 300 in this time, and so each layer in two hours. */
+const FLOOD_EVERY_MS = 24_000;
+const LAYER_MS = 130 * MIN;
 const LAYERS_LAID = 3;
+const READ_EVERY_MS = 5 * MIN;
+const READ_BEFORE_MS = 48 * HOUR;
 
 /**
- * A big board: so many Lantern trays on one rack, three layers laid on each, two days of five-minute readings behind them.
+ * A big board: so many Lantern trays on one rack, three layers laid on each in six hours, two days of five-minute
+ * readings behind them.
  * Events are folded straight in, so that no decision costs time here.
  */
 export function bigBoard(trays: number): Scene {
@@ -28,7 +32,7 @@ export function bigBoard(trays: number): Scene {
       actId: `a${k}`,
       plan: { ...plan, id: `x${k}`, number: 100 + k },
     });
-  for (let k = 0; k < 48 * 12; k += 1) {
+  for (let k = 0; k * READ_EVERY_MS < READ_BEFORE_MS + LAYERS_LAID * LAYER_MS; k += 1) {
     const reading = {
       placeId: "rack-a",
       tempC: Math.round(10 * (22 + Math.sin(k / 20))) / 10,
@@ -37,7 +41,7 @@ export function bigBoard(trays: number): Scene {
     };
     fold({
       type: "reading-taken",
-      atMs: T0 - 48 * HOUR + k * 5 * MIN,
+      atMs: T0 - READ_BEFORE_MS + k * READ_EVERY_MS,
       by: "kitchen",
       actId: `r${k}`,
       reading,
@@ -48,7 +52,7 @@ export function bigBoard(trays: number): Scene {
       const stamp = { atMs: scene.nowMs + k * FLOOD_EVERY_MS, by: "wren", actId: `f${layer}-${k}` };
       fold({ type: "flooded", ...stamp, trayId: `x${k}`, layer, weighed: [] });
     }
-    scene.later(40 * MIN);
+    scene.later(LAYER_MS);
   }
   return scene.as("wren");
 }

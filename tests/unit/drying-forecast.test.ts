@@ -68,6 +68,23 @@ describe("the band of the kitchen's factor", () => {
     expect(latestS).toBeCloseTo(seconds(spells, "skin", 1.5 ** Z90), 3);
     expect(latestS / likelyS).toBeLessThan(1.25);
   });
+
+  test.each([600, 7200, 30_000])(
+    "D6 D7 moved after %i s, a dry-through's ends are the solver's within a hundredth",
+    (movedS) => {
+      const spells = [
+        { fromS: 0, air: { ...ROOM, rhPct: 60 } },
+        { fromS: movedS, air: { ...ROOM, tempC: 26, rhPct: 35, speedMs: 2 } },
+      ];
+      const { earliestS, likelyS, latestS } = finite(forecastFilm(TOP_COAT, spells).dryThrough);
+      expect(likelyS).toBeCloseTo(seconds(spells, "dryThrough"), 3);
+      for (const [endS, z] of [
+        [earliestS, -Z90],
+        [latestS, Z90],
+      ] as const)
+        expect(Math.abs(Math.log(endS / seconds(spells, "dryThrough", 1.5 ** z)))).toBeLessThan(0.01);
+    },
+  );
 });
 
 /** Random kitchens from a fixed seed: the band held against what the solver gives when all is drawn. */
