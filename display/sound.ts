@@ -1,6 +1,6 @@
 import { createEffect, createSignal, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
-import { HARMONICS, PITCH_HZ, PULSES, type Pulse } from "#shared/client/sound-pattern.ts";
+import { playSound } from "#shared/client/sound-player.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { createSounder } from "#shared/client/sounder.ts";
 import type { AlertClass } from "#shared/kitchen/alert.ts";
@@ -41,31 +41,9 @@ export function createSound(openAudio: () => AudioContext, storage: Storage): So
       );
     },
     play(kind) {
-      if (audio?.state !== "running") return;
-      for (const pulse of PULSES[kind]) sound(audio, PITCH_HZ[kind], pulse, loudness());
+      if (audio?.state === "running") playSound(audio, kind, loudness());
     },
   };
-}
-
-/** One pulse with soft edges, so that a small loudspeaker does not click. */
-function sound(audio: AudioContext, hz: number, { atS, lengthS }: Pulse, loudness: number): void {
-  const voice = audio.createOscillator();
-  const level = audio.createGain();
-  voice.setPeriodicWave(
-    audio.createPeriodicWave(
-      HARMONICS.map(() => 0),
-      [...HARMONICS],
-    ),
-  );
-  voice.frequency.value = hz;
-  const from = audio.currentTime + atS + 0.02;
-  level.gain.setValueAtTime(0, from);
-  level.gain.linearRampToValueAtTime(loudness, from + 0.02);
-  level.gain.setValueAtTime(loudness, from + lengthS - 0.03);
-  level.gain.linearRampToValueAtTime(0, from + lengthS);
-  voice.connect(level).connect(audio.destination);
-  voice.start(from);
-  voice.stop(from + lengthS + 0.01);
 }
 
 /** Sounds what is told to the wall. */

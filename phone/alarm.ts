@@ -1,6 +1,6 @@
 import { createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
-import { HARMONICS, PITCH_HZ, PULSES, type Pulse } from "#shared/client/sound-pattern.ts";
+import { playSound } from "#shared/client/sound-player.ts";
 import type { AlertClass } from "#shared/kitchen/alert.ts";
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
@@ -8,6 +8,9 @@ const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
   prompt: [150, 100, 150],
   note: [120],
 };
+
+/** Of a phone: its own volume keys set the rest. */
+const LOUDNESS = 0.8;
 
 /** What this phone can do to be noticed. It can never tell whether its mute switch is on. */
 export interface Alarm {
@@ -47,29 +50,7 @@ export function createAlarm(ports: AlarmPorts): Alarm {
     play(kind) {
       // Before the first tap browsers refuse, and complain.
       if (isTapped) ports.vibrate?.([...BUZZ[kind]]);
-      if (audio?.state !== "running") return;
-      for (const pulse of PULSES[kind]) sound(audio, PITCH_HZ[kind], pulse);
+      if (audio?.state === "running") playSound(audio, kind, LOUDNESS);
     },
   };
-}
-
-/** One pulse with soft edges, so that a small loudspeaker does not click. */
-function sound(audio: AudioContext, hz: number, { atS, lengthS }: Pulse): void {
-  const voice = audio.createOscillator();
-  const level = audio.createGain();
-  voice.setPeriodicWave(
-    audio.createPeriodicWave(
-      HARMONICS.map(() => 0),
-      [...HARMONICS],
-    ),
-  );
-  voice.frequency.value = hz;
-  const from = audio.currentTime + atS + 0.02;
-  level.gain.setValueAtTime(0, from);
-  level.gain.linearRampToValueAtTime(0.8, from + 0.02);
-  level.gain.setValueAtTime(0.8, from + lengthS - 0.03);
-  level.gain.linearRampToValueAtTime(0, from + lengthS);
-  voice.connect(level).connect(audio.destination);
-  voice.start(from);
-  voice.stop(from + lengthS + 0.01);
 }
