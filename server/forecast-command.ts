@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { waysToHelp } from "#shared/drying/compare.ts";
+import { type InTime, waysToHelp } from "#shared/drying/compare.ts";
 import { HORIZON_S } from "#shared/drying/constants.ts";
 import {
   answerForecast,
@@ -8,7 +8,7 @@ import {
   type Minutes,
   parseForecastQuery,
 } from "#shared/drying/query.ts";
-import { formatSpan } from "#shared/units.ts";
+import { formatBand, formatSpan } from "#shared/units.ts";
 
 const USAGE = `How long icing takes to skin over and to dry right through.
 
@@ -20,6 +20,7 @@ const USAGE = `How long icing takes to skin over and to dry right through.
   --thickness  of the icing, mm, 0.2 to 12
   --water      in the icing, % of its mass, 8 to 35
   --compare    what would help, the soonest first
+  --pick-up    with --compare: min until it must be dry through, 1 to 20160
   --json       the answer as JSON
 `;
 
@@ -47,7 +48,12 @@ export function forecastCommand(args: readonly string[]): { out: string; err: st
     return { out: "", err: `${message.replace(field, flag)}\n`, exitCode: 2 };
   }
   const query = parsed.value;
-  const answer = compare ? waysToHelp(query) : answerForecast(query);
+  const withinMin = asked["pick-up"] === undefined ? undefined : Number(asked["pick-up"]);
+  if (withinMin !== undefined && !(withinMin >= 1 && withinMin <= LONGEST_MIN))
+    return { out: "", err: `--pick-up must be 1 to ${LONGEST_MIN} min\n`, exitCode: 2 };
+  if (withinMin !== undefined && !compare)
+    return { out: "", err: "--pick-up goes with --compare\n", exitCode: 2 };
+  const answer = compare ? waysToHelp(query, withinMin) : answerForecast(query);
   const out = json
     ? JSON.stringify(answer, undefined, 2)
     : "asItIs" in answer
@@ -61,7 +67,7 @@ function readArgs(args: readonly string[]) {
   const joined: string[] = [];
   for (const arg of args) {
     const last = joined.at(-1);
-    const negative = /^-[\d.]/.test(arg) && last !== undefined && /^--[a-z]+$/.test(last);
+    const negative = /^-[\d.]/.test(arg) && last !== undefined && /^--[a-z-]+$/.test(last);
     if (negative) joined[joined.length - 1] = `${last}=${arg}`;
     else joined.push(arg);
   }
@@ -77,6 +83,7 @@ function readArgs(args: readonly string[]) {
         thickness: text,
         water: text,
         compare: flag,
+        "pick-up": text,
         json: flag,
         help: flag,
       },
@@ -113,24 +120,34 @@ function band(times: Minutes): string {
   return `likely after ${formatSpan(times.likelyMin)}; earliest ${formatSpan(times.earliestMin)}, latest ${latest}`;
 }
 
-function compared(query: ForecastQuery, { asItIs, ways }: ReturnType<typeof waysToHelp>): string {
-  if (ways.length === 0) return `${plain(query, asItIs)}\n\nNothing on the list would dry it through sooner.`;
+const PICK_UP_WORDS: Readonly<Record<InTime, string>> = {
+  surely: "pick-up met",
+  likely: "pick-up likely met",
+  no: "pick-up missed",
+};
+
+function compared(query: ForecastQuery, { asItIs, inTime, ways }: ReturnType<typeof waysToHelp>): string {
+  const before =
+    inTime === undefined
+      ? plain(query, asItIs)
+      : `${plain(query, asItIs)}\nAs it is: ${PICK_UP_WORDS[inTime]}.`;
+  if (ways.length === 0) return `${before}\n\nNothing on the list would make it sooner.`;
   const width = Math.max(...ways.map(({ change }) => change.length));
   const rows = ways.map(
-    ({ change, answer, dryThroughSoonerMin, skinSoonerMin }) =>
-      `  ${change.padEnd(width)}   dry through ${likely(answer.dryThrough, dryThroughSoonerMin)}; skin ${likely(answer.skin, skinSoonerMin)}`,
+    ({ change, answer, dryThroughSoonerMin, skinSoonerMin, inTime: then }) =>
+      `  ${change.padEnd(width)}   dry through ${likely(answer.dryThrough, dryThroughSoonerMin)}; skin ${likely(answer.skin, skinSoonerMin)}${then === undefined ? "" : `; ${PICK_UP_WORDS[then]}`}`,
   );
   return [
-    plain(query, asItIs),
+    before,
     "",
-    "What would help, the soonest dry through first, likeliest times:",
+    "What would help, the soonest dry through first: likeliest, earliest to latest, and what is won at the likeliest:",
     ...rows,
   ].join("\n");
 }
 
 function likely(times: Minutes, soonerMin: number | undefined): string {
   if ("never" in times) return "never";
-  const after = formatSpan(times.likelyMin);
+  const after = `${formatSpan(times.likelyMin)}, ${formatBand(times.earliestMin, times.latestMin)}`;
   if (soonerMin === undefined) return `${after} (else never)`;
   if (Math.abs(soonerMin) < 0.5) return `${after} (no sooner)`;
   return `${after} (${formatSpan(Math.abs(soonerMin))} ${soonerMin > 0 ? "sooner" : "later"})`;

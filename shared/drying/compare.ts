@@ -1,6 +1,7 @@
-import { warmed } from "./air.ts";
+import { type AirSpell, warmed } from "./air.ts";
 import { AIR_SPEED_MS } from "./constants.ts";
 import {
+  airOf,
   answerForecast,
   type ForecastAnswer,
   type ForecastQuery,
@@ -13,38 +14,62 @@ export interface Way {
   /** "under a fan" */
   change: string;
   query: ForecastQuery;
+  /** Heated for so long before that. */
+  heatSetMin?: number;
   answer: ForecastAnswer;
   /** How much sooner, likeliest to likeliest; missing where as it is that time never comes. */
   skinSoonerMin?: number;
   dryThroughSoonerMin?: number;
+  /** Whether it is dry through by when it must be. */
+  inTime?: InTime;
 }
+
+/** Even at its latest; at its likeliest; not even then. */
+export type InTime = "surely" | "likely" | "no";
 
 /** A cabinet that dries icing, and air from a dehumidifier. Practice. */
 const CABINET_C = 38;
 const DEHUMIDIFIED_PCT = 45;
 const THINNER = 0.8;
+/** A low oven, and how long a tray is in it. Practice. */
+const OVEN_C = 65.6;
+const OVEN_MIN = 5;
 
-/** What would dry this film through sooner than `query` does, the soonest first. */
-export function waysToHelp(query: ForecastQuery): { asItIs: ForecastAnswer; ways: Way[] } {
+/**
+ * What would make this film skin or dry through sooner than `query` does, the soonest dry through first. `withinMin`: when it
+ * must be dry through.
+ */
+export function waysToHelp(
+  query: ForecastQuery,
+  withinMin?: number,
+): { asItIs: ForecastAnswer; inTime?: InTime; ways: Way[] } {
   const asItIs = answerForecast(query);
-  const ways = changes(query).map((changed): Way => {
-    const answer = answerForecast(changed.query);
-    const way: Way = { ...changed, answer };
+  const judged = ({ dryThrough }: ForecastAnswer): { inTime?: InTime } =>
+    withinMin === undefined ? {} : { inTime: inTimeOf(dryThrough, withinMin) };
+  const ways = changes(query).map(({ spells, ...changed }): Way => {
+    const answer = answerForecast(changed.query, spells);
+    const way: Way = { ...changed, answer, ...judged(answer) };
     const skin = soonerMin(asItIs.skin, answer.skin);
     const dryThrough = soonerMin(asItIs.dryThrough, answer.dryThrough);
     if (skin !== undefined) way.skinSoonerMin = skin;
     if (dryThrough !== undefined) way.dryThroughSoonerMin = dryThrough;
     return way;
   });
-  const before = likelyMin(asItIs.dryThrough);
-  const helping = ways.filter(({ answer }) => likelyMin(answer.dryThrough) < before);
+  const helping = ways.filter(({ answer }) =>
+    (["skin", "dryThrough"] as const).some((time) => likelyMin(answer[time]) < likelyMin(asItIs[time])),
+  );
   return {
     asItIs,
+    ...judged(asItIs),
     ways: helping.toSorted((a, b) => likelyMin(a.answer.dryThrough) - likelyMin(b.answer.dryThrough)),
   };
 }
 
-function changes(query: ForecastQuery): Pick<Way, "change" | "query">[] {
+interface Changed extends Pick<Way, "change" | "query" | "heatSetMin"> {
+  spells?: readonly AirSpell[];
+}
+
+function changes(query: ForecastQuery): Changed[] {
   const cabinet = warmed(query, CABINET_C, AIR_SPEED_MS.fan);
   const thicknessMm = Math.max(query.thicknessMm * THINNER, QUERY_RANGE.thicknessMm.min);
   return [
@@ -53,6 +78,15 @@ function changes(query: ForecastQuery): Pick<Way, "change" | "query">[] {
     {
       change: `in a ${CABINET_C} °C warm cabinet with a fan`,
       query: { ...query, tempC: CABINET_C, rhPct: cabinet.rhPct, air: "fan" },
+    },
+    {
+      change: `heat-set first: ${OVEN_MIN} min in a low oven, ${OVEN_C} °C`,
+      query,
+      heatSetMin: OVEN_MIN,
+      spells: [
+        { fromS: 0, air: warmed(airOf(query), OVEN_C, AIR_SPEED_MS.moving) },
+        { fromS: 60 * OVEN_MIN, air: airOf(query) },
+      ],
     },
     {
       change: `with the air dried to ${DEHUMIDIFIED_PCT} %`,
@@ -67,6 +101,11 @@ function changes(query: ForecastQuery): Pick<Way, "change" | "query">[] {
 
 function likelyMin(times: Minutes): number {
   return "never" in times ? Infinity : times.likelyMin;
+}
+
+function inTimeOf(dryThrough: Minutes, withinMin: number): InTime {
+  if (likelyMin(dryThrough) > withinMin || "never" in dryThrough) return "no";
+  return dryThrough.latestMin <= withinMin ? "surely" : "likely";
 }
 
 function soonerMin(before: Minutes, after: Minutes): number | undefined {

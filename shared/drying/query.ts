@@ -1,7 +1,7 @@
 import * as v from "valibot";
 import { between, sayIssue } from "../fields.ts";
 import { ok, type Outcome, refused } from "../outcome.ts";
-import type { Air } from "./air.ts";
+import type { Air, AirSpell } from "./air.ts";
 import { AIR_SPEED_MS } from "./constants.ts";
 import { forecastFilm, type Quantiles } from "./forecast.ts";
 import { doubtOf } from "./readings.ts";
@@ -63,15 +63,21 @@ export interface ForecastAnswer {
   dryThrough: Minutes;
 }
 
-/** Forecast of a film laid now in this air, by a kitchen that has taught nothing yet; the air as well known as if typed in. */
-export function answerForecast(query: ForecastQuery): ForecastAnswer {
+/**
+ * Forecast of a film laid now in this air (or in these, one after the other), by a kitchen that has taught nothing yet; the
+ * air as well known as if typed in.
+ */
+export function answerForecast(
+  query: ForecastQuery,
+  spells: readonly AirSpell[] = [{ fromS: 0, air: airOf(query) }],
+): ForecastAnswer {
   const { tempC, rhPct } = query;
   const doubt = doubtOf([{ atMs: 0, tempC, rhPct, source: "typed" }], 0);
-  const { skin, dryThrough } = forecastFilm(query, [{ fromS: 0, air: airOf(query) }], { doubt });
+  const { skin, dryThrough } = forecastFilm(query, spells, { doubt });
   return { skin: inMinutes(skin), dryThrough: inMinutes(dryThrough) };
 }
 
-function airOf({ tempC, rhPct, air }: ForecastQuery): Air {
+export function airOf({ tempC, rhPct, air }: ForecastQuery): Air {
   return { tempC, rhPct, speedMs: typeof air === "number" ? air : AIR_SPEED_MS[air] };
 }
 

@@ -99,9 +99,10 @@ describe("what would help", () => {
       "under a fan",
       "in moving air",
       "laid a fifth thinner, 1.92 mm",
+      "heat-set first: 5 min in a low oven, 65.6 °C",
     ]);
-    for (const { query, answer, dryThroughSoonerMin } of ways) {
-      expect(answer).toEqual(answerForecast(query));
+    for (const { query, answer, heatSetMin, dryThroughSoonerMin } of ways) {
+      if (heatSetMin === undefined) expect(answer).toEqual(answerForecast(query));
       if ("never" in answer.dryThrough || "never" in asItIs.dryThrough) throw new Error("never");
       expect(dryThroughSoonerMin).toBeCloseTo(asItIs.dryThrough.likelyMin - answer.dryThrough.likelyMin, 1);
       expect(dryThroughSoonerMin).toBeGreaterThan(0);
@@ -116,9 +117,36 @@ describe("what would help", () => {
     expect(dried!.skinSoonerMin).toBeGreaterThan(0);
   });
 
+  test("D3 heat first: skinned within the low oven's 5 min, as practice has it, and dry through little sooner", () => {
+    const { asItIs, ways } = waysToHelp({ ...QUERY, rhPct: 60 });
+    const heated = ways.find(({ heatSetMin }) => heatSetMin === 5)!;
+    if ("never" in heated.answer.skin || "never" in asItIs.dryThrough) throw new Error("never");
+    expect(heated.answer.skin.likelyMin).toBeLessThan(5);
+    expect(heated.dryThroughSoonerMin).toBeLessThan(0.15 * asItIs.dryThrough.likelyMin);
+  });
+
+  test("D15 with a pick-up each says whether it is then met: surely, likely, or not", () => {
+    const plain = waysToHelp(QUERY);
+    expect(plain.inTime).toBeUndefined();
+    const fan = plain.ways.find(({ change }) => change === "under a fan")!.answer.dryThrough;
+    if ("never" in fan) throw new Error("never");
+    const met = (withinMin: number) =>
+      waysToHelp(QUERY, withinMin).ways.find(({ change }) => change === "under a fan")!.inTime;
+    expect([met(fan.latestMin), met(fan.likelyMin), met(fan.likelyMin - 0.1)]).toEqual([
+      "surely",
+      "likely",
+      "no",
+    ]);
+    expect(waysToHelp({ ...QUERY, rhPct: 87 }, 20_160).inTime).toBe("no");
+  });
+
   test("only what helps is listed: under a fan, moving air is no change for the better", () => {
     const changes = waysToHelp({ ...QUERY, air: 5, rhPct: 30 }).ways.map(({ change }) => change);
-    expect(changes).toEqual(["in a 38 °C warm cabinet with a fan", "laid a fifth thinner, 1.92 mm"]);
+    expect(changes).toEqual([
+      "in a 38 °C warm cabinet with a fan",
+      "laid a fifth thinner, 1.92 mm",
+      "heat-set first: 5 min in a low oven, 65.6 °C",
+    ]);
   });
 });
 
@@ -135,8 +163,11 @@ describe("the forecast command", () => {
     expect(JSON.parse(forecastCommand([...ARGS, "--json"]).out)).toEqual(answerForecast(QUERY));
     expect(JSON.parse(forecastCommand([...ARGS, "--json", "--compare"]).out)).toEqual(waysToHelp(QUERY));
     expect(forecastCommand([...ARGS, "--compare"]).out).toMatch(
-      /under a fan .*dry through .+ sooner\); skin .+ sooner\)/,
+      /under a fan .*dry through .+, .+–.+ h \(.+ sooner\); skin .+, .+ \(.+ sooner\)$/m,
     );
+    const withPickUp = forecastCommand([...ARGS, "--compare", "--pick-up", "600"]).out;
+    expect(withPickUp).toMatch(/^As it is: pick-up (likely met|missed)\.$/m);
+    expect(withPickUp).toMatch(/warm cabinet.*; pick-up met$/m);
   });
 
   test("an answer of never is printed, not an error", () => {
@@ -154,6 +185,9 @@ describe("the forecast command", () => {
     [[...ARGS, "--thickness", "thin"], "--thickness must be 0.2 to 12 mm"],
     [[...ARGS, "--air", "windy"], "--air must be still, moving, fan, or 0 to 10 m/s"],
     [ARGS.slice(2), "--temp is missing: it must be -5 to 120 °C"],
+    [[...ARGS, "--compare", "--pick-up", "-5"], "--pick-up must be 1 to 20160 min"],
+    [[...ARGS, "--compare", "--pick-up", "soon"], "--pick-up must be 1 to 20160 min"],
+    [[...ARGS, "--pick-up", "60"], "--pick-up goes with --compare"],
     [[...ARGS, "--colour", "red"], "Unknown option '--colour'"],
     [[...ARGS, "--temp"], "argument missing"],
   ])("D11 %j is refused with exit code 2", (args, message) => {
