@@ -60,8 +60,8 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
   const stop = formatStopwatch(heatOf(kitchen, alert)?.limits.stopByS ?? 0);
   const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
     "heat-running-long": ["Stop the heat", ""],
-    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone out of reach"],
-    "heat-unwatched": ["Watch this heat", `phone out of reach, stop by ${stop}`],
+    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone went out of reach"],
+    "heat-unwatched": ["Watch this heat", `phone went out of reach, stop by ${stop}`],
     "tool-left-on": ["Switch it off", "on, no tray under it"],
     "oven-too-hot": ["Oven too hot", "trays out with dry mitts, turn it down"],
   };

@@ -83,7 +83,7 @@ it("A4 when the holder's phone is lost under heat the wall takes over at once an
   const lostMs = Date.now();
   const onWall = wall.page.getByRole("alert").locator(".alert");
   await onWall.getByRole("heading", { name: "Watch this heat" }).waitFor();
-  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · phone out of reach, stop by \d:\d\d/);
+  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · phone went out of reach, stop by \d:\d\d/);
   expect(Date.now() - lostMs).toBeGreaterThan(8000);
   expect(Date.now() - lostMs).toBeLessThan(13_000);
 }, 60_000);

@@ -294,7 +294,7 @@ describe("who is here", () => {
   });
 
   test.each([
-    ["gone for over 10 s", true, /Wren’s, on Hot-air tool 1; phone out of reach/],
+    ["gone for over 10 s", true, /Wren’s, on Hot-air tool 1; phone went out of reach/],
     ["still here", false, /Touch it now/],
   ])("A4 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, todo) => {
     const tool = {

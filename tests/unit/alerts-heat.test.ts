@@ -37,14 +37,14 @@ describe("heat near its stop", () => {
     const [alert] = dueOf(scene, "heat-unwatched");
     expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, told: { wall: true, people: [] } });
     expect(alert?.todo).toMatch(
-      /^Wren’s, on Hot-air tool 1; phone out of reach\. Touch from \d:\d\d, stop by \d:\d\d$/,
+      /^Wren’s, on Hot-air tool 1; phone went out of reach\. Touch from \d:\d\d, stop by \d:\d\d$/,
     );
     tend(scene);
     expect(wallAlerts(scene.kitchen)).toMatchObject([
       {
         trayNumber: 7,
         head: "Watch this heat",
-        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone out of reach, stop by \d:\d\d$/),
+        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone went out of reach, stop by \d:\d\d$/),
       },
     ]);
     scene.lostPeople = new Set();

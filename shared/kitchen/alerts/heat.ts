@@ -65,7 +65,7 @@ function leadNames({ kitchen }: Scene): string {
 
 /** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. */
 const lostWords = (scene: Scene, heat: HeatSet): string =>
-  `${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}; phone out of reach.`;
+  `${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}; phone went out of reach.`;
 
 /**
  * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter: a phone that comes and goes must
