@@ -1,7 +1,7 @@
 import type { Server as HttpServer } from "node:http";
 import { type DefaultEventsMap, Server, type Socket } from "socket.io";
 import * as v from "valibot";
-import { sayIssue } from "#shared/fields.ts";
+import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { Hello, LIVE_NAMESPACE } from "#shared/protocol.ts";
@@ -161,10 +161,10 @@ export function createGateway(deps: GatewayDeps): Gateway {
 
   /** The answer, or undefined when there is none to give yet and the same command should come again. */
   async function decided(raw: unknown, device: Device): Promise<CommandAnswer | undefined> {
-    const command = v.safeParse(Command, raw);
-    if (!command.success) return { ok: false, reason: "malformed", ...sayIssue(command.issues) };
+    const command = parse(Command, raw);
+    if (!command.ok) return { ok: false, reason: "malformed", ...command.refusal };
     try {
-      return await service.submit(command.output, {
+      return await service.submit(command.value, {
         by: device.personId,
         role: roleOf(service.kitchen(), device),
       });

@@ -1,6 +1,5 @@
 import { createHash } from "node:crypto";
-import * as v from "valibot";
-import { sayIssue } from "#shared/fields.ts";
+import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/event.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
@@ -19,8 +18,8 @@ function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
   } catch (error) {
     return { reason: `torn: ${error instanceof Error ? error.message : String(error)}` };
   }
-  const parsed = v.safeParse(KitchenEvent, raw);
-  return parsed.success ? { event: parsed.output } : { reason: sayIssue(parsed.issues).message };
+  const parsed = parse(KitchenEvent, raw);
+  return parsed.ok ? { event: parsed.value } : { reason: parsed.refusal.message };
 }
 
 function readAnswer(json: string): CommandAnswer {

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { ok, type Outcome, refused } from "./outcome.ts";
 
 /** A finite number within a range; the refusal says the range and the unit. */
 export const between = (min: number, max: number, unit = "") => {
@@ -39,13 +40,38 @@ export const moment = between(Date.UTC(2020, 0, 1), Date.UTC(2100, 0, 1), "ms si
 export const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words) =>
   v.picklist(words, `must be one of: ${words.join(", ")}`);
 
-/** One sentence for a failed parse: the first bad field by its path, and what it must be. */
-export function sayIssue(issues: readonly v.BaseIssue<unknown>[]): { field: string; message: string } {
-  const issue = issues[0];
-  if (issue === undefined) return { field: "", message: "malformed" };
+/** The first bad field by its path, and a sentence that says what it must be. */
+export interface BadField {
+  field: string;
+  message: string;
+}
+
+/** What a schema makes of something from outside, or the first bad field of it. */
+export function parse<Schema extends v.GenericSchema>(
+  schema: Schema,
+  input: unknown,
+): Outcome<v.InferOutput<Schema>, BadField> {
+  const parsed = v.safeParse(schema, input);
+  if (parsed.success) return ok(parsed.output);
+  const [issue] = parsed.issues;
+  if (issue.received !== "undefined") return refused(said(issue));
+  // An absent key is an issue of the object around it, which cannot say what the field must be: it is asked for by name.
+  const named = v.safeParse(schema, withKey(input, issue.path ?? []));
+  return refused(said(named.success ? issue : named.issues[0]));
+}
+
+function said(issue: v.BaseIssue<unknown>): BadField {
   const field = v.getDotPath(issue) ?? "body";
   if (issue.received !== "undefined") return { field, message: `${field} ${issue.message}` };
-  // An absent key is an issue of the object around it, which cannot say what the field must be.
   const must = issue.message.startsWith("must ") ? `: it ${issue.message}` : "";
   return { field, message: `${field} is missing${must}` };
+}
+
+/** The same input with the key at the end of this path there, and undefined. */
+function withKey(input: unknown, [step, ...rest]: readonly { key?: unknown }[]): unknown {
+  if (step === undefined) return undefined;
+  if (Array.isArray(input)) return input.map((item, k) => (k === step.key ? withKey(item, rest) : item));
+  const fields = Object(input) as Record<string, unknown>;
+  const key = String(step.key);
+  return { ...fields, [key]: withKey(fields[key], rest) };
 }

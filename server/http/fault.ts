@@ -1,6 +1,6 @@
 import type { ErrorRequestHandler } from "express";
 import * as v from "valibot";
-import { sayIssue } from "#shared/fields.ts";
+import { parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { NotSaved, type KitchenServiceDeps } from "../kitchen-service.ts";
 
@@ -35,10 +35,9 @@ export class Fault extends Error {
 
 /** The body or query as a schema says, or a 400 that names the first bad field and what it must be. */
 export function parsed<Schema extends v.GenericSchema>(schema: Schema, raw: unknown): v.InferOutput<Schema> {
-  const result = v.safeParse(schema, raw);
-  if (result.success) return result.output;
-  const { field, message } = sayIssue(result.issues);
-  throw new Fault("malformed", message, field);
+  const result = parse(schema, raw);
+  if (result.ok) return result.value;
+  throw new Fault("malformed", result.refusal.message, result.refusal.field);
 }
 
 /** The JSON of a fault. */

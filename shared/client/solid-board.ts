@@ -1,8 +1,7 @@
 import { createMemo, createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import * as v from "valibot";
-import { sayIssue } from "#shared/fields.ts";
+import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import type { CommandType } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
@@ -152,15 +151,14 @@ export function createBoard(ports: BoardPorts): Board {
     outboxKeeps: at(() => outbox.keeps()),
     act(wish, madeAtMs) {
       const atMs = madeAtMs ?? actTimeMs();
-      const parsed = v.safeParse(Command, { ...wish, commandId: ports.newId(), atMs });
-      if (!parsed.success)
-        return { ok: false, refusal: { ok: false, reason: "malformed", ...sayIssue(parsed.issues) } };
+      const parsed = parse(Command, { ...wish, commandId: ports.newId(), atMs });
+      if (!parsed.ok) return { ok: false, refusal: { ok: false, reason: "malformed", ...parsed.refusal } };
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
       const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };
-      const outcome = decide(kitchen(), parsed.output, context);
+      const outcome = decide(kitchen(), parsed.value, context);
       if (!outcome.ok) return { ok: false, refusal: { ok: false, ...outcome.refusal } };
-      outbox.add(parsed.output);
-      return { ok: true, commandId: parsed.output.commandId, atMs };
+      outbox.add(parsed.value);
+      return { ok: true, commandId: parsed.value.commandId, atMs };
     },
     dismiss: (commandId) => outbox.dismiss(commandId),
     sayCanAlert: (canAlert) => link.sayCanAlert(canAlert),

@@ -1,6 +1,6 @@
 import * as v from "valibot";
-import { between, sayIssue } from "../fields.ts";
-import { ok, type Outcome, refused } from "../outcome.ts";
+import { type BadField, between, parse } from "../fields.ts";
+import type { Outcome } from "../outcome.ts";
 import type { Air, AirSpell } from "./air.ts";
 import { AIR_SPEED_MS } from "./constants.ts";
 import { forecastFilm, type Quantiles } from "./forecast.ts";
@@ -42,19 +42,8 @@ export const forecastQuery = v.object({
 export type ForecastQuery = v.InferOutput<typeof forecastQuery>;
 
 /** A query from outside, or the first field that is wrong and what it must be. */
-export function parseForecastQuery(
-  input: object,
-): Outcome<ForecastQuery, { field: string; message: string }> {
-  const asked = {
-    tempC: undefined,
-    rhPct: undefined,
-    air: undefined,
-    thicknessMm: undefined,
-    waterPct: undefined,
-  };
-  const parsed = v.safeParse(forecastQuery, { ...asked, ...input });
-  return parsed.success ? ok(parsed.output) : refused(sayIssue(parsed.issues));
-}
+export const parseForecastQuery = (input: object): Outcome<ForecastQuery, BadField> =>
+  parse(forecastQuery, input);
 
 /** Minutes from laying, to a tenth, or why the time never comes. */
 export type Minutes = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
