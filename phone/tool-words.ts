@@ -25,7 +25,7 @@ function useWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {
     }
     case "off": {
       const leftMs = coolingLeftMs(tool, nowMs);
-      return leftMs > 0 ? `off, hot for about ${formatSpan(leftMs / MIN_MS)} more` : "off";
+      return leftMs > 0 ? `off, hot for about ${formatSpan(Math.ceil(leftMs / MIN_MS))} more` : "off";
     }
     default:
       return unreachable(tool.use);
