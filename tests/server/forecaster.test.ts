@@ -125,16 +125,16 @@ describe("a forecaster", () => {
 
   it("gives advice in slices of its own, to the same end as the pure sums", async () => {
     const bench = settled();
-    bench.act("flooded", { trayId: "t2" });
+    bench.act("flooded", { trayId: "t1" });
     bench.settle();
-    const asked = bench.forecaster.advise({ trayId: "t2" });
+    const asked = bench.forecaster.advise({ trayId: "t1" });
     expect(bench.settle()).toBeGreaterThan(1);
     const { scene, forecaster } = bench;
     const pure = adviceFor(
       scene.kitchen,
       forecaster.current(),
       forecaster.learned(),
-      { trayId: "t2" },
+      { trayId: "t1" },
       scene.nowMs,
     );
     expect(pure?.help[0]?.kind).toBe("move");
