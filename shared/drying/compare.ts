@@ -27,13 +27,14 @@ export interface Way {
 /** Even at its latest; at its likeliest; not even then. */
 export type InTime = "surely" | "likely" | "no";
 
-/** A cabinet that dries icing, and air from a dehumidifier. Practice. */
-const CABINET_C = 38;
-const DEHUMIDIFIED_PCT = 45;
-const THINNER = 0.8;
-/** A low oven, and how long a tray is in it. Practice. */
+/** What is tried, here and for a kitchen's own trays. Practice, no source. Air is dried to this, % RH. */
+export const DRIED_TO_PCT = 45;
+/** A film is laid this much thinner. */
+export const THINNER = 0.75;
+/** A tray is in a low oven for so long, min. */
+export const OVEN_MIN = 5;
 const OVEN_C = 65.6;
-const OVEN_MIN = 5;
+const CABINET_C = 38;
 
 /**
  * What would make this film skin or dry through sooner than `query` does, the soonest dry through first. `withinMin`: when it
@@ -89,11 +90,11 @@ function changes(query: ForecastQuery): Changed[] {
       ],
     },
     {
-      change: `with the air dried to ${DEHUMIDIFIED_PCT} %`,
-      query: { ...query, rhPct: Math.min(query.rhPct, DEHUMIDIFIED_PCT) },
+      change: `with the air dried to ${DRIED_TO_PCT} %`,
+      query: { ...query, rhPct: Math.min(query.rhPct, DRIED_TO_PCT) },
     },
     {
-      change: `laid a fifth thinner, ${Number(thicknessMm.toFixed(2))} mm`,
+      change: `laid a quarter thinner, ${Number(thicknessMm.toFixed(2))} mm`,
       query: { ...query, thicknessMm },
     },
   ];

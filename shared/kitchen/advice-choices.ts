@@ -1,15 +1,15 @@
-import { THINNER, type Tried } from "./advice-trial.ts";
+import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "../drying/compare.ts";
+import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
 import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
 import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
 import type { Layer, Place } from "./vocabulary.ts";
 
-/** A room is dried to this, % RH, from at least two points above. */
-const DRIED_TO_PCT = 45;
-/** Setting a cookie under hot air, and a trayful in an oven, min: practice, no source. */
+/** A room is dried from at least this many points above, % RH. */
+const DAMPER_BY_PCT = 2;
+/** Setting a cookie under hot air, min: practice, no source. */
 const HOT_AIR_MIN = 2;
-const OVEN_MIN = 5;
 
 /** Trays that would be carried to a place that has room for them. */
 export interface Move {
@@ -94,7 +94,7 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
       (tray) => airAt(kitchen, dryingPlaceOf(tray).placeId, nowMs, nowMs).spells[0]?.air.rhPct ?? 0,
     ),
   );
-  if (dampest < DRIED_TO_PCT + 2) return [];
+  if (dampest < DRIED_TO_PCT + DAMPER_BY_PCT) return [];
   const solve: Solve = (key, question) =>
     solveAfresh(key, {
       ...question,

@@ -1,3 +1,4 @@
+import { THINNER } from "../drying/compare.ts";
 import type { Learned } from "../drying/learning.ts";
 import { trayOutlook, turnsOf } from "./finish.ts";
 import type { Band, FilmOutlook, Span } from "./forecast.ts";
@@ -14,9 +15,7 @@ import {
 import { filmKey, type Kitchen, type Tray } from "./state.ts";
 
 const MIN_MS = 60_000;
-/** Poured layers not yet laid are tried this much thinner. Practice, no source. */
-export const THINNER = 0.75;
-/** …down to a film that still covers, mm. Practice, no source. */
+/** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */
 const THINNEST_MM = 1.5;
 
 /** A tray as one choice would have it. */
