@@ -109,7 +109,7 @@ export function batchesFor(needs: readonly IcingNeed[], options: MixOptions = {}
   const densityKgM3 = within("densityKgM3", options.densityKgM3 ?? ICING_DENSITY_KG_M3, 800, 1600, "kg/m³");
   const sums = new Map<string, IcingNeed>();
   for (const need of needs) {
-    within("volumeMl", need.volumeMl, 0, 1e7, "mL");
+    within("volumeMl", need.volumeMl, 0, 1e9, "mL");
     const key = `${need.consistency} ${need.colour}`;
     sums.set(key, { ...need, volumeMl: need.volumeMl + (sums.get(key)?.volumeMl ?? 0) });
   }

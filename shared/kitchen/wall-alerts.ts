@@ -1,4 +1,5 @@
 import { formatStopwatch } from "../units.ts";
+import { leadNames } from "./alerts/heat.ts";
 import type { AlertKind, StandingAlert } from "./alert.ts";
 import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
 
@@ -59,7 +60,10 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
   const where = whereWords(kitchen, alert);
   const stop = formatStopwatch(heatOf(kitchen, alert)?.limits.stopByS ?? 0);
   const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
-    "heat-running-long": ["Stop the heat", ""],
+    "heat-running-long": [
+      "Stop the heat",
+      alert.told.leads ? `over a minute too long: ${leadNames(kitchen)}, go and end it` : "",
+    ],
     "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone went out of reach"],
     "heat-unwatched": ["Watch this heat", `phone went out of reach, stop by ${stop}`],
     "tool-left-on": ["Switch it off", "on, no tray under it"],

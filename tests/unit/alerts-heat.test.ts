@@ -126,6 +126,12 @@ describe("heat running long", () => {
     expect(after.raised).toHaveLength(1);
     expect(dueOf(scene, "heat-running-long")[0]).toMatchObject({ told: { leads: true, everyone: true } });
     expect(dueOf(scene, "heat-running-long")[0]?.todo).toContain("Ida, go and end it");
+    expect(wallAlerts(scene.kitchen)).toMatchObject([
+      {
+        head: "Stop the heat",
+        body: "Wren · Hot-air tool 1 · over a minute too long: Ida, go and end it",
+      },
+    ]);
   });
 
   it("A1 fires once for one lap, and clears when the heat ends", () => {

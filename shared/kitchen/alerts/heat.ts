@@ -1,7 +1,7 @@
 import { formatStopwatch } from "../../units.ts";
 import type { AlertFact } from "../alert.ts";
 import type { By } from "../event.ts";
-import { heatHolder, type HeatSet, type Tray } from "../state.ts";
+import { heatHolder, type HeatSet, type Kitchen, type Tray } from "../state.ts";
 import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
 
 /** The holder is warned at this share of stop-by. */
@@ -50,7 +50,7 @@ function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Al
     what: "Stop the heat",
     todo: clip(
       isLeads
-        ? `${whose}. Over a minute too long: ${leadNames(scene)}, go and end it`
+        ? `${whose}. Over a minute too long: ${leadNames(scene.kitchen)}, go and end it`
         : `${whose}. Take the heat off, look for cracks`,
     ),
     told: told({ wall: true, everyone: true, leads: isLeads, people: peopleOf(holderOf(scene, heat)) }),
@@ -58,7 +58,7 @@ function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Al
 }
 
 /** The leads by name while they are few. */
-function leadNames({ kitchen }: Scene): string {
+export function leadNames(kitchen: Kitchen): string {
   const names = Object.values(kitchen.people).flatMap(({ name, role }) => (role === "lead" ? [name] : []));
   return names.length > 0 && names.length <= 2 ? names.join(" or ") : "a lead";
 }

@@ -1,0 +1,178 @@
+import { layerVolume } from "../icing/layer-volume.ts";
+import { batchesFor, type IcingBatch, type IcingNeed, massOfG } from "../icing/quantities.ts";
+import { baseAndWater } from "../icing/water.ts";
+import { CUP_ML } from "../units.ts";
+import { byName } from "./by-name.ts";
+import { waterPctOf } from "./film-air.ts";
+import type { Kitchen, Tray } from "./state.ts";
+import { Consistency, type Design, type Order } from "./vocabulary.ts";
+
+/** What to mix of one icing in one consistency, g unless said otherwise. */
+export interface MixRow {
+  consistency: Consistency;
+  /** On the cookies, without waste; of it what was guessed for want of an area. */
+  needG: number;
+  guessedG: number;
+  batches: number;
+  mixG: number;
+  mixMl: number;
+  /** `mixG` is so much base with so much water stirred in. */
+  baseG: number;
+  waterG: number;
+  waterPct: number;
+}
+
+/** One icing's consistencies, all let down from one coloured base. */
+export interface IcingMix {
+  icingId: string;
+  name: string;
+  hex: string;
+  basePct: number;
+  baseG: number;
+  rows: readonly MixRow[];
+}
+
+/** An order with layers still to lay. `offTrays` cookies are on no tray yet: counted like its trays, not at all when it has none. */
+export interface OpenOrder {
+  order: Order;
+  offTrays: number;
+  like: readonly Design[];
+  work: readonly Work[];
+}
+
+export interface IcingToMix {
+  orders: readonly OpenOrder[];
+  mixes: readonly IcingMix[];
+  baseG: number;
+  wastePct: number;
+  batchG: number;
+  batchMl: number;
+  /** Names of designs with a layer whose area had to be guessed. */
+  guessed: readonly string[];
+}
+
+/** Cookies of one design whose layers from `begun` on are still to be laid. */
+interface Work {
+  design: Design;
+  cookies: number;
+  begun: number;
+}
+
+/** Left in bags and bowls, % of what is on the cookies, until a lead says otherwise. Common practice, no source. */
+export const USUAL_WASTE_PCT = 10;
+/** The least worth mixing, by what the kitchen measures in. Common practice, no source. */
+const BATCH_G = 50;
+const BATCH_CUPS = 1 / 4;
+
+/** Water in the base an icing is let down from, %: as stiff as its stiffest consistency, for water can't be taken out. */
+export const basePctOf = (kitchen: Kitchen, icingId: string): number =>
+  Math.min(...Consistency.options.map((consistency) => waterPctOf(kitchen, icingId, consistency)));
+
+/**
+ * What of each icing and consistency is still to be mixed for the layers not begun, of one order or of all that are
+ * open. What is in a bowl or a bag already is not known to the kitchen, and not taken off.
+ */
+export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): IcingToMix {
+  const { densityKgM3, units, wastePct = USUAL_WASTE_PCT } = kitchen.settings;
+  const batchMl = units === "us" ? BATCH_CUPS * CUP_ML : (BATCH_G * 1000) / densityKgM3;
+  const orders = openOrders(kitchen, nowMs).filter(
+    ({ order }) => orderId === undefined || order.id === orderId,
+  );
+  const layers = orders.flatMap(({ work }) => work).flatMap(layersToLay);
+  const guesses = layers.filter(({ isGuess }) => isGuess);
+  const guessedMl = new Map(batchesFor(guesses).map((batch) => [keyOf(batch), batch.needMl]));
+  const batches = batchesFor(layers, { wasteShare: wastePct / 100, batchMl, densityKgM3 });
+  const rowOf = (batch: IcingBatch): MixRow => {
+    const { colour, consistency, needMl, mixG, mixMl } = batch;
+    const waterPct = waterPctOf(kitchen, colour, consistency);
+    return {
+      consistency,
+      needG: massOfG(needMl, densityKgM3),
+      guessedG: massOfG(guessedMl.get(keyOf(batch)) ?? 0, densityKgM3),
+      batches: batch.batches,
+      mixG,
+      mixMl,
+      ...baseAndWater(mixG, waterPct, basePctOf(kitchen, colour)),
+      waterPct,
+    };
+  };
+  const mixes = [...byName(batches, ({ colour }) => colour)].map(([icingId, own]): IcingMix => {
+    const rows = own.map(rowOf).toSorted((a, b) => rank(a) - rank(b));
+    return {
+      icingId,
+      name: kitchen.icings[icingId]?.name ?? "icing",
+      hex: kitchen.icings[icingId]?.hex ?? "#ffffff",
+      basePct: basePctOf(kitchen, icingId),
+      baseG: sum(rows, ({ baseG }) => baseG),
+      rows,
+    };
+  });
+  return {
+    orders,
+    mixes: mixes.toSorted((a, b) => a.name.localeCompare(b.name)),
+    baseG: sum(mixes, ({ baseG }) => baseG),
+    wastePct,
+    batchG: massOfG(batchMl, densityKgM3),
+    batchMl,
+    guessed: [...new Set(guesses.map(({ design }) => design.name))].toSorted((a, b) => a.localeCompare(b)),
+  };
+}
+
+/**
+ * Orders with layers to lay or cookies on no tray, the first pick-up first. Cookies of an order whose pick-up has passed
+ * are not waited for. A packed tray is put away after 48 h; its cookies then look like cookies on no tray.
+ */
+export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
+  const traysOf = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
+  return Object.values(kitchen.orders)
+    .map((order) => openOrder(kitchen, order, traysOf.get(order.id) ?? [], nowMs))
+    .filter(({ offTrays, work }) => offTrays > 0 || work.length > 0)
+    .toSorted((a, b) => a.order.pickUpAtMs - b.order.pickUpAtMs || (a.order.id < b.order.id ? -1 : 1));
+}
+
+function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs: number): OpenOrder {
+  const onTrays = sum(trays, ({ count }) => count);
+  const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - onTrays) : 0;
+  const byDesign = [...byName(trays, ({ designId }) => designId)].flatMap(([designId, own]) => {
+    const design = kitchen.designs[designId];
+    return design === undefined ? [] : [{ design, cookies: sum(own, ({ count }) => count) }];
+  });
+  const onTheirTrays = trays.flatMap((tray): Work[] => {
+    const design = kitchen.designs[tray.designId];
+    return design === undefined ? [] : [{ design, cookies: tray.count, begun: layersBegun(tray) }];
+  });
+  const toCome = byDesign.map(
+    ({ design, cookies }): Work => ({ design, cookies: (offTrays * cookies) / onTrays, begun: 0 }),
+  );
+  return {
+    order,
+    offTrays,
+    like: byDesign.map(({ design }) => design),
+    work: [...onTheirTrays, ...toCome].filter(
+      ({ design, cookies, begun }) => cookies > 0 && begun < design.layers.length,
+    ),
+  };
+}
+
+/** Layers laid or in hand: what is being flooded has its icing in the bag. */
+function layersBegun({ standing, films }: Tray): number {
+  const now = standing.stage === "heat-set" ? standing.before : standing;
+  return now.stage === "flooding" ? now.layer + 1 : films.length;
+}
+
+function layersToLay({
+  design,
+  cookies,
+  begun,
+}: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {
+  return design.layers.slice(begun).map(({ consistency, icingId, thicknessMm, areaCm2 }) => {
+    const areaMm2 = areaCm2 === undefined ? undefined : areaCm2 * 100;
+    const { volumeMl, isGuess } = layerVolume(consistency, thicknessMm, design.sizeMm, areaMm2);
+    return { design, isGuess, colour: icingId, consistency, volumeMl: volumeMl * cookies };
+  });
+}
+
+const keyOf = ({ colour, consistency }: IcingBatch): string => `${consistency} ${colour}`;
+const rank = ({ consistency }: MixRow): number => Consistency.options.indexOf(consistency);
+const sum = <Item>(items: readonly Item[], of: (item: Item) => number): number =>
+  items.reduce((total, item) => total + of(item), 0);
