@@ -161,11 +161,22 @@ function stuckSinceMs(past: readonly Reading[]): number | undefined {
   return showsTenths ? firstMs : undefined;
 }
 
-/** Until when these lines tell the air: half an hour past the newest, of a stuck sensor past its last change. */
-export function knownUntilMs(readings: readonly Reading[], nowMs: number): number {
+const TELLS_MS = SILENT_AFTER_MIN * MIN_MS;
+/** Lines further apart than this leave a gap. */
+const GAP_MS = 90 * MIN_MS;
+
+/**
+ * From a moment on, until when these lines tell the air without a gap: half an hour past the last, of a stuck sensor past its
+ * last change.
+ */
+export function knownUntilMs(readings: readonly Reading[], fromMs: number, nowMs: number): number {
   const past = upTo(readings, nowMs);
-  const readMs = stuckSinceMs(past) ?? past.at(-1)?.atMs ?? Number.NEGATIVE_INFINITY;
-  return Math.min(nowMs, readMs + SILENT_AFTER_MIN * MIN_MS);
+  let knownMs = fromMs;
+  for (const { atMs } of past.slice(past.findLastIndex((line) => line.atMs < fromMs - TELLS_MS) + 1)) {
+    if (atMs - knownMs > GAP_MS - TELLS_MS) break;
+    knownMs = Math.max(knownMs, atMs + TELLS_MS);
+  }
+  return Math.min(nowMs, knownMs, (stuckSinceMs(past) ?? nowMs) + TELLS_MS);
 }
 
 const SLOPE_MS = HOUR_MS;

@@ -111,7 +111,7 @@ export function airOfFilm(
     spells: tray.heats.reduce((air, heat) => withHeat(kitchen, air, heat, film), spells),
     basis,
     doubt: doubtOf(readings, nowMs),
-    doubtFromS: Math.max(0, (knownUntilMs(readings, nowMs) - startMs) / 1000),
+    doubtFromS: Math.max(0, (knownUntilMs(readings, startMs, nowMs) - startMs) / 1000),
   };
 }
 

@@ -60,6 +60,31 @@ describe("a film's forecast", () => {
     expect(doubtFromS()).toBe(65 * 60 + 30 * 60);
   });
 
+  it("D7 nor is air that nobody read: the doubt begins at the first gap, and the band is the wider", () => {
+    const readAt = (...minutes: number[]): { doubtFromMin: number; width: number } => {
+      const scene = aKitchen();
+      scene.act("flooded", { trayId: "t2" });
+      for (const minute of minutes) {
+        scene.later(T0 + minute * MIN - scene.nowMs);
+        read(scene, 45);
+      }
+      const { doubtFromS } = airOfFilm(
+        scene.kitchen,
+        scene.tray("t2"),
+        scene.tray("t2").films[0]!,
+        scene.nowMs,
+      );
+      const { earliestMs, latestMs } = bandOf(outlookOf(scene, 0, "t2").dryThrough);
+      return { doubtFromMin: doubtFromS / 60, width: latestMs - earliestMs };
+    };
+    const hourly = readAt(0, 60, 120, 180, 240, 300, 360);
+    const withGap = readAt(0, 60, 300, 360);
+    const late = readAt(300, 360);
+    expect([hourly, withGap, late].map(({ doubtFromMin }) => doubtFromMin)).toEqual([360, 90, 0]);
+    expect(withGap.width).toBeGreaterThan(hourly.width);
+    expect(late.width).toBeGreaterThan(withGap.width);
+  });
+
   it("D10 a place whose own lines ended 3 h before the room's newest goes by those; a heated one does not", () => {
     const scene = aKitchen();
     read(scene, 45);
