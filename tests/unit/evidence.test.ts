@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/learning.ts";
 import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/event.ts";
-import { evidenceOf, evidenceOfTray, toEvidence } from "#shared/kitchen/evidence.ts";
-import { evolve } from "#shared/kitchen/evolve.ts";
+import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import { aKitchen, band, MIN, type Scene } from "../support/scene.ts";
 
 let acts = 0;
@@ -119,6 +120,25 @@ it("D8 a finding taken back says nothing any more", () => {
   expect(factsOf(scene, "skin")).toHaveLength(1);
   scene.act("take-back", { trayId: "t1", actId: touch });
   expect(evidenceOf(scene.kitchen)).toEqual([]);
+});
+
+it("K2 D8 replaying the log teaches the same to the last digit, whatever was read since, what was taken back left out", () => {
+  const scene = aKitchen().as("ida", "lead");
+  const reads = (rhPct: number): string =>
+    scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct, source: "typed" } });
+  reads(50);
+  for (const trayId of ["t1", "t2", "t3"]) scene.act("flooded", { trayId });
+  scene.later(25 * MIN).act("touch-test", { trayId: "t2", finding: "still wet" });
+  scene.later(15 * MIN).act("touch-test", { trayId: "t2", finding: "skinned" });
+  const mistaken = scene.act("touch-test", { trayId: "t3", finding: "firm" });
+  scene.later(MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
+  scene.act("take-back", { trayId: "t3", actId: mistaken });
+  const learnedFrom = (kitchen: Kitchen) => learn(lessonsOf(kitchen).map(toEvidence));
+  const before = learnedFrom(scene.kitchen);
+  reads(80);
+  const log = JSON.parse(JSON.stringify(scene.events)) as KitchenEvent[];
+  expect(learnedFrom(log.reduce(evolve, EMPTY_KITCHEN))).toEqual(before);
+  expect(before.tests).toEqual({ skin: 2, dryThrough: 2 });
 });
 
 it("K19 what trays put away taught is kept, and an open end is infinite to the learning", () => {
