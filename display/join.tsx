@@ -1,13 +1,13 @@
 import { createSignal, onMount, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import { joinAs, type ScreenKind, type Session } from "./session.ts";
+import { joinAs, type ScreenKind, type ScreenSession } from "./session.ts";
 
 /** Asks for the kitchen's code. With one in the address it tries that by itself, as a wall. */
 export function Join(props: {
   code: string;
   why?: string | undefined;
   send: typeof fetch;
-  onJoined(session: Session, code: string): void;
+  onJoined(session: ScreenSession, code: string): void;
 }): JSX.Element {
   const [code, setCode] = createSignal(props.code);
   const [as, setAs] = createSignal<ScreenKind>("wall");

@@ -9,7 +9,8 @@ import { Join } from "./join.tsx";
 import { screenSize, type MeasureEm } from "./lay.ts";
 import { Menu } from "./menu.tsx";
 import { outboxStore } from "./outbox-store.ts";
-import { codeInHash, forgetSession, keepSession, readSession, type Session } from "./session.ts";
+import { joinCodeIn } from "#shared/client/joining.ts";
+import { sessionShelf, type ScreenSession } from "./session.ts";
 import { createSound, soundAlerts } from "./sound.ts";
 import { wearTheme } from "./theme.ts";
 
@@ -24,11 +25,12 @@ const CODE = "traytide.wall.code";
 /** Joins, then shows the board; back to joining when the server turns this screen away. */
 export function Wall(props: WallPorts): JSX.Element {
   const { localStorage, location } = props.window;
-  const [session, setSession] = createSignal(readSession(localStorage));
+  const shelf = sessionShelf(localStorage);
+  const [session, setSession] = createSignal(shelf.read());
   const [why, setWhy] = createSignal<string>();
-  const code = codeInHash(location.hash);
+  const code = joinCodeIn(location.hash);
   function leave(because?: string): void {
-    forgetSession(localStorage);
+    shelf.forget();
     setWhy(because);
     setSession(undefined);
   }
@@ -42,7 +44,7 @@ export function Wall(props: WallPorts): JSX.Element {
           why={why()}
           send={(...request) => props.window.fetch(...request)}
           onJoined={(joined, withCode) => {
-            keepSession(localStorage, joined);
+            shelf.keep(joined);
             localStorage.setItem(CODE, withCode);
             setSession(joined);
           }}
@@ -57,7 +59,7 @@ export function Wall(props: WallPorts): JSX.Element {
 }
 
 function Joined(
-  props: WallPorts & { session: Session; code: string; onLeave(why?: string): void },
+  props: WallPorts & { session: ScreenSession; code: string; onLeave(why?: string): void },
 ): JSX.Element {
   const timer = browserTimer(props.window);
   const board = createBoard({

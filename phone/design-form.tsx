@@ -5,7 +5,7 @@ import type { DesignId, IcingId } from "#shared/ids.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
-import { FormFoot } from "./form-foot.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 import { waitWords } from "./design-words.ts";
 
@@ -30,7 +30,7 @@ const CONSISTENCIES: readonly { value: Consistency; name: string; hint: string }
 ];
 
 /** A design: its size and its layers in order, each with what it lies against and waits for. */
-export function DesignForm(props: { design?: Design; onDone: () => void }) {
+export function DesignForm(props: { design: Design | undefined; onDone: () => void }) {
   const { board, act, newId, units } = usePhone();
   const icings = () => Object.values(board.kitchen().icings).toSorted((a, b) => a.name.localeCompare(b.name));
   const fresh = (consistency: Consistency): Draft => ({
@@ -92,12 +92,11 @@ export function DesignForm(props: { design?: Design; onDone: () => void }) {
       props.onDone();
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
+    <Form
+      fault={fault()}
+      onSave={save}
+      onRemove={props.design === undefined ? undefined : remove}
+      onLeave={() => props.onDone()}
     >
       <TextField label="Design's name" value={name()} onInput={setName} maxLength={60} />
       <LengthField
@@ -177,12 +176,7 @@ export function DesignForm(props: { design?: Design; onDone: () => void }) {
           Add a layer
         </button>
       </Show>
-      <FormFoot
-        fault={fault()}
-        onRemove={props.design === undefined ? undefined : remove}
-        onDone={() => props.onDone()}
-      />
-    </form>
+    </Form>
   );
 }
 

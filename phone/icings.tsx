@@ -1,64 +1,35 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { For, createSignal } from "solid-js";
 import { asId } from "#shared/ids.ts";
 import type { IcingId } from "#shared/ids.ts";
 import { Consistency } from "#shared/kitchen/vocabulary.ts";
 import type { Icing } from "#shared/kitchen/vocabulary.ts";
+import { EditorList } from "./editor-list.tsx";
 import { NumberField, TextField } from "./fields.tsx";
-import { FormFoot } from "./form-foot.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 
 /** The kitchen's colours; a lead adds and changes them. */
 export function Icings() {
-  const { board, isLead } = usePhone();
-  const [openId, setOpenId] = createSignal<string>();
-  const icings = createMemo(() =>
-    Object.values(board.kitchen().icings).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
-  const done = (): void => setOpenId(undefined);
+  const { board } = usePhone();
   return (
-    <section class="editor">
-      <ul class="cards">
-        <For each={icings()} fallback={<li class="quiet">No icings yet.</li>}>
-          {(icing) => (
-            <li>
-              <Show
-                when={openId() === icing.id}
-                fallback={<IcingLine icing={icing} onOpen={() => isLead() && setOpenId(icing.id)} />}
-              >
-                <IcingForm icing={icing} onDone={done} />
-              </Show>
-            </li>
-          )}
-        </For>
-      </ul>
-      <Show when={isLead()}>
-        <Show
-          when={openId() === "new"}
-          fallback={
-            <button type="button" class="plain wide" onClick={() => setOpenId("new")}>
-              Add an icing
-            </button>
-          }
-        >
-          <IcingForm onDone={done} />
-        </Show>
-      </Show>
-    </section>
+    <EditorList
+      items={board.kitchen().icings}
+      none="No icings yet."
+      add="Add an icing"
+      line={(icing) => (
+        <>
+          <span class="swatch" style={{ background: icing.hex }} aria-hidden="true" />
+          <span class="words">
+            <strong>{icing.name}</strong>
+          </span>
+        </>
+      )}
+      form={(icing, done) => <IcingForm icing={icing} onDone={done} />}
+    />
   );
 }
 
-function IcingLine(props: { icing: Icing; onOpen: () => void }) {
-  return (
-    <button type="button" class="line-card" onClick={() => props.onOpen()}>
-      <span class="swatch" style={{ background: props.icing.hex }} aria-hidden="true" />
-      <span class="words">
-        <strong>{props.icing.name}</strong>
-      </span>
-    </button>
-  );
-}
-
-function IcingForm(props: { icing?: Icing; onDone: () => void }) {
+function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
   const { act, newId, board } = usePhone();
   const [name, setName] = createSignal(props.icing?.name ?? "");
   const [hex, setHex] = createSignal(props.icing?.hex ?? "#f2e3b6");
@@ -78,12 +49,10 @@ function IcingForm(props: { icing?: Icing; onDone: () => void }) {
       props.onDone();
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
+    <Form
+      onSave={save}
+      onRemove={props.icing === undefined ? undefined : remove}
+      onLeave={() => props.onDone()}
     >
       <TextField label="Icing's name" value={name()} onInput={setName} maxLength={40} />
       <TextField label="Colour" type="color" value={hex()} onInput={setHex} />
@@ -104,7 +73,6 @@ function IcingForm(props: { icing?: Icing; onDone: () => void }) {
           )}
         </For>
       </details>
-      <FormFoot onRemove={props.icing === undefined ? undefined : remove} onDone={() => props.onDone()} />
-    </form>
+    </Form>
   );
 }

@@ -1,10 +1,11 @@
-import { For, Show, createSignal } from "solid-js";
+import { For, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
 import * as v from "valibot";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import { Choice, Select, TextField } from "./fields.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 
 const UNITS = [
@@ -55,13 +56,17 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
     setFault(undefined);
     if (act({ type: "set-kitchen", settings: { mqtt: parsed.output } }, "Broker saved")) props.onDone();
   }
+  function stop(): void {
+    if (act({ type: "set-kitchen", settings: { mqtt: null } }, "No longer listening")) props.onDone();
+  }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
+    <Form
+      fault={fault()}
+      save="Save and listen"
+      onSave={save}
+      remove="Stop listening"
+      onRemove={props.settings === undefined ? undefined : stop}
+      onLeave={() => props.onDone()}
     >
       <TextField
         label="Broker's address"
@@ -150,31 +155,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
           Add a name
         </button>
       </details>
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        Save and listen
-      </button>
-      <div class="choices">
-        <Show when={props.settings}>
-          <button
-            type="button"
-            onClick={() => {
-              if (act({ type: "set-kitchen", settings: { mqtt: null } }, "No longer listening"))
-                props.onDone();
-            }}
-          >
-            Stop listening
-          </button>
-        </Show>
-        <button type="button" onClick={() => props.onDone()}>
-          Leave it
-        </button>
-      </div>
-    </form>
+    </Form>
   );
 }
 

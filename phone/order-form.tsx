@@ -1,8 +1,9 @@
-import { Show, createSignal } from "solid-js";
+import { createSignal } from "solid-js";
 import { asId } from "#shared/ids.ts";
 import type { OrderId } from "#shared/ids.ts";
 import type { Order } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TextField } from "./fields.tsx";
+import { Form } from "./form.tsx";
 import { fromLocalInput, toLocalInput } from "./local-time.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -36,13 +37,7 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
     if (act({ type: "put-order", order }, `${name().trim()} saved`)) props.onDone(order.id);
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
-    >
+    <Form fault={fault()} onSave={save} onLeave={() => props.onDone()}>
       <h2>{props.order === undefined ? "A new order" : "Change the order"}</h2>
       <TextField label="Name" value={name()} onInput={setName} maxLength={60} />
       <TextField
@@ -61,17 +56,6 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
         hint="As your own labels name them. This page clears nothing."
       />
       <TextField label="Note" value={note()} onInput={setNote} maxLength={280} />
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        Save
-      </button>
-      <button type="button" class="plain" onClick={() => props.onDone()}>
-        Leave it
-      </button>
-    </form>
+    </Form>
   );
 }

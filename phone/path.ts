@@ -11,12 +11,6 @@ export const pathOf = (hash: string): Path =>
     .filter((part) => part !== "")
     .map((part) => decodeURIComponent(part));
 
-/** The join code of a link that was scanned: "#join=CODE". */
-export const joinCodeOf = (hash: string): string | undefined => {
-  const code = new URLSearchParams(hash.replace(/^#\/?/, "")).get("join");
-  return code === null || code === "" ? undefined : code;
-};
-
 /** The path as a signal, for as long as the page lives. */
 export function createPath(window: Window): Accessor<Path> {
   const [path, setPath] = createSignal(pathOf(window.location.hash));

@@ -1,11 +1,12 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { Show, createSignal } from "solid-js";
 import { boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
 import { formatTemp } from "#shared/units.ts";
+import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
-import { FormFoot } from "./form-foot.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 
 export const PLACE_KINDS: readonly {
@@ -35,55 +36,27 @@ type AirChoice = (typeof AIR)[number]["value"];
 
 /** Where trays stand; a lead adds and changes them. */
 export function Places() {
-  const { board, isLead, units } = usePhone();
-  const [openId, setOpenId] = createSignal<string>();
-  const places = createMemo(() =>
-    Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
-  const done = (): void => setOpenId(undefined);
+  const { board, units } = usePhone();
   return (
-    <section class="editor">
-      <ul class="cards">
-        <For each={places()} fallback={<li class="quiet">No places yet.</li>}>
-          {(place) => (
-            <li>
-              <Show
-                when={openId() === place.id}
-                fallback={
-                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(place.id)}>
-                    <span class="words">
-                      <strong>{place.name}</strong>
-                      <span>
-                        {kindName(place.kind)} · {place.capacity} trays · air {place.airSpeedMs} m/s
-                        {place.setTempC === undefined ? "" : ` · ${formatTemp(place.setTempC, units())}`}
-                      </span>
-                    </span>
-                  </button>
-                }
-              >
-                <PlaceForm place={place} onDone={done} />
-              </Show>
-            </li>
-          )}
-        </For>
-      </ul>
-      <Show when={isLead()}>
-        <Show
-          when={openId() === "new"}
-          fallback={
-            <button type="button" class="plain wide" onClick={() => setOpenId("new")}>
-              Add a place
-            </button>
-          }
-        >
-          <PlaceForm onDone={done} />
-        </Show>
-      </Show>
-    </section>
+    <EditorList
+      items={board.kitchen().places}
+      none="No places yet."
+      add="Add a place"
+      line={(place) => (
+        <span class="words">
+          <strong>{place.name}</strong>
+          <span>
+            {kindName(place.kind)} · {place.capacity} trays · air {place.airSpeedMs} m/s
+            {place.setTempC === undefined ? "" : ` · ${formatTemp(place.setTempC, units())}`}
+          </span>
+        </span>
+      )}
+      form={(place, done) => <PlaceForm place={place} onDone={done} />}
+    />
   );
 }
 
-function PlaceForm(props: { place?: Place; onDone: () => void }) {
+function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
   const { board, act, newId, units } = usePhone();
   const [name, setName] = createSignal(props.place?.name ?? "");
   const [kind, setKind] = createSignal<PlaceKind>(props.place?.kind ?? "rack");
@@ -129,12 +102,11 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
       props.onDone();
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
+    <Form
+      fault={fault()}
+      onSave={save}
+      onRemove={props.place === undefined ? undefined : remove}
+      onLeave={() => props.onDone()}
     >
       <TextField label="Place's name" value={name()} onInput={setName} maxLength={40} />
       <Choice label="Kind" value={kind()} options={PLACE_KINDS} onChange={chooseKind} />
@@ -170,11 +142,6 @@ function PlaceForm(props: { place?: Place; onDone: () => void }) {
           hint="One hygrometer may serve several places."
         />
       </Show>
-      <FormFoot
-        fault={fault()}
-        onRemove={props.place === undefined ? undefined : remove}
-        onDone={() => props.onDone()}
-      />
-    </form>
+    </Form>
   );
 }

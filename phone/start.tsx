@@ -10,10 +10,9 @@ import { App } from "./app.tsx";
 import { askServer } from "./ask.ts";
 import { browserTimer, onTap, onWake, reloadOnce } from "./browser.ts";
 import { Join } from "./join.tsx";
-import { createPath, joinCodeOf } from "./path.ts";
+import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
-import { forgetSession, joinKitchen, keepSession, readSession } from "./session.ts";
-import type { Session } from "./session.ts";
+import { askToJoin, joinCodeIn, type Session, SessionShelf } from "#shared/client/joining.ts";
 import { phoneStore } from "./store.ts";
 import { readTheme, wearTheme } from "./theme.ts";
 
@@ -23,8 +22,9 @@ const KEEP_MS = 15_000;
 /** The whole phone on a browser's own ports: join, then the kitchen. `held` is the board an earlier page kept. */
 export function Start(props: { held: Held | undefined }) {
   const { localStorage, location } = window;
-  const code = joinCodeOf(location.hash);
-  const [session, setSession] = createSignal(readSession(localStorage));
+  const code = joinCodeIn(location.hash);
+  const shelf = new SessionShelf<Session>(localStorage, "traytide.session");
+  const [session, setSession] = createSignal(shelf.read());
   const [why, setWhy] = createSignal<string>();
   const store = phoneStore();
   const alarm = createAlarm({
@@ -34,13 +34,13 @@ export function Start(props: { held: Held | undefined }) {
   onTap(window, () => alarm.arm());
 
   function joined(fresh: Session): void {
-    keepSession(localStorage, fresh);
+    shelf.keep(fresh);
     setWhy(undefined);
-    if (joinCodeOf(location.hash) !== undefined) location.hash = "";
+    if (joinCodeIn(location.hash) !== "") location.hash = "";
     setSession(fresh);
   }
   function leave(reason: string | undefined): void {
-    forgetSession(localStorage);
+    shelf.forget();
     setWhy(reason);
     void store.clear().finally(() => setSession(undefined));
   }
@@ -48,10 +48,10 @@ export function Start(props: { held: Held | undefined }) {
     <Switch
       fallback={
         <Join
-          code={code ?? ""}
+          code={code}
           name=""
           {...(why() === undefined ? {} : { why: why()! })}
-          join={(typedCode, name) => joinKitchen(fetch.bind(window), typedCode, name)}
+          join={(typedCode, name) => askToJoin(fetch.bind(window), { code: typedCode, name }, "phone")}
           onJoined={joined}
         />
       }

@@ -1,12 +1,13 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { Show, createMemo, createSignal } from "solid-js";
 import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
+import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
-import { FormFoot } from "./form-foot.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 
 const KINDS: readonly { value: ToolKind; name: string }[] = [
@@ -17,56 +18,28 @@ const KINDS: readonly { value: ToolKind; name: string }[] = [
 
 /** The kitchen's heat tools and their limits. */
 export function ToolsEditor() {
-  const { board, isLead, units } = usePhone();
-  const [openId, setOpenId] = createSignal<string>();
-  const tools = createMemo(() =>
-    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
-  const done = (): void => setOpenId(undefined);
+  const { board, units } = usePhone();
   return (
-    <section class="editor">
-      <ul class="cards">
-        <For each={tools()} fallback={<li class="quiet">No heat tools yet.</li>}>
-          {(tool) => (
-            <li>
-              <Show
-                when={openId() === tool.id}
-                fallback={
-                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(tool.id)}>
-                    <span class="words">
-                      <strong>{tool.name}</strong>
-                      <span>
-                        {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
-                        {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())} · stop by{" "}
-                        {formatSpan(tool.capS / 60)} at most
-                      </span>
-                    </span>
-                  </button>
-                }
-              >
-                <ToolForm tool={tool} onDone={done} />
-              </Show>
-            </li>
-          )}
-        </For>
-      </ul>
-      <Show when={isLead()}>
-        <Show
-          when={openId() === "new"}
-          fallback={
-            <button type="button" class="plain wide" onClick={() => setOpenId("new")}>
-              Add a heat tool
-            </button>
-          }
-        >
-          <ToolForm onDone={done} />
-        </Show>
-      </Show>
-    </section>
+    <EditorList<Tool>
+      items={board.kitchen().tools}
+      none="No heat tools yet."
+      add="Add a heat tool"
+      line={(tool) => (
+        <span class="words">
+          <strong>{tool.name}</strong>
+          <span>
+            {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
+            {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())} · stop by{" "}
+            {formatSpan(tool.capS / 60)} at most
+          </span>
+        </span>
+      )}
+      form={(tool, done) => <ToolForm tool={tool} onDone={done} />}
+    />
   );
 }
 
-function ToolForm(props: { tool?: Tool; onDone: () => void }) {
+function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
   const { board, act, newId, units } = usePhone();
   const first = props.tool?.kind ?? "hot-air";
   const [name, setName] = createSignal(props.tool?.name ?? "");
@@ -145,12 +118,11 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
       props.onDone();
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
+    <Form
+      fault={fault()}
+      onSave={save}
+      onRemove={props.tool === undefined ? undefined : remove}
+      onLeave={() => props.onDone()}
     >
       <TextField label="Tool's name" value={name()} onInput={setName} maxLength={40} />
       <Choice label="Kind" value={kind()} options={KINDS} onChange={chooseKind} />
@@ -218,12 +190,7 @@ function ToolForm(props: { tool?: Tool; onDone: () => void }) {
           onChange={setNozzleMm}
         />
       </Show>
-      <FormFoot
-        fault={fault()}
-        onRemove={props.tool === undefined ? undefined : remove}
-        onDone={() => props.onDone()}
-      />
-    </form>
+    </Form>
   );
 }
 

@@ -6,7 +6,7 @@ import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
 import { moreWords } from "../../display/hands.tsx";
 import { Join } from "../../display/join.tsx";
-import { codeInHash } from "../../display/session.ts";
+import { joinCodeIn } from "#shared/client/joining.ts";
 import { soundAlerts } from "../../display/sound.ts";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
@@ -233,7 +233,7 @@ describe("joining", () => {
   it("with a code in the address it joins by itself, as a wall", async () => {
     const send = answering(200, joined);
     const onJoined = vi.fn();
-    render(() => <Join code={codeInHash("#join=PLUM-7")} send={send} onJoined={onJoined} />);
+    render(() => <Join code={joinCodeIn("#join=PLUM-7")} send={send} onJoined={onJoined} />);
     await vi.waitFor(() => expect(onJoined).toHaveBeenCalled());
     expect(JSON.parse(send.mock.calls[0]?.[1]?.body as string)).toEqual({
       code: "PLUM-7",

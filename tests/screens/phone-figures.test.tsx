@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
 import { alertLimits } from "../../phone/alert-means.tsx";
 import { fromLocalInput, toLocalInput } from "../../phone/local-time.ts";
-import { joinCodeOf, pathOf } from "../../phone/path.ts";
-import { joinKitchen } from "../../phone/session.ts";
+import { pathOf } from "../../phone/path.ts";
+import { askToJoin, joinCodeIn } from "#shared/client/joining.ts";
 import { freeNumbers, splitCookies } from "../../phone/tray-plans.ts";
 import { usualRoom } from "../../phone/usual-room.ts";
 import { sayBandTimes, sayWhen } from "../../phone/when.ts";
@@ -60,8 +60,8 @@ it("cookies fill trays, and numbers in use are passed over", () => {
 it("paths and join links are read from the hash", () => {
   expect(pathOf("#/t/18/heat")).toEqual(["t", "18", "heat"]);
   expect(pathOf("")).toEqual([]);
-  expect(joinCodeOf("#join=K7QX-2M")).toBe("K7QX-2M");
-  expect(joinCodeOf("#/t/18")).toBeUndefined();
+  expect(joinCodeIn("#join=K7QX-2M")).toBe("K7QX-2M");
+  expect(joinCodeIn("#/t/18")).toBe("");
 });
 
 it("every step of the usual room is one the kitchen takes", () => {
@@ -78,25 +78,27 @@ it("every step of the usual room is one the kitchen takes", () => {
 it("a failed join is a sentence: the server's own, or ours when it has none", async () => {
   const answer = (status: number, body: unknown) =>
     (async () => new Response(JSON.stringify(body), { status })) as typeof fetch;
-  expect(await joinKitchen(answer(403, { message: "Not that code." }), "X", "Wren")).toEqual({
+  expect(
+    await askToJoin(answer(403, { message: "Not that code." }), { code: "X", name: "Wren" }, "phone"),
+  ).toEqual({
     ok: false,
     message: "Not that code.",
   });
-  expect(await joinKitchen(answer(429, {}), "X", "Wren")).toMatchObject({
+  expect(await askToJoin(answer(429, {}), { code: "X", name: "Wren" }, "phone")).toMatchObject({
     ok: false,
     message: expect.stringMatching(/wait/i),
   });
   const dead = (async () => {
     throw new TypeError("fetch failed");
   }) as typeof fetch;
-  expect(await joinKitchen(dead, "X", "Wren")).toMatchObject({
+  expect(await askToJoin(dead, { code: "X", name: "Wren" }, "phone")).toMatchObject({
     ok: false,
     message: expect.stringMatching(/does not answer/),
   });
-  const joined = await joinKitchen(
+  const joined = await askToJoin(
     answer(200, { token: "t", deviceId: "d", personId: "p", role: "lead" }),
-    "X",
-    "Wren",
+    { code: "X", name: "Wren" },
+    "phone",
   );
   expect(joined).toEqual({
     ok: true,
