@@ -1,4 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
+import { airTrouble } from "#shared/drying/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { byName } from "#shared/kitchen/by-name.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
@@ -67,16 +68,19 @@ export function Hygrometers() {
 /** Whether a place's hygrometer speaks, is silent, or stuck. */
 function PlaceReadings(props: { place: Place }) {
   const { board, zone } = usePhone();
-  const outlook = createMemo(() => board.forecasts().places[props.place.id]);
-  const own = createMemo(() => board.kitchen().readings[props.place.id]?.at(-1));
+  const lines = createMemo(() => board.kitchen().readings[props.place.id] ?? []);
+  const trouble = createMemo(() => {
+    const { silentMin, frozen } = airTrouble(lines(), board.nowMs());
+    return silentMin !== undefined ? "silent" : frozen === true ? "frozen" : undefined;
+  });
   const words = (): string => {
-    const reading = own();
+    const reading = lines().at(-1);
     if (reading === undefined) return "";
     const when = `${clockTime(reading.atMs, zone())}, ${formatSpan((board.nowMs() - reading.atMs) / MIN_MS)} ago`;
-    return `${READ_BY[reading.source]} ${when}. ${troubleWords(outlook()?.trouble)}`;
+    return `${READ_BY[reading.source]} ${when}. ${troubleWords(trouble())}`;
   };
   return (
-    <li class="place-card" data-trouble={outlook()?.trouble}>
+    <li class="place-card" data-trouble={trouble()}>
       <strong>{props.place.name}</strong>
       <span>{words()}</span>
     </li>

@@ -49,11 +49,15 @@ const span = (span: Span, verb: string): string =>
     : `${verb} ${formatBand(span.earliestMin, span.latestMin)}`;
 
 function AirWords(props: { place: Place; outlook: PlaceOutlook | undefined }) {
-  const { zone, units } = usePhone();
+  const { board, zone, units } = usePhone();
+  const elsewhere = (): string => {
+    const place = board.kitchen().places[props.outlook?.readAt ?? ""];
+    return place === undefined ? "" : `, read at ${place.name}`;
+  };
   const words = (): string => {
     const air = props.outlook?.air;
     if (air === undefined) return "No air reading yet: forecasts assume a usual room.";
-    const read = `${formatTemp(air.tempC, units())} · ${Math.round(air.rhPct)} % RH at ${clockTime(air.atMs, zone())}`;
+    const read = `${formatTemp(air.tempC, units())} · ${Math.round(air.rhPct)} % RH at ${clockTime(air.atMs, zone())}${elsewhere()}`;
     if (props.outlook?.trouble === "frozen") return `${read}. The hygrometer seems stuck: bands are wider.`;
     if (props.outlook?.trouble === "silent") return `${read}. Nothing since: bands are wider.`;
     return props.outlook?.basis === "measured" ? read : `${read}, as last known`;

@@ -80,12 +80,13 @@ export function airNote(
 ): string | undefined {
   const outlook = forecasts.places[dryingPlaceOf(tray).placeId];
   if (outlook === undefined) return undefined;
-  const { air, basis, trouble } = outlook;
+  const { air, basis, trouble, readAt } = outlook;
   if (basis === "assumed" || air === undefined) return "no reading of the air here: times are less sure";
   if (trouble === "frozen") return "the hygrometer here seems stuck: times are less sure";
-  return basis === "last known" || trouble === "silent"
-    ? `no reading since ${sayWhen(air.atMs, kitchen.settings.timeZone, nowMs)}: times are less sure`
-    : undefined;
+  if (basis === "last known" || trouble === "silent")
+    return `no reading since ${sayWhen(air.atMs, kitchen.settings.timeZone, nowMs)}: times are less sure`;
+  const elsewhere = kitchen.places[readAt ?? ""];
+  return elsewhere === undefined ? undefined : `no reading here lately: air as at ${elsewhere.name}`;
 }
 
 /** Past the latest time with no touch: a fingertip decides. */

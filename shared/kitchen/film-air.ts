@@ -45,27 +45,37 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool): HeatToolSpec {
 const GIVEN_UP_MS = 3 * 3_600_000;
 
 /**
- * The hygrometer lines a place goes by: its own, else those it borrows, else the unheated place's read last; that too where
- * they ended 3 h before it. What was read in a heated place itself is kept to: the room's air is not its own.
+ * The place whose hygrometer a place goes by: itself, else the one it borrows from, else the unheated one read last; that too
+ * where they ended 3 h before it. What was read in a heated place itself is kept to: the room's air is not its own.
  */
-export function readingsAt(kitchen: Kitchen, placeId: string): readonly AirReading[] {
+export function readAt(kitchen: Kitchen, placeId: string): string | undefined {
   const place = kitchen.places[placeId];
-  const room = roomReadings(kitchen);
-  const own = kitchen.readings[placeId] ?? [];
-  if (own.length > 0 && place?.setTempC !== undefined) return own;
-  const borrowed = kitchen.readings[place?.airFrom ?? ""] ?? [];
-  const fromMs = (room.at(-1)?.atMs ?? 0) - GIVEN_UP_MS;
-  return [own, borrowed].find((lines) => (lines.at(-1)?.atMs ?? -Infinity) >= fromMs) ?? room;
+  const room = roomReadAt(kitchen);
+  if (place?.setTempC !== undefined && lastReadMs(kitchen, placeId) > 0) return placeId;
+  const fromMs = Math.max(1, lastReadMs(kitchen, room) - GIVEN_UP_MS);
+  return [placeId, place?.airFrom].find((id) => lastReadMs(kitchen, id) >= fromMs) ?? room;
 }
 
-function roomReadings(kitchen: Kitchen): readonly AirReading[] {
-  let latest: readonly AirReading[] = [];
-  for (const [placeId, readings] of Object.entries(kitchen.readings)) {
+const lastReadMs = ({ readings }: Kitchen, placeId: string | undefined): number =>
+  readings[placeId ?? ""]?.at(-1)?.atMs ?? 0;
+
+function roomReadAt(kitchen: Kitchen): string | undefined {
+  let latest: string | undefined;
+  for (const placeId of Object.keys(kitchen.readings)) {
     if (kitchen.places[placeId]?.setTempC !== undefined) continue;
-    if ((readings.at(-1)?.atMs ?? 0) > (latest.at(-1)?.atMs ?? 0)) latest = readings;
+    if (lastReadMs(kitchen, placeId) > lastReadMs(kitchen, latest)) latest = placeId;
   }
   return latest;
 }
+
+const NO_READINGS: readonly AirReading[] = [];
+
+/** The hygrometer lines a place goes by. */
+export const readingsAt = (kitchen: Kitchen, placeId: string): readonly AirReading[] =>
+  kitchen.readings[readAt(kitchen, placeId) ?? ""] ?? NO_READINGS;
+
+const roomReadings = (kitchen: Kitchen): readonly AirReading[] =>
+  kitchen.readings[roomReadAt(kitchen) ?? ""] ?? NO_READINGS;
 
 /** The room's air as last known, for heat tools and a place that was never read. */
 export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {

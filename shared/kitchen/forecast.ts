@@ -52,6 +52,8 @@ export interface PlaceOutlook {
   air?: { tempC: number; rhPct: number; atMs: number; ageMin: number };
   basis: AirBasis;
   trouble?: "silent" | "frozen";
+  /** The air is another place's, not by the lead's wish: this one's was never read, or not lately. */
+  readAt?: string;
   films: readonly { consistency: Consistency; thicknessMm: number; skin: Span; dryThrough: Span }[];
 }
 

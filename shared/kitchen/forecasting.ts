@@ -8,7 +8,7 @@ import {
 } from "../drying/forecast.ts";
 import { beliefFor, type Learned } from "../drying/learning.ts";
 import { airTrouble, doubtOf } from "../drying/readings.ts";
-import { airAt, airOfFilm, filmSpecOf, readingsAt, waterPctOf } from "./film-air.ts";
+import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./film-air.ts";
 import { given, knownOf } from "./film-clues.ts";
 import type { Band, FilmOutlook, PlaceOutlook, Span } from "./forecast.ts";
 import { type Film, filmKey, type Kitchen, type Placement, standsAt, type Tray } from "./state.ts";
@@ -183,6 +183,10 @@ export const usualFilm = (kitchen: Kitchen, consistency: Consistency): PlannedFi
   icingId: "",
 });
 
+/** Its own hygrometer, the one a lead chose, or the room's for a heated place. */
+const isMeant = ({ id, airFrom, setTempC }: Place, readAtId: string): boolean =>
+  readAtId === id || readAtId === airFrom || setTempC !== undefined;
+
 /** What the air of a place does today to a film of each consistency. */
 export function placeOutlook(
   kitchen: Kitchen,
@@ -192,6 +196,7 @@ export function placeOutlook(
   solve: Solve = solveAfresh,
 ): PlaceOutlook {
   const readings = readingsAt(kitchen, place.id);
+  const from = readAt(kitchen, place.id);
   const { spells, basis } = airAt(kitchen, place.id, nowMs, nowMs);
   const trouble = airTrouble(readings, nowMs);
   const latest = readings.findLast(({ atMs }) => atMs <= nowMs);
@@ -209,6 +214,7 @@ export function placeOutlook(
             ageMin: Math.floor((nowMs - latest.atMs) / MIN_MS),
           },
         }),
+    ...(from === undefined || isMeant(place, from) ? {} : { readAt: from }),
     ...(trouble.silentMin === undefined
       ? trouble.frozen
         ? { trouble: "frozen" }

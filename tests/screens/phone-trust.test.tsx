@@ -167,6 +167,13 @@ describe("past the latest, and air not read", () => {
   });
 });
 
+it("D10 where another place's air is taken, the tray says whose", async () => {
+  const on = busyBoard();
+  const rack = { ...on.forecasts.places["rack-a"]!, readAt: "fan" };
+  await aPhone("#/t/5", { on: { ...on, forecasts: { ...on.forecasts, places: { "rack-a": rack } } } });
+  expect(screen.getByText("no reading here lately: air as at Fan rack")).toBeTruthy();
+});
+
 describe("hygrometers", () => {
   const mqtt: MqttSettings = {
     url: "mqtt://192.168.1.20",
@@ -202,6 +209,20 @@ describe("hygrometers", () => {
       ...mqtt,
       places: [{ match: "kitchen/attic", placeId: id("fan") }],
     });
+  });
+
+  it("one that has fallen silent is said to be so, whatever air its place goes by since", async () => {
+    const on = busyBoard();
+    const line = { tempC: 22, rhPct: 50, source: "sensor" } as const;
+    const readings = {
+      "rack-a": [{ ...line, atMs: on.nowMs - 4 * HOUR }],
+      fan: [{ ...line, atMs: on.nowMs - MIN }],
+    };
+    const kitchen = { ...on.kitchen, readings };
+    const { container } = await aPhone("#/kitchen/hygrometers", { person: "ida", on: { ...on, kitchen } });
+    const said = texts(container, ".place-card");
+    expect(said.find((text) => text.startsWith("Rack A"))).toContain("Silent for over 30 min");
+    expect(said.find((text) => text.startsWith("Fan rack"))).not.toContain("Silent");
   });
 
   it("D12 a broker's settings that cannot be are refused by their label and what they must be", async () => {

@@ -98,6 +98,14 @@ describe("a film's forecast", () => {
     scene.later(MIN);
     read(scene, 60);
     expect([rhPctAt("fan"), rhPctAt("cabinet")]).toEqual([60, 16]);
+    const readAt = (placeId: string): string | undefined =>
+      placeOutlook(scene.kitchen, scene.kitchen.places[placeId]!, UNTAUGHT, scene.nowMs).readAt;
+    expect([readAt("rack-a"), readAt("fan"), readAt("cabinet"), readAt("oven")]).toEqual([
+      undefined,
+      "rack-a",
+      undefined,
+      undefined,
+    ]);
     read(scene, 41, 22, "fan");
     expect(rhPctAt("fan")).toBe(41);
   });
