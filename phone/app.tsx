@@ -6,6 +6,7 @@ import { Designs } from "./designs.tsx";
 import { HeatScreen } from "./heat-screen.tsx";
 import { HeatTab } from "./heat-tab.tsx";
 import { Hygrometers } from "./hygrometers.tsx";
+import { IcingScreen } from "./icing-to-mix.tsx";
 import { Icings } from "./icings.tsx";
 import { KitchenForm } from "./kitchen-form.tsx";
 import { OrderForm } from "./order-form.tsx";
@@ -40,7 +41,8 @@ function parentOf(path: readonly string[]): { name: string; path: string } | und
   const [head, id, part] = path;
   if (head === "t" && part === "heat") return { name: `Tray ${id ?? ""}`, path: `t/${id ?? ""}` };
   if (head === "t") return { name: "Trays", path: "" };
-  if ((head === "orders" && id !== undefined) || head === "designs" || head === "icings")
+  if (head === "icing" && id !== undefined) return { name: "The order", path: `orders/${id}` };
+  if ((head === "orders" && id !== undefined) || head === "designs" || head === "icings" || head === "icing")
     return { name: "Orders", path: "orders" };
   return head === "kitchen" ? { name: "Room", path: "room" } : undefined;
 }
@@ -146,6 +148,9 @@ function Screen() {
       </Match>
       <Match when={head() === "orders"}>
         <Orders />
+      </Match>
+      <Match when={head() === "icing"}>
+        <IcingScreen orderId={path()[1]} />
       </Match>
       <Match when={head() === "designs"}>
         <Titled title="Designs">

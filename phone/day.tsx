@@ -74,7 +74,7 @@ function Sheet(props: { sheet: DaySheet }) {
       </p>
       <Show when={print}>
         {(print) => (
-          <button type="button" class="plain wide" onClick={() => print()()}>
+          <button type="button" class="plain wide not-print" onClick={() => print()()}>
             Print this page
           </button>
         )}

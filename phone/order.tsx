@@ -68,6 +68,11 @@ function OrderBody(props: { order: Order }) {
       <Show when={spare().is === "short" || spare().is === "may be short"}>
         <WhatHelps order={props.order} trays={alive()} of="order" />
       </Show>
+      <Show when={alive().length > 0 || missing() > 0}>
+        <a class="plain wide" href={`#/icing/${props.order.id}`}>
+          Icing to mix for this order
+        </a>
+      </Show>
       <ul class="cards">
         <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
       </ul>

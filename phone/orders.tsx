@@ -14,6 +14,9 @@ export function Orders() {
   return (
     <main>
       <h1>Orders</h1>
+      <a class="plain wide" href="#/icing">
+        Icing to mix
+      </a>
       <Show when={ids().length > 0} fallback={<p class="empty">No orders yet.</p>}>
         <ul class="cards">
           <For each={ids()}>

@@ -4,7 +4,7 @@ import { usePhone } from "./phone.tsx";
 const TABS = [
   { name: "Trays", path: "", heads: [undefined, "t"] },
   { name: "Heat", path: "heat", heads: ["heat"] },
-  { name: "Orders", path: "orders", heads: ["orders", "designs", "icings"] },
+  { name: "Orders", path: "orders", heads: ["orders", "designs", "icings", "icing"] },
   { name: "Room", path: "room", heads: ["room", "kitchen"] },
 ] as const;
 

@@ -1,6 +1,6 @@
-import { layerVolume } from "../icing/layer-volume.ts";
+import { GUESS_SPREAD, layerVolume } from "../icing/layer-volume.ts";
 import { batchesFor, type IcingBatch, type IcingNeed, massOfG } from "../icing/quantities.ts";
-import { baseAndWater } from "../icing/water.ts";
+import { BASE_RECIPES, baseAndWater, type Ingredient, recipeFor, recipeWaterPct } from "../icing/water.ts";
 import { CUP_ML } from "../units.ts";
 import { byName } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
@@ -10,9 +10,10 @@ import { Consistency, type Design, type Order } from "./vocabulary.ts";
 /** What to mix of one icing in one consistency, g unless said otherwise. */
 export interface MixRow {
   consistency: Consistency;
-  /** On the cookies, without waste; of it what was guessed for want of an area. */
+  /** On the cookies, without waste; least and most differ from it where an area had to be guessed. */
   needG: number;
-  guessedG: number;
+  leastG: number;
+  mostG: number;
   batches: number;
   mixG: number;
   mixMl: number;
@@ -51,6 +52,13 @@ export interface IcingToMix {
   guessed: readonly string[];
 }
 
+/** A recipe scaled to all the base, and the water that then brings it to the base's share. */
+export interface BaseRecipe {
+  name: keyof typeof BASE_RECIPES;
+  ingredients: readonly Ingredient[];
+  moreWaterG: number;
+}
+
 /** Cookies of one design whose layers from `begun` on are still to be laid. */
 interface Work {
   design: Design;
@@ -83,12 +91,15 @@ export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): I
   const guessedMl = new Map(batchesFor(guesses).map((batch) => [keyOf(batch), batch.needMl]));
   const batches = batchesFor(layers, { wasteShare: wastePct / 100, batchMl, densityKgM3 });
   const rowOf = (batch: IcingBatch): MixRow => {
-    const { colour, consistency, needMl, mixG, mixMl } = batch;
+    const { colour, consistency, mixG, mixMl } = batch;
     const waterPct = waterPctOf(kitchen, colour, consistency);
+    const needG = massOfG(batch.needMl, densityKgM3);
+    const doubtG = GUESS_SPREAD * massOfG(guessedMl.get(keyOf(batch)) ?? 0, densityKgM3);
     return {
       consistency,
-      needG: massOfG(needMl, densityKgM3),
-      guessedG: massOfG(guessedMl.get(keyOf(batch)) ?? 0, densityKgM3),
+      needG,
+      leastG: needG - doubtG,
+      mostG: needG + doubtG,
       batches: batch.batches,
       mixG,
       mixMl,
@@ -118,6 +129,22 @@ export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): I
   };
 }
 
+/** What the base of these icings can be made from; without a recipe that is looser than one of their bases. */
+export function baseRecipes(mixes: readonly IcingMix[]): BaseRecipe[] {
+  const names = Object.keys(BASE_RECIPES) as BaseRecipe["name"][];
+  return names.flatMap((name): BaseRecipe[] => {
+    const recipe = BASE_RECIPES[name];
+    const recipePct = recipeWaterPct(recipe);
+    if (mixes.length === 0 || mixes.some(({ basePct }) => basePct < recipePct)) return [];
+    const parts = mixes.map(({ baseG, basePct }) => baseAndWater(baseG, basePct, recipePct));
+    const ingredients = recipeFor(
+      recipe,
+      sum(parts, ({ baseG }) => baseG),
+    );
+    return [{ name, ingredients, moreWaterG: sum(parts, ({ waterG }) => waterG) }];
+  });
+}
+
 /**
  * Orders with layers to lay or cookies on no tray, the first pick-up first. Cookies of an order whose pick-up has passed
  * are not waited for. A packed tray is put away after 48 h; its cookies then look like cookies on no tray.
@@ -139,11 +166,15 @@ function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs
   });
   const onTheirTrays = trays.flatMap((tray): Work[] => {
     const design = kitchen.designs[tray.designId];
-    return design === undefined ? [] : [{ design, cookies: tray.count, begun: layersBegun(tray) }];
+    return design === undefined || tray.standing.stage === "packed"
+      ? []
+      : [{ design, cookies: tray.count, begun: layersBegun(tray) }];
   });
-  const toCome = byDesign.map(
-    ({ design, cookies }): Work => ({ design, cookies: (offTrays * cookies) / onTrays, begun: 0 }),
-  );
+  const toCome = byDesign.map(({ design, cookies }): Work => ({
+    design,
+    cookies: (offTrays * cookies) / onTrays,
+    begun: 0,
+  }));
   return {
     order,
     offTrays,
@@ -160,11 +191,7 @@ function layersBegun({ standing, films }: Tray): number {
   return now.stage === "flooding" ? now.layer + 1 : films.length;
 }
 
-function layersToLay({
-  design,
-  cookies,
-  begun,
-}: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {
+function layersToLay({ design, cookies, begun }: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {
   return design.layers.slice(begun).map(({ consistency, icingId, thicknessMm, areaCm2 }) => {
     const areaMm2 = areaCm2 === undefined ? undefined : areaCm2 * 100;
     const { volumeMl, isGuess } = layerVolume(consistency, thicknessMm, design.sizeMm, areaMm2);

@@ -87,6 +87,8 @@ export const Settings = v.object({
   floodingMin: between(0.5, 120, "min"),
   packingMin: between(0, 240, "min"),
   toolIdleMin: between(1, 30, "min"),
+  /** Icing left in bags and bowls, % of what is on the cookies. */
+  wastePct: v.optional(between(0, 100, "%")),
   houseRules: v.pipe(v.array(line(140)), v.maxLength(12, "must be at most 12 rules")),
   /** Hygrometers by MQTT; null once switched off. */
   mqtt: v.optional(v.nullable(MqttSettings)),

@@ -1,0 +1,194 @@
+import { For, Show, createMemo } from "solid-js";
+import { EGGS_CARD } from "#shared/heat/cautions.ts";
+import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/icing-needed.ts";
+import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/icing-needed.ts";
+import { mixNotes, needWords, recipeWords, waterWords } from "#shared/kitchen/icing-words.ts";
+import { dayTime, sentence } from "#shared/kitchen/wording.ts";
+import { formatMass, formatVolume } from "#shared/units.ts";
+import { Cautions } from "./cautions.tsx";
+import { Select } from "./fields.tsx";
+import { usePhone } from "./phone.tsx";
+import { StirIn } from "./stir-in.tsx";
+
+const MIN_MS = 60_000;
+const ALL = "";
+
+/** How much of each icing and consistency is still to mix, of one order or of all. One page on paper. */
+export function IcingScreen(props: { orderId: string | undefined }) {
+  const { board, go, print } = usePhone();
+  const minuteMs = createMemo(() => Math.floor(board.nowMs() / MIN_MS) * MIN_MS);
+  const orders = createMemo(() => openOrders(board.kitchen(), minuteMs()));
+  const toMix = createMemo(() => icingToMix(board.kitchen(), minuteMs(), props.orderId));
+  const choices = createMemo(() => {
+    const open = orders().map(({ order }) => order);
+    const own = board.kitchen().orders[props.orderId ?? ALL];
+    const all = own === undefined || open.includes(own) ? open : [own, ...open];
+    return [{ value: ALL, name: "all open orders" }, ...all.map(({ id, name }) => ({ value: id, name }))];
+  });
+  return (
+    <main class="icing-sheet">
+      <h1>
+        Icing to mix<span class="for-print"> · {board.kitchen().settings.name}</span>
+      </h1>
+      <AsOf orderId={props.orderId} />
+      <Show when={orders().length > 1 || props.orderId !== undefined}>
+        <div class="not-print">
+          <Select
+            label="For"
+            value={props.orderId ?? ALL}
+            options={choices()}
+            onChange={(orderId) => go(orderId === ALL ? "icing" : `icing/${orderId}`)}
+          />
+        </div>
+      </Show>
+      <Show when={toMix().mixes.length > 0} fallback={<Nothing toMix={toMix()} orderId={props.orderId} />}>
+        <MixTable mixes={toMix().mixes} />
+        <Base toMix={toMix()} />
+      </Show>
+      <Notes toMix={toMix()} />
+      <Show when={toMix().mixes.length > 0 && print}>
+        {(print) => (
+          <button type="button" class="plain wide not-print" onClick={() => print()()}>
+            Print this page
+          </button>
+        )}
+      </Show>
+      <StirIn />
+      <Cautions card={EGGS_CARD} />
+    </main>
+  );
+}
+
+/** Of when the figures are: on paper, and wherever they are no longer live. */
+function AsOf(props: { orderId: string | undefined }) {
+  const { board, zone } = usePhone();
+  const isLive = (): boolean => board.connection().is === "live";
+  const name = (): string => board.kitchen().orders[props.orderId ?? ""]?.name ?? "All open orders";
+  const at = (): string =>
+    isLive()
+      ? dayTime(board.nowMs(), zone())
+      : `as last heard ${dayTime(board.heardAtMs() ?? board.nowMs(), zone())}`;
+  return (
+    <p class="note" classList={{ "for-print": isLive() }}>
+      {name()} · {at()}
+    </p>
+  );
+}
+
+function Nothing(props: { toMix: IcingToMix; orderId: string | undefined }) {
+  const { board } = usePhone();
+  const words = (): string => {
+    if (props.toMix.orders.length > 0) return "No trays yet, so nothing to reckon with.";
+    if (props.orderId !== undefined && board.kitchen().orders[props.orderId] === undefined)
+      return "This order is not here any more. It may be packed and put away, or cancelled.";
+    return Object.keys(board.kitchen().orders).length === 0
+      ? "Nothing to mix: no orders yet."
+      : "Nothing to mix: every layer is laid or in hand.";
+  };
+  return <p class="empty">{words()}</p>;
+}
+
+/** Every icing with its consistencies: what to mix, and of how much base and water. */
+function MixTable(props: { mixes: readonly IcingMix[] }) {
+  return (
+    <section class="mix">
+      <table>
+        <thead>
+          <tr>
+            <td />
+            <th scope="col">mix</th>
+            <th scope="col">base</th>
+            <th scope="col">water</th>
+          </tr>
+        </thead>
+        <For each={props.mixes}>{(mix) => <Mix mix={mix} />}</For>
+      </table>
+    </section>
+  );
+}
+
+function Mix(props: { mix: IcingMix }) {
+  return (
+    <tbody>
+      <tr class="icing">
+        <th scope="rowgroup" colspan="4">
+          <span class="swatch" style={{ background: props.mix.hex }} aria-hidden="true" />
+          <span>{sentence(props.mix.name)}</span>
+        </th>
+      </tr>
+      <For each={props.mix.rows}>{(row) => <Row row={row} />}</For>
+      <Show when={props.mix.rows.length > 1}>
+        <tr>
+          <th scope="row" colspan="2">
+            base in all
+          </th>
+          <td data-what="base">{formatMass(props.mix.baseG)}</td>
+          <td />
+        </tr>
+      </Show>
+    </tbody>
+  );
+}
+
+function Row(props: { row: MixRow }) {
+  const { units } = usePhone();
+  return (
+    <>
+      <tr>
+        <th scope="row">{props.row.consistency}</th>
+        <td data-what="mix">
+          <strong>{formatMass(props.row.mixG)}</strong>
+          <Show when={units() === "us"}>
+            <small>{formatVolume(props.row.mixMl, units())}</small>
+          </Show>
+        </td>
+        <td data-what="base">{formatMass(props.row.baseG)}</td>
+        <td data-what="water">{props.row.waterG === 0 ? "none" : waterWords(props.row.waterG, units())}</td>
+      </tr>
+      <tr class="need">
+        <td colspan="4">{needWords(props.row)}</td>
+      </tr>
+    </>
+  );
+}
+
+/** The base of all colours together, and what to make it from. */
+function Base(props: { toMix: IcingToMix }) {
+  const { units } = usePhone();
+  const recipes = createMemo(() => baseRecipes(props.toMix.mixes));
+  return (
+    <section class="mix base">
+      <h2>Base icing in all: {formatMass(props.toMix.baseG)}</h2>
+      <Show when={recipes().length > 0}>
+        <details>
+          <summary>What that takes, from two usual recipes</summary>
+          <dl>
+            <For each={recipes()}>
+              {(recipe) => (
+                <>
+                  <dt>With {recipe.name}</dt>
+                  <dd>{recipeWords(recipe, units())}</dd>
+                </>
+              )}
+            </For>
+          </dl>
+          <p class="note">From memory: your own recipe comes first.</p>
+        </details>
+      </Show>
+    </section>
+  );
+}
+
+function Notes(props: { toMix: IcingToMix }) {
+  const { units, isLead } = usePhone();
+  return (
+    <>
+      <For each={mixNotes(props.toMix, units())}>{(line) => <p class="note">{line}</p>}</For>
+      <Show when={props.toMix.guessed.length > 0 && isLead()}>
+        <a class="plain wide not-print" href="#/designs">
+          Give areas under Designs
+        </a>
+      </Show>
+    </>
+  );
+}

@@ -1,0 +1,53 @@
+import { TSP_ML, formatMass, formatVolume, type KitchenUnits } from "../units.ts";
+import type { BaseRecipe, IcingToMix, MixRow, OpenOrder } from "./icing-needed.ts";
+import { cookies } from "./wording.ts";
+
+/** "12 g", or with spoons "12 g (2½ tsp)" where the kitchen has them: a gram of water is a millilitre. */
+export function waterWords(waterG: number, units: KitchenUnits): string {
+  const canSpoon = units === "us" && waterG >= TSP_ML / 8;
+  return canSpoon ? `${formatMass(waterG)} (${formatVolume(waterG, units)})` : formatMass(waterG);
+}
+
+/** "96 g on the cookies"; "about 96 g on the cookies, 48 g to 144 g: a guess". */
+export function needWords({ needG, leastG, mostG }: MixRow): string {
+  const need = `${formatMass(needG)} on the cookies`;
+  return mostG > needG ? `about ${need}, ${formatMass(leastG)} to ${formatMass(mostG)}: a guess` : need;
+}
+
+/** What goes with the figures: what they add, what they leave out, and what is guessed. */
+export function mixNotes(toMix: IcingToMix, units: KitchenUnits): string[] {
+  const step = units === "us" ? formatVolume(toMix.batchMl, units) : formatMass(toMix.batchG);
+  return [
+    ...(toMix.mixes.length === 0
+      ? []
+      : [
+          `With ${toMix.wastePct} % for what stays in bags and bowls, rounded up to batches of ${step}.`,
+          "For layers not begun. What is in a bowl or a bag already is not known here: take it off.",
+        ]),
+    ...toMix.orders.flatMap(offTraysNote),
+    ...(toMix.guessed.length === 0
+      ? []
+      : [
+          `No area is given in ${listed(toMix.guessed)}. Guessed from the cookie's size: a flood or top-coat over all of it, a line once round it. It may be half of that, or half as much again.`,
+        ]),
+  ];
+}
+
+function offTraysNote({ order, offTrays, like }: OpenOrder): string[] {
+  if (offTrays === 0) return [];
+  const which = `${order.name}: ${cookies(offTrays)} on no tray yet`;
+  if (like.length === 0) return [`${which} and of no design: not counted.`];
+  return [`${which}, counted like its trays (${listed(like.map(({ name }) => name))}).`];
+}
+
+/** "icing sugar 820 g, meringue powder 45 g, water 135 g; then 15 g more water". */
+export function recipeWords({ ingredients, moreWaterG }: BaseRecipe, units: KitchenUnits): string {
+  const parts = ingredients.map(({ name, massG }) => `${name} ${formatMass(massG)}`);
+  return `${parts.join(", ")}; then ${waterWords(moreWaterG, units)} more water`;
+}
+
+/** "Lantern", "Lantern and Moon", "Lantern, Moon and Star". */
+function listed(names: readonly string[]): string {
+  const last = names.at(-1) ?? "";
+  return names.length < 2 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
+}
