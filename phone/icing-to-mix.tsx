@@ -2,7 +2,7 @@ import { For, Show, createMemo } from "solid-js";
 import { EGGS_CARD } from "#shared/heat/cautions.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/icing-needed.ts";
 import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/icing-needed.ts";
-import { mixNotes, needWords, recipeWords, waterWords } from "#shared/kitchen/icing-words.ts";
+import { mixNotes, needWords, recipeWords, spoonWords } from "#shared/kitchen/icing-words.ts";
 import { dayTime, sentence } from "#shared/kitchen/wording.ts";
 import { formatMass, formatVolume } from "#shared/units.ts";
 import { Cautions } from "./cautions.tsx";
@@ -13,7 +13,7 @@ import { StirIn } from "./stir-in.tsx";
 const MIN_MS = 60_000;
 const ALL = "";
 
-/** How much of each icing and consistency is still to mix, of one order or of all. One page on paper. */
+/** How much of each icing and consistency is still to mix, of one order or of all; on paper too. */
 export function IcingScreen(props: { orderId: string | undefined }) {
   const { board, go, print } = usePhone();
   const minuteMs = createMemo(() => Math.floor(board.nowMs() / MIN_MS) * MIN_MS);
@@ -143,7 +143,10 @@ function Row(props: { row: MixRow }) {
           </Show>
         </td>
         <td data-what="base">{formatMass(props.row.baseG)}</td>
-        <td data-what="water">{props.row.waterG === 0 ? "none" : waterWords(props.row.waterG, units())}</td>
+        <td data-what="water">
+          {props.row.waterG === 0 ? "none" : formatMass(props.row.waterG)}
+          <Show when={spoonWords(props.row.waterG, units())}>{(spoons) => <small>{spoons()}</small>}</Show>
+        </td>
       </tr>
       <tr class="need">
         <td colspan="4">{needWords(props.row)}</td>

@@ -1,8 +1,10 @@
 import { For, Show, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
 import type { KitchenUnits } from "#shared/units.ts";
+import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
 import type { Settings } from "#shared/kitchen/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
+import { Form } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 
 const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"] as const;
@@ -45,6 +47,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [sinkPct, setSinkPct] = createSignal<number | undefined>(now.sinkShare * 100);
   const [flooding, setFlooding] = createSignal<number | undefined>(now.floodingMin);
   const [packing, setPacking] = createSignal<number | undefined>(now.packingMin);
+  const [waste, setWaste] = createSignal<number | undefined>(now.wastePct ?? USUAL_WASTE_PCT);
   const [idle, setIdle] = createSignal<number | undefined>(now.toolIdleMin);
   const [water, setWater] = createStore<Record<string, number | undefined>>({ ...now.waterPct });
   const [rules, setRules] = createSignal(now.houseRules.join("\n"));
@@ -56,6 +59,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       "the farthest reader": farthestM(),
       "the icing's limit": limitC(),
       "the icing's density": density(),
+      "the icing left over": waste(),
       "the sinking share": sinkPct(),
       "the flooding time": flooding(),
       "the packing time": packing(),
@@ -90,6 +94,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       floodingMin: flooding() ?? 0,
       packingMin: packing() ?? 0,
       toolIdleMin: idle() ?? 0,
+      wastePct: waste() ?? 0,
       waterPct: {
         outline: water["outline"] ?? 0,
         "top-coat": water["top-coat"] ?? 0,
@@ -102,13 +107,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   }
 
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
-    >
+    <Form fault={fault()} save={props.isFirst === true ? "Save and go on" : "Save"} onSave={save}>
       <TextField label="The kitchen's name" value={name()} onInput={setName} maxLength={60} />
       <Choice label="Units" value={units()} options={UNITS} onChange={setUnits} />
       <TextField
@@ -200,6 +199,15 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           unit="kg/m³"
           onChange={setDensity}
         />
+        <NumberField
+          label="Icing left in bags and bowls"
+          value={waste()}
+          min={0}
+          max={100}
+          unit="% of what is laid"
+          hint="Added to what is to be mixed."
+          onChange={setWaste}
+        />
         <TempField
           label="Icing never hotter than"
           valueC={limitC()}
@@ -253,14 +261,6 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           </small>
         </div>
       </details>
-      <Show when={fault()}>
-        <p class="field-error" role="alert">
-          {fault()}
-        </p>
-      </Show>
-      <button type="submit" class="act">
-        {props.isFirst === true ? "Save and go on" : "Save"}
-      </button>
-    </form>
+    </Form>
   );
 }

@@ -70,7 +70,7 @@ export function StirIn() {
         value={consistency()}
         options={Consistency.options.map((value) => ({
           value,
-          name: `${sentence(value)} · ${wantedPct(value)} %`,
+          name: `${sentence(value)} ${wantedPct(value)}\u00a0%`,
         }))}
         onChange={setConsistency}
       />

@@ -2,16 +2,30 @@ import { TSP_ML, formatMass, formatVolume, type KitchenUnits } from "../units.ts
 import type { BaseRecipe, IcingToMix, MixRow, OpenOrder } from "./icing-needed.ts";
 import { cookies } from "./wording.ts";
 
-/** "12 g", or with spoons "12 g (2½ tsp)" where the kitchen has them: a gram of water is a millilitre. */
+const NO_BREAK = "\u00a0";
+
+/** "2½ tsp", where the kitchen has spoons and it comes to more than a drop: a gram of water is a millilitre. */
+export const spoonWords = (waterG: number, units: KitchenUnits): string | undefined =>
+  units === "us" && waterG >= TSP_ML / 8 ? formatVolume(waterG, units) : undefined;
+
+/** "12 g", or with spoons "12 g (2½ tsp)". */
 export function waterWords(waterG: number, units: KitchenUnits): string {
-  const canSpoon = units === "us" && waterG >= TSP_ML / 8;
-  return canSpoon ? `${formatMass(waterG)} (${formatVolume(waterG, units)})` : formatMass(waterG);
+  const spoons = spoonWords(waterG, units);
+  return spoons === undefined ? formatMass(waterG) : `${formatMass(waterG)} (${spoons})`;
 }
 
-/** "96 g on the cookies"; "about 96 g on the cookies, 48 g to 144 g: a guess". */
+/** "96 g on the cookies"; "a guess: 96 g on the cookies (48–144 g)". */
 export function needWords({ needG, leastG, mostG }: MixRow): string {
   const need = `${formatMass(needG)} on the cookies`;
-  return mostG > needG ? `about ${need}, ${formatMass(leastG)} to ${formatMass(mostG)}: a guess` : need;
+  return mostG > needG ? `a guess: ${need} (${massRange(leastG, mostG)})` : need;
+}
+
+/** "48–144 g", "800 g–1.2 kg", never broken over two lines. */
+function massRange(leastG: number, mostG: number): string {
+  const [least, most] = [formatMass(leastG), formatMass(mostG)];
+  const [figure, unit] = least.split(" ");
+  const range = most.endsWith(` ${unit}`) ? `${figure}–${most}` : `${least}–${most}`;
+  return range.replaceAll(" ", NO_BREAK);
 }
 
 /** What goes with the figures: what they add, what they leave out, and what is guessed. */

@@ -20,7 +20,7 @@ describe("icing to mix", () => {
       rows.map(({ consistency }) => consistency),
     );
     expect(texts(container, '[data-what="mix"]')).toEqual(rows.map(({ mixG }) => formatMass(mixG)));
-    expect(texts(container, ".need")[0]).toMatch(/^about .+ on the cookies, .+ to .+: a guess$/);
+    expect(texts(container, ".need")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
     expect(screen.getByText(/No area is given in Lantern and Moon/)).toBeTruthy();
     expect(screen.getByText(/in a bowl or a bag already is not known here/)).toBeTruthy();
     expect(screen.getByText(`Base icing in all: ${formatMass(toMix.baseG)}`)).toBeTruthy();

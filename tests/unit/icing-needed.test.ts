@@ -203,7 +203,10 @@ describe("no area given", () => {
     const row = rowOf(scene, "storm", "top-coat", "walk");
     expect(row.needG).toBeCloseTo(138.05, 1);
     expect([row.leastG, row.mostG]).toEqual([row.needG * 0.5, row.needG * 1.5]);
-    expect(needWords(row)).toBe("about 138 g on the cookies, 69 g to 207 g: a guess");
+    expect(needWords(row)).toBe("a guess: 138 g on the cookies (69–207\u00a0g)");
+    expect(needWords({ ...row, needG: 1000, leastG: 800, mostG: 1200 })).toBe(
+      "a guess: 1 kg on the cookies (800\u00a0g–1.2\u00a0kg)",
+    );
     expect(needWords(rowOf(scene, "butter", "flood"))).toBe("54 g on the cookies");
     expect(mixNotes(mixOf(scene, "walk"), "metric").join(" ")).toContain(
       "No area is given in Lantern and Moon.",
