@@ -6,8 +6,8 @@ export interface Slicing {
   monotonicMs: () => number;
 }
 
-/** A slice ends with the step that passes this. Steps take up to 5 ms. */
-const SLICE_MS = 3;
+/** A slice ends with the step that passes this. Steps take up to some ms. */
+const SLICE_MS = 2;
 
 /** Takes steps until the slice is over or the work is done; the last step's result. */
 export function runSlice<Result>(

@@ -14,10 +14,10 @@ const E3 = (2 * D) / 3;
 export const CELLS = 20;
 
 /** Steps are chosen so that none errs by more than this in X of skin or base, or in temperature… */
-const TOLERANCE_X = 2e-4;
+const TOLERANCE_X = 3e-4;
 /** …nor by more than this share of what the skin has to lose. */
-const TOLERANCE_SHARE = 5e-3;
-const TOLERANCE_K = 0.1;
+const TOLERANCE_SHARE = 7.5e-3;
+const TOLERANCE_K = 0.15;
 const FIRST_STEP_S = 2;
 /** Longest first step after a change of air, s. */
 const AFTER_CHANGE_S = 300;
@@ -169,11 +169,12 @@ export class FilmSolver {
       const left = toS - this.s;
       const dt = this.#step >= left ? left : Math.min(this.#step, Math.max(left / 2, SHORTEST_STEP_S));
       const error = this.#try(dt);
-      const change = 0.9 / Math.cbrt(Math.max(error, 1e-3));
       if (error > 1 && dt > SHORTEST_STEP_S) {
-        this.#step = dt * Math.max(change, 0.1);
+        // Right after a change of air the error falls off with a lower power of the step than the third.
+        this.#step = dt * Math.max(0.9 / error ** 0.65, 0.1);
         continue;
       }
+      const change = 0.9 / Math.cbrt(Math.max(error, 1e-3));
       this.#take(dt);
       if (dt < ROUNDING_STEP_S) this.#setRates();
       this.s = dt === left ? toS : this.s + dt;

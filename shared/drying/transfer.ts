@@ -15,6 +15,7 @@ import {
   WATER_AIR_MASS_RATIO,
   ZERO_C_K,
 } from "./constants.ts";
+import { Lookup } from "./lookup.ts";
 import { saturatedActivity } from "./sugar.ts";
 
 /** Air at normal pressure, SI. */
@@ -26,6 +27,8 @@ export interface AirMatter {
   /** Heat's diffusivity over vapour's. */
   lewis: number;
 }
+
+const cubed = (value: number): number => value * value * value;
 
 /**
  * Properties of air at a film temperature, −50…200 °C: Sutherland forms of the ICAO standard atmosphere; vapour's
@@ -67,7 +70,7 @@ export function naturalNusselt(rayleigh: number, warmFaceUp: boolean): number {
 /** Heat transfer coefficient by natural convection, W/(m² K), of a plate with this area over perimeter. */
 export function naturalWm2K(air: AirMatter, surfaceC: number, airC: number, areaPerEdgeM: number): number {
   const filmK = (surfaceC + airC) / 2 + ZERO_C_K;
-  const buoyancy = (GRAVITY_MS2 / filmK) * Math.abs(surfaceC - airC) * areaPerEdgeM ** 3;
+  const buoyancy = (GRAVITY_MS2 / filmK) * Math.abs(surfaceC - airC) * cubed(areaPerEdgeM);
   const rayleigh = (buoyancy * air.prandtl) / (air.viscosityM2S * air.viscosityM2S);
   return (naturalNusselt(rayleigh, surfaceC > airC) * air.conductivityWmK) / areaPerEdgeM;
 }
@@ -83,12 +86,12 @@ function heatTransferWm2K(matter: AirMatter, air: Air, surfaceC: number): number
   if (air.hWm2K !== undefined) return air.hWm2K;
   const natural = naturalWm2K(matter, surfaceC, air.tempC, TRAY_AREA_PER_EDGE_M);
   const forced = forcedWm2K(matter, air.speedMs, TRAY_LENGTH_M);
-  return Math.cbrt(natural * natural * natural + forced * forced * forced);
+  return Math.cbrt(cubed(natural) + cubed(forced));
 }
 
 /** Radiation as a heat transfer coefficient, W/(m² K). */
 export function radiationWm2K(surfaceC: number, aroundC: number): number {
-  return 4 * EMISSIVITY * STEFAN_BOLTZMANN * ((surfaceC + aroundC) / 2 + ZERO_C_K) ** 3;
+  return 4 * EMISSIVITY * STEFAN_BOLTZMANN * cubed((surfaceC + aroundC) / 2 + ZERO_C_K);
 }
 
 /** Mass transfer coefficient, m/s, by the analogy h / (ρ cp Le^⅔). */
@@ -176,26 +179,27 @@ export class AirExchange implements Exchange {
   }
 
   at(surfaceX: number, tempC: number): void {
-    const place = Math.min(Math.max((tempC - WET_FROM_C) * WET_A_DEGREE, 0), WET_PA.length - 1.001);
-    const low = Math.floor(place);
-    const rise = WET_PA[low + 1]! - WET_PA[low]!;
-    const wetPa = WET_PA[low]! + rise * (place - low);
-    const dry = surfaceX > 0 ? Math.exp(-surfaceX / BOUND_WATER_X) : 1;
+    const wetPa = WET_PA.at(tempC);
+    const dry = surfaceX > 0 ? DRY.at(surfaceX) : 1;
     const wet = surfaceX > 0 ? 1 - dry : surfaceX / BOUND_WATER_X;
-    const byPa = this.#massKgM2S * lnDrySlope(wetPa * wet);
-    this.flux = this.#massKgM2S * (this.#lnDryAir - lnDryShare(wetPa * wet));
+    this.flux = this.#massKgM2S * (this.#lnDryAir - LN_DRY.at(wetPa * wet));
+    const byPa = -this.#massKgM2S * LN_DRY.slope;
     this.fluxByX = (byPa * wetPa * dry) / BOUND_WATER_X;
-    this.fluxByK = byPa * rise * WET_A_DEGREE * wet;
+    this.fluxByK = byPa * WET_PA.slope * wet;
   }
 }
 
-/** Vapour pressure over wet icing from −40 to 140 °C, Pa, straight between eighths of a degree: within 1e-5 of the formula. */
-const WET_FROM_C = -40;
-const WET_A_DEGREE = 8;
-const WET_PA = Float64Array.from({ length: 180 * WET_A_DEGREE + 1 }, (_, i) => {
-  const tempC = WET_FROM_C + i / WET_A_DEGREE;
-  return Math.min(saturatedActivity(tempC) * saturationPa(tempC), MOST_VAPOUR_PA);
-});
+/** Vapour pressure over wet icing by temperature, Pa: within 1e-5 of the formula. */
+const WET_PA = new Lookup(
+  (tempC) => Math.min(saturatedActivity(tempC) * saturationPa(tempC), MOST_VAPOUR_PA),
+  -40,
+  140,
+  1440,
+);
+/** Share of the icing's own vapour pressure that its bound water holds back, by X: within 1e-6. */
+const DRY = new Lookup((x) => Math.exp(-x / BOUND_WATER_X), 0, 0.6, 12_000);
+/** `lnDryShare` by vapour pressure, below and above which no film comes: within 1e-5 of its change. */
+const LN_DRY = new Lookup(lnDryShare, -2 * MOST_VAPOUR_PA, MOST_VAPOUR_PA, 24_000);
 
 function lnDrySlope(vapourPa: number): number {
   const shrink = 1 - WATER_AIR_MASS_RATIO;
