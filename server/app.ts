@@ -164,6 +164,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
     forecaster.refresh();
   });
 
+  // Nobody is let in before the first forecasts stand.
+  await forecaster.idle();
   return {
     http,
     service,

@@ -262,6 +262,14 @@ describe("commands", () => {
     expect(withEvents(screen)).toHaveLength(1);
   });
 
+  test("D6 whoever is let in after a restart finds the forecasts there", async () => {
+    for (let tray = 1; tray <= 60; tray += 1) await server.command(ida.token, flooded(tray));
+    const { db } = server;
+    await server.close();
+    server = await startServer({ db });
+    expect(Object.keys(server.app.forecasts().films)).toHaveLength(60);
+  });
+
   test("the clock is answered in real time", async () => {
     const screen = await readyScreen(wren);
     const times = await screen.socket.timeout(1000).emitWithAck("clock");
