@@ -157,8 +157,9 @@ class Bands {
   #slopes(quantity: Quantity, { quick: median, probes }: Core): Unknowns {
     const { sdLn } = this.#belief[quantity];
     const slopes: Unknowns = { ...MEDIAN_AIR, factor: sdLn };
-    if (probes === undefined || median[quantity] <= this.#doubtFromS) return slopes;
-    const lean = (s: number, by: number): number => (s < Infinity ? Math.log(s / median[quantity]) / by : 0);
+    const medianS = median[quantity];
+    if (probes === undefined || medianS <= this.#doubtFromS || medianS === Infinity) return slopes;
+    const lean = (s: number, by: number): number => (s < Infinity ? Math.log(s / medianS) / by : 0);
     for (const unknown of AIR_UNKNOWNS) slopes[unknown] = lean(probes[unknown][quantity], PROBE_SD);
     if (!this.#steady) slopes.factor = sdLn * lean(probes.factor[quantity], PROBE_LN);
     return slopes;
