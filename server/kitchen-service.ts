@@ -221,7 +221,8 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
   for (const seq of damaged)
     report(`The snapshot at event ${seq} is damaged: it is passed over, the events are not.`);
   const savedSeq = snapshot?.seq ?? 0;
-  let kitchen = snapshot?.kitchen ?? EMPTY_KITCHEN;
+  // A snapshot made before a table was thought of lacks it.
+  let kitchen: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
   let recent: Recorded[] = [];
   const aside = async (record: SetAside): Promise<void> => {
     await log.setAside(record);

@@ -7,6 +7,7 @@ export const MOST = {
   places: 100,
   tools: 100,
   icings: 300,
+  batches: 200,
   designs: 500,
   orders: 500,
   trays: 1000,

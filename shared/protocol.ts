@@ -10,7 +10,7 @@ import type { Kitchen } from "./kitchen/state.ts";
 import type { Role } from "./kitchen/vocabulary.ts";
 
 /** Raised when an old screen could no longer understand the server; a screen that differs reloads itself. */
-export const PROTOCOL_VERSION = 1;
+export const PROTOCOL_VERSION = 2;
 
 /** socket.io namespace of the live board. */
 export const LIVE_NAMESPACE = "/live";

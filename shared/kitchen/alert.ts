@@ -17,6 +17,7 @@ export const AlertKind = oneOf([
   "will-not-dry-here",
   "air-changed",
   "sensor-silent",
+  "icing-too-old",
 ]);
 export type AlertKind = v.InferOutput<typeof AlertKind>;
 

@@ -3,6 +3,7 @@ import type { AlertFact, StandingAlert } from "./alert.ts";
 import { airAlerts } from "./alerts/air.ts";
 import { filmAlerts } from "./alerts/films.ts";
 import { heatAlerts } from "./alerts/heat.ts";
+import { icingAlerts } from "./alerts/icing.ts";
 import { orderAlerts } from "./alerts/orders.ts";
 import { toolAlerts } from "./alerts/tools.ts";
 import { restsOnUnknown } from "./alerts/unsure.ts";
@@ -24,7 +25,9 @@ export function dueAlerts(
   lostPeople: ReadonlySet<string>,
 ): AlertFact[] {
   const scene = { kitchen, forecasts, nowMs, lostPeople };
-  const due = [heatAlerts, toolAlerts, filmAlerts, orderAlerts, airAlerts].flatMap((rule) => rule(scene));
+  const due = [heatAlerts, toolAlerts, filmAlerts, icingAlerts, orderAlerts, airAlerts].flatMap((rule) =>
+    rule(scene),
+  );
   const keys = new Set(due.map((alert) => alert.key));
   const kept = Object.values(kitchen.alerts).filter(
     (alert) => !keys.has(alert.key) && restsOnUnknown(scene, alert),

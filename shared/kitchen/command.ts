@@ -1,10 +1,11 @@
 import * as v from "valibot";
 import { between, line, moment, whole } from "../fields.ts";
-import { CommandId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import { BatchId, CommandId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 import {
   Design,
   HeatResult,
   Icing,
+  MixedBatch,
   Order,
   Person,
   Place,
@@ -79,10 +80,13 @@ export const COMMANDS = [
   command("tool-back-in-service", { toolId: ToolId }),
   command("read-tool-temperature", { toolId: ToolId, tempC: between(-5, 600, "°C") }),
   command("enter-reading", { reading: ReadingLine }),
+  command("record-batch", { batch: MixedBatch }),
+  /** Used up, or thrown away. */
+  command("finish-batch", { batchId: BatchId }),
   command("caution-read", { toolKind: ToolKind }),
   command("acknowledge-alert", { key: AlertKey }),
   command("put-off-alert", { key: AlertKey, minutes: whole(1, 240) }),
-  /** The kitchen's own: raise and clear alerts as of now; put packed trays away. Never accepted from a device. */
+  /** The kitchen's own: raise and clear alerts as of now; put packed trays and old batches away. Never accepted from a device. */
   command("tend-alerts", {}),
   command("put-away", {}),
 ] as const;

@@ -1,5 +1,6 @@
 import { ok, unreachable } from "../outcome.ts";
 import { dueAlerts, tendAlerts } from "./alerts.ts";
+import { isPutAway } from "./batches.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "./evidence.ts";
@@ -10,7 +11,7 @@ type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-aler
 /** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
 const PUT_AWAY_AFTER_MS = 48 * 3_600_000;
 
-/** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays away. */
+/** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays and old batches away. */
 export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
   const { kitchen, stamp, nowMs } = deciding;
   switch (command.type) {
@@ -42,13 +43,14 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
     }
     case "put-away": {
       const trays = Object.values(kitchen.trays).filter((tray) => isStale(tray, nowMs));
-      if (trays.length === 0) return yes();
-      return yes({
-        type: "trays-put-away",
-        ...stamp,
-        trayIds: trays.map(({ id }) => id),
-        evidence: trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]),
-      });
+      const batches = Object.values(kitchen.batches).filter((batch) => isPutAway(batch, nowMs));
+      const trayIds = trays.map(({ id }) => id);
+      const batchIds = batches.map(({ id }) => id);
+      const evidence = trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]);
+      return yes(
+        ...(trays.length === 0 ? [] : [{ type: "trays-put-away" as const, ...stamp, trayIds, evidence }]),
+        ...(batches.length === 0 ? [] : [{ type: "batches-put-away" as const, ...stamp, batchIds }]),
+      );
     }
     default:
       return unreachable(command);

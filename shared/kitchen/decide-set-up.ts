@@ -87,6 +87,8 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       );
       if (design !== undefined)
         return no("in-use", `${design.name} is iced with ${icing.name}: change the design first.`);
+      if (Object.values(kitchen.batches).some(({ icingId }) => icingId === icing.id))
+        return no("in-use", `${icing.name} stands mixed: say that its batches are used up first.`);
       return yes({ type: "icing-removed", ...stamp, icingId: icing.id });
     }
     case "put-design":

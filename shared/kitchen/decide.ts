@@ -2,6 +2,7 @@ import { LIMITS } from "../limits.ts";
 import { refused, unreachable } from "../outcome.ts";
 import { decideAir } from "./decide-air.ts";
 import { decideAlert } from "./decide-alert.ts";
+import { decideBatch } from "./decide-batch.ts";
 import { decideHeat } from "./decide-heat.ts";
 import { decideSetUp } from "./decide-set-up.ts";
 import { decideTool } from "./decide-tool.ts";
@@ -65,6 +66,9 @@ export function decide(kitchen: Kitchen, command: Command, context: DecideContex
     case "tool-back-in-service":
     case "read-tool-temperature":
       return decideTool(command, deciding);
+    case "record-batch":
+    case "finish-batch":
+      return decideBatch(command, deciding);
     case "enter-reading":
     case "caution-read":
       return decideAir(command, deciding);

@@ -1,12 +1,13 @@
 import * as v from "valibot";
 import { between, line, moment, whole } from "../fields.ts";
-import { CommandId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import { BatchId, CommandId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 import { AlertFact } from "./alert.ts";
 import { AlertKey } from "./command.ts";
 import {
   Design,
   HeatResult,
   Icing,
+  MixedBatch,
   Order,
   Person,
   Place,
@@ -163,6 +164,9 @@ export const KitchenEvent = v.variant("type", [
   event("tool-restored", { toolId: ToolId }),
   event("tool-temperature-read", { toolId: ToolId, tempC: between(-5, 600, "°C") }),
   event("reading-taken", { reading: ReadingLine }),
+  event("batch-mixed", { batch: MixedBatch }),
+  event("batch-finished", { batchId: BatchId }),
+  event("batches-put-away", { batchIds: v.array(BatchId) }),
   event("caution-read", { toolKind: ToolKind }),
   event("alert-raised", { alert: AlertFact }),
   event("alert-acknowledged", { key: AlertKey }),

@@ -36,6 +36,7 @@ export const EMPTY_KITCHEN: Kitchen = {
   designs: {},
   orders: {},
   trays: {},
+  batches: {},
   readings: {},
   alerts: {},
   evidence: [],
@@ -142,6 +143,14 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       const after = insertReading(before, { ...air, atMs: event.atMs }, READINGS_KEPT);
       return after === before ? kitchen : { ...kitchen, readings: { ...kitchen.readings, [placeId]: after } };
     }
+    case "batch-mixed": {
+      const batch = { ...event.batch, by: event.by };
+      return { ...kitchen, batches: { ...kitchen.batches, [batch.id]: batch } };
+    }
+    case "batch-finished":
+      return { ...kitchen, batches: without(kitchen.batches, event.batchId) };
+    case "batches-put-away":
+      return { ...kitchen, batches: event.batchIds.reduce<Kitchen["batches"]>(without, kitchen.batches) };
     case "caution-read":
       return {
         ...kitchen,

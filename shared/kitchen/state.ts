@@ -5,6 +5,7 @@ import type {
   Design,
   HeatResult,
   Icing,
+  MixedBatch,
   Order,
   Person,
   Place,
@@ -138,6 +139,11 @@ export interface AirReading {
   source: "typed" | "sensor" | "practice";
 }
 
+/** Icing that stands mixed, and who said so. */
+export interface BatchState extends MixedBatch {
+  by: By;
+}
+
 /** Everything true of the kitchen that was told or done; dryness is computed from it and now. */
 export interface Kitchen {
   settings: Settings;
@@ -149,6 +155,8 @@ export interface Kitchen {
   designs: Readonly<Record<string, Design>>;
   orders: Readonly<Record<string, Order>>;
   trays: Readonly<Record<string, Tray>>;
+  /** Icing that stands mixed: neither used up, thrown away nor put away. */
+  batches: Readonly<Record<string, BatchState>>;
   /** By place, oldest first, bounded (drying/readings.ts). */
   readings: Readonly<Record<string, readonly AirReading[]>>;
   /** Alerts raised and not cleared, by key. */

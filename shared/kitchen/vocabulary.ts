@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { between, hexColour, line, moment, oneOf, whole } from "../fields.ts";
-import { DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 import { MqttSettings } from "./mqtt-settings.ts";
 
 /** The nouns of the kitchen as schemas: each shape is defined once, and is both what is sent and what is stored. */
@@ -89,6 +89,8 @@ export const Settings = v.object({
   toolIdleMin: between(1, 30, "min"),
   /** Icing left in bags and bowls, % of what is on the cookies. */
   wastePct: v.optional(between(0, 100, "%")),
+  /** Icing is used within so many hours of mixing, by the kitchen's own plan; null or absent where it names none. */
+  icingUseH: v.optional(v.nullable(between(1, 336, "h"))),
   houseRules: v.pipe(v.array(line(140)), v.maxLength(12, "must be at most 12 rules")),
   /** Hygrometers by MQTT; null once switched off. */
   mqtt: v.optional(v.nullable(MqttSettings)),
@@ -141,6 +143,17 @@ export const Icing = v.object({
   ),
 });
 export type Icing = v.InferOutput<typeof Icing>;
+
+/** Icing that stands mixed. Until when it may be used is the kitchen's to say. */
+export const MixedBatch = v.object({
+  id: BatchId,
+  icingId: IcingId,
+  consistency: Consistency,
+  mixedAtMs: moment,
+  useByAtMs: moment,
+  massG: v.optional(between(1, 50_000, "g")),
+});
+export type MixedBatch = v.InferOutput<typeof MixedBatch>;
 
 /** One application of icing in a design; `touches` names earlier layers it lies against (all of them when absent). */
 export const Layer = v.object({

@@ -96,6 +96,20 @@ const step = fc.oneof(
       }),
     }),
   },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      type: fc.constant("record-batch"),
+      batch: fc.record({
+        id: pick("b1", "b2"),
+        icingId: pick("storm", "no-icing"),
+        consistency: pick("flood", "top-coat"),
+        mixedAtMs: fc.integer({ min: T0 - 20 * 24 * HOUR, max: T0 + HOUR }),
+        useByAtMs: fc.integer({ min: T0 - HOUR, max: T0 + 15 * 24 * HOUR }),
+      }),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ type: fc.constant("finish-batch"), batchId: pick("b1", "b2") }) },
   { weight: 1, arbitrary: fc.record({ type: pick("tend-alerts", "put-away") }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("remove-tray"), trayId }) },
 );

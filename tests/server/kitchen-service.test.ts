@@ -9,7 +9,9 @@ import {
 } from "#server/kitchen-service.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import type { Command } from "#shared/kitchen/command.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import { asId } from "#shared/ids.ts";
 import { setUpCommands } from "../support/server-kitchen.ts";
 import { START_MS } from "../support/server-timers.ts";
@@ -177,6 +179,14 @@ describe("the kitchen service", () => {
     expect(await tended).toEqual({ ok: true, seq: service.seq() });
     expect(appended).toEqual([]);
     expect(told).toEqual([]);
+  });
+
+  test("K22 a snapshot made before there were batches of icing is read as one with none", async () => {
+    const log = memoryEventLog("e");
+    const { batches: _none, ...old } = EMPTY_KITCHEN;
+    await log.saveSnapshot({ seq: 0, kitchen: { ...old, isSetUp: true } as Kitchen });
+    const { service } = await open(log);
+    expect(service.kitchen()).toEqual({ ...EMPTY_KITCHEN, isSetUp: true });
   });
 
   test("K2 reopened from its log it is the same kitchen, with and without a snapshot", async () => {

@@ -36,6 +36,7 @@ export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAle
     case "oven-too-hot":
     case "air-changed":
     case "sensor-silent":
+    case "icing-too-old":
       return false;
     default:
       return unreachable(alert.kind);
