@@ -6,6 +6,7 @@ import { roomLeft } from "./decide-set-up.ts";
 import { hotUntil } from "./decide-tray.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
+import { chamberC, hottestOf, hottestRead } from "./tool-heat.ts";
 import { standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
@@ -13,9 +14,6 @@ type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
 
 /** A lap shorter than this is a floury thumb tapping twice. */
 const LEAST_LAP_MS = 2_000;
-
-/** A temperature read in the last half hour counts as the tool's own. */
-const TEMPERATURE_COUNTS_MS = 30 * 60_000;
 
 /** Heat-sets: one clock a tray in an oven or cabinet, one lap a cookie under hot air. */
 export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
@@ -60,7 +58,9 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
       if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
         return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
       const hotUntilMs =
-        heat.toolKind === "hot-air" ? undefined : hotUntil(kitchen, toolAirC(kitchen, heat.toolId), atMs);
+        heat.toolKind === "hot-air"
+          ? undefined
+          : hotUntil(kitchen, hottestOf(heat.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
       return yes({
         type: "heat-set-ended",
         ...stamp,
@@ -74,11 +74,6 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
     default:
       return unreachable(command);
   }
-}
-
-function toolAirC(kitchen: Kitchen, toolId: string): number | undefined {
-  const tool = kitchen.tools[toolId];
-  return tool === undefined ? undefined : heatToolOf(kitchen, tool).airC;
 }
 
 function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding: Deciding): Decision {
@@ -109,6 +104,7 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     layer,
     toolId: tool.id,
     toolKind: tool.kind,
+    airC: heatToolOf(kitchen, tool).airC,
     limits: limitsFor(kitchen, tray, tool, layer, atMs),
     ...(tool.placeId === undefined ? {} : { placeId: tool.placeId }),
   });
@@ -118,8 +114,8 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
 function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number): Decision | undefined {
   if (tool.outOfService !== undefined)
     return no("out-of-service", `${tool.name} is out of service: ${tool.outOfService.reason}`);
-  const { lastTemperature: read } = tool;
-  if (read !== undefined && atMs - read.atMs < TEMPERATURE_COUNTS_MS && read.tempC > tool.maxAirC)
+  const read = hottestRead(kitchen, tool, atMs);
+  if (read !== undefined && read.tempC > tool.maxAirC)
     return no(
       "out-of-service",
       `${tool.name} was read at ${Math.round(read.tempC)} °C, over its limit of ${tool.maxAirC} °C: let it cool and enter its temperature again.`,

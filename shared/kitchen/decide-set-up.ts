@@ -4,7 +4,7 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
-import { aliveTrays, standsAt, type Kitchen } from "./state.ts";
+import { aliveTrays, standsAt, trayUnder, type Kitchen } from "./state.ts";
 import type { Design } from "./vocabulary.ts";
 
 type SetUpCommand = CommandOf<
@@ -184,6 +184,13 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
     (one) => one.id !== tool.id && sameName(one.name, tool.name),
   );
   if (twin !== undefined) return no("taken", `There is a tool called ${twin.name} already.`);
+  const before = kitchen.tools[tool.id];
+  const under = trayUnder(kitchen, tool.id);
+  if (under !== undefined && (before?.kind !== tool.kind || before.placeId !== tool.placeId))
+    return no(
+      "in-use",
+      `${tool.name} is over tray ${under.number}: its kind can be changed once that heat-set has ended.`,
+    );
   const place = kitchen.places[tool.placeId ?? ""];
   if (tool.kind !== "hot-air" && place?.kind !== tool.kind)
     return no(

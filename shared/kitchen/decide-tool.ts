@@ -13,8 +13,11 @@ type ToolCommand = CommandOf<
   | "read-tool-temperature"
 >;
 
+/** Two phones' clocks may differ by so much. */
+const SAME_MOMENT_MS = 2_000;
+
 /** Whether each tool is on, in whose hands, and fit for use. */
-export function decideTool(command: ToolCommand, { kitchen, stamp, by }: Deciding): Decision {
+export function decideTool(command: ToolCommand, { kitchen, stamp, by, atMs }: Deciding): Decision {
   const tool = kitchen.tools[command.toolId];
   if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
   const toolId = tool.id;
@@ -29,6 +32,11 @@ export function decideTool(command: ToolCommand, { kitchen, stamp, by }: Decidin
     case "tool-off":
       if (under !== undefined)
         return no("in-use", `${tool.name} is over tray ${under.number}: stop the heat-set first.`);
+      if (tool.use.status === "on" && atMs + SAME_MOMENT_MS < (tool.use.idleSinceMs ?? tool.use.onAtMs))
+        return no(
+          "bad-time",
+          `${tool.name} has been in use since then: look at it, and say again if it is off.`,
+        );
       return yes({ type: "tool-switched-off", ...stamp, toolId });
     case "tool-still-in-use":
       if (tool.use.status !== "on") return no("wrong-stage", `${tool.name} is not on.`);

@@ -4,11 +4,12 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { roomLeft } from "./decide-set-up.ts";
+import { chamberC } from "./tool-heat.ts";
 import type { TrayAct, Weighed } from "./event.ts";
 import { roomAir } from "./film-air.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
-import { standsAt, type Kitchen, type Tray } from "./state.ts";
+import { standsAt, trayUnder, type Kitchen, type Tray } from "./state.ts";
 import { fits, nextLayerOf, refold } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
@@ -182,7 +183,7 @@ function decideMove(
     return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
   if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
   const hotUntilMs =
-    now.placeId === place.id ? undefined : hotUntil(kitchen, kitchen.places[now.placeId]?.setTempC, atMs);
+    now.placeId === place.id ? undefined : hotUntil(kitchen, chamberC(kitchen, now.placeId, atMs), atMs);
   return yes({
     type: "tray-moved",
     ...stamp,
@@ -239,6 +240,8 @@ function decideTakeBack(
       "too-late",
       `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
     );
+  const cold = deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs) : undefined;
+  if (cold !== undefined) return no("too-late", `${cold}: start a new heat-set instead.`);
   const stuck = firstUnfit(tray, design, command.actId);
   if (stuck !== undefined)
     return no(
@@ -246,6 +249,19 @@ function decideTakeBack(
       `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
   return yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId });
+}
+
+/** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */
+function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number): string | undefined {
+  const ended = tray.heats.findLast((heat) => heat.endedAtMs === endedAtMs);
+  const tool = kitchen.tools[ended?.toolId ?? ""];
+  if (tool === undefined) return "Its tool is not here any more";
+  if (tool.outOfService !== undefined) return `${tool.name} is out of service`;
+  const other = tool.kind === "hot-air" ? trayUnder(kitchen, tool.id) : undefined;
+  if (other !== undefined) return `${tool.name} is over tray ${other.number} now`;
+  return tool.placeId !== undefined && roomLeft(kitchen, tool.placeId) <= 0
+    ? `${tool.name} is full`
+    : undefined;
 }
 
 /** The first standing act that would no longer fit if one were taken back. */

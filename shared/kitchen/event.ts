@@ -109,6 +109,8 @@ export const TRAY_ACTS = [
     layer,
     toolId: ToolId,
     toolKind: ToolKind,
+    /** What the tool was set to. */
+    airC: v.optional(v.number()),
     limits: HeatLimitsFact,
     placeId: v.optional(PlaceId),
   }),

@@ -7,7 +7,7 @@ import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import type { HeatToolSpec } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
-import type { AirReading, Film, HeatDone, Kitchen, Tray } from "./state.ts";
+import { type AirReading, type Film, hotLaps, type Kitchen, type Tray } from "./state.ts";
 import type { Consistency, Design, Place, Tool } from "./vocabulary.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
@@ -118,7 +118,7 @@ export function airOfFilm(
   }
   const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
   return {
-    spells: tray.heats.reduce((air, heat) => withHeat(kitchen, air, heat, film), spells),
+    spells: withHotAir(kitchen, spells, tray, film),
     basis,
     doubt: doubtOf(readings, nowMs),
     doubtFromS: Math.max(0, (knownUntilMs(readings, startMs, nowMs) - startMs) / 1000),
@@ -176,28 +176,25 @@ function clipped(spells: readonly AirSpell[], fromS: number, untilS: number): Ai
   return opening === undefined ? later : [{ fromS: start, air: opening.air }, ...later];
 }
 
-/** A hot-air heat-set lays one lap's hot air into the film's timeline: each cookie had about that. */
-function withHeat(
+/** Once every cookie had hot air, the film's timeline has one's share of it: each had about that. */
+function withHotAir(
   kitchen: Kitchen,
   spells: AirSpell[],
-  heat: HeatDone,
+  tray: Tray,
   film: Pick<Film, "layer" | "clockStartMs">,
 ): AirSpell[] {
-  const tool = kitchen.tools[heat.toolId];
-  if (
-    heat.toolKind !== "hot-air" ||
-    heat.layer !== film.layer ||
-    tool === undefined ||
-    heat.laps.length === 0
-  )
-    return spells;
-  const lapS = heat.laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / heat.laps.length / 1000;
-  if (lapS <= 0) return spells;
-  const fromS = Math.max(0, (heat.startedAtMs - film.clockStartMs) / 1000);
+  const laps = hotLaps(tray.heats, film.layer);
+  const [first] = laps;
+  const heat = tray.heats.findLast(({ toolKind, layer }) => toolKind === "hot-air" && layer === film.layer);
+  const tool = kitchen.tools[heat?.toolId ?? ""];
+  if (first === undefined || tool === undefined || laps.length < tray.count) return spells;
+  const heatedS = laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / tray.count / 1000;
+  if (heatedS <= 0) return spells;
+  const fromS = Math.max(0, (first.fromMs - film.clockStartMs) / 1000);
   const air = heatSpell(heatToolOf(kitchen, tool), roomAir(kitchen));
   return [
     ...spells.filter((spell) => spell.fromS < fromS),
     { fromS, air },
-    ...clipped(spells, fromS + lapS, Number.POSITIVE_INFINITY),
+    ...clipped(spells, fromS + heatedS, Number.POSITIVE_INFINITY),
   ];
 }

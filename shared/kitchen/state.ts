@@ -53,6 +53,7 @@ export interface HeatSet {
   layer: number;
   holder: By;
   startedAtMs: number;
+  airC?: number;
   limits: HeatLimitsFact;
   laps: readonly { fromMs: number; toMs: number }[];
   lapFromMs: number;
@@ -64,6 +65,10 @@ export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
   result: HeatResult;
   spoiled: number;
 }
+
+/** The laps of hot air that a layer had, cookie by cookie, over all its heat-sets. */
+export const hotLaps = (heats: readonly HeatDone[], layer: number): HeatDone["laps"] =>
+  heats.flatMap((heat) => (heat.toolKind === "hot-air" && heat.layer === layer ? heat.laps : []));
 
 /** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
 export type Standing =

@@ -1,7 +1,15 @@
 import { unreachable } from "../outcome.ts";
 import type { EventOf, TrayAct } from "./event.ts";
 import { restAfter } from "./route.ts";
-import { standsAt, type Film, type Placement, type Standing, type Tray, type TrayDeed } from "./state.ts";
+import {
+  hotLaps,
+  standsAt,
+  type Film,
+  type Placement,
+  type Standing,
+  type Tray,
+  type TrayDeed,
+} from "./state.ts";
 import type { Design, TrayPlan } from "./vocabulary.ts";
 
 /** A tray as it stands before anything was done to it. */
@@ -165,7 +173,7 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
   const { standing } = tray;
   if (standing.stage !== "flooding" && standing.stage !== "crusting" && standing.stage !== "full-dry")
     return {};
-  const { actId, toolId, toolKind, layer, by, atMs, limits } = act;
+  const { actId, toolId, toolKind, airC, layer, by, atMs, limits } = act;
   return {
     ...movedTo(tray, act),
     standing: {
@@ -177,6 +185,7 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
         layer,
         holder: by,
         startedAtMs: atMs,
+        ...(airC === undefined ? {} : { airC }),
         limits,
         laps: [],
         lapFromMs: atMs,
@@ -203,14 +212,20 @@ function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
   const done = { ...heat, laps, endedAtMs: act.atMs, result: act.result, spoiled: act.spoiled };
   const finding = act.result === "not yet" ? ("still wet" as const) : ("skinned" as const);
   const found = { finding, atMs: act.atMs, by: act.by, actId: act.actId, weighed: { layer: heat.layer } };
+  const heats = [...tray.heats, done];
+  // What was found of some cookies says that a tray is wet, but not that all of it has set.
+  const isFound =
+    finding === "still wet" || heat.toolKind !== "hot-air" || hotLaps(heats, heat.layer).length >= tray.count;
   return {
     ...movedTo(tray, {
       ...act,
       ...(act.placeId === undefined ? standing.returnTo : { placeId: act.placeId }),
     }),
     standing: standing.before,
-    heats: [...tray.heats, done],
-    films: onFilm(tray, heat.layer, (film) => ({ ...film, findings: [...film.findings, found] })),
+    heats,
+    films: isFound
+      ? onFilm(tray, heat.layer, (film) => ({ ...film, findings: [...film.findings, found] }))
+      : tray.films,
     ...(act.spoiled === 0
       ? {}
       : {

@@ -67,6 +67,15 @@ export class Scene {
     return this;
   }
 
+  /** Hot air over every cookie of a tray, each as long. */
+  heatAll(trayId: string, lapMs: number): this {
+    this.act("start-heat-set", { trayId, toolId: "hot-1" });
+    for (let cookie = 1; cookie < this.tray(trayId).count; cookie += 1)
+      this.later(lapMs).act("next-cookie", { trayId });
+    this.later(lapMs).act("end-heat-set", { trayId, result: "set" });
+    return this;
+  }
+
   tray(trayId = "t1"): Tray {
     const tray = this.kitchen.trays[trayId];
     if (tray === undefined) throw new Error(`no tray ${trayId}`);

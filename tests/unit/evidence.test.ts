@@ -94,8 +94,7 @@ describe("what one film says", () => {
   it("a heat-set's end says nothing of drying in the room's air", () => {
     const scene = laid();
     flooded(scene, 1);
-    scene.act("start-heat-set", { trayId: "t1", toolId: "hot-1" });
-    scene.later(MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+    scene.heatAll("t1", MIN);
     expect(scene.tray().films[1]?.findings).toHaveLength(1);
     expect(factsOf(scene, "skin", 1)).toEqual([]);
   });

@@ -188,6 +188,103 @@ describe("heat-sets and tools", () => {
     });
   });
 
+  it("H7 an end cannot be taken back once its tool is over another tray, or out of service", () => {
+    const busy = aKitchen();
+    for (const trayId of ["t2", "t3"]) busy.act("flooded", { trayId });
+    busy.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    const ended = busy.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    busy.later(5000).act("start-heat-set", { trayId: "t3", toolId: "hot-1" });
+    expect(busy.ask("take-back", { trayId: "t2", actId: ended })).toMatchObject({
+      refusal: {
+        reason: "too-late",
+        message: "Hot-air tool 1 is over tray 8 now: start a new heat-set instead.",
+      },
+    });
+    const broken = aKitchen();
+    broken.act("flooded", { trayId: "t2" });
+    broken.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    const last = broken.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    broken.act("tool-out-of-service", { toolId: "hot-1", reason: "frayed cord" });
+    expect(broken.ask("take-back", { trayId: "t2", actId: last })).toMatchObject({
+      refusal: { message: "Hot-air tool 1 is out of service: start a new heat-set instead." },
+    });
+  });
+
+  it("H6 off said late by a phone that was out of reach is not taken once the tool was used again", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "not yet" });
+    const saidMs = scene.nowMs + 2000;
+    scene
+      .later(5 * MIN)
+      .as("sol")
+      .act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.as("wren").ask("tool-off", { toolId: "hot-1", atMs: saidMs })).toMatchObject({
+      refusal: { reason: "bad-time" },
+    });
+    expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ status: "on" });
+    expect(scene.ask("tool-off", { toolId: "hot-1" }).ok).toBe(true);
+  });
+
+  it("H5 a tool does not become another kind while a tray is under it", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    const tool = {
+      id: "oven-1",
+      name: "Low oven",
+      kind: "hot-air",
+      airC: 270,
+      maxAirC: 350,
+      capS: 180,
+      coolDownMin: 10,
+    };
+    expect(scene.as("ida", "lead").ask("put-tool", { tool })).toMatchObject({
+      refusal: { reason: "in-use" },
+    });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.ask("put-tool", { tool }).ok).toBe(true);
+  });
+
+  it("H2 a tray is as hot as its oven was: at the start, as set now, or as read", () => {
+    const hotFor = (setC: number, change: (scene: Scene) => void): number | undefined => {
+      const scene = aKitchen();
+      const oven = { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2 };
+      const set = (setTempC: number): void =>
+        void scene.as("ida", "lead").act("put-place", { place: { ...oven, setTempC } });
+      set(setC);
+      scene.as("wren").act("flooded", { trayId: "t2" });
+      scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      change(scene);
+      scene.as("wren").later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+      const { hotUntilMs } = scene.tray("t2");
+      return hotUntilMs === undefined ? undefined : hotUntilMs - scene.nowMs;
+    };
+    const at = hotFor(66, () => undefined);
+    expect(at).toBeGreaterThan(0);
+    expect(
+      hotFor(66, (scene) => {
+        const place = { ...scene.kitchen.places["oven"]!, setTempC: 45 };
+        scene.as("ida", "lead").act("put-place", { place });
+      }),
+    ).toBe(at);
+    expect(hotFor(50, (scene) => scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 66 }))).toBe(
+      at,
+    );
+  });
+
+  it("H5 an oven that its hygrometer reads too hot takes no tray", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("enter-reading", { reading: { placeId: "oven", tempC: 110, rhPct: 5, source: "sensor" } });
+    expect(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" })).toMatchObject({
+      refusal: { reason: "out-of-service" },
+    });
+    expect(scene.later(31 * MIN).ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
+  });
+
   it("H6 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {
     const scene = aKitchen();
     for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });

@@ -1,11 +1,10 @@
 import type { AlertFact } from "../alert.ts";
 import { type Kitchen, standsAt, type ToolState } from "../state.ts";
+import { hottestRead } from "../tool-heat.ts";
 import { clip, keyOf, MIN_MS, nameOf, type Scene, standing, told } from "./scene.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
 const COOLER_BY_C = 2;
-/** An older reading says nothing of the oven now. */
-const READING_GOOD_MS = 30 * MIN_MS;
 
 /** Tools left on with nothing under them, and tools hotter than they may be. */
 export function toolAlerts(scene: Scene): AlertFact[] {
@@ -50,7 +49,7 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
 
 function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
   const prefix = `oven-too-hot:${tool.id}`;
-  const hottest = hottestNow(scene, tool);
+  const hottest = hottestRead(scene.kitchen, tool, scene.nowMs);
   if (tool.use.status !== "on" || hottest === undefined) return [];
   const isStanding = standing(scene.kitchen, prefix) !== undefined;
   if (hottest.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
@@ -66,12 +65,4 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
       sinceMs: hottest.atMs,
     },
   ];
-}
-
-/** The hotter of what was entered for the tool and what its place's hygrometer says. */
-function hottestNow({ kitchen, nowMs }: Scene, tool: ToolState): { tempC: number; atMs: number } | undefined {
-  const read = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
-  return [tool.lastTemperature, read]
-    .filter((one) => one !== undefined && nowMs - one.atMs <= READING_GOOD_MS)
-    .reduce((hotter, one) => (hotter === undefined || one!.tempC > hotter.tempC ? one : hotter), undefined);
 }
