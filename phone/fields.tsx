@@ -50,7 +50,7 @@ export function NumberField(props: {
   min: number;
   max: number;
   unit?: string;
-  onChange: (value: number | undefined) => void;
+  onChange: (value: number | undefined, isEmpty: boolean) => void;
   hint?: string;
   optional?: boolean;
 }) {
@@ -87,7 +87,7 @@ export function NumberField(props: {
           onInput={(event) => {
             setText(event.currentTarget.value);
             typed = text().trim() === "" || fault() !== undefined ? undefined : parsed();
-            props.onChange(typed);
+            props.onChange(typed, text().trim() === "");
           }}
           onBlur={() => setLeft(true)}
         />

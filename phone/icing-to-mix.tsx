@@ -1,10 +1,12 @@
-import { For, Show, createMemo } from "solid-js";
+import { For, Show, createMemo, createSignal } from "solid-js";
 import { EGGS_CARD } from "#shared/heat/cautions.ts";
+import { type Kind, batchesOf, inDateG } from "#shared/kitchen/batches.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/icing-needed.ts";
 import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/icing-needed.ts";
 import { mixNotes, needWords, recipeWords, spoonWords } from "#shared/kitchen/icing-words.ts";
 import { dayTime, sentence } from "#shared/kitchen/wording.ts";
 import { formatMass, formatVolume } from "#shared/units.ts";
+import { Batches, MixedSheet } from "./batches.tsx";
 import { Cautions } from "./cautions.tsx";
 import { Select } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
@@ -44,6 +46,9 @@ export function IcingScreen(props: { orderId: string | undefined }) {
       <Show when={toMix().mixes.length > 0} fallback={<Nothing toMix={toMix()} orderId={props.orderId} />}>
         <MixTable mixes={toMix().mixes} />
         <Base toMix={toMix()} />
+      </Show>
+      <Show when={props.orderId === undefined}>
+        <AlsoMixed mixes={toMix().mixes} />
       </Show>
       <Notes toMix={toMix()} />
       <Show when={toMix().mixes.length > 0 && print}>
@@ -116,7 +121,7 @@ function Mix(props: { mix: IcingMix }) {
           <span>{sentence(props.mix.name)}</span>
         </th>
       </tr>
-      <For each={props.mix.rows}>{(row) => <Row row={row} />}</For>
+      <For each={props.mix.rows}>{(row) => <Row icingId={props.mix.icingId} row={row} />}</For>
       <Show when={props.mix.rows.length > 1}>
         <tr>
           <th scope="row" colspan="2">
@@ -130,8 +135,33 @@ function Mix(props: { mix: IcingMix }) {
   );
 }
 
-function Row(props: { row: MixRow }) {
-  const { units } = usePhone();
+/** Batches of what no layer is still to be laid with. */
+function AlsoMixed(props: { mixes: readonly IcingMix[] }) {
+  const { board } = usePhone();
+  const others = createMemo(() => {
+    const isNeeded = ({ icingId, consistency }: Kind): boolean =>
+      props.mixes.some(
+        (mix) => mix.icingId === icingId && mix.rows.some((row) => row.consistency === consistency),
+      );
+    return Object.values(board.kitchen().batches)
+      .filter((batch) => !isNeeded(batch))
+      .toSorted((a, b) => a.useByAtMs - b.useByAtMs);
+  });
+  return (
+    <Show when={others().length > 0}>
+      <section class="mix">
+        <h2>Also standing mixed</h2>
+        <Batches batches={others()} isNamed />
+      </section>
+    </Show>
+  );
+}
+
+function Row(props: { icingId: string; row: MixRow }) {
+  const { board, units } = usePhone();
+  const [isMixing, setMixing] = createSignal(false);
+  const kind = (): Kind => ({ icingId: props.icingId, consistency: props.row.consistency });
+  const batches = createMemo(() => batchesOf(board.kitchen(), kind()));
   return (
     <>
       <tr>
@@ -149,7 +179,21 @@ function Row(props: { row: MixRow }) {
         </td>
       </tr>
       <tr class="need">
-        <td colspan="4">{needWords(props.row)}</td>
+        <td colspan="4">
+          <span>{needWords(props.row, inDateG(batches(), board.nowMs()))}</span>
+          <Batches batches={batches()} />
+          <button
+            type="button"
+            class="small mixed not-print"
+            aria-label={`${props.row.consistency}: mixed`}
+            onClick={() => setMixing(true)}
+          >
+            Mixed
+          </button>
+          <Show when={isMixing()}>
+            <MixedSheet kind={kind()} mixG={props.row.mixG} onClose={() => setMixing(false)} />
+          </Show>
+        </td>
       </tr>
     </>
   );

@@ -48,6 +48,8 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [flooding, setFlooding] = createSignal<number | undefined>(now.floodingMin);
   const [packing, setPacking] = createSignal<number | undefined>(now.packingMin);
   const [waste, setWaste] = createSignal<number | undefined>(now.wastePct ?? USUAL_WASTE_PCT);
+  /** Null: the kitchen names none. */
+  const [useH, setUseH] = createSignal<number | null | undefined>(now.icingUseH ?? null);
   const [idle, setIdle] = createSignal<number | undefined>(now.toolIdleMin);
   const [water, setWater] = createStore<Record<string, number | undefined>>({ ...now.waterPct });
   const [rules, setRules] = createSignal(now.houseRules.join("\n"));
@@ -60,6 +62,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       "the icing's limit": limitC(),
       "the icing's density": density(),
       "the icing left over": waste(),
+      "the hours icing is used within": useH(),
       "the sinking share": sinkPct(),
       "the flooding time": flooding(),
       "the packing time": packing(),
@@ -95,6 +98,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       packingMin: packing() ?? 0,
       toolIdleMin: idle() ?? 0,
       wastePct: waste() ?? 0,
+      icingUseH: useH() ?? null,
       waterPct: {
         outline: water["outline"] ?? 0,
         "top-coat": water["top-coat"] ?? 0,
@@ -207,6 +211,16 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           unit="% of what is laid"
           hint="Added to what is to be mixed."
           onChange={setWaste}
+        />
+        <NumberField
+          label="Icing is used within"
+          value={useH() ?? undefined}
+          min={1}
+          max={336}
+          unit="h of mixing"
+          optional
+          hint="By your kitchen's plan and local codes. Empty: each batch is given its own use-by."
+          onChange={(hours, isEmpty) => setUseH(isEmpty ? null : hours)}
         />
         <TempField
           label="Icing never hotter than"

@@ -4,6 +4,8 @@ import type { Refused } from "#shared/client/outbox.ts";
 import type { Board, Wish } from "#shared/client/solid-board.ts";
 import { every } from "#shared/client/timer.ts";
 import type { Timer } from "#shared/client/timer.ts";
+import type { CommandId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 import type { Alarm } from "./alarm.ts";
 import type { Ask } from "./ask.ts";
@@ -11,7 +13,7 @@ import type { Path } from "./path.ts";
 import type { ThemeChoice } from "./theme.ts";
 import { sayToSecond } from "./when.ts";
 
-/** What was just done, with an undo where it was done to a tray. */
+/** What was just done, with an undo where it was done to a tray or a batch of icing. */
 export interface Toast {
   text: string;
   undo?: Wish;
@@ -99,16 +101,14 @@ export function createPhone(ports: PhonePorts): Phone {
       return board.instantMs();
     },
     act(wish, said, atMs) {
+      const before = board.kitchen();
       const acted = board.act(wish, atMs);
       if (!acted.ok) {
         askOf(acted.refusal, wish, said, atMs);
         return false;
       }
       if (said !== undefined) {
-        const undo: Wish | undefined =
-          "trayId" in wish && wish.type !== "take-back" && wish.type !== "remove-tray"
-            ? { type: "take-back", trayId: wish.trayId, actId: acted.commandId }
-            : undefined;
+        const undo = undoOf(wish, acted.commandId, before);
         show({ text: `${said} ${sayToSecond(acted.atMs, zone())}`, ...(undo === undefined ? {} : { undo }) });
       }
       return true;
@@ -124,6 +124,17 @@ export function createPhone(ports: PhonePorts): Phone {
       ports.wear(choice);
     },
   };
+}
+
+/** What takes an act back: a mark on a tray's act; of a batch of icing, its opposite. */
+function undoOf(wish: Wish, actId: CommandId, before: Kitchen): Wish | undefined {
+  if (wish.type === "record-batch") return { type: "finish-batch", batchId: wish.batch.id };
+  if (wish.type === "finish-batch") {
+    const { by: _whoever, ...batch } = before.batches[wish.batchId] ?? {};
+    return "id" in batch ? { type: "record-batch", batch } : undefined;
+  }
+  if (!("trayId" in wish) || wish.type === "take-back" || wish.type === "remove-tray") return undefined;
+  return { type: "take-back", trayId: wish.trayId, actId };
 }
 
 export const PhoneContext = createContext<Phone>();

@@ -1,11 +1,13 @@
 import { Show, createMemo } from "solid-js";
+import { tooOld, tooOldWords } from "#shared/kitchen/batches.ts";
 import { spareAfterPacking } from "#shared/kitchen/finish.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
+import { nextAct } from "#shared/kitchen/route.ts";
 import { trayByNumber } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
-import { cookies } from "#shared/kitchen/wording.ts";
+import { cookies, sentence } from "#shared/kitchen/wording.ts";
 import { WhatHelps } from "./advice.tsx";
 import { ForecastBand } from "./forecast-band.tsx";
 import { HotTray } from "./hot-tray.tsx";
@@ -61,6 +63,13 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     const layer = standing.stage === "heat-set" ? standing.heat.layer : films.length;
     return Math.min(layer, props.design.layers.length - 1);
   });
+  /** Said before the layer is begun; once it is in hand an alert says it. */
+  const oldIcing = createMemo(() => {
+    const next = nextAct(board.kitchen(), props.tray);
+    const layer = next.kind === "flood" ? props.design.layers[next.layer] : undefined;
+    const batch = layer && tooOld(board.kitchen(), layer, board.nowMs());
+    return batch && `${sentence(tooOldWords(board.kitchen(), batch, board.nowMs()))}: take fresh icing.`;
+  });
   const air = (): string | undefined =>
     airNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs());
   /** Dry through too late for its order's pick-up, at the latest if not likely. */
@@ -112,6 +121,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}
         </Show>
+        <Show when={oldIcing()}>{(words) => <strong>{words()}</strong>}</Show>
         <Show when={times()?.never}>
           <strong>Will not dry here: {times()?.never}</strong>
         </Show>

@@ -28,6 +28,10 @@ export const batchesOf = (kitchen: Kitchen, { icingId, consistency }: Kind): Bat
     .filter((batch) => batch.icingId === icingId && batch.consistency === consistency)
     .toSorted((a, b) => a.useByAtMs - b.useByAtMs || (a.id < b.id ? -1 : 1));
 
+/** The mass of those of them that were weighed and are not past their use-by, g. */
+export const inDateG = (batches: readonly BatchState[], nowMs: number): number =>
+  batches.reduce((sum, batch) => sum + (isPast(batch, nowMs) ? 0 : (batch.massG ?? 0)), 0);
+
 /** Where all that stands of a kind is past its use-by: the batch of them that was good the longest. */
 export function tooOld(kitchen: Kitchen, kind: Kind, nowMs: number): BatchState | undefined {
   const last = batchesOf(kitchen, kind).at(-1);

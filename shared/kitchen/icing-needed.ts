@@ -78,7 +78,7 @@ export const basePctOf = (kitchen: Kitchen, icingId: string): number =>
 
 /**
  * What of each icing and consistency is still to be mixed for the layers not begun, of one order or of all that are
- * open. What is in a bowl or a bag already is not known to the kitchen, and not taken off.
+ * open. What stands mixed is never taken off: nobody weighs what leaves a bowl.
  */
 export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): IcingToMix {
   const { densityKgM3, units, wastePct = USUAL_WASTE_PCT } = kitchen.settings;

@@ -14,10 +14,11 @@ export function waterWords(waterG: number, units: KitchenUnits): string {
   return spoons === undefined ? formatMass(waterG) : `${formatMass(waterG)} (${spoons})`;
 }
 
-/** "96 g on the cookies"; "a guess: 96 g on the cookies (48–144 g)". */
-export function needWords({ needG, leastG, mostG }: MixRow): string {
+/** "96 g on the cookies"; "a guess: 96 g on the cookies (48–144 g)"; "96 g on the cookies; 400 g stands mixed". */
+export function needWords({ needG, leastG, mostG }: MixRow, standsG = 0): string {
   const need = `${formatMass(needG)} on the cookies`;
-  return mostG > needG ? `a guess: ${need} (${massRange(leastG, mostG)})` : need;
+  const words = mostG > needG ? `a guess: ${need} (${massRange(leastG, mostG)})` : need;
+  return standsG > 0 ? `${words}; ${formatMass(standsG)} stands mixed` : words;
 }
 
 /** "48–144 g", "800 g–1.2 kg", never broken over two lines. */
@@ -36,7 +37,7 @@ export function mixNotes(toMix: IcingToMix, units: KitchenUnits): string[] {
       ? []
       : [
           `With ${toMix.wastePct} % for what stays in bags and bowls, rounded up to batches of ${step}.`,
-          "For layers not begun. What is in a bowl or a bag already is not known here: take it off.",
+          "For layers not begun. What stands mixed, or is in a bag already, is not taken off: that is yours to judge.",
         ]),
     ...toMix.orders.flatMap(offTraysNote),
     ...(toMix.guessed.length === 0

@@ -1,9 +1,12 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
 import { icingToMix } from "#shared/kitchen/icing-needed.ts";
+import type { BatchId, IcingId, PersonId } from "#shared/ids.ts";
+import type { Consistency } from "#shared/kitchen/vocabulary.ts";
 import { formatMass } from "#shared/units.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
+import { id } from "#tests/support/scene.ts";
 import { settled } from "#tests/support/sockets.ts";
 
 const type = (label: string, value: string): void =>
@@ -20,9 +23,9 @@ describe("icing to mix", () => {
       rows.map(({ consistency }) => consistency),
     );
     expect(texts(container, '[data-what="mix"]')).toEqual(rows.map(({ mixG }) => formatMass(mixG)));
-    expect(texts(container, ".need")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
+    expect(texts(container, ".need td > span")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
     expect(screen.getByText(/No area is given in Lantern and Moon/)).toBeTruthy();
-    expect(screen.getByText(/in a bowl or a bag already is not known here/)).toBeTruthy();
+    expect(screen.getByText(/stands mixed, or is in a bag already, is not taken off/)).toBeTruthy();
     expect(screen.getByText(`Base icing in all: ${formatMass(toMix.baseG)}`)).toBeTruthy();
     expect(texts(container, ".cautions")[0]).toMatch(/pasteurised egg.*local codes/);
   });
@@ -72,6 +75,116 @@ describe("icing to mix", () => {
     await settled();
     expect(container.querySelector(".note.for-print")).toBeNull();
     expect(screen.getByText(/All open orders · as last heard Mon 10:00/)).toBeTruthy();
+  });
+});
+
+describe("batches of mixed icing", () => {
+  const useBy = (value: string): void => type("Use by", value);
+  const tap = (name: string | RegExp): void => screen.getAllByRole("button", { name })[0]!.click();
+  const withHours = (icingUseH: number) => {
+    const on = busyBoard();
+    const settings = { ...on.kitchen.settings, icingUseH };
+    return { ...on, kitchen: { ...on.kitchen, settings } };
+  };
+
+  // The busy board's now is Monday 10:00 in the kitchen's zone.
+  it("I10 K22 one tap records what was to be mixed; it stands under its row, beside what is needed, and can be undone", async () => {
+    const { container, board, socket } = await aPhone("#/icing", { on: withHours(5) });
+    const mixes = texts(container, '[data-what="mix"]');
+    tap("detail: mixed");
+    expect(screen.getByLabelText<HTMLInputElement>("Use by").value).toBe("2026-05-04T15:00");
+    expect(screen.getByText(/kitchen's plan and local codes to say/)).toBeTruthy();
+    type("How much", "400");
+    tap("Mixed");
+    await socket.flush();
+    expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
+    expect(texts(container, ".need td > span")[0]).toContain("; 400 g stands mixed");
+    expect(texts(container, '[data-what="mix"]')).toEqual(mixes);
+    expect(Object.values(board.kitchen().batches)).toMatchObject([
+      { icingId: "butter", consistency: "detail", massG: 400, by: "wren" },
+    ]);
+    tap("Butter detail: used up or thrown away");
+    expect(texts(container, ".batches li")).toEqual([]);
+    tap("Undo");
+    expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
+  });
+
+  it("K22 without the kitchen's hours the use-by starts empty and must be given, within its range", async () => {
+    const { board } = await aPhone("#/icing");
+    tap("detail: mixed");
+    expect(screen.getByLabelText<HTMLInputElement>("Use by").value).toBe("");
+    tap("Mixed");
+    expect(screen.getByText("Use by must be a day and a time.")).toBeTruthy();
+    for (const wrong of ["2026-05-04T09:59", "2026-05-18T10:01"]) {
+      useBy(wrong);
+      tap("Mixed");
+      expect(screen.getByText("Use by must be after now, and at most 14 days ahead.")).toBeTruthy();
+    }
+    useBy("2026-05-04T13:00");
+    type("How much", "60000");
+    tap("Mixed");
+    expect(screen.getByText("The mass must be 1 to 50000 g, or empty.")).toBeTruthy();
+    type("How much", "");
+    tap("Mixed");
+    const [batch] = Object.values(board.kitchen().batches);
+    expect(batch).toMatchObject({ useByAtMs: Date.UTC(2026, 4, 4, 12) });
+    expect(batch).not.toHaveProperty("massG");
+  });
+
+  it("C2 K22 a tap without a connection stands at once, and is sent once", async () => {
+    const { board, socket, server } = await aPhone("#/icing", { on: withHours(5) });
+    socket.cut();
+    await settled();
+    tap("detail: mixed");
+    tap("Mixed");
+    expect(Object.keys(board.kitchen().batches)).toHaveLength(1);
+    expect(Object.keys(server.kitchen.batches)).toHaveLength(0);
+    socket.connect();
+    await socket.flush();
+    expect(Object.keys(server.kitchen.batches)).toHaveLength(1);
+    expect(Object.keys(board.kitchen().batches)).toHaveLength(1);
+  });
+
+  /** A batch mixed an hour ago and past its use-by for a minute. */
+  const withOld = (icingId: string, consistency: Consistency) => {
+    const on = busyBoard();
+    const [mixedAtMs, useByAtMs] = [on.nowMs - 60 * 60_000, on.nowMs - 60_000];
+    const old = { id: id<BatchId>("b1"), icingId: id<IcingId>(icingId), consistency, massG: 250 };
+    const b1 = { ...old, mixedAtMs, useByAtMs, by: id<PersonId>("sol") };
+    return { ...on, kitchen: { ...on.kitchen, batches: { b1 } } };
+  };
+
+  it("I10 what is past its use-by is marked in words and not counted; what no row names stands apart", async () => {
+    const { container, unmount } = await aPhone("#/icing", { on: withOld("butter", "detail") });
+    expect(texts(container, '.batches li[data-past="true"] > span')).toEqual([
+      "Past its use-by250 g mixed 09:00, was to be used by 09:59",
+    ]);
+    expect(texts(container, ".need td > span").join()).not.toContain("stands mixed");
+    unmount();
+    const apart = await aPhone("#/icing", { on: withOld("coral", "flood") });
+    expect(texts(apart.container, ".mix table .batches")).toEqual([]);
+    expect(screen.getByText("Also standing mixed")).toBeTruthy();
+    expect(texts(apart.container, ".batches li > span")[0]).toContain("Coral flood 250 g mixed 09:00");
+  });
+
+  it("A12 the tray's screen says so before the layer is begun, and refuses nothing", async () => {
+    const { container } = await aPhone("#/t/8", { on: withOld("storm", "top-coat") });
+    expect(texts(container, ".layer-line strong")).toContain(
+      "Storm top-coat was to be used by 09:59: take fresh icing.",
+    );
+    tap(/^Top-coated: start the drying clock/);
+    expect(texts(container, ".layer-line strong").join()).not.toContain("fresh icing");
+  });
+
+  it("K3 K22 a lead sets the hours, or none; what cannot be is not saved as none", async () => {
+    const { board } = await aPhone("#/kitchen/settings", { person: "ida", on: withHours(5) });
+    type("Icing is used within", "400");
+    tap("Save");
+    expect(screen.getByText(/Check the hours icing is used within/)).toBeTruthy();
+    expect(board.kitchen().settings.icingUseH).toBe(5);
+    type("Icing is used within", "");
+    tap("Save");
+    expect(board.kitchen().settings.icingUseH).toBeNull();
   });
 });
 
