@@ -71,6 +71,11 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </Show>
         <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
           Set to the touch: stop
+          <Show when={!isLast()}>
+            <small>
+              {cookie()} of {props.tray.count} had heat: the rest dries on
+            </small>
+          </Show>
         </button>
         <div class="heat-links">
           <button type="button" onClick={() => end("not yet")}>
