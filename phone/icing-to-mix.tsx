@@ -180,16 +180,18 @@ function Row(props: { icingId: string; row: MixRow }) {
       </tr>
       <tr class="need">
         <td colspan="4">
-          <span>{needWords(props.row, inDateG(batches(), board.nowMs()))}</span>
+          <div class="need-line">
+            <span>{needWords(props.row, inDateG(batches(), board.nowMs()))}</span>
+            <button
+              type="button"
+              class="small not-print"
+              aria-label={`${props.row.consistency}: mixed`}
+              onClick={() => setMixing(true)}
+            >
+              Mixed
+            </button>
+          </div>
           <Batches batches={batches()} />
-          <button
-            type="button"
-            class="small mixed not-print"
-            aria-label={`${props.row.consistency}: mixed`}
-            onClick={() => setMixing(true)}
-          >
-            Mixed
-          </button>
           <Show when={isMixing()}>
             <MixedSheet kind={kind()} mixG={props.row.mixG} onClose={() => setMixing(false)} />
           </Show>

@@ -23,7 +23,7 @@ describe("icing to mix", () => {
       rows.map(({ consistency }) => consistency),
     );
     expect(texts(container, '[data-what="mix"]')).toEqual(rows.map(({ mixG }) => formatMass(mixG)));
-    expect(texts(container, ".need td > span")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
+    expect(texts(container, ".need-line > span")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
     expect(screen.getByText(/No area is given in Lantern and Moon/)).toBeTruthy();
     expect(screen.getByText(/stands mixed, or is in a bag already, is not taken off/)).toBeTruthy();
     expect(screen.getByText(`Base icing in all: ${formatMass(toMix.baseG)}`)).toBeTruthy();
@@ -98,7 +98,7 @@ describe("batches of mixed icing", () => {
     tap("Mixed");
     await socket.flush();
     expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
-    expect(texts(container, ".need td > span")[0]).toContain("; 400 g stands mixed");
+    expect(texts(container, ".need-line > span")[0]).toContain("; 400 g stands mixed");
     expect(texts(container, '[data-what="mix"]')).toEqual(mixes);
     expect(Object.values(board.kitchen().batches)).toMatchObject([
       { icingId: "butter", consistency: "detail", massG: 400, by: "wren" },
@@ -159,7 +159,7 @@ describe("batches of mixed icing", () => {
     expect(texts(container, '.batches li[data-past="true"] > span')).toEqual([
       "Past its use-by250 g mixed 09:00, was to be used by 09:59",
     ]);
-    expect(texts(container, ".need td > span").join()).not.toContain("stands mixed");
+    expect(texts(container, ".need-line > span").join()).not.toContain("stands mixed");
     unmount();
     const apart = await aPhone("#/icing", { on: withOld("coral", "flood") });
     expect(texts(apart.container, ".mix table .batches")).toEqual([]);
