@@ -1,5 +1,6 @@
 import { Show, batch, createMemo, createSignal } from "solid-js";
 import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
+import { cookieUnder } from "#shared/kitchen/state.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
 import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
 import { formatStopwatch } from "#shared/units.ts";
@@ -17,7 +18,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const elapsedS = createMemo(() => Math.max(0, Math.floor((fineMs() - props.heat.lapFromMs) / 1000)));
   const tool = createMemo(() => board.kitchen().tools[props.heat.toolId]);
   const byCookie = (): boolean => props.heat.toolKind === "hot-air";
-  const cookie = (): number => props.heat.laps.length + 1;
+  const cookie = (): number => cookieUnder(props.tray, props.heat);
   const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
   const toldWords = (): string =>

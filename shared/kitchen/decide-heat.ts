@@ -7,7 +7,7 @@ import { hotUntil } from "./decide-tray.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
 import { chamberC, hottestOf, hottestRead } from "./tool-heat.ts";
-import { standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { cookieUnder, standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -37,7 +37,7 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
           "wrong-stage",
           "An oven or a cabinet sets the whole tray at once: there is no next cookie.",
         );
-      if (heat.laps.length + 1 >= tray.count)
+      if (cookieUnder(tray, heat) >= tray.count)
         return no(
           "wrong-stage",
           `All ${cookies(tray.count)} of tray ${tray.number} have had their heat: stop the heat-set.`,

@@ -5,9 +5,9 @@ import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
 import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
-import type { HeatToolSpec } from "../heat/tool.ts";
+import { type HeatToolSpec, HOT_AIR_TOOL } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
-import { type AirReading, type Film, hotLaps, type Kitchen, type Tray } from "./state.ts";
+import { type AirReading, cookiesSet, type Film, hotLaps, type Kitchen, type Tray } from "./state.ts";
 import type { Consistency, Design, Place, Tool } from "./vocabulary.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
@@ -186,12 +186,14 @@ function withHotAir(
   const laps = hotLaps(tray.heats, film.layer);
   const [first] = laps;
   const heat = tray.heats.findLast(({ toolKind, layer }) => toolKind === "hot-air" && layer === film.layer);
-  const tool = kitchen.tools[heat?.toolId ?? ""];
-  if (first === undefined || tool === undefined || laps.length < tray.count) return spells;
+  if (first === undefined || cookiesSet(tray.heats, film.layer) < tray.count) return spells;
   const heatedS = laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / tray.count / 1000;
   if (heatedS <= 0) return spells;
   const fromS = Math.max(0, (first.fromMs - film.clockStartMs) / 1000);
-  const air = heatSpell(heatToolOf(kitchen, tool), roomAir(kitchen));
+  // As it was set then: a tool may be changed since, or gone.
+  const own = kitchen.tools[heat?.toolId ?? ""];
+  const tool = own?.kind === "hot-air" ? heatToolOf(kitchen, own) : HOT_AIR_TOOL;
+  const air = heatSpell({ ...tool, airC: heat?.airC ?? tool.airC }, roomAir(kitchen));
   return [
     ...spells.filter((spell) => spell.fromS < fromS),
     { fromS, air },

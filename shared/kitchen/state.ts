@@ -70,6 +70,18 @@ export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
 export const hotLaps = (heats: readonly HeatDone[], layer: number): HeatDone["laps"] =>
   heats.flatMap((heat) => (heat.toolKind === "hot-air" && heat.layer === layer ? heat.laps : []));
 
+/** Cookies of a layer that hot air has set, over all its heat-sets that ended: each lap but one that ended "not yet". */
+export const cookiesSet = (heats: readonly HeatDone[], layer: number): number =>
+  heats
+    .filter((heat) => heat.toolKind === "hot-air" && heat.layer === layer)
+    .reduce((sum, { laps, result }) => sum + laps.length - (result === "not yet" ? 1 : 0), 0);
+
+/** Which cookie of its tray is under hot air, from 1: it goes on where the last heat-set of the layer stopped. */
+export function cookieUnder({ heats, count }: Tray, { layer, laps }: HeatSet): number {
+  const before = cookiesSet(heats, layer);
+  return (before < count ? before : 0) + laps.length + 1;
+}
+
 /** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
 export type Standing =
   | { stage: "queued" }

@@ -2,7 +2,7 @@ import { unreachable } from "../outcome.ts";
 import type { EventOf, TrayAct } from "./event.ts";
 import { restAfter } from "./route.ts";
 import {
-  hotLaps,
+  cookiesSet,
   standsAt,
   type Film,
   type Placement,
@@ -215,7 +215,7 @@ function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
   const heats = [...tray.heats, done];
   // What was found of some cookies says that a tray is wet, but not that all of it has set.
   const isFound =
-    finding === "still wet" || heat.toolKind !== "hot-air" || hotLaps(heats, heat.layer).length >= tray.count;
+    finding === "still wet" || heat.toolKind !== "hot-air" || cookiesSet(heats, heat.layer) >= tray.count;
   return {
     ...movedTo(tray, {
       ...act,

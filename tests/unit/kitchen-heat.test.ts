@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { heatHolder, standsAt } from "#shared/kitchen/state.ts";
+import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/state.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
@@ -27,6 +27,29 @@ describe("heat-sets and tools", () => {
     ]);
     expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
     expect(scene.tray("t2").films[0]?.findings).toMatchObject([{ finding: "skinned" }]);
+  });
+
+  it("H1 a later heat-set goes on with the cookie after those that are set, and one found not set counts for none", () => {
+    const scene = underHotAir();
+    const cookie = (): number => {
+      const { standing } = scene.tray("t2");
+      if (standing.stage !== "heat-set") throw new Error("not under heat");
+      return cookieUnder(scene.tray("t2"), standing.heat);
+    };
+    for (let lap = 1; lap < 4; lap += 1) scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    expect(cookie()).toBe(4);
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "not yet" });
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    expect(cookie()).toBe(4);
+    for (let lap = 4; lap < 9; lap += 1) scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    const skinned = () => scene.tray("t2").films[0]?.findings.filter(({ finding }) => finding === "skinned");
+    expect(skinned()).toEqual([]);
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    expect(cookie()).toBe(10);
+    expect(scene.later(MIN).ask("next-cookie", { trayId: "t2" }).ok).toBe(false);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(skinned()).toHaveLength(1);
   });
 
   it("H2 under an oven the whole tray goes in, has no laps, and comes out hot to where it was", () => {

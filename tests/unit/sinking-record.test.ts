@@ -75,6 +75,9 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(skinS).toBeLessThan(before[0] / 2);
     expect(dryS).toBeLessThan(before[1]);
     expect(timesOf("t3")).toEqual(before);
+    scene.act("tool-off", { toolId: "hot-1" });
+    scene.as("ida", "lead").act("remove-tool", { toolId: "hot-1" });
+    expect(timesOf("t2")).toEqual([skinS, dryS]);
   });
 
   it("H8 heat for some of a tray's cookies says nothing of the others: neither its clock nor its skin is moved", () => {
