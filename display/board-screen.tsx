@@ -87,7 +87,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               more={view.shown.more}
               moreToStart={view.shown.moreToStart}
               moreLetters={handsLetters(layout())}
-              tools={view.tools()?.isUnconfirmed === false ? view.tools()?.text : undefined}
+              tools={view.tools().text}
               toolsLines={view.shown.toolsLines}
               form={layout().tile.form}
               timeZone={timeZone()}

@@ -58,10 +58,10 @@ function Air(props: { view: WallView }): JSX.Element {
 /** What changed; after closing, the tools that no one has confirmed off, until someone does. */
 function Change(props: { view: WallView }): JSX.Element {
   const headline = (): { head: string; body: string } | undefined => {
-    const tools = props.view.tools();
-    return tools?.isUnconfirmed === true
-      ? { head: "Closed: not confirmed off", body: tools.text }
-      : props.view.change();
+    const { unconfirmed } = props.view.tools();
+    return unconfirmed === undefined
+      ? props.view.change()
+      : { head: "Closed: not confirmed off", body: unconfirmed };
   };
   return (
     <div class="change" role="status">

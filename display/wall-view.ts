@@ -81,7 +81,7 @@ export function createWallView(
 
   createComputed(() => {
     const { alerts, tiles, orders } = view();
-    const room = handsRoom(layout(), alerts.length, view().tools?.text);
+    const room = handsRoom(layout(), alerts.length, view().tools.text);
     const fitted = fitTiles(board.kitchen(), tiles, room.tiles);
     setShown("alerts", reconcile(alerts.slice(0, room.alerts), { key: "key" }));
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
@@ -150,7 +150,7 @@ export function createWallView(
       () =>
         Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed") &&
         view().alerts.length === 0 &&
-        view().tools === undefined,
+        Object.keys(view().tools).length === 0,
     ),
   };
 }

@@ -108,11 +108,18 @@ export function layerWords(kitchen: Kitchen, layer: Layer): string {
 }
 
 /** What to do about a section that may sink. */
-export function sinkWords({ risk, setWithinMin, floodBeforeSetting }: SinkAdvice, count: number): string {
+export function sinkWords(
+  { risk, setWithinMin, floodBeforeSetting, floodBeforeOven = 0 }: SinkAdvice,
+  count: number,
+): string {
   const likely = risk === "most" ? "Likely to sink in the middle" : "May sink in the middle";
   const batch =
     floodBeforeSetting < count ? `: flood ${cookies(floodBeforeSetting)}, then heat-set, each` : ": heat-set";
-  return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding`;
+  const oven =
+    floodBeforeOven <= floodBeforeSetting
+      ? ""
+      : `. In the oven ${floodBeforeOven < count ? cookies(floodBeforeOven) : "the tray"} at once`;
+  return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding${oven}`;
 }
 
 /** The minutes left to heat-set what may sink, in hand or laid last: counted down, then said to be over. */

@@ -16,7 +16,7 @@ export interface BoardView {
   orders: readonly OrderCard[];
   air: AirLine | undefined;
   change: ChangeLine | undefined;
-  tools: ToolsLine | undefined;
+  tools: ToolsLine;
   /** Until then the view stays as it is, if nothing happens: a tray comes in, one cools. Ms. */
   holdsUntilMs: number;
 }

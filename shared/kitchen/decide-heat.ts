@@ -1,5 +1,6 @@
 import { heatLimits } from "../heat/set.ts";
 import { unreachable } from "../outcome.ts";
+import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { roomLeft } from "./decide-set-up.ts";
@@ -115,10 +116,11 @@ function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number):
   if (tool.outOfService !== undefined)
     return no("out-of-service", `${tool.name} is out of service: ${tool.outOfService.reason}`);
   const read = hottestRead(kitchen, tool, atMs);
+  const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
   if (read !== undefined && read.tempC > tool.maxAirC)
     return no(
       "out-of-service",
-      `${tool.name} was read at ${Math.round(read.tempC)} °C, over its limit of ${tool.maxAirC} °C: let it cool and enter its temperature again.`,
+      `${tool.name} was read at ${temp(read.tempC)}, over its limit of ${temp(tool.maxAirC)}: let it cool and enter its temperature again.`,
     );
   const other = trayUnder(kitchen, tool.id);
   if (tool.kind === "hot-air" && other !== undefined)

@@ -1,6 +1,7 @@
 import { TOOL_DEFAULTS, toolFault } from "../heat/tool.ts";
 import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
+import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
@@ -163,7 +164,7 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
     if (cooler !== undefined)
       return no(
         "out-of-range",
-        `place.setTempC must be at most ${cooler.maxAirC} °C: ${cooler.name} may never be hotter.`,
+        `place.setTempC must be at most ${formatTemp(cooler.maxAirC, kitchen.settings.units)}: ${cooler.name} may never be hotter.`,
       );
   } else if (place.setTempC !== undefined) {
     return no(

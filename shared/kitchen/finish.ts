@@ -4,7 +4,7 @@ import type { Spans } from "./forecasting.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, Span, TrayOutlook } from "./forecast.ts";
 import { needsOf } from "./route.ts";
 import { type Film, filmKey, type Kitchen, type Tray } from "./state.ts";
-import type { Design, Layer, Order } from "./vocabulary.ts";
+import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
 /** Hot air dries a cookie to the touch in about two minutes: practice, no source. */
@@ -108,11 +108,16 @@ function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): Sin
   if (risk === "none" || !isPoured || "never" in skin) return undefined;
   const withinMin = setWithinMin(skin.likelyMin, kitchen.settings.sinkShare);
   const eachMin = kitchen.settings.floodingMin / tray.count;
-  const flooded = cookiesBeforeSetting(withinMin, eachMin, SETTING_MIN, "hot-air");
+  const before = (kind: ToolKind): number =>
+    Math.min(tray.count, cookiesBeforeSetting(withinMin, eachMin, SETTING_MIN, kind));
+  const fit = Object.values(kitchen.tools).filter((tool) => tool.outOfService === undefined);
+  const hasOven = fit.some(({ kind }) => kind === "oven");
+  const isOvenOnly = hasOven && !fit.some(({ kind }) => kind === "hot-air");
   return {
     risk,
     setWithinMin: Math.round(withinMin * 10) / 10,
-    floodBeforeSetting: Math.min(tray.count, flooded),
+    floodBeforeSetting: before(isOvenOnly ? "oven" : "hot-air"),
+    ...(hasOven && !isOvenOnly ? { floodBeforeOven: before("oven") } : {}),
   };
 }
 

@@ -30,6 +30,8 @@ export interface SinkAdvice {
   setWithinMin: number;
   /** How many cookies to flood before heat-setting them. */
   floodBeforeSetting: number;
+  /** The same for an oven, which sets them all at once; only where the kitchen has hot air too. */
+  floodBeforeOven?: number;
 }
 
 export interface TrayOutlook {

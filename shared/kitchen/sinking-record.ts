@@ -57,6 +57,9 @@ function settingOf(tray: Tray, film: Film, nowMs: number): Setting | undefined {
   if (film.setWithinMin === undefined) return undefined;
   const dueMs = film.clockStartMs + film.setWithinMin * MIN_MS;
   const heatMs = firstHeatMs(tray, film);
+  if (heatMs !== undefined && heatMs < film.clockStartMs)
+    // Heat while the rest was still being flooded: its first cookie's minutes count.
+    return heatMs - film.floodingFromMs <= film.setWithinMin * MIN_MS ? "in time" : "late";
   if (heatMs !== undefined) return heatMs <= dueMs ? "in time" : "late";
   return nowMs > dueMs ? "not set" : undefined;
 }

@@ -6,11 +6,12 @@ import { clockTime } from "./wording.ts";
 
 const MIN_MS = 60_000;
 
-/** What the wall says of heat in one line: hot trays, tools that are on or hot, or those not confirmed off. */
+/** What the wall says of heat: each is left out where there is nothing to say. */
 export interface ToolsLine {
-  text: string;
+  /** Hot trays, tools that are on or still hot. */
+  text?: string;
   /** The kitchen has closed, and these are not confirmed off: it stays until someone says so. */
-  isUnconfirmed: boolean;
+  unconfirmed?: string;
 }
 
 /** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
@@ -20,21 +21,20 @@ export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined
   return untilMs > nowMs ? untilMs : undefined;
 }
 
-/** The tools that are on, and those that cool; once the kitchen has closed, those that no one has confirmed off. */
-export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefined {
+/** The trays that are hot, the tools that are on or cool; once the kitchen has closed, those on are told as not confirmed off. */
+export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
   // The hottest first: where a line is cut short, it is a cabinet that goes.
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
   const holderOf = (holder: PersonId): string => kitchen.people[holder]?.name ?? "someone";
   const on = tools.flatMap(({ name, use }) =>
     use.status === "on" ? [`${name} (${holderOf(use.holder)})`] : [],
   );
-  if (on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined)
-    return { text: on.join(", "), isUnconfirmed: true };
+  const isUnconfirmed = on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined;
   const warm = tools.flatMap((tool) => {
     if (tool.use.status === "on")
-      return [
-        `${tool.name} on ${formatSpan((nowMs - tool.use.onAtMs) / MIN_MS)}, ${holderOf(tool.use.holder)}`,
-      ];
+      return isUnconfirmed
+        ? []
+        : [`${tool.name} on ${formatSpan((nowMs - tool.use.onAtMs) / MIN_MS)}, ${holderOf(tool.use.holder)}`];
     const untilMs = coolsUntilMs(tool, nowMs);
     return untilMs === undefined
       ? []
@@ -46,5 +46,8 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine | undefine
       : [],
   );
   const words = [...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]), ...warm];
-  return words.length === 0 ? undefined : { text: words.join(" · "), isUnconfirmed: false };
+  return {
+    ...(words.length === 0 ? {} : { text: words.join(" · ") }),
+    ...(isUnconfirmed ? { unconfirmed: on.join(", ") } : {}),
+  };
 }

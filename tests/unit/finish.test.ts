@@ -105,10 +105,18 @@ describe("a tray's finish", () => {
     scene.act("flooded", { trayId: "t1" });
     const films = { "t1/0": filmFrom(T0), "t1/1": filmFrom(T0) };
     // Border: 9 mm, so most sink; 0.3 of 20 min is 6 min; 12 cookies in 10 min and 2 min of heat each are 2 in 6 min.
+    // An oven sets all at once, so only flooding, 50 s a cookie, uses up the 6 min: 7.
     expect(outlook(scene, "t1", films).next?.sink).toEqual({
       risk: "most",
       setWithinMin: 6,
       floodBeforeSetting: 2,
+      floodBeforeOven: 7,
+    });
+    scene.act("tool-out-of-service", { toolId: "hot-1", reason: "frayed cord" });
+    expect(outlook(scene, "t1", films).next?.sink).toEqual({
+      risk: "most",
+      setWithinMin: 6,
+      floodBeforeSetting: 7,
     });
   });
 });

@@ -308,6 +308,16 @@ describe("heat-sets and tools", () => {
     expect(scene.later(31 * MIN).ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
   });
 
+  it("H4 H5 a kitchen that thinks in °F is told in °F why its oven takes no tray", () => {
+    const scene = aKitchen();
+    scene.as("ida", "lead").act("set-kitchen", { settings: { units: "us" } });
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 90 });
+    expect(refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" })).message).toContain(
+      "read at 194 °F, over its limit of 176 °F",
+    );
+  });
+
   it("H6 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {
     const scene = aKitchen();
     for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });

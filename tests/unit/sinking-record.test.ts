@@ -57,6 +57,22 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(sinkingRecord(scene.kitchen, scene.nowMs).films.late).toBe(1);
   });
 
+  it("I9 heat while the rest is being flooded is in time by its first cookie's minutes", () => {
+    for (const [waitedMin, films] of [
+      [5, { "in time": 1, late: 0, "not set": 0 }],
+      [20, { "in time": 0, late: 1, "not set": 0 }],
+    ] as const) {
+      const scene = aKitchen();
+      const { forecasts } = flooded();
+      scene.forecasts = { ...forecasts, trays: { t2: forecasts.trays["t2"]! } };
+      scene.act("start-flooding", { trayId: "t2" });
+      scene.later(waitedMin * MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+      scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+      scene.act("flooded", { trayId: "t2" });
+      expect(sinkingRecord(scene.kitchen, scene.nowMs).films).toEqual(films);
+    }
+  });
+
   it("D7 a heat-set film is followed through the hot air: it skins and dries through sooner", () => {
     const scene = flooded();
     const timesOf = (trayId: string): [number, number] => {

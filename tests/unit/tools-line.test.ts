@@ -17,12 +17,11 @@ describe("heat tools on the wall", () => {
     const scene = underHotAir();
     expect(toolsLine(scene.kitchen, scene.nowMs)).toEqual({
       text: "Hot-air tool 1 on under 1 min, Wren",
-      isUnconfirmed: false,
     });
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.act("tool-off", { toolId: "hot-1" });
-    expect(toolsLine(scene.kitchen, scene.nowMs)?.text).toBe("Hot-air tool 1 hot until about 09:11");
-    expect(toolsLine(scene.kitchen, scene.nowMs + 10 * MIN)).toBeUndefined();
+    expect(toolsLine(scene.kitchen, scene.nowMs).text).toBe("Hot-air tool 1 hot until about 09:11");
+    expect(toolsLine(scene.kitchen, scene.nowMs + 10 * MIN)).toEqual({});
   });
 
   it("H16 once the kitchen has closed, a tool not confirmed off stays on the wall until someone says so", () => {
@@ -30,12 +29,23 @@ describe("heat tools on the wall", () => {
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(11 * HOUR);
     expect(toolsLine(scene.kitchen, scene.nowMs)).toEqual({
-      text: "Hot-air tool 1 (Wren)",
-      isUnconfirmed: true,
+      unconfirmed: "Hot-air tool 1 (Wren)",
     });
-    expect(toolsLine(scene.kitchen, scene.nowMs + 6 * HOUR)?.isUnconfirmed).toBe(true);
+    expect(toolsLine(scene.kitchen, scene.nowMs + 6 * HOUR).unconfirmed).toBeDefined();
     scene.act("tool-off", { toolId: "hot-1" });
-    expect(toolsLine(scene.kitchen, scene.nowMs)?.isUnconfirmed).toBe(false);
+    expect(toolsLine(scene.kitchen, scene.nowMs).unconfirmed).toBeUndefined();
+  });
+
+  it("H2 H16 after closing a hot tray and a cooling tool are named beside what is not confirmed off", () => {
+    const scene = underHotAir();
+    scene.later(10 * HOUR).act("flooded", { trayId: "t3" });
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    scene.later(50 * MIN).act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+    scene.later(9 * MIN).act("end-heat-set", { trayId: "t3", result: "set" });
+    scene.act("tool-off", { toolId: "oven-1" });
+    const line = toolsLine(scene.kitchen, scene.later(2 * MIN).nowMs);
+    expect(line.unconfirmed).toBe("Hot-air tool 1 (Wren)");
+    expect(line.text).toMatch(/^Hot, dry mitts: 8 until about 20:\d\d · Low oven hot until about 20:29$/);
   });
 });
 
@@ -44,10 +54,10 @@ it("H2 H16 a tray out of the oven is named on the wall until it may be touched",
   scene.act("flooded", { trayId: "t1" });
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
   scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
-  expect(toolsLine(scene.kitchen, scene.nowMs)?.text).toMatch(
+  expect(toolsLine(scene.kitchen, scene.nowMs).text).toMatch(
     /^Hot, dry mitts: 18 until about 09:0\d · Low oven on 3 min, Wren$/,
   );
-  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0)?.text).toMatch(/^Low oven on \d min, Wren$/);
+  expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0).text).toMatch(/^Low oven on \d min, Wren$/);
 });
 
 describe("a phone that hears nothing from the server", () => {
