@@ -22,10 +22,14 @@ export function HeatScreen(props: { number: number }) {
     return tool?.use.status === "on" && !hasTrays(board.kitchen(), tool) ? tool : undefined;
   });
   createWakeLock(window, () => heat() !== undefined);
-  // Ended, here or by someone else: nothing is left to watch on this screen but the tool.
+  // Ended, here or by someone else: nothing is left to watch on this screen but the tool, and its holder is asked for it.
   createEffect(
     on(heat, (now, before) => {
-      if (before !== undefined && now === undefined && after() === undefined) go(`t/${props.number}`);
+      if (before === undefined || now !== undefined || after() !== undefined) return;
+      const tool = board.kitchen().tools[before.toolId];
+      const isMine = tool?.use.status === "on" && tool.use.holder === board.me.personId;
+      if (isMine && !hasTrays(board.kitchen(), tool)) setAfterId(before.toolId);
+      else go(`t/${props.number}`);
     }),
   );
   return (

@@ -76,8 +76,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
     deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
   const devices = openDevices(deps.db);
   const presence = presenceBook();
-  for (const device of devices.list())
-    if (clock.realMs() - device.seenMs < SHIFT_MS) presence.heard(device, clock.realMs());
+  // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
+  for (const device of devices.list()) presence.heard(device, clock.realMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
     log,
@@ -184,9 +184,6 @@ export async function createApp(deps: AppDeps): Promise<App> {
     },
   };
 }
-
-/** Phones seen this recently are expected back when the server starts. */
-const SHIFT_MS = 12 * 3_600_000;
 
 const nothingHere: RequestHandler = (_request, response) => {
   response.status(404).type("text").send("There is nothing here. The start page is at /\n");

@@ -83,7 +83,9 @@ it("A4 when the holder's phone is lost under heat the wall takes over at once an
   const lostMs = Date.now();
   const onWall = wall.page.getByRole("alert").locator(".alert");
   await onWall.getByRole("heading", { name: "Watch this heat" }).waitFor();
-  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · phone went out of reach, stop by \d:\d\d/);
+  expect(await onWall.textContent()).toMatch(
+    /^1.*Wren · Low oven · phone went out of reach, stop by \d:\d\d/,
+  );
   expect(Date.now() - lostMs).toBeGreaterThan(8000);
   expect(Date.now() - lostMs).toBeLessThan(13_000);
 }, 60_000);
@@ -139,6 +141,22 @@ it("A1 A11 H10 with the server gone under heat the holder's phone has first aid 
   expect(told).toMatchObject({ alert: { key: `heat-running-long:${actId}:0`, class: "urgent" } });
   expect(told!.atMs - backMs).toBeLessThan(1000);
 }, 120_000);
+
+it("H6 the tool's holder is asked whether it is off, though someone else ended the heat", async () => {
+  const lead = await kitchen().setUp(1);
+  const { page, origin, joined } = await kitchen().phone("Wren");
+  await kitchen().send(
+    joined.token,
+    { type: "flooded", trayId: "t1" },
+    { type: "start-heat-set", trayId: "t1", toolId: "hot-1" },
+  );
+  await page.goto(`${origin}/phone/#/t/1/heat`);
+  await page.getByText("Cookie 1 of 3").waitFor();
+  await kitchen().send(lead, { type: "end-heat-set", trayId: "t1", result: "not yet" });
+  const question = page.getByRole("dialog", { name: "Hot air 1: off now?" });
+  await question.getByRole("button", { name: "Off and on its stand" }).tap();
+  await page.getByRole("heading", { name: "Tray 1" }).waitFor();
+}, 60_000);
 
 it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
   const lead = await kitchen().setUp(1);

@@ -4,7 +4,7 @@ import type { JoinAnswer } from "#shared/protocol.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { connect, type TestSocket } from "../support/server-socket.ts";
-import { START_MS } from "../support/server-timers.ts";
+import { handDriven, START_MS } from "../support/server-timers.ts";
 
 let server: TestServer;
 let ida: JoinAnswer;
@@ -336,5 +336,32 @@ describe("who is here", () => {
         .flatMap((event) => (event.type === "alert-raised" ? event.alert : []));
     await wall.until(() => raised().some(({ kind }) => kind === "heat-near-stop"));
     expect(raised().find(({ kind }) => kind === "heat-near-stop")?.todo).toMatch(todo);
+  });
+
+  test("A4 heat handed over to someone who is not back after a restart, however long ago they were here, is the wall's", async () => {
+    const tool = {
+      id: "hot-1",
+      name: "Hot-air tool 1",
+      kind: "hot-air",
+      airC: 270,
+      maxAirC: 350,
+      capS: 180,
+      coolDownMin: 10,
+    };
+    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool });
+    const { db } = server;
+    await server.close();
+    server = await startServer({ db, hands: handDriven(START_MS + 20 * 3_600_000) });
+    await server.command(ida.token, flooded(1));
+    const start = { commandId: "h1", type: "start-heat-set", trayId: "t1", toolId: "hot-1" };
+    expect((await server.command(ida.token, start)).status).toBe(200);
+    const handOver = { commandId: "h2", type: "hand-over-tool", toolId: "hot-1", to: wren.personId };
+    expect((await server.command(ida.token, handOver)).status).toBe(200);
+    server.jump(11_000);
+    await expect
+      .poll(() => Object.values(server.app.service.kitchen().alerts).map(({ kind, todo }) => [kind, todo]))
+      .toEqual([
+        ["heat-unwatched", expect.stringMatching(/^Wren’s, on Hot-air tool 1; phone went out of reach/)],
+      ]);
   });
 });
