@@ -5,7 +5,7 @@ import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
-import { aliveTrays, standsAt, trayUnder, type Kitchen } from "./state.ts";
+import { aliveTrays, keepsRoom, trayUnder, type Kitchen } from "./state.ts";
 import type { Design } from "./vocabulary.ts";
 
 type SetUpCommand = CommandOf<
@@ -54,7 +54,7 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
     case "remove-place": {
       const place = kitchen.places[command.placeId];
       if (place === undefined) return no("unknown", `There is no place with the id ${command.placeId}.`);
-      const there = aliveTrays(kitchen).filter((tray) => standsAt(tray).placeId === place.id);
+      const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, place.id));
       if (there.length > 0)
         return no("in-use", `${place.name} still holds ${trayNumbers(there)}: move them first.`);
       const tool = Object.values(kitchen.tools).find((one) => one.placeId === place.id);
@@ -259,9 +259,9 @@ function addTrays({ trays }: CommandOf<"add-trays">, { kitchen, stamp }: Decidin
   return yes(...trays.map((plan) => ({ type: "tray-added" as const, ...stamp, plan })));
 }
 
-/** How many more trays a place can take. */
+/** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
 export function roomLeft(kitchen: Kitchen, placeId: string): number {
-  const there = aliveTrays(kitchen).filter((tray) => standsAt(tray).placeId === placeId).length;
+  const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, placeId)).length;
   return (kitchen.places[placeId]?.capacity ?? 0) - there;
 }
 

@@ -9,7 +9,7 @@ import type { TrayAct, Weighed } from "./event.ts";
 import { roomAir } from "./film-air.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
-import { standsAt, trayUnder, type Kitchen, type Tray } from "./state.ts";
+import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray } from "./state.ts";
 import { fits, nextLayerOf, refold } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
@@ -248,7 +248,23 @@ function decideTakeBack(
       "wrong-stage",
       `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
-  return yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId });
+  return (
+    noWayBack(kitchen, tray, design, command.actId) ??
+    yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId })
+  );
+}
+
+/** Why a tray cannot stand where it stood before an act: the place is gone, or was filled since. */
+function noWayBack(kitchen: Kitchen, tray: Tray, design: Design, actId: string): Decision | undefined {
+  const kept = tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== actId);
+  const { placeId } = standsAt(refold(tray, kept, design));
+  if (keepsRoom(tray, placeId)) return undefined;
+  const place = kitchen.places[placeId];
+  if (place === undefined)
+    return no("unknown", `Tray ${tray.number} stood in a place that is not here any more.`);
+  return roomLeft(kitchen, placeId) > 0
+    ? undefined
+    : no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */

@@ -208,6 +208,11 @@ export const isHot = ({ hotUntilMs }: Tray, nowMs: number): boolean =>
 export const standsAt = (tray: Tray): Placement =>
   tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
 
+/** Whether a tray takes up room in a place: it stands there, or goes back there once its heat ends. */
+export const keepsRoom = (tray: Tray, placeId: string): boolean =>
+  standsAt(tray).placeId === placeId ||
+  (tray.standing.stage === "heat-set" && tray.standing.returnTo.placeId === placeId);
+
 /** Whose a heat-set is: whoever began it, until its tool is handed over. */
 export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {
   const use = kitchen.tools[heat.toolId]?.use;

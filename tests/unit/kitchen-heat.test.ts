@@ -298,6 +298,23 @@ describe("heat-sets and tools", () => {
     );
   });
 
+  it("K13 a tray under heat keeps its room where it came from, and a move is not taken back onto a full place", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t1", "t2"]) scene.act("move-tray", { trayId, placeId: "fan" });
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    const toFan = { trayId: "t3", placeId: "fan" };
+    expect(refusalOf(scene.ask("move-tray", toFan)).reason).toBe("no-room");
+    expect(refusalOf(scene.as("ida", "lead").ask("remove-place", { placeId: "fan" })).message).toContain("7");
+    scene.as("wren").later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(standsAt(scene.tray("t2")).placeId).toBe("fan");
+    const moved = scene.act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    scene.act("move-tray", toFan);
+    expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId: moved })).message).toBe(
+      "Fan rack is full: it holds 2 trays.",
+    );
+  });
+
   it("H5 an oven that its hygrometer reads too hot takes no tray", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
