@@ -5,7 +5,7 @@ import type { Refused } from "#shared/client/outbox.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
-import { isHot, type Tray } from "#shared/kitchen/state.ts";
+import { stillHotUntilMs, type Tray } from "#shared/kitchen/state.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 
@@ -60,9 +60,10 @@ const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
   }));
 
 function hotWords(board: Board, tray: Tray): string | undefined {
-  const { hotUntilMs } = tray;
-  if (hotUntilMs === undefined || !isHot(tray, board.nowMs())) return undefined;
-  return hotTrayLine(clockTime(hotUntilMs, board.kitchen().settings.timeZone)).text;
+  const untilMs = stillHotUntilMs(tray, board.nowMs());
+  return untilMs === undefined
+    ? undefined
+    : hotTrayLine(clockTime(untilMs, board.kitchen().settings.timeZone)).text;
 }
 
 /** What was done just now, to be undone for 20 s. */

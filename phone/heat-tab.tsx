@@ -1,7 +1,7 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
-import { aliveTrays, heatHolder, isHot } from "#shared/kitchen/state.ts";
+import { aliveTrays, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { HeatTitle } from "./cautions.tsx";
@@ -28,7 +28,9 @@ export function HeatTab() {
     [],
     { equals: sameList },
   );
-  const hot = createMemo(() => aliveTrays(board.kitchen()).filter((tray) => isHot(tray, board.nowMs())));
+  const hot = createMemo(() =>
+    aliveTrays(board.kitchen()).filter((tray) => stillHotUntilMs(tray, board.nowMs()) !== undefined),
+  );
   const tools = createMemo(() =>
     Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
   );

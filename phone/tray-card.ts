@@ -5,7 +5,7 @@ import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Readiness } from "#shared/kitchen/route.ts";
-import { aliveTrays, filmKey, heatHolder, isHot } from "#shared/kitchen/state.ts";
+import { aliveTrays, filmKey, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
 import { clockTime, cookies, sentence } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
@@ -26,8 +26,9 @@ const MIN_MS = 60_000;
 
 export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
   const card = coldCard(kitchen, forecasts, tray, nowMs);
-  if (tray.hotUntilMs === undefined || !isHot(tray, nowMs)) return card;
-  const hot = hotTrayLine(clockTime(tray.hotUntilMs, kitchen.settings.timeZone)).text;
+  const untilMs = stillHotUntilMs(tray, nowMs);
+  if (untilMs === undefined) return card;
+  const hot = hotTrayLine(clockTime(untilMs, kitchen.settings.timeZone)).text;
   return { ...card, detail: `${hot} ${sentence(card.detail)}` };
 }
 

@@ -1,5 +1,5 @@
 import { For, Show } from "solid-js";
-import { actWords } from "#shared/kitchen/decide-tray.ts";
+import { actWords } from "#shared/kitchen/decide-take-back.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
 import { sentence } from "#shared/kitchen/wording.ts";

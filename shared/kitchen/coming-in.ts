@@ -1,7 +1,7 @@
 import type { Band, Forecasts } from "./forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "./route.ts";
-import { aliveTrays, filmKey, isHot, type HeatSet, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, filmKey, type HeatSet, type Kitchen, stillHotUntilMs, type Tray } from "./state.ts";
 import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */
@@ -76,9 +76,9 @@ function pillOf(tray: Tray, due: Band | undefined, nowMs: number): Pill {
     return { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
   const group = `${tray.designId}/${point}`;
   // The line of heat tools says until when.
-  return isHot(tray, nowMs)
-    ? { ...pill, ...due, group: `${group}/hot`, word: "hot" }
-    : { ...pill, ...due, group };
+  return stillHotUntilMs(tray, nowMs) === undefined
+    ? { ...pill, ...due, group }
+    : { ...pill, ...due, group: `${group}/hot`, word: "hot" };
 }
 
 /** Where on its way a tray is: trays of one design at one point wait on the same thing. */

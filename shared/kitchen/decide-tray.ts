@@ -4,13 +4,14 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { roomLeft } from "./decide-set-up.ts";
+import { decideTakeBack } from "./decide-take-back.ts";
 import { chamberC } from "./tool-heat.ts";
-import type { TrayAct, Weighed } from "./event.ts";
+import type { Weighed } from "./event.ts";
 import { roomAir } from "./film-air.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
-import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray } from "./state.ts";
-import { fits, nextLayerOf, refold } from "./tray-fold.ts";
+import { standsAt, type Kitchen, type Tray } from "./state.ts";
+import { nextLayerOf } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
 import { clockTime, cookies, layerName, sentence } from "./wording.ts";
@@ -215,109 +216,6 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
     weighed: openWaits.length === 0 ? tray.films.map((film) => weigh(kitchen, tray, film, atMs)) : [],
     ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
   });
-}
-
-/** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
-const REHEAT_MS = 2 * 60_000;
-
-function decideTakeBack(
-  command: CommandOf<"take-back">,
-  tray: Tray,
-  design: Design,
-  deciding: Deciding,
-): Decision {
-  const { kitchen, stamp, by, role, nowMs } = deciding;
-  const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
-  if (deed === undefined) return no("unknown", `Tray ${tray.number} has no such act in its history.`);
-  if (deed.takenBack !== undefined) return no("taken", "That act was taken back already.");
-  if (role !== "lead" && role !== "kitchen" && deed.act.by !== by)
-    return no(
-      "not-allowed",
-      `Only ${kitchen.people[deed.act.by]?.name ?? "whoever did it"} or a lead can take that back.`,
-    );
-  if (deed.act.type === "heat-set-ended" && nowMs - deed.act.atMs > REHEAT_MS)
-    return no(
-      "too-late",
-      `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
-    );
-  const cold = deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs) : undefined;
-  if (cold !== undefined) return no("too-late", `${cold}: start a new heat-set instead.`);
-  const stuck = firstUnfit(tray, design, command.actId);
-  if (stuck !== undefined)
-    return no(
-      "wrong-stage",
-      `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
-    );
-  return (
-    noWayBack(kitchen, tray, design, command.actId) ??
-    yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId })
-  );
-}
-
-/** Why a tray cannot stand where it stood before an act: the place is gone, or was filled since. */
-function noWayBack(kitchen: Kitchen, tray: Tray, design: Design, actId: string): Decision | undefined {
-  const kept = tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== actId);
-  const { placeId } = standsAt(refold(tray, kept, design));
-  if (keepsRoom(tray, placeId)) return undefined;
-  const place = kitchen.places[placeId];
-  if (place === undefined)
-    return no("unknown", `Tray ${tray.number} stood in a place that is not here any more.`);
-  return roomLeft(kitchen, placeId) > 0
-    ? undefined
-    : no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
-}
-
-/** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */
-function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number): string | undefined {
-  const ended = tray.heats.findLast((heat) => heat.endedAtMs === endedAtMs);
-  const tool = kitchen.tools[ended?.toolId ?? ""];
-  if (tool === undefined) return "Its tool is not here any more";
-  if (tool.outOfService !== undefined) return `${tool.name} is out of service`;
-  const other = tool.kind === "hot-air" ? trayUnder(kitchen, tool.id) : undefined;
-  if (other !== undefined) return `${tool.name} is over tray ${other.number} now`;
-  return tool.placeId !== undefined && roomLeft(kitchen, tool.placeId) <= 0
-    ? `${tool.name} is full`
-    : undefined;
-}
-
-/** The first standing act that would no longer fit if one were taken back. */
-function firstUnfit(tray: Tray, design: Design, takenBackId: string): TrayAct | undefined {
-  const kept = tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
-  const at = kept.findIndex(
-    ({ act }, index) => !fits(refold(tray, kept.slice(0, index), design), act, design),
-  );
-  return kept[at]?.act;
-}
-
-/** An act in the words of a tray's history. */
-export function actWords(kitchen: Kitchen, design: Design | undefined, act: TrayAct): string {
-  const place = (id: string | undefined): string => kitchen.places[id ?? ""]?.name ?? "another place";
-  switch (act.type) {
-    case "tray-assigned":
-      return act.to === null
-        ? "given back to everyone"
-        : `given to ${kitchen.people[act.to]?.name ?? "someone"}`;
-    case "flooding-started":
-      return `flooding of ${layerName(kitchen, design, act.layer)} begun`;
-    case "flooded":
-      return `${layerName(kitchen, design, act.layer)} flooded, drying clock started`;
-    case "touch-tested":
-      return `${layerName(kitchen, design, act.layer)} found ${act.finding}`;
-    case "tray-moved":
-      return `moved to ${place(act.placeId)}${act.slot === undefined ? "" : ` · ${act.slot}`}`;
-    case "heat-set-started":
-      return `heat-set begun, ${kitchen.tools[act.toolId]?.name ?? act.toolKind}`;
-    case "cookie-set":
-      return "next cookie";
-    case "heat-set-ended":
-      return `heat-set ended: ${act.result}`;
-    case "problem-reported":
-      return `${cookies(act.count)} ${act.problem}`;
-    case "packed":
-      return "packed";
-    default:
-      return unreachable(act);
-  }
 }
 
 const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>

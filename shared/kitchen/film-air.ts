@@ -7,7 +7,7 @@ import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
-import { type AirReading, cookiesSet, type Film, hotLaps, type Kitchen, type Tray } from "./state.ts";
+import { type AirReading, cookiesSet, type Film, hotAirHeats, type Kitchen, type Tray } from "./state.ts";
 import type { Consistency, Design, Place, Tool } from "./vocabulary.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
@@ -183,17 +183,17 @@ function withHotAir(
   tray: Tray,
   film: Pick<Film, "layer" | "clockStartMs">,
 ): AirSpell[] {
-  const laps = hotLaps(tray.heats, film.layer);
-  const [first] = laps;
-  const heat = tray.heats.findLast(({ toolKind, layer }) => toolKind === "hot-air" && layer === film.layer);
-  if (first === undefined || cookiesSet(tray.heats, film.layer) < tray.count) return spells;
+  const heats = hotAirHeats(tray.heats, film.layer);
+  const laps = heats.flatMap((heat) => heat.laps);
+  const [first, last] = [laps[0], heats.at(-1)];
+  if (first === undefined || last === undefined || cookiesSet(heats) < tray.count) return spells;
   const heatedS = laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / tray.count / 1000;
   if (heatedS <= 0) return spells;
   const fromS = Math.max(0, (first.fromMs - film.clockStartMs) / 1000);
   // As it was set then: a tool may be changed since, or gone.
-  const own = kitchen.tools[heat?.toolId ?? ""];
+  const own = kitchen.tools[last.toolId];
   const tool = own?.kind === "hot-air" ? heatToolOf(kitchen, own) : HOT_AIR_TOOL;
-  const air = heatSpell({ ...tool, airC: heat?.airC ?? tool.airC }, roomAir(kitchen));
+  const air = heatSpell({ ...tool, airC: last.airC ?? tool.airC }, roomAir(kitchen));
   return [
     ...spells.filter((spell) => spell.fromS < fromS),
     { fromS, air },

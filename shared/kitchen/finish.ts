@@ -1,9 +1,8 @@
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.ts";
-import { inHandOf } from "./forecasting.ts";
 import type { Spans } from "./forecasting.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, Span, TrayOutlook } from "./forecast.ts";
 import { needsOf } from "./route.ts";
-import { type Film, filmKey, type Kitchen, type Tray } from "./state.ts";
+import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;

@@ -11,7 +11,7 @@ import { airTrouble, doubtOf } from "../drying/readings.ts";
 import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./film-air.ts";
 import { given, knownOf } from "./film-clues.ts";
 import type { Band, FilmOutlook, PlaceOutlook, Span } from "./forecast.ts";
-import { type Film, filmKey, type Kitchen, type Placement, standsAt, type Tray } from "./state.ts";
+import { type Film, filmKey, inHandOf, type Kitchen, type Placement, standsAt, type Tray } from "./state.ts";
 import type { Consistency, Design, Place } from "./vocabulary.ts";
 
 /** Everything the drying model is asked with. */
@@ -31,12 +31,6 @@ export const solveAfresh: Solve = (_, { spec, spells, ...options }) => forecastF
 
 const SECOND_MS = 1000;
 const MIN_MS = 60_000;
-
-/** The layer under the hands now, if one is being flooded: its first cookies dry since then. */
-export function inHandOf({ standing }: Tray): { layer: number; startedAtMs: number } | undefined {
-  const now = standing.stage === "heat-set" ? standing.before : standing;
-  return now.stage === "flooding" ? { layer: now.layer, startedAtMs: now.startedAtMs } : undefined;
-}
 
 /** The layers of a tray that have a film, the one in hand among them. */
 export const filmLayersOf = (tray: Tray): number[] => {

@@ -4,6 +4,7 @@ import { BASE_RECIPES, baseAndWater, type Ingredient, recipeFor, recipeWaterPct 
 import { CUP_ML } from "../units.ts";
 import { byName } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
+import { filmLayersOf } from "./forecasting.ts";
 import type { Kitchen, Tray } from "./state.ts";
 import { Consistency, type Design, type Order } from "./vocabulary.ts";
 
@@ -59,7 +60,7 @@ export interface BaseRecipe {
   moreWaterG: number;
 }
 
-/** Cookies of one design whose layers from `begun` on are still to be laid. */
+/** Cookies of one design whose layers from `begun` on are still to be laid: what is in hand has its icing in the bag. */
 interface Work {
   design: Design;
   cookies: number;
@@ -168,7 +169,7 @@ function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs
     const design = kitchen.designs[tray.designId];
     return design === undefined || tray.standing.stage === "packed"
       ? []
-      : [{ design, cookies: tray.count, begun: layersBegun(tray) }];
+      : [{ design, cookies: tray.count, begun: filmLayersOf(tray).length }];
   });
   const toCome = byDesign.map(({ design, cookies }): Work => ({
     design,
@@ -183,12 +184,6 @@ function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs
       ({ design, cookies, begun }) => cookies > 0 && begun < design.layers.length,
     ),
   };
-}
-
-/** Layers laid or in hand: what is being flooded has its icing in the bag. */
-function layersBegun({ standing, films }: Tray): number {
-  const now = standing.stage === "heat-set" ? standing.before : standing;
-  return now.stage === "flooding" ? now.layer + 1 : films.length;
 }
 
 function layersToLay({ design, cookies, begun }: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {

@@ -1,6 +1,6 @@
 import type { Forecasts } from "./forecast.ts";
 import { nextAct, readiness } from "./route.ts";
-import { aliveTrays, standsAt, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, standsAt, stillHotUntilMs, type Kitchen, type Tray } from "./state.ts";
 import { runsOf, sayNumbers } from "./tray-numbers.ts";
 
 /** A tray, or neighbours of one design at the same act, that wants hands. */
@@ -75,7 +75,7 @@ function tileOf(
   const order = kitchen.orders[tray.orderId];
   const byTouch = state.is === "check by touch";
   const is = tray.standing.stage === "queued" ? "to start" : state.is;
-  const hot = tray.hotUntilMs !== undefined && tray.hotUntilMs > nowMs ? { hotUntilMs: tray.hotUntilMs } : {};
+  const hotUntilMs = stillHotUntilMs(tray, nowMs);
   return {
     key: tray.id,
     trayIds: [tray.id],
@@ -88,8 +88,8 @@ function tileOf(
     ...(order === undefined || next.kind !== "pack" ? {} : { order: order.name }),
     place: placeWords(kitchen, [tray]),
     sinceMs: state.sinceMs,
-    ...hot,
-    group: [is, tray.designId, tray.orderId, next.verb, "hotUntilMs" in hot].join("/"),
+    ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+    group: [is, tray.designId, tray.orderId, next.verb, hotUntilMs !== undefined].join("/"),
     pickUpAtMs: order?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
   };
 }

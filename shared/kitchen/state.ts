@@ -66,19 +66,17 @@ export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
   spoiled: number;
 }
 
-/** The laps of hot air that a layer had, cookie by cookie, over all its heat-sets. */
-export const hotLaps = (heats: readonly HeatDone[], layer: number): HeatDone["laps"] =>
-  heats.flatMap((heat) => (heat.toolKind === "hot-air" && heat.layer === layer ? heat.laps : []));
+/** The heat-sets of a layer under hot air that have ended. */
+export const hotAirHeats = (heats: readonly HeatDone[], layer: number): HeatDone[] =>
+  heats.filter((heat) => heat.toolKind === "hot-air" && heat.layer === layer);
 
-/** Cookies of a layer that hot air has set, over all its heat-sets that ended: each lap but one that ended "not yet". */
-export const cookiesSet = (heats: readonly HeatDone[], layer: number): number =>
-  heats
-    .filter((heat) => heat.toolKind === "hot-air" && heat.layer === layer)
-    .reduce((sum, { laps, result }) => sum + laps.length - (result === "not yet" ? 1 : 0), 0);
+/** Cookies that heat-sets under hot air have set: each lap but one that ended "not yet". */
+export const cookiesSet = (hotAir: readonly HeatDone[]): number =>
+  hotAir.reduce((sum, { laps, result }) => sum + laps.length - (result === "not yet" ? 1 : 0), 0);
 
 /** Which cookie of its tray is under hot air, from 1: it goes on where the last heat-set of the layer stopped. */
 export function cookieUnder({ heats, count }: Tray, { layer, laps }: HeatSet): number {
-  const before = cookiesSet(heats, layer);
+  const before = cookiesSet(hotAirHeats(heats, layer));
   return (before < count ? before : 0) + laps.length + 1;
 }
 
@@ -200,9 +198,15 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 /** The key of one film's forecast. */
 export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
 
-/** Whether a tray may not be touched without mitts yet. */
-export const isHot = ({ hotUntilMs }: Tray, nowMs: number): boolean =>
-  hotUntilMs !== undefined && hotUntilMs > nowMs;
+/** Until when a tray may not be touched without mitts; undefined once it may. */
+export const stillHotUntilMs = ({ hotUntilMs }: Tray, nowMs: number): number | undefined =>
+  hotUntilMs !== undefined && hotUntilMs > nowMs ? hotUntilMs : undefined;
+
+/** The flooding under the hands now, or gone back to once a heat-set in its midst ends. */
+export function inHandOf({ standing }: Tray): Extract<Standing, { stage: "flooding" }> | undefined {
+  const now = standing.stage === "heat-set" ? standing.before : standing;
+  return now.stage === "flooding" ? now : undefined;
+}
 
 /** Where a tray stands now. */
 export const standsAt = (tray: Tray): Placement =>

@@ -1,7 +1,7 @@
 import type { PersonId } from "../ids.ts";
 import { formatSpan } from "../units.ts";
 import { openSinceMs } from "./day.ts";
-import { aliveTrays, type Kitchen, type ToolState } from "./state.ts";
+import { aliveTrays, type Kitchen, stillHotUntilMs, type ToolState } from "./state.ts";
 import { clockTime } from "./wording.ts";
 
 const MIN_MS = 60_000;
@@ -40,11 +40,12 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
       ? []
       : [`${tool.name} hot until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
   });
-  const hot = aliveTrays(kitchen).flatMap(({ number, hotUntilMs }) =>
-    hotUntilMs !== undefined && hotUntilMs > nowMs
-      ? [`${number} until about ${clockTime(hotUntilMs, kitchen.settings.timeZone)}`]
-      : [],
-  );
+  const hot = aliveTrays(kitchen).flatMap((tray) => {
+    const untilMs = stillHotUntilMs(tray, nowMs);
+    return untilMs === undefined
+      ? []
+      : [`${tray.number} until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
+  });
   const words = [...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]), ...warm];
   return {
     ...(words.length === 0 ? {} : { text: words.join(" · ") }),

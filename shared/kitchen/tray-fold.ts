@@ -3,6 +3,7 @@ import type { EventOf, TrayAct } from "./event.ts";
 import { restAfter } from "./route.ts";
 import {
   cookiesSet,
+  hotAirHeats,
   standsAt,
   type Film,
   type Placement,
@@ -215,7 +216,9 @@ function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
   const heats = [...tray.heats, done];
   // What was found of some cookies says that a tray is wet, but not that all of it has set.
   const isFound =
-    finding === "still wet" || heat.toolKind !== "hot-air" || cookiesSet(heats, heat.layer) >= tray.count;
+    finding === "still wet" ||
+    heat.toolKind !== "hot-air" ||
+    cookiesSet(hotAirHeats(heats, heat.layer)) >= tray.count;
   return {
     ...movedTo(tray, {
       ...act,

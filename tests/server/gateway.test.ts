@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { evolve } from "#shared/kitchen/evolve.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
+import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { connect, type TestSocket } from "../support/server-socket.ts";
@@ -305,16 +306,7 @@ describe("who is here", () => {
     ["gone for over 10 s", true, /Wren’s, on Hot-air tool 1; phone went out of reach/],
     ["still here", false, /Touch it now/],
   ])("A4 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, todo) => {
-    const tool = {
-      id: "hot-1",
-      name: "Hot-air tool 1",
-      kind: "hot-air",
-      airC: 270,
-      maxAirC: 350,
-      capS: 180,
-      coolDownMin: 10,
-    };
-    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool });
+    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool: HOT_AIR });
     const wall = await readyScreen(await server.join("Main wall", "wall"));
     const phone = await readyScreen(wren);
     await phone.command(flooded(1));
@@ -339,16 +331,7 @@ describe("who is here", () => {
   });
 
   test("A4 heat handed over to someone who is not back after a restart, however long ago they were here, is the wall's", async () => {
-    const tool = {
-      id: "hot-1",
-      name: "Hot-air tool 1",
-      kind: "hot-air",
-      airC: 270,
-      maxAirC: 350,
-      capS: 180,
-      coolDownMin: 10,
-    };
-    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool });
+    await server.command(ida.token, { commandId: "k1", type: "put-tool", tool: HOT_AIR });
     const { db } = server;
     await server.close();
     server = await startServer({ db, hands: handDriven(START_MS + 20 * 3_600_000) });

@@ -15,6 +15,17 @@ export const HOUR = 60 * MIN;
 
 export const id = <Id extends string>(raw: string): Id => asId<Id>(raw);
 
+/** A kitchen's hot-air tool. */
+export const HOT_AIR = {
+  id: "hot-1",
+  name: "Hot-air tool 1",
+  kind: "hot-air",
+  airC: 270,
+  maxAirC: 350,
+  capS: 180,
+  coolDownMin: 10,
+};
+
 /** A command without the id and the brands a test does not care about. */
 export type Loose<Type extends CommandType> = {
   [Key in keyof Omit<CommandOf<Type>, "commandId" | "type">]: unknown;
@@ -156,17 +167,7 @@ export function aKitchen(): Scene {
   scene.act("put-place", {
     place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2, setTempC: 65.6 },
   });
-  scene.act("put-tool", {
-    tool: {
-      id: "hot-1",
-      name: "Hot-air tool 1",
-      kind: "hot-air",
-      airC: 270,
-      maxAirC: 350,
-      capS: 180,
-      coolDownMin: 10,
-    },
-  });
+  scene.act("put-tool", { tool: HOT_AIR });
   scene.act("put-tool", {
     tool: {
       id: "oven-1",

@@ -4,6 +4,17 @@ import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 
+const CABINET_HEATER = {
+  id: "warm",
+  name: "Cabinet heater",
+  kind: "warm-cabinet",
+  placeId: "cabinet",
+  airC: 38,
+  maxAirC: 45,
+  capS: 14_400,
+  coolDownMin: 10,
+};
+
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
   const { standing } = scene.tray(trayId);
   if (standing.stage !== "heat-set") throw new Error("not under heat");
@@ -53,18 +64,7 @@ describe("heat near its stop", () => {
 
   it("A4 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
     const scene = aKitchen().as("ida", "lead");
-    scene.act("put-tool", {
-      tool: {
-        id: "warm",
-        name: "Cabinet heater",
-        kind: "warm-cabinet",
-        placeId: "cabinet",
-        airC: 38,
-        maxAirC: 45,
-        capS: 14_400,
-        coolDownMin: 10,
-      },
-    });
+    scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
     scene.act("start-heat-set", { trayId: "t2", toolId: "warm" });
     scene.lostPeople = new Set(["ida"]);
@@ -252,17 +252,7 @@ describe("a tool left on", () => {
     ["packed", (scene: Scene) => scene.act("pack", { trayId: "t2", acceptRisk: true })],
   ])("A6 a warm cabinet with trays standing in it is not idle, and is once they are %s", (_, empty) => {
     const scene = aKitchen().as("ida", "lead");
-    const tool = {
-      id: "warm",
-      name: "Cabinet heater",
-      kind: "warm-cabinet",
-      placeId: "cabinet",
-      airC: 38,
-      maxAirC: 45,
-      capS: 14_400,
-      coolDownMin: 10,
-    };
-    scene.act("put-tool", { tool });
+    scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
     scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
     scene.act("tool-on", { toolId: "warm" });

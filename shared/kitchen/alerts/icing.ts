@@ -1,5 +1,6 @@
 import type { AlertFact } from "../alert.ts";
 import { kindWords, tooOld, tooOldWords } from "../batches.ts";
+import { inHandOf } from "../state.ts";
 import { sentence } from "../wording.ts";
 import { clip, peopleOf, type Scene, told } from "./scene.ts";
 
@@ -9,9 +10,8 @@ import { clip, peopleOf, type Scene, told } from "./scene.ts";
  */
 export function icingAlerts({ kitchen, nowMs }: Scene): AlertFact[] {
   return Object.values(kitchen.trays).flatMap((tray): AlertFact[] => {
-    const { standing } = tray;
-    const now = standing.stage === "heat-set" ? standing.before : standing;
-    if (now.stage !== "flooding") return [];
+    const now = inHandOf(tray);
+    if (now === undefined) return [];
     const layer = kitchen.designs[tray.designId]?.layers[now.layer];
     const batch = layer && tooOld(kitchen, layer, nowMs);
     if (batch === undefined) return [];
