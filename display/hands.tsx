@@ -44,10 +44,10 @@ export function Hands(props: HandsProps): JSX.Element {
         </div>
       </Show>
       <p class="more">{moreWords(props.more, props.moreToStart, props.moreLetters)}</p>
-      <Show when={!props.isStale && props.tools}>
+      <Show when={props.tools}>
         {(tools) => (
           <p class="tools" style={{ "-webkit-line-clamp": props.toolsLines }}>
-            {tools()}
+            {props.isStale ? `As last heard: ${tools()}` : tools()}
           </p>
         )}
       </Show>

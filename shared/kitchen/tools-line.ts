@@ -2,6 +2,7 @@ import type { PersonId } from "../ids.ts";
 import { formatSpan } from "../units.ts";
 import { openSinceMs } from "./day.ts";
 import { aliveTrays, type Kitchen, stillHotUntilMs, type ToolState } from "./state.ts";
+import { sayNumbers } from "./tray-numbers.ts";
 import { clockTime } from "./wording.ts";
 
 const MIN_MS = 60_000;
@@ -40,15 +41,26 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
       ? []
       : [`${tool.name} hot until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
   });
-  const hot = aliveTrays(kitchen).flatMap((tray) => {
-    const untilMs = stillHotUntilMs(tray, nowMs);
-    return untilMs === undefined
-      ? []
-      : [`${tray.number} until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
-  });
-  const words = [...(hot.length === 0 ? [] : [`Hot, dry mitts: ${hot.join(", ")}`]), ...warm];
+  const words = [...hotTrays(kitchen, nowMs), ...warm];
   return {
     ...(words.length === 0 ? {} : { text: words.join(" · ") }),
     ...(isUnconfirmed ? { unconfirmed: on.join(", ") } : {}),
   };
+}
+
+/** Two trays each with their own moment; more of them with the last one's, so that a line has room for the tools. */
+function hotTrays(kitchen: Kitchen, nowMs: number): string[] {
+  const hot = aliveTrays(kitchen).flatMap((tray) => {
+    const untilMs = stillHotUntilMs(tray, nowMs);
+    return untilMs === undefined ? [] : [{ number: tray.number, untilMs }];
+  });
+  const until = (untilMs: number): string => `until about ${clockTime(untilMs, kitchen.settings.timeZone)}`;
+  if (hot.length === 0) return [];
+  if (hot.length <= 2)
+    return [`Hot, dry mitts: ${hot.map(({ number, untilMs }) => `${number} ${until(untilMs)}`).join(", ")}`];
+  const numbers = sayNumbers(
+    hot.map(({ number }) => number).toSorted((a, b) => a - b),
+    hot.length,
+  );
+  return [`Hot, dry mitts: ${numbers}, the last ${until(Math.max(...hot.map(({ untilMs }) => untilMs)))}`];
 }

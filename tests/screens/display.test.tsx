@@ -167,6 +167,13 @@ describe("the wall", () => {
     expect(container.querySelector("h1")).toBeNull();
   });
 
+  it("C4 H16 while stale what was hot or on stays on the wall, as last heard", () => {
+    const { texts, setNowMs, setConnection } = show(withTrays(bareKitchen(), []));
+    setConnection({ is: "lost" });
+    setNowMs(NOW + 6000);
+    expect(texts(".tools").join()).toMatch(/^As last heard: .* on 10 min, Wren/);
+  });
+
   it("a wall that only shows cannot be tapped", () => {
     const { container } = show(normalKitchen());
     fireEvent.click(container.querySelector(".tile")!);

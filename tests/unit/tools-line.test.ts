@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { toolsLine } from "#shared/kitchen/tools-line.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
@@ -88,4 +89,18 @@ describe("a phone that hears nothing from the server", () => {
   it("A11 cries nothing of others' heat, which may long have ended", () => {
     expect(shown(underHotAir(), 4 * MIN, id("sol"))).toEqual([]);
   });
+});
+
+it("H2 three hot trays or more are named together, with the moment of the last", () => {
+  const scene = aKitchen();
+  const untilMs = ["t1", "t2", "t3"].map((trayId) => {
+    scene.later(MIN).act("flooded", { trayId });
+    scene.act("start-heat-set", { trayId, toolId: "oven-1" });
+    scene.later(MIN).act("end-heat-set", { trayId, result: "set" });
+    return scene.tray(trayId).hotUntilMs ?? 0;
+  });
+  const last = clockTime(Math.max(...untilMs), scene.kitchen.settings.timeZone);
+  expect(toolsLine(scene.kitchen, scene.nowMs).text).toMatch(
+    new RegExp(`^Hot, dry mitts: 7–8, 18, the last until about ${last} · Low oven`),
+  );
 });
