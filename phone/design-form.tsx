@@ -1,5 +1,6 @@
 import { For, Index, Show, createSignal } from "solid-js";
 import { createStore, unwrap } from "solid-js/store";
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId } from "#shared/ids.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
@@ -32,7 +33,7 @@ const CONSISTENCIES: readonly { value: Consistency; name: string; hint: string }
 /** A design: its size and its layers in order, each with what it lies against and waits for. */
 export function DesignForm(props: { design: Design | undefined; onDone: () => void }) {
   const { board, act, newId, units } = usePhone();
-  const icings = () => Object.values(board.kitchen().icings).toSorted((a, b) => a.name.localeCompare(b.name));
+  const icings = () => sortedByName(board.kitchen().icings);
   const fresh = (consistency: Consistency): Draft => ({
     name: consistency === "outline" ? "Outline" : "Flood",
     consistency,

@@ -1,3 +1,4 @@
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { usePhone } from "./phone.tsx";
@@ -17,9 +18,7 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
 }) {
   const { isLead } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
-  const sorted = createMemo(() =>
-    Object.values(props.items).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
+  const sorted = createMemo(() => sortedByName(props.items));
   const done = (): void => setOpenId(undefined);
   return (
     <section class="editor">

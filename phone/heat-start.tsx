@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { ToolState, Tray } from "#shared/kitchen/state.ts";
@@ -14,9 +15,7 @@ const SHIFT_MS = 8 * 3_600_000;
 /** Before the heat: under which tool, and what to mind. */
 export function HeatStart(props: { tray: Tray }) {
   const { board, act, units } = usePhone();
-  const tools = createMemo(() =>
-    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
+  const tools = createMemo(() => sortedByName(board.kitchen().tools));
   const [chosenId, setChosenId] = createSignal<string>();
   const chosen = createMemo(() => {
     const fit = tools().filter((tool) => tool.outOfService === undefined);

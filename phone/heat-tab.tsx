@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import { aliveTrays, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
@@ -31,9 +32,7 @@ export function HeatTab() {
   const hot = createMemo(() =>
     aliveTrays(board.kitchen()).filter((tray) => stillHotUntilMs(tray, board.nowMs()) !== undefined),
   );
-  const tools = createMemo(() =>
-    Object.values(board.kitchen().tools).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
+  const tools = createMemo(() => sortedByName(board.kitchen().tools));
   const open = createMemo(() => tools().find((tool) => tool.id === openId()));
   return (
     <main>

@@ -1,7 +1,7 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import { airTrouble } from "#shared/drying/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import { byName } from "#shared/kitchen/by-name.ts";
+import { byName, sortedByName } from "#shared/kitchen/by-name.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
@@ -21,9 +21,7 @@ export function Hygrometers() {
   const { board } = usePhone();
   const [isEditing, setEditing] = createSignal(false);
   const mqtt = createMemo(() => board.kitchen().settings.mqtt ?? undefined);
-  const places = createMemo(() =>
-    Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
+  const places = createMemo(() => sortedByName(board.kitchen().places));
   const isRead = ({ id }: Place): boolean => (board.kitchen().readings[id]?.length ?? 0) > 0;
   const read = createMemo(() => places().filter(isRead));
   /** The others, by whose hygrometer they go. */

@@ -1,4 +1,5 @@
 import { For, createSignal } from "solid-js";
+import { compareNames } from "#shared/kitchen/by-name.ts";
 import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
 import { standsAt } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
@@ -15,9 +16,7 @@ export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => vo
   const places = (): Place[] =>
     Object.values(board.kitchen().places)
       .filter((place) => place.kind !== "oven")
-      .toSorted(
-        (a, b) => Number(b.id === props.helps) - Number(a.id === props.helps) || a.name.localeCompare(b.name),
-      );
+      .toSorted((a, b) => Number(b.id === props.helps) - Number(a.id === props.helps) || compareNames(a, b));
   const move = (place: Place): void => {
     const placed = slot().trim();
     props.onClose();

@@ -1,3 +1,4 @@
+import { compareNames } from "#shared/kitchen/by-name.ts";
 import { For, Show, createMemo } from "solid-js";
 import { usePhone } from "./phone.tsx";
 
@@ -7,7 +8,7 @@ export function People() {
   const people = createMemo(() =>
     Object.values(board.kitchen().people)
       .filter(({ role }) => role === "lead" || role === "decorator")
-      .toSorted((a, b) => a.name.localeCompare(b.name)),
+      .toSorted(compareNames),
   );
   const heard = (personId: string): string => {
     const devices = board.presence().devices.filter((device) => device.personId === personId);

@@ -1,4 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { forPerson } from "#shared/kitchen/alerts.ts";
 import { AlertCard } from "./alert-bar.tsx";
 import { AlertMeans } from "./alert-means.tsx";
@@ -10,9 +11,7 @@ import { PlaceAir } from "./place-air.tsx";
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
   const { board, isLead, theme, wear, leave } = usePhone();
-  const places = createMemo(() =>
-    Object.values(board.kitchen().places).toSorted((a, b) => a.name.localeCompare(b.name)),
-  );
+  const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>
     Object.values(board.kitchen().alerts).filter((alert) =>
       forPerson(alert, board.me.personId, board.role()),

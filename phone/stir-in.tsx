@@ -1,4 +1,5 @@
 import { Show, createMemo, createSignal } from "solid-js";
+import { compareNames } from "#shared/kitchen/by-name.ts";
 import { teaspoonsACup, waterToStirInG } from "#shared/icing/water.ts";
 import { waterPctOf } from "#shared/kitchen/film-air.ts";
 import { basePctOf } from "#shared/kitchen/icing-needed.ts";
@@ -22,7 +23,7 @@ export function StirIn() {
   const own = createMemo(() =>
     Object.values(board.kitchen().icings)
       .filter(({ waterPct }) => waterPct !== undefined)
-      .toSorted((a, b) => a.name.localeCompare(b.name)),
+      .toSorted(compareNames),
   );
   const told = createMemo(() => {
     const [grams, pct, wanted] = [baseG(), basePct(), wantedPct(consistency())];

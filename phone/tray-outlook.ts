@@ -118,7 +118,7 @@ export function sinkWords(
   const oven =
     floodBeforeOven <= floodBeforeSetting
       ? ""
-      : `. In the oven ${floodBeforeOven < count ? cookies(floodBeforeOven) : "the tray"} at once`;
+      : `; for an oven flood ${floodBeforeOven < count ? cookies(floodBeforeOven) : "the whole tray"} first`;
   return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding${oven}`;
 }
 

@@ -1,4 +1,5 @@
 import { Show, createMemo, createSignal } from "solid-js";
+import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
 import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
@@ -12,10 +13,10 @@ import { freeNumbers, splitCookies } from "./tray-plans.ts";
 /** Puts an order's cookies on numbered trays. */
 export function TraysForm(props: { order: Order; missing: number; onDone: () => void }) {
   const { board, act, newId } = usePhone();
-  const byName = <Item extends { name: string }>(items: Readonly<Record<string, Item>>): Item[] =>
-    Object.values(items).toSorted((a, b) => a.name.localeCompare(b.name));
-  const designs = createMemo(() => byName(board.kitchen().designs));
-  const places = createMemo(() => byName(board.kitchen().places).filter((place) => place.kind !== "oven"));
+  const designs = createMemo(() => sortedByName(board.kitchen().designs));
+  const places = createMemo(() =>
+    sortedByName(board.kitchen().places).filter((place) => place.kind !== "oven"),
+  );
   const [chosenDesign, setDesign] = createSignal<string>();
   const [chosenPlace, setPlace] = createSignal<string>();
   const [cookies, setCookies] = createSignal<number | undefined>(Math.max(1, props.missing));

@@ -8,3 +8,13 @@ export function byName<Item>(items: readonly Item[], nameOf: (item: Item) => str
   }
   return groups;
 }
+
+const names = new Intl.Collator("en", { numeric: true });
+
+/** For sorting by name as people count: "bench 2" before "bench 10". */
+export const compareNames = (a: { name: string }, b: { name: string }): number =>
+  names.compare(a.name, b.name);
+
+/** In the order of their names. */
+export const sortedByName = <Item extends { name: string }>(items: Readonly<Record<string, Item>>): Item[] =>
+  Object.values(items).toSorted(compareNames);

@@ -2,7 +2,7 @@ import { GUESS_SPREAD, layerVolume } from "../icing/layer-volume.ts";
 import { batchesFor, type IcingBatch, type IcingNeed, massOfG } from "../icing/quantities.ts";
 import { BASE_RECIPES, baseAndWater, type Ingredient, recipeFor, recipeWaterPct } from "../icing/water.ts";
 import { CUP_ML } from "../units.ts";
-import { byName } from "./by-name.ts";
+import { byName, compareNames } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
 import { filmLayersOf } from "./forecasting.ts";
 import type { Kitchen, Tray } from "./state.ts";
@@ -121,7 +121,7 @@ export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): I
   });
   return {
     orders,
-    mixes: mixes.toSorted((a, b) => a.name.localeCompare(b.name)),
+    mixes: mixes.toSorted(compareNames),
     baseG: sum(mixes, ({ baseG }) => baseG),
     wastePct,
     batchG: massOfG(batchMl, densityKgM3),

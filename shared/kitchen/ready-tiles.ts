@@ -158,6 +158,9 @@ function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
   };
 }
 
+/** Between a place and where in it: no line breaks there. */
+const DOT = "\u00a0·\u00a0";
+
 /** "Rack A · 3", "Rack A · 3–6", "Rack A, Rack C", "3 places". */
 export function placeWords(kitchen: Kitchen, trays: readonly Tray[]): string {
   const stands = trays.map(standsAt);
@@ -166,6 +169,6 @@ export function placeWords(kitchen: Kitchen, trays: readonly Tray[]): string {
   const slots = stands.flatMap(({ slot }) => slot ?? []);
   if (names.length > 1 || slots.length === 0) return names.join(", ");
   const inNumbers = slots.every((slot) => /^\d+$/.test(slot));
-  if (inNumbers) return `${names[0]} · ${sayNumbers(slots.map(Number), 2)}`;
-  return slots.length === 1 ? `${names[0]} · ${slots[0]}` : names[0]!;
+  if (inNumbers) return `${names[0]}${DOT}${sayNumbers(slots.map(Number), 2)}`;
+  return slots.length === 1 ? `${names[0]}${DOT}${slots[0]}` : names[0]!;
 }

@@ -62,7 +62,7 @@ describe("ready for hands", () => {
     expect(tiles[0]).toMatchObject({
       act: "Flood layer 2",
       icing: { name: "sea glass" },
-      place: "Rack A · 3",
+      place: "Rack A\u00a0·\u00a03",
       sinceMs: NOW - 12 * MIN,
       waitsLong: false,
     });
