@@ -2,6 +2,7 @@ import { For, Index, Show, createSignal } from "solid-js";
 import { createStore, unwrap } from "solid-js/store";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId } from "#shared/ids.ts";
+import { USUAL_MM } from "#shared/kitchen/forecasting.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
@@ -12,14 +13,6 @@ import { waitWords } from "./design-words.ts";
 /** A layer being written: numbers may be missing while they are typed. */
 type Draft = {
   [Key in keyof Layer]: Key extends "thicknessMm" | "narrowestMm" ? number | undefined : Layer[Key];
-};
-
-/** Films as they are usually laid, mm; a lead changes them by the design. */
-const USUAL_MM: Readonly<Record<Consistency, number>> = {
-  outline: 3,
-  "top-coat": 2.4,
-  flood: 2.4,
-  detail: 1.5,
 };
 
 const CONSISTENCIES: readonly { value: Consistency; name: string; hint: string }[] = [

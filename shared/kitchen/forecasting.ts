@@ -158,8 +158,8 @@ export const plannedFilmOf = (kitchen: Kitchen, design: Design, layer: number): 
   icingId: design.layers[layer]?.icingId ?? "",
 });
 
-/** Usual thicknesses, mm: practice, no source. */
-const USUAL_MM: Readonly<Record<Consistency, number>> = {
+/** Films as they are usually laid, mm; a lead changes them by the design. Practice, no source. */
+export const USUAL_MM: Readonly<Record<Consistency, number>> = {
   outline: 3,
   "top-coat": 2.4,
   flood: 2.5,
