@@ -1,5 +1,5 @@
 import { tzOffset } from "@date-fns/tz";
-import { warmed } from "../drying/air.ts";
+import { rhPctOf, vapourPa, warmed } from "../drying/air.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
@@ -26,18 +26,21 @@ export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): Fil
   };
 }
 
-/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's. */
+/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's, and its moisture as read there. */
 export function heatToolOf(kitchen: Kitchen, tool: Tool): HeatToolSpec {
   const place = tool.placeId === undefined ? undefined : kitchen.places[tool.placeId];
+  const airC = place?.setTempC ?? tool.airC;
+  const read = place === undefined ? undefined : kitchen.readings[place.id]?.at(-1);
   return {
     kind: tool.kind,
-    airC: place?.setTempC ?? tool.airC,
+    airC,
     maxAirC: tool.maxAirC,
     capS: tool.capS,
     coolDownMin: tool.coolDownMin,
     ...(tool.distanceCm === undefined ? {} : { distanceCm: tool.distanceCm }),
     ...(tool.nozzleMm === undefined ? {} : { nozzleMm: tool.nozzleMm }),
     ...(place === undefined ? {} : { airSpeedMs: place.airSpeedMs }),
+    ...(read === undefined ? {} : { rhPct: rhPctOf(vapourPa(read), airC) }),
   };
 }
 
