@@ -2,7 +2,7 @@ import { formatBand, formatLength, formatTemp } from "../units.ts";
 import type { Forecasts, PlaceOutlook, Span } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
 import type { Settings } from "./vocabulary.ts";
-import { clockTime } from "./wording.ts";
+import { clockTime, humidityWords, sentence } from "./wording.ts";
 
 /** The air at the top of the wall, and what it means in this room today. */
 export interface AirLine {
@@ -84,14 +84,10 @@ const span = ({ earliestMin, latestMin }: Exclude<Span, { never: string }>): str
 export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ChangeLine | undefined {
   const { change } = forecasts;
   if (change !== undefined && nowMs - change.atMs < TOLD_FOR_MS && change.later + change.sooner > 0) {
-    const points = Math.round(Math.abs(change.rhPctBy));
     const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
     return {
       atMs: change.atMs,
-      head:
-        points === 0
-          ? `The air changed since ${since}`
-          : `Humidity ${change.rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"} since ${since}`,
+      head: `${sentence(humidityWords(change.rhPctBy) ?? "the air changed")} since ${since}`,
       body: movedWords(change.later, change.sooner),
     };
   }

@@ -34,6 +34,13 @@ export const icingWords = (kitchen: Kitchen, layer: Layer): string =>
 /** "12 cookies", "1 cookie". */
 export const cookies = (count: number): string => `${count} ${count === 1 ? "cookie" : "cookies"}`;
 
+/** "humidity up 1 point"; nothing where it did not move by half a point. */
+export function humidityWords(rhPctBy: number): string | undefined {
+  const points = Math.round(Math.abs(rhPctBy));
+  if (points === 0) return undefined;
+  return `humidity ${rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"}`;
+}
+
 /** What each problem looks like, to choose by. */
 export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
   bled: "Bled: one colour ran into another",
