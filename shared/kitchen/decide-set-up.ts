@@ -201,10 +201,11 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
   const fault = toolFault(heatToolOf(kitchen, tool));
   if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
   const { airC } = heatToolOf(kitchen, tool);
+  const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
   if (airC > tool.maxAirC)
     return no(
       "out-of-range",
-      `tool.maxAirC must be at least ${airC} °C, the air ${tool.name} is set to: got ${tool.maxAirC}.`,
+      `tool.maxAirC must be at least ${temp(airC)}, the air ${tool.name} is set to: got ${temp(tool.maxAirC)}.`,
     );
   return full(kitchen.tools, tool.id, MOST.tools, "tools") ?? yes({ type: "tool-put", ...stamp, tool });
 }

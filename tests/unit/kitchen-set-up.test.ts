@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
-import { aKitchen, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
   if (decision.ok) throw new Error("was taken, not refused");
@@ -145,6 +145,15 @@ describe("setting up the kitchen", () => {
     ],
   ] as const)("K1 %s is refused in words", (_, type, fields, words) => {
     expect(refusalOf(lead().ask(type, fields as never)).message).toContain(words);
+  });
+
+  it("H4 a kitchen that thinks in °F is told in °F that its tool's limit is below its air", () => {
+    const scene = lead();
+    scene.act("set-kitchen", { settings: { units: "us" } });
+    const tool = { ...HOT_AIR, airC: 250, maxAirC: 200 };
+    expect(refusalOf(scene.ask("put-tool", { tool })).message).toBe(
+      "tool.maxAirC must be at least 482 °F, the air Hot-air tool 1 is set to: got 392 °F.",
+    );
   });
 
   it("K13 trays are added only as far as the place holds them", () => {
