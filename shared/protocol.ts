@@ -96,7 +96,7 @@ export interface Snapshot {
 
 /**
  * What happened since, at least every second (an empty one is the heartbeat). Apply when `fromSeq` equals the seq held;
- * a gap asks for a snapshot. `alerts` is the whole list, `forecasts` a patch: keys with null are gone.
+ * a gap asks for a snapshot. `forecasts` is a patch: keys with null are gone.
  */
 export interface Change {
   epoch: string;

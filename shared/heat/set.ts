@@ -39,7 +39,7 @@ const SHORTEST_S = 20;
 const LOOKS = 24;
 
 /**
- * Hot air is kept moving over about this width, mm. Fitted, the only number here that is: held 13–15 cm off, a craft
+ * Hot air is kept moving over about this width, mm. Fitted, the only number in this file that is: held 13–15 cm off, a craft
  * tool sets icing in about two minutes (common practice, no source).
  */
 const SWEPT_MM = 75;
