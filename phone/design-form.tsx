@@ -38,7 +38,7 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
   const [layers, setLayers] = createStore<Draft[]>(
     props.design === undefined
       ? [fresh("outline"), fresh("flood")]
-      : structuredClone<readonly Layer[]>(unwrap(props.design.layers)).map((layer) => layer),
+      : structuredClone(unwrap(props.design.layers)),
   );
   const [fault, setFault] = createSignal<string>();
 

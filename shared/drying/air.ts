@@ -1,4 +1,4 @@
-import { PRESSURE_PA, VAPOUR_J_KG_K, WATER_AIR_MASS_RATIO, ZERO_C_K } from "./constants.ts";
+import { PRESSURE_PA, WATER_AIR_MASS_RATIO, ZERO_C_K } from "./constants.ts";
 
 /** Moist air at a tray. `hWm2K` overrides the worked-out heat transfer coefficient: a hot-air jet. */
 export interface Air {
@@ -31,11 +31,6 @@ export function saturationPa(tempC: number): number {
 /** Vapour pressure, Pa. */
 export function vapourPa(air: Pick<Air, "tempC" | "rhPct">): number {
   return (air.rhPct / 100) * saturationPa(air.tempC);
-}
-
-/** Vapour density, kg/m³. */
-export function vapourKgM3(air: Pick<Air, "tempC" | "rhPct">): number {
-  return vapourPa(air) / (VAPOUR_J_KG_K * (air.tempC + ZERO_C_K));
 }
 
 /** Humidity ratio, kg water a kg dry air. */

@@ -70,9 +70,8 @@ function doubtWords({ air, basis, trouble }: PlaceOutlook, settings: Settings): 
 function meaningOf(outlook: PlaceOutlook, settings: Settings): string {
   const film = outlook.films.find(({ consistency }) => consistency === "flood") ?? outlook.films[0];
   if (film === undefined) return "";
-  const name = film.consistency === "top-coat" ? "top-coat" : film.consistency;
   const { skin, dryThrough } = film;
-  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${name}`;
+  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${film.consistency}`;
   if ("never" in skin) return `${what} will not skin: ${skin.never}`;
   return `${what} skins in ${span(skin)}, ${"never" in dryThrough ? `will not dry through: ${dryThrough.never}` : `dries through in ${span(dryThrough)}`}`;
 }
