@@ -1,4 +1,4 @@
-import { TOUCH_SAFE_C, trayHotUntil } from "../heat/cooling.ts";
+import { TOUCH_SAFE_C, traySafeAfterS } from "../heat/cooling.ts";
 import { showsIfItBleeds } from "../icing/contrast.ts";
 import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
@@ -254,7 +254,7 @@ export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: nu
   if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
   // A reading may be of a place hotter than any room a tray cools in.
   const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
-  const { safeAfterS } = trayHotUntil({ leftAtC, roomC });
+  const safeAfterS = traySafeAfterS(leftAtC, roomC);
   return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }
 
