@@ -14,6 +14,14 @@ export interface AirSpell {
   air: Air;
 }
 
+/** The same spells, with one that begins at this moment. */
+export function partedAt(spells: readonly AirSpell[], atS: number): readonly AirSpell[] {
+  const before = spells.filter(({ fromS }) => fromS < atS);
+  const at = before.length;
+  if (at === 0 || spells[at]?.fromS === atS) return spells;
+  return [...spells.slice(0, at), { fromS: atS, air: spells[at - 1]!.air }, ...spells.slice(at)];
+}
+
 /**
  * Saturation pressure of water over liquid, Pa: ASHRAE Handbook Fundamentals 2017 ch. 1 eq. 6, 0–200 °C. Kept over
  * liquid below 0 °C too, since icing does not freeze there.

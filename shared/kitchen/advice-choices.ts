@@ -1,3 +1,4 @@
+import { partedAt } from "../drying/air.ts";
 import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "../drying/compare.ts";
 import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
@@ -106,17 +107,6 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
     });
   const what = `Dry the room’s air from ${Math.round(dampest)} % to ${DRIED_TO_PCT} %`;
   return [{ kind: "drier air", what, on: (tray) => ({ tray, solve }) }];
-}
-
-/** The same air, with a spell that begins at this moment. */
-function partedAt<Spell extends { fromS: number }>(spells: readonly Spell[], atS: number): readonly Spell[] {
-  const before = spells.findLast(({ fromS }) => fromS <= atS);
-  if (before === undefined || before.fromS === atS) return spells;
-  return [
-    ...spells.filter(({ fromS }) => fromS < atS),
-    { ...before, fromS: atS },
-    ...spells.filter(({ fromS }) => fromS > atS),
-  ];
 }
 
 function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {

@@ -1,7 +1,8 @@
 import { THINNER } from "../drying/compare.ts";
 import type { Learned } from "../drying/learning.ts";
 import { trayOutlook, turnsOf } from "./finish.ts";
-import type { Band, FilmOutlook, Span } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Band, FilmOutlook } from "./forecast.ts";
 import {
   dryingPlaceOf,
   filmLayersOf,

@@ -1,5 +1,6 @@
 import { formatBand, formatLength, formatTemp } from "../units.ts";
-import type { Forecasts, PlaceOutlook, Span } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Forecasts, PlaceOutlook } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
 import type { Settings } from "./vocabulary.ts";
 import { clockTime, humidityWords, sentence } from "./wording.ts";

@@ -1,6 +1,7 @@
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.ts";
 import type { Spans } from "./forecasting.ts";
-import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, Span, TrayOutlook } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
 import { needsOf } from "./route.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";

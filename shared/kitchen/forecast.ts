@@ -1,3 +1,4 @@
+import type { Span } from "../drying/span.ts";
 import type { Consistency } from "./vocabulary.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
@@ -11,9 +12,6 @@ export interface ReachedBand {
 /** Whether a forecast is known, and comes at all. */
 export const isReached = (band: Band | undefined): band is ReachedBand =>
   band !== undefined && !("never" in band);
-
-/** The same as spans from a clock's start. */
-export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
 
 /** What the air behind a forecast rests on. */
 export type AirBasis = "measured" | "last known" | "assumed";

@@ -8,9 +8,10 @@ import {
 } from "../drying/forecast.ts";
 import { beliefFor, type Learned } from "../drying/learning.ts";
 import { airTrouble, doubtOf } from "../drying/readings.ts";
+import { type Span, toSpan } from "../drying/span.ts";
 import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./film-air.ts";
 import { given, knownOf } from "./film-clues.ts";
-import type { Band, FilmOutlook, PlaceOutlook, Span } from "./forecast.ts";
+import type { Band, FilmOutlook, PlaceOutlook } from "./forecast.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Placement, standsAt, type Tray } from "./state.ts";
 import type { Consistency, Design, Place } from "./vocabulary.ts";
 
@@ -104,16 +105,6 @@ const toBand = (quantiles: Quantiles, startMs: number): Band => {
     earliestMs: at(quantiles.earliestS),
     likelyMs: at(quantiles.likelyS),
     latestMs: at(quantiles.latestS),
-  };
-};
-
-export const toSpan = (quantiles: Quantiles): Span => {
-  if ("never" in quantiles) return quantiles;
-  const minutes = (s: number): number => Math.round(s / 6) / 10;
-  return {
-    earliestMin: minutes(quantiles.earliestS),
-    likelyMin: minutes(quantiles.likelyS),
-    latestMin: minutes(quantiles.latestS),
   };
 };
 
