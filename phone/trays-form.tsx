@@ -1,8 +1,7 @@
 import { Show, createMemo, createSignal } from "solid-js";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
-import { aliveTrays } from "#shared/kitchen/state.ts";
+import { aliveTrays, roomLeft } from "#shared/kitchen/state.ts";
 import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
 import type { Order, TrayPlan } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, Select, Stepper } from "./fields.tsx";

@@ -1,5 +1,4 @@
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
-import { trayUnder, type HeatSet, type ToolState, type Tray } from "#shared/kitchen/state.ts";
+import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./floor.ts";
 import { ask, pass, type Script } from "./script.ts";
 

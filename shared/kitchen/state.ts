@@ -217,6 +217,12 @@ export const keepsRoom = (tray: Tray, placeId: string): boolean =>
   standsAt(tray).placeId === placeId ||
   (tray.standing.stage === "heat-set" && tray.standing.returnTo.placeId === placeId);
 
+/** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
+export function roomLeft(kitchen: Kitchen, placeId: string): number {
+  const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, placeId)).length;
+  return (kitchen.places[placeId]?.capacity ?? 0) - there;
+}
+
 /** Whose a heat-set is: whoever began it, until its tool is handed over. */
 export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {
   const use = kitchen.tools[heat.toolId]?.use;

@@ -167,6 +167,11 @@ describe("setting up the kitchen", () => {
     }));
     expect(refusalOf(lead().ask("add-trays", { trays })).message).toBe("Fan rack is full: it holds 2 trays.");
     expect(lead().ask("add-trays", { trays: trays.slice(0, 2) }).ok).toBe(true);
+    const one = lead();
+    one.act("put-place", {
+      place: { id: "fan", name: "Fan rack", kind: "fan-rack", airSpeedMs: 2, capacity: 1 },
+    });
+    expect(refusalOf(one.ask("add-trays", { trays })).message).toBe("Fan rack is full: it holds 1 tray.");
   });
 
   it.each([
