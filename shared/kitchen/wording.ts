@@ -5,6 +5,10 @@ import type { Design, Layer, ProblemKind } from "./vocabulary.ts";
 export const clockTime = (atMs: number, timeZone: string): string =>
   formatter(timeZone, { hour: "2-digit", minute: "2-digit" }).format(atMs);
 
+/** "14:32:05", kitchen time: what a hand has just done, or when a screen last heard. */
+export const timeToSecond = (atMs: number, timeZone: string): string =>
+  formatter(timeZone, { hour: "2-digit", minute: "2-digit", second: "2-digit" }).format(atMs);
+
 /** "Fri 09:00", kitchen time. */
 export const dayTime = (atMs: number, timeZone: string): string =>
   `${formatter(timeZone, { weekday: "short" }).format(atMs)} ${clockTime(atMs, timeZone)}`;
@@ -52,6 +56,15 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
   burned: "Burned",
   broken: "Broken cookie",
 };
+
+/** First letter down, for the midst of one. */
+export const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** "Lantern", "Lantern and Moon", "Lantern, Moon and Star". */
+export function listed(names: readonly string[]): string {
+  const last = names.at(-1) ?? "";
+  return names.length < 2 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
+}
 
 /** First letter up, for the start of a sentence. */
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
