@@ -45,7 +45,7 @@ export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): For
       const tray = kitchen().trays[trayId];
       const layers = tray === undefined || tray.standing.stage === "packed" ? [] : filmLayersOf(tray);
       for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
-        const key = `${trayId}/${layer}`;
+        const key = filmKey(trayId, layer);
         const outlook = tray !== undefined && layers.includes(layer) ? outlookOf(tray, layer) : undefined;
         if (outlook !== undefined) films[key] = outlook;
         else if (kept.delete(key)) delete films[key];

@@ -1,4 +1,4 @@
-import type { PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import type { PersonId, PlaceId, ToolId } from "../ids.ts";
 import type { StandingAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
 import type {
@@ -196,7 +196,7 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
 
 /** The key of one film's forecast. */
-export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
+export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 
 /** Until when a tray may not be touched without mitts; undefined once it may. */
 export const stillHotUntilMs = ({ hotUntilMs }: Tray, nowMs: number): number | undefined =>
