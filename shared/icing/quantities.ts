@@ -3,6 +3,10 @@ import { CUP_ML } from "#shared/units.ts";
 
 export type Consistency = "outline" | "top-coat" | "flood" | "detail";
 
+/** Poured over an area; else it is piped as a line. */
+export const isPoured = (consistency: Consistency): boolean =>
+  consistency === "flood" || consistency === "top-coat";
+
 /** A cookie's outline from above, to be flooded up to a margin. */
 export interface OutlineShape {
   areaMm2: number;

@@ -1,5 +1,6 @@
 import { tzOffset } from "@date-fns/tz";
 import { rhPctOf, vapourPa, warmed } from "../drying/air.ts";
+import { AIR_SPEED_MS } from "../drying/constants.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
@@ -83,7 +84,7 @@ const roomReadings = (kitchen: Kitchen): readonly AirReading[] =>
 /** The room's air as last known, for heat tools and a place that was never read. */
 export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {
   const { tempC, rhPct } = roomReadings(kitchen).at(-1) ?? ASSUMED_AIR;
-  return { tempC, rhPct, speedMs: 0.15 };
+  return { tempC, rhPct, speedMs: AIR_SPEED_MS.still };
 }
 
 export interface FilmAir {
@@ -138,7 +139,7 @@ export function airAt(
   const place = kitchen.places[placeId];
   const room = roomReadings(kitchen).at(-1);
   const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
-    speedMs: place?.airSpeedMs ?? 0.15,
+    speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
     utcOffsetMin: utcOffsetMin(kitchen.settings.timeZone, nowMs),
     ...(room === undefined ? {} : { lastKnown: room }),
   });

@@ -13,6 +13,12 @@ export interface ReachedBand {
 export const isReached = (band: Band | undefined): band is ReachedBand =>
   band !== undefined && !("never" in band);
 
+/** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
+const MOVED_SHARE = 0.1;
+const MOVED_LEAST_MS = 2 * 60_000;
+export const hasMoved = (byMs: number, spokenOfMs: number): boolean =>
+  Math.abs(byMs) > Math.max(MOVED_LEAST_MS, MOVED_SHARE * spokenOfMs);
+
 /** What the air behind a forecast rests on. */
 export type AirBasis = "measured" | "last known" | "assumed";
 

@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { between, hexColour, line, moment, oneOf, whole } from "../fields.ts";
+import { READING_RANGE } from "../drying/readings.ts";
+import { between, hexColour, line, moment, oneOf, whole, within } from "../fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "../heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 import { MqttSettings } from "./mqtt-settings.ts";
@@ -116,10 +117,7 @@ export const Place = v.object({
 export type Place = v.InferOutput<typeof Place>;
 
 /** Within the widest range of all kinds; deciding narrows it to the tool's own kind. */
-const toolFigure = (field: ToolField) => {
-  const { min, max, unit } = TOOL_BOUNDS[field];
-  return between(min, max, unit);
-};
+const toolFigure = (field: ToolField) => within(TOOL_BOUNDS[field]);
 
 /** A heat tool. Ovens and cabinets name the place that they are. */
 export const Tool = v.object({
@@ -223,8 +221,8 @@ export type TrayPlan = v.InferOutput<typeof TrayPlan>;
 /** One line of a hygrometer, typed in or sent. */
 export const ReadingLine = v.object({
   placeId: PlaceId,
-  tempC: between(-5, 120, "°C"),
-  rhPct: between(0, 100, "% RH"),
+  tempC: within(READING_RANGE.tempC),
+  rhPct: within(READING_RANGE.rhPct),
   source: oneOf(["typed", "sensor", "practice"]),
 });
 export type ReadingLine = v.InferOutput<typeof ReadingLine>;
