@@ -120,7 +120,7 @@ describe("GET /api/advice", () => {
       "?order=a%20b": [400, "order"],
       "?tray=77": [404, "tray"],
       "?order=nobody": [404, "order"],
-      "?order=constructor": [404, "order"],
+      "?order=constructor": [400, "order"],
     };
     for (const [query, [status, field]] of Object.entries(refusals)) {
       const answer = await ask(query);
