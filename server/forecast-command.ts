@@ -9,6 +9,7 @@ import {
 } from "#shared/drying/query.ts";
 import type { Span } from "#shared/drying/span.ts";
 import { formatBand, formatSpan } from "#shared/units.ts";
+import { asWords } from "./as-words.ts";
 
 const USAGE = `How long icing takes to skin over and to dry right through.
 
@@ -89,7 +90,7 @@ function readArgs(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    return { fault: `${error instanceof Error ? error.message : String(error)}\n\n${USAGE}` };
+    return { fault: `${asWords(error)}\n\n${USAGE}` };
   }
 }
 
