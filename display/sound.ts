@@ -4,6 +4,7 @@ import { playSound } from "#shared/client/sound-player.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { createSounder } from "#shared/client/sounder.ts";
 import type { AlertClass } from "#shared/kitchen/alert.ts";
+import { forWall } from "#shared/kitchen/alerts.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
 export interface Sound {
@@ -53,7 +54,7 @@ export function soundAlerts(
 ): void {
   const sounder = createSounder((kind) => sound.play(kind));
   createEffect(() => {
-    const told = Object.values(board.kitchen().alerts).filter(({ told }) => told.wall || told.everyone);
+    const told = Object.values(board.kitchen().alerts).filter(forWall);
     const [nowMs, speed] = [board.nowMs(), board.speed()];
     untrack(() => sounder(told, nowMs, speed));
   });

@@ -1,9 +1,8 @@
 import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/solid-board.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime, timeToSecond } from "#shared/kitchen/wording.ts";
 import type { WallView } from "./wall-view.ts";
-import { sayTimeToSecond } from "./words.ts";
 
 /** Clock, the air and what it means, what changed, and the connection. */
 export function TopBar(props: {
@@ -28,7 +27,7 @@ export function TopBar(props: {
 /** The board says that it is stale, and since when. */
 function StaleLine(props: { board: Board }): JSX.Element {
   const since = createMemo(() =>
-    sayTimeToSecond(props.board.heardAtMs() ?? 0, props.board.kitchen().settings.timeZone),
+    timeToSecond(props.board.heardAtMs() ?? 0, props.board.kitchen().settings.timeZone),
   );
   return (
     <p class="stale-line" role="alert">

@@ -1,6 +1,13 @@
 import { For, Show, createSignal } from "solid-js";
 import type { JSX } from "solid-js";
-import { BURN_CARD, DEFERENCE_SHORT, ELECTRICITY_CARD, OVERHEATING_CARD } from "#shared/heat/cautions.ts";
+import {
+  ALLERGENS,
+  ALLERGENS_CARD,
+  BURN_CARD,
+  DEFERENCE_SHORT,
+  ELECTRICITY_CARD,
+  OVERHEATING_CARD,
+} from "#shared/heat/cautions.ts";
 import type { CautionCard, CautionLine } from "#shared/heat/cautions.ts";
 import { Sheet } from "./sheet.tsx";
 
@@ -14,6 +21,26 @@ export function Cautions(props: { card: CautionCard }) {
       </ul>
       <p class="deference">{props.card.deference}</p>
     </section>
+  );
+}
+
+/** What an order has to name, folded: it is looked up, not read each time. */
+export function Allergens() {
+  return (
+    <details class="cautions not-print">
+      <summary>{ALLERGENS_CARD.title}</summary>
+      <ul>
+        <For each={ALLERGENS_CARD.lines}>{(line) => <li title={line.source}>{line.text}</li>}</For>
+        <For each={Object.values(ALLERGENS)}>
+          {({ where, names, source }) => (
+            <li title={source}>
+              By name in the {where}: {names.join(", ")}.
+            </li>
+          )}
+        </For>
+      </ul>
+      <p class="deference">{ALLERGENS_CARD.deference}</p>
+    </details>
   );
 }
 

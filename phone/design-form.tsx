@@ -3,6 +3,7 @@ import { createStore, unwrap } from "solid-js/store";
 import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId } from "#shared/ids.ts";
+import { USUAL_MM } from "#shared/kitchen/forecasting.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
@@ -13,14 +14,6 @@ import { waitWords } from "./design-words.ts";
 /** A layer being written: numbers may be missing while they are typed. */
 type Draft = {
   [Key in keyof Layer]: Key extends "thicknessMm" | "narrowestMm" ? number | undefined : Layer[Key];
-};
-
-/** Films as they are usually laid, mm; a lead changes them by the design. */
-const USUAL_MM: Readonly<Record<Consistency, number>> = {
-  outline: 3,
-  "top-coat": 2.4,
-  flood: 2.4,
-  detail: 1.5,
 };
 
 const CONSISTENCIES: readonly { value: Consistency; name: string; hint: string }[] = [
@@ -46,7 +39,7 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
   const [layers, setLayers] = createStore<Draft[]>(
     props.design === undefined
       ? [fresh("outline"), fresh("flood")]
-      : structuredClone<readonly Layer[]>(unwrap(props.design.layers)).map((layer) => layer),
+      : structuredClone(unwrap(props.design.layers)),
   );
   const [fault, setFault] = createSignal<string>();
 

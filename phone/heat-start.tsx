@@ -1,6 +1,7 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
+import { hasReadCaution } from "#shared/kitchen/cautions-read.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { ToolState, Tray } from "#shared/kitchen/state.ts";
 import { formatTemp } from "#shared/units.ts";
@@ -8,9 +9,6 @@ import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
 import { toolWords } from "./tool-words.ts";
-
-/** A full card is read once a person, a kind of tool and a shift. */
-const SHIFT_MS = 8 * 3_600_000;
 
 /** Before the heat: under which tool, and what to mind. */
 export function HeatStart(props: { tray: Tray }) {
@@ -22,10 +20,8 @@ export function HeatStart(props: { tray: Tray }) {
     return tools().find((tool) => tool.id === chosenId()) ?? (fit.length === 1 ? fit[0] : undefined);
   });
   const airC = (tool: ToolState): number => heatToolOf(board.kitchen(), tool).airC;
-  const hasRead = (tool: ToolState): boolean => {
-    const readMs = board.kitchen().cautionsRead[`${board.me.personId}/${tool.kind}`];
-    return readMs !== undefined && board.nowMs() - readMs < SHIFT_MS;
-  };
+  const hasRead = (tool: ToolState): boolean =>
+    hasReadCaution(board.kitchen(), board.me.personId, tool.kind, board.nowMs());
   const start = (tool: ToolState): void => {
     if (!hasRead(tool)) act({ type: "caution-read", toolKind: tool.kind });
     act(

@@ -5,7 +5,7 @@ import { byName, sortedByName } from "#shared/kitchen/by-name.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime, listed } from "#shared/kitchen/wording.ts";
 import type { SensorsAnswer } from "#shared/protocol.ts";
 import { formatSpan } from "#shared/units.ts";
 import { createAnswer } from "./answer.ts";
@@ -31,7 +31,7 @@ export function Hygrometers() {
       const source = board.kitchen().places[from]?.name;
       const go = names.length === 1 ? "goes" : "go";
       const by = source === undefined ? "what was read last in the room" : `${source}'s hygrometer`;
-      return names.length === 0 ? [] : [`${listWords(names)} ${go} by ${by}.`];
+      return names.length === 0 ? [] : [`${listed(names)} ${go} by ${by}.`];
     }),
   );
   return (
@@ -84,10 +84,6 @@ function PlaceReadings(props: { place: Place }) {
     </li>
   );
 }
-
-/** "Bench 1, Bench 2 and Rack B". */
-const listWords = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
 
 const READ_BY = { sensor: "Last heard", practice: "Last heard", typed: "Typed in" } as const;
 

@@ -7,7 +7,7 @@ import { mixNotes, needWords, recipeWords, spoonWords } from "#shared/kitchen/ic
 import { dayTime, sentence } from "#shared/kitchen/wording.ts";
 import { formatMass, formatVolume } from "#shared/units.ts";
 import { Batches, MixedSheet } from "./batches.tsx";
-import { Cautions } from "./cautions.tsx";
+import { Allergens, Cautions } from "./cautions.tsx";
 import { Select } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { StirIn } from "./stir-in.tsx";
@@ -60,6 +60,7 @@ export function IcingScreen(props: { orderId: string | undefined }) {
       </Show>
       <StirIn />
       <Cautions card={EGGS_CARD} />
+      <Allergens />
     </main>
   );
 }

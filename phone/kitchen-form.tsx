@@ -1,6 +1,6 @@
 import { For, Show, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
-import type { KitchenUnits } from "#shared/units.ts";
+import { INCH_MM, type KitchenUnits } from "#shared/units.ts";
 import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
 import type { Settings } from "#shared/kitchen/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
@@ -16,8 +16,8 @@ const UNITS: readonly { value: KitchenUnits; name: string; hint: string }[] = [
 /** As the settings' schema has them. */
 const RULES_MOST = 12;
 const RULE_LETTERS = 140;
-/** A wall screen's diagonal: 43 in where nothing else is known. */
-const INCH_CM = 2.54;
+/** A wall screen's diagonal is sold in inches everywhere. */
+const INCH_CM = INCH_MM / 10;
 
 const clockOf = (minutes: number): string =>
   `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;

@@ -1,7 +1,6 @@
 import { For, createSignal } from "solid-js";
 import { compareNames } from "#shared/kitchen/by-name.ts";
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
-import { standsAt } from "#shared/kitchen/state.ts";
+import { standsAt, roomLeft } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import { TextField } from "./fields.tsx";

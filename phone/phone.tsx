@@ -7,11 +7,11 @@ import type { Timer } from "#shared/client/timer.ts";
 import type { CommandId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";
+import { timeToSecond } from "#shared/kitchen/wording.ts";
 import type { Alarm } from "./alarm.ts";
 import type { Ask } from "./ask.ts";
 import type { Path } from "./path.ts";
 import type { ThemeChoice } from "./theme.ts";
-import { sayToSecond } from "./when.ts";
 
 /** What was just done, with an undo where it was done to a tray or a batch of icing. */
 export interface Toast {
@@ -109,7 +109,10 @@ export function createPhone(ports: PhonePorts): Phone {
       }
       if (said !== undefined) {
         const undo = undoOf(wish, acted.commandId, before);
-        show({ text: `${said} ${sayToSecond(acted.atMs, zone())}`, ...(undo === undefined ? {} : { undo }) });
+        show({
+          text: `${said} ${timeToSecond(acted.atMs, zone())}`,
+          ...(undo === undefined ? {} : { undo }),
+        });
       }
       return true;
     },

@@ -1,5 +1,6 @@
 import { Show, createSignal } from "solid-js";
-import { boundsFor } from "#shared/heat/tool.ts";
+import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { boundsFor, CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
@@ -15,24 +16,30 @@ export const PLACE_KINDS: readonly {
   airSpeedMs: number;
   setTempC?: number;
 }[] = [
-  { value: "rack", name: "Rack", airSpeedMs: 0.15 },
-  { value: "fan-rack", name: "Rack with a fan", airSpeedMs: 2 },
-  { value: "bench", name: "Bench", airSpeedMs: 0.15 },
-  { value: "warm-cabinet", name: "Warm cabinet", airSpeedMs: 2, setTempC: 38 },
-  { value: "oven", name: "Oven", airSpeedMs: 0.5, setTempC: 65.6 },
+  { value: "rack", name: "Rack", airSpeedMs: AIR_SPEED_MS.still },
+  { value: "fan-rack", name: "Rack with a fan", airSpeedMs: AIR_SPEED_MS.fan },
+  { value: "bench", name: "Bench", airSpeedMs: AIR_SPEED_MS.still },
+  {
+    value: "warm-cabinet",
+    name: "Warm cabinet",
+    airSpeedMs: CABINET_TOOL.airSpeedMs,
+    setTempC: CABINET_TOOL.airC,
+  },
+  { value: "oven", name: "Oven", airSpeedMs: OVEN_TOOL.airSpeedMs, setTempC: OVEN_TOOL.airC },
 ];
 
 export const kindName = (kind: PlaceKind): string =>
   PLACE_KINDS.find(({ value }) => value === kind)?.name ?? kind;
 
+const { still, moving, fan } = AIR_SPEED_MS;
+
 /** Air over the trays, as it is chosen; the figures are common practice, no source. */
 const AIR = [
-  { value: "0.15", name: "Still", hint: "0.15 m/s" },
-  { value: "0.5", name: "Moving", hint: "0.5 m/s" },
-  { value: "2", name: "Fan", hint: "2 m/s" },
+  { value: `${still}`, name: "Still", hint: `${still} m/s` },
+  { value: `${moving}`, name: "Moving", hint: `${moving} m/s` },
+  { value: `${fan}`, name: "Fan", hint: `${fan} m/s` },
   { value: "own", name: "As measured" },
-] as const;
-type AirChoice = (typeof AIR)[number]["value"];
+];
 
 /** Where trays stand; a lead adds and changes them. */
 export function Places() {
@@ -61,9 +68,9 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
   const [name, setName] = createSignal(props.place?.name ?? "");
   const [kind, setKind] = createSignal<PlaceKind>(props.place?.kind ?? "rack");
   const [capacity, setCapacity] = createSignal<number | undefined>(props.place?.capacity ?? 20);
-  const [speed, setSpeed] = createSignal<number | undefined>(props.place?.airSpeedMs ?? 0.15);
+  const [speed, setSpeed] = createSignal<number | undefined>(props.place?.airSpeedMs ?? AIR_SPEED_MS.still);
   const known = (value: number | undefined): boolean => AIR.some((air) => air.value === String(value));
-  const [measured, setMeasured] = createSignal(!known(props.place?.airSpeedMs ?? 0.15));
+  const [measured, setMeasured] = createSignal(!known(props.place?.airSpeedMs ?? AIR_SPEED_MS.still));
   const [setC, setSetC] = createSignal<number | undefined>(props.place?.setTempC);
   const [airFrom, setAirFrom] = createSignal<string>(props.place?.airFrom ?? "");
   const [fault, setFault] = createSignal<string>();
@@ -113,7 +120,7 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
       <NumberField label="Trays it holds" value={capacity()} min={1} max={400} onChange={setCapacity} />
       <Choice
         label="Air over the trays"
-        value={(measured() ? "own" : String(speed())) as AirChoice}
+        value={measured() ? "own" : String(speed())}
         options={AIR}
         onChange={(value) => {
           setMeasured(value === "own");

@@ -1,4 +1,5 @@
 import { Show, createSignal } from "solid-js";
+import { READING_RANGE } from "#shared/drying/readings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TempField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
@@ -29,12 +30,12 @@ export function ReadingSheet(props: { place: Place; onClose: () => void }) {
         <TempField
           label="Temperature"
           valueC={tempC()}
-          minC={-5}
-          maxC={120}
+          minC={READING_RANGE.tempC.min}
+          maxC={READING_RANGE.tempC.max}
           units={units()}
           onChange={setTempC}
         />
-        <NumberField label="Humidity" value={rhPct()} min={0} max={100} unit="% RH" onChange={setRhPct} />
+        <NumberField label="Humidity" value={rhPct()} {...READING_RANGE.rhPct} onChange={setRhPct} />
         <Show when={fault()}>
           <p class="field-error" role="alert">
             {fault()}

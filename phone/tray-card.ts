@@ -7,7 +7,7 @@ import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Readiness } from "#shared/kitchen/route.ts";
 import { aliveTrays, filmKey, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
-import { clockTime, cookies, sentence } from "#shared/kitchen/wording.ts";
+import { clockTime, cookies, lowered, sentence } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
 import { sayBandTimes } from "./when.ts";
@@ -125,8 +125,6 @@ function waited(sinceMs: number, nowMs: number): string {
   const minutes = (nowMs - sinceMs) / MIN_MS;
   return minutes < 1 ? "ready now" : `${formatSpan(minutes)} waiting`;
 }
-
-const lowered = (verb: string): string => verb.charAt(0).toLowerCase() + verb.slice(1);
 
 /** One person's trays in the order they want hands: heat, in hand, ready (longest first), to start, then the soonest. */
 export interface NextUp {

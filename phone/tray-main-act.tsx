@@ -2,7 +2,7 @@ import { Match, Show, Switch, createMemo } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/vocabulary.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime, lowered } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
 
 /** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
@@ -82,5 +82,3 @@ export function MainAct(props: { tray: Tray; design: Design }) {
     </Switch>
   );
 }
-
-const lowered = (verb: string): string => verb.charAt(0).toLowerCase() + verb.slice(1);

@@ -137,7 +137,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
     { equals: sameCard },
   );
   // Nothing is promised from a board that is not kept up to date; that a heat runs is no promise.
-  const isPromise = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
+  const isOutOfDate = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
   return (
     <Show when={card()}>
       {(shown) => (
@@ -152,7 +152,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
               <strong>{shown().title}</strong>
               <span>{shown().detail}</span>
             </span>
-            <span class="wait">{isPromise() ? "as last heard" : shown().wait}</span>
+            <span class="wait">{isOutOfDate() ? "as last heard" : shown().wait}</span>
           </a>
         </li>
       )}

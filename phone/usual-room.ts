@@ -1,4 +1,5 @@
-import { TOOL_DEFAULTS } from "#shared/heat/tool.ts";
+import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { Design, Icing, Place, Tool } from "#shared/kitchen/vocabulary.ts";
@@ -16,37 +17,63 @@ export function usualRoom(newId: () => string): UsualRoom {
   const oven = asId<PlaceId>(newId());
   const cream = asId<IcingId>(newId());
   const ink = asId<IcingId>(newId());
-  const hotAir = TOOL_DEFAULTS["hot-air"];
-  const lowOven = TOOL_DEFAULTS.oven;
   return {
     places: [
-      { id: rackA, name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 20 },
-      { id: asId(newId()), name: "Rack B", kind: "rack", airSpeedMs: 0.15, capacity: 20, airFrom: rackA },
-      { id: asId(newId()), name: "Fan rack", kind: "fan-rack", airSpeedMs: 2, capacity: 20, airFrom: rackA },
-      { id: asId(newId()), name: "Bench", kind: "bench", airSpeedMs: 0.15, capacity: 6, airFrom: rackA },
-      { id: oven, name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 4, setTempC: lowOven.airC },
+      { id: rackA, name: "Rack A", kind: "rack", airSpeedMs: AIR_SPEED_MS.still, capacity: 20 },
+      {
+        id: asId(newId()),
+        name: "Rack B",
+        kind: "rack",
+        airSpeedMs: AIR_SPEED_MS.still,
+        capacity: 20,
+        airFrom: rackA,
+      },
+      {
+        id: asId(newId()),
+        name: "Fan rack",
+        kind: "fan-rack",
+        airSpeedMs: AIR_SPEED_MS.fan,
+        capacity: 20,
+        airFrom: rackA,
+      },
+      {
+        id: asId(newId()),
+        name: "Bench",
+        kind: "bench",
+        airSpeedMs: AIR_SPEED_MS.still,
+        capacity: 6,
+        airFrom: rackA,
+      },
+      {
+        id: oven,
+        name: "Low oven",
+        kind: "oven",
+        airSpeedMs: OVEN_TOOL.airSpeedMs,
+        capacity: 4,
+        setTempC: OVEN_TOOL.airC,
+      },
     ],
     tools: [
       {
         id: asId<ToolId>(newId()),
         name: "Hot-air tool 1",
         kind: "hot-air",
-        airC: hotAir.airC,
-        maxAirC: hotAir.maxAirC,
-        capS: hotAir.capS,
-        coolDownMin: hotAir.coolDownMin,
-        distanceCm: 14,
-        nozzleMm: 25,
+        airC: HOT_AIR_TOOL.airC,
+        maxAirC: HOT_AIR_TOOL.maxAirC,
+        capS: HOT_AIR_TOOL.capS,
+        coolDownMin: HOT_AIR_TOOL.coolDownMin,
+        distanceCm: HOT_AIR_TOOL.distanceCm,
+        nozzleMm: HOT_AIR_TOOL.nozzleMm,
       },
       {
         id: asId<ToolId>(newId()),
         name: "Low oven",
         kind: "oven",
         placeId: oven,
-        airC: lowOven.airC,
-        maxAirC: lowOven.maxAirC,
-        capS: lowOven.capS,
-        coolDownMin: lowOven.coolDownMin,
+        airC: OVEN_TOOL.airC,
+        maxAirC: OVEN_TOOL.maxAirC,
+        capS: OVEN_TOOL.capS,
+        coolDownMin: OVEN_TOOL.coolDownMin,
       },
     ],
     icings: [

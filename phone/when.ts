@@ -48,13 +48,3 @@ export function sayBandTimes(
     : sayWhen(latestMs, timeZone, nowMs);
   return `${sayWhen(earliestMs, timeZone, nowMs)}–${until}`;
 }
-
-/** "14:11:40", for what a hand has just done. */
-export const sayToSecond = (atMs: number, timeZone: string): string =>
-  new Intl.DateTimeFormat("en-GB", {
-    timeZone,
-    hour: "2-digit",
-    minute: "2-digit",
-    second: "2-digit",
-    hourCycle: "h23",
-  }).format(atMs);

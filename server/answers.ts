@@ -1,6 +1,6 @@
 import type { AirSpell } from "#shared/drying/film.ts";
-import { type Belief, type FilmForecast, forecastFilm } from "#shared/drying/forecast.ts";
-import type { FilmQuestion, Solve } from "#shared/kitchen/forecasting.ts";
+import type { Belief, FilmForecast } from "#shared/drying/forecast.ts";
+import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecasting.ts";
 
 /**
  * Answers of the drying model, kept while asking again would change them by less than three hundredths, and shared among
@@ -41,7 +41,7 @@ export function makeAnswers(): Answers {
     const answers = newest.get(kind) ?? [];
     const shared = answers.find((answer) => isAlike(answer, question));
     if (shared !== undefined) return shared;
-    const answer = { question, forecast: asked(question), usedIn: round };
+    const answer = { question, forecast: solveAfresh(kind, question), usedIn: round };
     newest.set(kind, [answer, ...answers].slice(0, NEWEST));
     return answer;
   }
@@ -55,9 +55,6 @@ export function makeAnswers(): Answers {
     },
   };
 }
-
-const asked = ({ spec, spells, ...options }: FilmQuestion): FilmForecast =>
-  forecastFilm(spec, spells, options);
 
 const kindOf = ({ spec, belief }: FilmQuestion): string =>
   `${spec.thicknessMm} ${spec.waterPct} ${belief.skin.meanLn} ${belief.dryThrough.meanLn}`;

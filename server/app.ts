@@ -4,6 +4,7 @@ import compression from "compression";
 import express, { type RequestHandler } from "express";
 import { asId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { KITCHEN } from "./actor.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { openDevices } from "./devices.ts";
@@ -101,7 +102,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   service.onCommitted(({ events }) => forecaster.touch(events));
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,
-    submitReading: (line) => takeReading(service, deps.newId, line, { by: "kitchen", role: "kitchen" }),
+    submitReading: (line) => takeReading(service, deps.newId, line, KITCHEN),
     log: report,
     clock,
     timers,

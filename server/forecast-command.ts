@@ -5,10 +5,11 @@ import {
   answerForecast,
   type ForecastAnswer,
   type ForecastQuery,
-  type Minutes,
   parseForecastQuery,
 } from "#shared/drying/query.ts";
+import type { Span } from "#shared/drying/span.ts";
 import { formatBand, formatSpan } from "#shared/units.ts";
+import { asWords } from "./as-words.ts";
 
 const USAGE = `How long icing takes to skin over and to dry right through.
 
@@ -89,7 +90,7 @@ function readArgs(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    return { fault: `${error instanceof Error ? error.message : String(error)}\n\n${USAGE}` };
+    return { fault: `${asWords(error)}\n\n${USAGE}` };
   }
 }
 
@@ -113,7 +114,7 @@ function plain(query: ForecastQuery, { skin, dryThrough }: ForecastAnswer): stri
 const TOUCH = "An estimate: a touch test overrules it.";
 const LONGEST_MIN = HORIZON_S / 60;
 
-function band(times: Minutes): string {
+function band(times: Span): string {
   if ("never" in times) return `never. ${times.never}`;
   const latest =
     times.latestMin < LONGEST_MIN ? formatSpan(times.latestMin) : `${formatSpan(LONGEST_MIN)} or more`;
@@ -145,7 +146,7 @@ function compared(query: ForecastQuery, { asItIs, inTime, ways }: ReturnType<typ
   ].join("\n");
 }
 
-function likely(times: Minutes, soonerMin: number | undefined): string {
+function likely(times: Span, soonerMin: number | undefined): string {
   if ("never" in times) return "never";
   const after = `${formatSpan(times.likelyMin)}, ${formatBand(times.earliestMin, times.latestMin)}`;
   if (soonerMin === undefined) return `${after} (else never)`;

@@ -84,8 +84,9 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   function forgetFilms(trayId: string, layers: readonly number[]): void {
     for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
       if (layers.includes(layer)) continue;
-      tables.put("films", `${trayId}/${layer}`, undefined);
-      news.forget(`${trayId}/${layer}`);
+      const key = filmKey(trayId, layer);
+      tables.put("films", key, undefined);
+      news.forget(key);
     }
   }
 

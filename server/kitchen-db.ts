@@ -1,4 +1,5 @@
 import Database from "better-sqlite3";
+import { asWords } from "./as-words.ts";
 
 export type KitchenDb = Database.Database;
 
@@ -56,12 +57,9 @@ export function openKitchenDb(file: string): KitchenDb {
     return db;
   } catch (error) {
     db.close();
-    throw new Error(
-      `Cannot open the log ${file}: ${error instanceof Error ? error.message : String(error)}`,
-      {
-        cause: error,
-      },
-    );
+    throw new Error(`Cannot open the log ${file}: ${asWords(error)}`, {
+      cause: error,
+    });
   }
 }
 

@@ -1,19 +1,13 @@
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
-import type { By, KitchenEvent } from "#shared/kitchen/event.ts";
+import type { KitchenEvent } from "#shared/kitchen/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
+import { type Actor, KITCHEN } from "./actor.ts";
 import { asWords } from "./as-words.ts";
 import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
-
-/** Who asks, and with what rights. */
-export interface Actor {
-  by: By;
-  role: Role | "kitchen";
-}
 
 /** What one batch came to, told once it is committed. */
 export interface Committed {
@@ -61,8 +55,6 @@ const BATCH_MOST = 400;
 const SNAPSHOT_EVERY = 2000;
 /** Events kept at hand for screens that were away a moment. */
 const RECENT_MOST = 500;
-
-const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
 
 interface Waiting {
   command: Command;

@@ -2,7 +2,8 @@ import { asId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
-import type { Actor, KitchenService } from "./kitchen-service.ts";
+import type { Actor } from "./actor.ts";
+import type { KitchenService } from "./kitchen-service.ts";
 
 /** The place that a hygrometer's line names, by id or by name (case does not matter). */
 export function placeNamed(kitchen: Kitchen, named: string): Place | undefined {

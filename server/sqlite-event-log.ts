@@ -3,6 +3,7 @@ import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/event.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
+import { asWords } from "./as-words.ts";
 import type { EventLog, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
 
@@ -16,7 +17,7 @@ function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
   try {
     raw = JSON.parse(json);
   } catch (error) {
-    return { reason: `torn: ${error instanceof Error ? error.message : String(error)}` };
+    return { reason: `torn: ${asWords(error)}` };
   }
   const parsed = parse(KitchenEvent, raw);
   return parsed.ok ? { event: parsed.value } : { reason: parsed.refusal.message };

@@ -1,11 +1,9 @@
-import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
 import solid from "vite-plugin-solid";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const at = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url));
-const worker = at("phone/sw.ts");
 
 /** Builds the two screens to dist/client and the server to dist/server, in one go. */
 export default defineConfig({
@@ -23,7 +21,7 @@ export default defineConfig({
           input: {
             display: at("display/index.html"),
             phone: at("phone/index.html"),
-            ...(existsSync(worker) && { sw: worker }),
+            sw: at("phone/sw.ts"),
           },
           output: {
             // A service worker keeps its name: its address is what a phone asks for again.

@@ -12,6 +12,10 @@ export const between = (min: number, max: number, unit = "") => {
   );
 };
 
+/** The same of a range written elsewhere. */
+export const within = ({ min, max, unit }: { min: number; max: number; unit?: string }) =>
+  between(min, max, unit);
+
 /** A whole number within a range. */
 export const whole = (min: number, max: number) => {
   const range = `must be a whole number from ${min} to ${max}`;

@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { line, moment, oneOf, between } from "./fields.ts";
+import { READING_RANGE } from "./drying/readings.ts";
+import { line, moment, oneOf, within } from "./fields.ts";
 import type { Advice } from "./kitchen/advice.ts";
 import type { StandingAlert } from "./kitchen/alert.ts";
 import type { Command } from "./kitchen/command.ts";
@@ -32,8 +33,8 @@ export interface JoinAnswer {
 /** `POST /api/readings`: a hygrometer's line; `place` is a place's id or its name. */
 export const ReadingRequest = v.object({
   place: line(40),
-  tempC: between(-5, 120, "°C"),
-  rhPct: between(0, 100, "% RH"),
+  tempC: within(READING_RANGE.tempC),
+  rhPct: within(READING_RANGE.rhPct),
   atMs: v.optional(moment),
 });
 export type ReadingRequest = v.InferOutput<typeof ReadingRequest>;
@@ -96,7 +97,7 @@ export interface Snapshot {
 
 /**
  * What happened since, at least every second (an empty one is the heartbeat). Apply when `fromSeq` equals the seq held;
- * a gap asks for a snapshot. `alerts` is the whole list, `forecasts` a patch: keys with null are gone.
+ * a gap asks for a snapshot. `forecasts` is a patch: keys with null are gone.
  */
 export interface Change {
   epoch: string;

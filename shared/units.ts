@@ -12,8 +12,6 @@ export const celsiusToFahrenheit = (tempC: number): number => (tempC * 9) / 5 + 
 export const fahrenheitToCelsius = (tempF: number): number => ((tempF - 32) * 5) / 9;
 export const inchesToMm = (lengthIn: number): number => lengthIn * INCH_MM;
 export const mmToInches = (lengthMm: number): number => lengthMm / INCH_MM;
-export const cupsToMl = (cups: number): number => cups * CUP_ML;
-export const mlToCups = (volumeMl: number): number => volumeMl / CUP_ML;
 export const tspToMl = (tsp: number): number => tsp * TSP_ML;
 export const mlToTsp = (volumeMl: number): number => volumeMl / TSP_ML;
 

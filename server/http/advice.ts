@@ -1,8 +1,12 @@
 import type { Request } from "express";
+import * as v from "valibot";
+import { OrderId } from "#shared/ids.ts";
 import type { Advice, AdviceFor } from "#shared/kitchen/advice.ts";
 import { type Kitchen, trayByNumber } from "#shared/kitchen/state.ts";
 import type { AdviceAnswer } from "#shared/protocol.ts";
-import { Fault } from "./fault.ts";
+import { Fault, parsed } from "./fault.ts";
+
+const OrderQuery = v.object({ order: OrderId });
 
 export interface AdviceDeps {
   kitchen: () => Kitchen;
@@ -45,15 +49,10 @@ function subjectOf(kitchen: Kitchen, { tray, order }: Request["query"]): AdviceF
   if ((tray === undefined) === (order === undefined))
     throw new Fault("malformed", "Give either tray, a tray's number, or order, an order's id.", "tray");
   if (order !== undefined) {
-    if (typeof order !== "string" || !/^[\w-]{1,40}$/.test(order))
-      throw new Fault(
-        "malformed",
-        'order must be an order\'s id: 1 to 40 letters, digits, "_" or "-".',
-        "order",
-      );
-    if (!Object.hasOwn(kitchen.orders, order))
-      throw new Fault("not-found", `order must be an order's id: there is no ${order}.`, "order");
-    return { orderId: order };
+    const asked = parsed(OrderQuery, { order });
+    if (kitchen.orders[asked.order] === undefined)
+      throw new Fault("not-found", `order must be an order's id: there is no ${asked.order}.`, "order");
+    return { orderId: asked.order };
   }
   const number = typeof tray === "string" && /^\d{1,4}$/.test(tray) ? Number(tray) : 0;
   if (number < 1) throw new Fault("malformed", "tray must be a whole number from 1 to 9999.", "tray");

@@ -1,5 +1,4 @@
 import type { TrayId } from "#shared/ids.ts";
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
 import {
   nextAct,
   readiness,
@@ -8,7 +7,7 @@ import {
   type Readiness,
   type Wait,
 } from "#shared/kitchen/route.ts";
-import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared/kitchen/state.ts";
 import type { Design, Place } from "#shared/kitchen/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";

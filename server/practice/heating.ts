@@ -1,11 +1,9 @@
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
-import { trayUnder, type HeatSet, type ToolState, type Tray } from "#shared/kitchen/state.ts";
+import { hasReadCaution } from "#shared/kitchen/cautions-read.ts";
+import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./floor.ts";
 import { ask, pass, type Script } from "./script.ts";
 
 const SECOND_MS = 1000;
-/** A card read this long ago was read last shift. */
-const SHIFT_MS = 8 * 3_600_000;
 
 const HABITS = {
   /** Looks away, and leaves the heat on past stop-by. */
@@ -112,8 +110,7 @@ const stopByS = ({ limits }: HeatSet): number => Math.min(limits.stopByS, limits
 
 /** Reads the full card of a kind of tool once a shift. */
 function* readCaution(self: Self, toolKind: ToolState["kind"]): Script {
-  const read = kitchenOf(self).cautionsRead[`${self.worker.person.id}/${toolKind}`];
-  if (read !== undefined && nowOf(self) - read < SHIFT_MS) return;
+  if (hasReadCaution(kitchenOf(self), self.worker.person.id, toolKind, nowOf(self))) return;
   yield* pass(self.chance.between(15, 30) * SECOND_MS);
   yield* ask({ type: "caution-read", toolKind });
 }

@@ -207,9 +207,9 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
   ];
 }
 
-/** The moment of a minute after midnight, on the day of `dayMs` in the kitchen's time zone. */
-export function atMinute(dayMs: number, minute: number, timeZone = PRACTICE_SETTINGS.timeZone): number {
-  const now = dayAndMinute(dayMs, timeZone);
+/** The moment of a minute after midnight, on the day of `dayMs` in the practice kitchen's time zone. */
+export function atMinute(dayMs: number, minute: number): number {
+  const now = dayAndMinute(dayMs, PRACTICE_SETTINGS.timeZone);
   return Math.floor(dayMs / 60_000) * 60_000 + (minute - now.minute) * 60_000;
 }
 

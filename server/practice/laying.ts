@@ -1,3 +1,4 @@
+import { isPoured } from "#shared/icing/quantities.ts";
 import { sinkRisk } from "#shared/icing/sinking.ts";
 import { foundAt } from "#shared/kitchen/route.ts";
 import { standsAt, type Tray } from "#shared/kitchen/state.ts";
@@ -154,7 +155,7 @@ export function* report(
 /** Small sections are set with heat before they sink: nearly always those most at risk. */
 function* setWhatSinks(self: Self, tray: Tray): Script {
   const layer = designOf(self, tray)?.layers[tray.films.length - 1];
-  if (layer === undefined || layer.consistency === "outline" || layer.consistency === "detail") return;
+  if (layer === undefined || !isPoured(layer.consistency)) return;
   const risk = sinkRisk(layer.narrowestMm);
   if (risk === "none") return;
   const wasSet = self.chance.happens(risk === "most" ? 0.92 : 0.5) && (yield* heatSet(self, tray.id));

@@ -1,7 +1,6 @@
 import { asId, type OrderId, type TrayId } from "#shared/ids.ts";
-import { roomLeft } from "#shared/kitchen/decide-set-up.ts";
 import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import { aliveTrays, type Kitchen } from "#shared/kitchen/state.ts";
+import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/state.ts";
 import type { TrayPlan } from "#shared/kitchen/vocabulary.ts";
 import { atMinute, USUAL_TRAYS } from "./house.ts";
 import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./floor.ts";

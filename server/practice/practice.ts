@@ -1,5 +1,6 @@
 import type { PlaceId } from "#shared/ids.ts";
 import { unreachable } from "#shared/outcome.ts";
+import { KITCHEN } from "../actor.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./ears.ts";
 import type { Floor, Self } from "./floor.ts";
@@ -7,7 +8,7 @@ import { atMinute, FAN_RACK, type House, practiceHouse, RACK_A, USUAL_TRAYS, typ
 import { lead } from "./leading.ts";
 import { type OrderBook, orderBook } from "./order-book.ts";
 import { ICINGS, RECIPES } from "./recipes.ts";
-import { type Actor, ask, type Cast, makeCast, pass, type Script } from "./script.ts";
+import { ask, type Cast, makeCast, pass, type Script } from "./script.ts";
 import { decorate, pack } from "./shifts.ts";
 import { practiceTruth } from "./truth.ts";
 import { practiceWeather, type Weather } from "./weather.ts";
@@ -38,8 +39,6 @@ export interface Practice {
 const HISTORY_MS = 22 * HOUR_MS;
 /** The first day's front began this long before. */
 const FRONT_BEFORE_MS = 70 * MIN_MS;
-
-const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
 
 /** Writes the cast of a practice kitchen. Nothing happens until it is played. */
 export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }: PracticeOptions): Practice {

@@ -1,6 +1,7 @@
 import { dryFilm } from "#shared/drying/film.ts";
 import type { Quantiles } from "#shared/drying/forecast.ts";
 import { learn } from "#shared/drying/learning.ts";
+import { TENTH_Z } from "#shared/drying/normal.ts";
 import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { type FilmQuestion, filmLayersOf, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
 import { aliveTrays, type Film, filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
@@ -8,8 +9,6 @@ import type { Forecaster } from "../forecaster.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */
 const GOOD_FOR_MS = 2 * 3_600_000;
-/** Standard normal quantile of 0.9. */
-const TENTH_Z = 1.2815515655446004;
 
 /** A design has at most this many layers. */
 const LAYERS_MOST = 12;
@@ -46,7 +45,7 @@ export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): For
       const tray = kitchen().trays[trayId];
       const layers = tray === undefined || tray.standing.stage === "packed" ? [] : filmLayersOf(tray);
       for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
-        const key = `${trayId}/${layer}`;
+        const key = filmKey(trayId, layer);
         const outlook = tray !== undefined && layers.includes(layer) ? outlookOf(tray, layer) : undefined;
         if (outlook !== undefined) films[key] = outlook;
         else if (kept.delete(key)) delete films[key];

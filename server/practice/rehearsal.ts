@@ -5,13 +5,13 @@ import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
+import { type Actor, KITCHEN } from "../actor.ts";
 import type { Decided } from "../event-log.ts";
 import { makePractice, type Practice, type PracticeOptions } from "./practice.ts";
 import { type Forecasting, quickForecasts } from "./quick-forecasts.ts";
-import type { Actor, Stage } from "./script.ts";
+import type { Stage } from "./script.ts";
 
 const MIN_MS = 60_000;
-const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
 
 export interface RehearsalOptions {
   /** `quickForecasts` when left out. */

@@ -1,9 +1,9 @@
-import { asId, type CommandId, type PersonId } from "#shared/ids.ts";
+import { asId, type CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
+import type { Actor } from "../actor.ts";
 
 type Without<Union, Keys extends PropertyKey> = Union extends unknown ? Omit<Union, Keys> : never;
 
@@ -30,11 +30,6 @@ export function* pass(ms: number): Script {
 /** Sends a command; a refusal is no failure, somebody else was quicker or the kitchen said no. */
 export function* ask(asked: Asked): Script<Told> {
   return yield { ask: asked };
-}
-
-export interface Actor {
-  by: PersonId | "kitchen";
-  role: Role | "kitchen";
 }
 
 /** The kitchen as its people meet it: a server, or the bare core in a rehearsal. */

@@ -1,4 +1,4 @@
-import { PRESSURE_PA, VAPOUR_J_KG_K, WATER_AIR_MASS_RATIO, ZERO_C_K } from "./constants.ts";
+import { ZERO_C_K } from "./constants.ts";
 
 /** Moist air at a tray. `hWm2K` overrides the worked-out heat transfer coefficient: a hot-air jet. */
 export interface Air {
@@ -12,6 +12,14 @@ export interface Air {
 export interface AirSpell {
   fromS: number;
   air: Air;
+}
+
+/** The same spells, with one that begins at this moment. */
+export function partedAt(spells: readonly AirSpell[], atS: number): readonly AirSpell[] {
+  const before = spells.filter(({ fromS }) => fromS < atS);
+  const at = before.length;
+  if (at === 0 || spells[at]?.fromS === atS) return spells;
+  return [...spells.slice(0, at), { fromS: atS, air: spells[at - 1]!.air }, ...spells.slice(at)];
 }
 
 /**
@@ -33,49 +41,9 @@ export function vapourPa(air: Pick<Air, "tempC" | "rhPct">): number {
   return (air.rhPct / 100) * saturationPa(air.tempC);
 }
 
-/** Vapour density, kg/m³. */
-export function vapourKgM3(air: Pick<Air, "tempC" | "rhPct">): number {
-  return vapourPa(air) / (VAPOUR_J_KG_K * (air.tempC + ZERO_C_K));
-}
-
-/** Humidity ratio, kg water a kg dry air. */
-export function humidityRatio(vapourPa: number): number {
-  return (WATER_AIR_MASS_RATIO * vapourPa) / (PRESSURE_PA - vapourPa);
-}
-
 /** Humidity, %, of air at `tempC` that holds this vapour pressure, at most 100. */
 export function rhPctOf(vapourPa: number, tempC: number): number {
   return Math.min(100, (100 * vapourPa) / saturationPa(tempC));
-}
-
-/** Dew point, °C, of a vapour pressure above 300 Pa or so: Newton on the saturation curve, to 1e-6 K. */
-export function dewPointC(vapourPa: number): number {
-  const ln = Math.log(vapourPa / 610.94);
-  let tempC = (243.04 * ln) / (17.625 - ln);
-  for (let i = 0; i < 20; i++) {
-    const slope = Math.log(saturationPa(tempC + 0.01) / saturationPa(tempC - 0.01)) / 0.02;
-    const step = Math.log(vapourPa / saturationPa(tempC)) / slope;
-    tempC += step;
-    if (Math.abs(step) < 1e-6) break;
-  }
-  return tempC;
-}
-
-/** Wet bulb, °C, above freezing: ASHRAE 2017 ch. 1 eq. 33 solved by bisection, to 1e-6 K. */
-export function wetBulbC(air: Pick<Air, "tempC" | "rhPct">): number {
-  const ratio = humidityRatio(vapourPa(air));
-  let low = -30;
-  let high = air.tempC;
-  while (high - low > 1e-6) {
-    const wet = (low + high) / 2;
-    const saturated = humidityRatio(saturationPa(wet));
-    const held =
-      ((2501 - 2.326 * wet) * saturated - 1.006 * (air.tempC - wet)) /
-      (2501 + 1.86 * air.tempC - 4.186 * wet);
-    if (held > ratio) high = wet;
-    else low = wet;
-  }
-  return (low + high) / 2;
 }
 
 /** Room air brought to another temperature with its moisture kept: an oven or a cabinet that is not vented. */

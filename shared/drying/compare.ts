@@ -1,13 +1,7 @@
 import { type AirSpell, warmed } from "./air.ts";
 import { AIR_SPEED_MS } from "./constants.ts";
-import {
-  airOf,
-  answerForecast,
-  type ForecastAnswer,
-  type ForecastQuery,
-  type Minutes,
-  QUERY_RANGE,
-} from "./query.ts";
+import { airOf, answerForecast, type ForecastAnswer, type ForecastQuery, QUERY_RANGE } from "./query.ts";
+import type { Span } from "./span.ts";
 
 /** A change, and what it does. */
 export interface Way {
@@ -100,16 +94,16 @@ function changes(query: ForecastQuery): Changed[] {
   ];
 }
 
-function likelyMin(times: Minutes): number {
+function likelyMin(times: Span): number {
   return "never" in times ? Infinity : times.likelyMin;
 }
 
-function inTimeOf(dryThrough: Minutes, withinMin: number): InTime {
+function inTimeOf(dryThrough: Span, withinMin: number): InTime {
   if (likelyMin(dryThrough) > withinMin || "never" in dryThrough) return "no";
   return dryThrough.latestMin <= withinMin ? "surely" : "likely";
 }
 
-function soonerMin(before: Minutes, after: Minutes): number | undefined {
+function soonerMin(before: Span, after: Span): number | undefined {
   if ("never" in before || "never" in after) return undefined;
   return Math.round((before.likelyMin - after.likelyMin) * 10) / 10;
 }

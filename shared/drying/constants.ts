@@ -55,8 +55,6 @@ export const EMISSIVITY = 0.9;
 /** Through biscuit and tray to the air beneath, W/(m² K): 10 outside in series with 6 mm of biscuit at 0.1 W/(m K). Memory. */
 export const UNDERSIDE_W_M2_K = 6;
 
-/** Conductivity of icing, W/(m K). Memory (sugar pastes 0.3–0.5). */
-export const ICING_CONDUCTIVITY_W_M_K = 0.4;
 /** Heat capacities of icing and biscuit, J/(m³ K): 1350 × 2000 and 650 × 1800. Memory. */
 export const ICING_HEAT_J_M3_K = 2.7e6;
 export const BISCUIT_HEAT_J_M3_K = 1.17e6;

@@ -17,7 +17,6 @@ export interface FilmSpec {
   thicknessMm: number;
   waterPct: number;
   densityKgM3?: number;
-  biscuitMm?: number;
 }
 
 export type Quantity = "skin" | "dryThrough";
@@ -69,8 +68,7 @@ export function filmStart(film: FilmSpec, startTempC = LAID_AT_C): FilmStart {
   const water = film.waterPct / 100;
   const x = water / (1 - water);
   const thicknessM = film.thicknessMm / 1000;
-  const heatJM2K =
-    thicknessM * ICING_HEAT_J_M3_K + ((film.biscuitMm ?? BISCUIT_MM) / 1000) * BISCUIT_HEAT_J_M3_K;
+  const heatJM2K = thicknessM * ICING_HEAT_J_M3_K + (BISCUIT_MM / 1000) * BISCUIT_HEAT_J_M3_K;
   const solidsKgM3 = (film.densityKgM3 ?? ICING_DENSITY_KG_M3) * (1 - water);
   const skinX = Math.min(SKIN_X, SKIN_SHARE * x);
   return { thicknessM, x, solidsKgM3, heatJM2K, tempC: startTempC, skinX, dryThroughX: DRY_THROUGH_X };

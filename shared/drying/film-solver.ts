@@ -89,7 +89,10 @@ export class FilmSolver {
   #midFlux = 0;
   #newTempRate = 0;
 
-  /** More `cells` and a smaller `tolerance` (a factor) are for checking that the usual ones are enough. */
+  /**
+   * Fewer `cells` and a larger `tolerance` (a factor) make the quick solver; more and a smaller one are for checking that
+   * the usual ones are enough.
+   */
   constructor(cells = CELLS, tolerance = 1) {
     this.#grid = new FilmGrid(cells);
     this.#tolerance = tolerance;

@@ -1,8 +1,9 @@
-import type { Air, AirSpell } from "./air.ts";
+import { type Air, type AirSpell, partedAt } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
 import { type FilmSpec, type Quantity, whyNever } from "./film.ts";
 import { filmStart, followFilm, followOn, Meeting, meetings, quick, type Times, usual } from "./film-run.ts";
 import type { FilmStart } from "./film-solver.ts";
+import { TENTH_Z } from "./normal.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
 export interface FactorBelief {
@@ -41,8 +42,6 @@ export interface ForecastOptions {
   doubtFromS?: number;
 }
 
-/** Standard normal quantile of 0.9. */
-const TENTH_Z = 1.2815515655446004;
 /** Slopes are taken over this many standard deviations of the air, and this much of ln factor, to the drier side. */
 const PROBE_SD = -0.5;
 const PROBE_LN = -0.15;
@@ -182,14 +181,6 @@ function along(slopes: Unknowns, by: number): Unknowns {
     damp: slopes.damp * by,
     calm: slopes.calm * by,
   };
-}
-
-/** The same spells, with one that begins at this moment. */
-function partedAt(spells: readonly AirSpell[], atS: number): readonly AirSpell[] {
-  const before = spells.filter(({ fromS }) => fromS < atS);
-  const at = before.length;
-  if (at === 0 || spells[at]?.fromS === atS) return spells;
-  return [...spells.slice(0, at), { fromS: atS, air: spells[at - 1]!.air }, ...spells.slice(at)];
 }
 
 function shifted(air: Air, at: Omit<Unknowns, "factor">, doubt: AirDoubt): Air {

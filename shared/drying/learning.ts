@@ -2,6 +2,7 @@ import { type FactorPosterior, type FactorPrior, fitFactor, indexOf, type Observ
 import type { Quantity } from "./film.ts";
 import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
 import { type Moments, sumOf } from "./joint-normal.ts";
+import { TENTH_Z } from "./normal.ts";
 
 /**
  * What one film says of ln(its time / the model's time): between `lnLow` and `lnHigh`, open ends as ∓Infinity, both the
@@ -44,9 +45,6 @@ export const LEARNING_PRIOR: FactorPrior = {
   lookLn: 0.2,
   habitSd: 0.3,
 };
-
-/** 90th percentile of the standard normal. */
-const Z90 = 1.2815515655446004;
 
 /**
  * Learns both factors from evidence. The answer depends on the set of items alone, not on their order, so taking a test
@@ -128,7 +126,7 @@ export function compareWithBook(learned: Learned): Comparison[] {
     const posterior = learned.posterior[quantity];
     const row = (group: Comparison["group"], icing: number, place: number, tests: number): Comparison => {
       const { mean, variance } = factorOf(posterior, { icing, place });
-      const halfWidth = Z90 * Math.sqrt(variance);
+      const halfWidth = TENTH_Z * Math.sqrt(variance);
       return {
         quantity,
         group,

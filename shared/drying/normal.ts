@@ -1,5 +1,8 @@
 const SQRT_TAU = Math.sqrt(2 * Math.PI);
 
+/** Standard normal quantile of 0.9: a tenth lies above it. */
+export const TENTH_Z = 1.2815515655446004;
+
 /** Density of the standard normal. */
 export const normalDensity = (z: number): number => Math.exp(-0.5 * z * z) / SQRT_TAU;
 

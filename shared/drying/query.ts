@@ -3,8 +3,9 @@ import { type BadField, between, parse } from "../fields.ts";
 import type { Outcome } from "../outcome.ts";
 import type { Air, AirSpell } from "./air.ts";
 import { AIR_SPEED_MS } from "./constants.ts";
-import { forecastFilm, type Quantiles } from "./forecast.ts";
+import { forecastFilm } from "./forecast.ts";
 import { doubtOf } from "./readings.ts";
+import { type Span, toSpan } from "./span.ts";
 
 /** What a query may ask, as HTTP and the command line take it: numbers, or decimal text. */
 export const QUERY_RANGE = {
@@ -45,11 +46,10 @@ export type ForecastQuery = v.InferOutput<typeof forecastQuery>;
 export const parseForecastQuery = (input: object): Outcome<ForecastQuery, BadField> =>
   parse(forecastQuery, input);
 
-/** Minutes from laying, to a tenth, or why the time never comes. */
-export type Minutes = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+/** Spans from laying. */
 export interface ForecastAnswer {
-  skin: Minutes;
-  dryThrough: Minutes;
+  skin: Span;
+  dryThrough: Span;
 }
 
 /**
@@ -63,19 +63,9 @@ export function answerForecast(
   const { tempC, rhPct } = query;
   const doubt = doubtOf([{ atMs: 0, tempC, rhPct, source: "typed" }], 0);
   const { skin, dryThrough } = forecastFilm(query, spells, { doubt });
-  return { skin: inMinutes(skin), dryThrough: inMinutes(dryThrough) };
+  return { skin: toSpan(skin), dryThrough: toSpan(dryThrough) };
 }
 
 export function airOf({ tempC, rhPct, air }: ForecastQuery): Air {
   return { tempC, rhPct, speedMs: typeof air === "number" ? air : AIR_SPEED_MS[air] };
-}
-
-function inMinutes(times: Quantiles): Minutes {
-  if ("never" in times) return times;
-  const tenths = (s: number): number => Math.round(s / 6) / 10;
-  return {
-    earliestMin: tenths(times.earliestS),
-    likelyMin: tenths(times.likelyS),
-    latestMin: tenths(times.latestS),
-  };
 }

@@ -10,7 +10,10 @@ export interface Reading {
 }
 
 /** What the edges let in. */
-export const READING_RANGE = { tempC: { min: -5, max: 120 }, rhPct: { min: 0, max: 100 } } as const;
+export const READING_RANGE = {
+  tempC: { min: -5, max: 120, unit: "°C" },
+  rhPct: { min: 0, max: 100, unit: "% RH" },
+} as const;
 
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;

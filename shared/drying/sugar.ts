@@ -20,11 +20,6 @@ export function waterActivity(sucrose: number, tempC: number): number {
   return (1 - sucrose) * Math.exp(q * sucrose * sucrose * (1 + sucrose * (-1.0038 - 0.24653 * sucrose)));
 }
 
-/** The same by Norrish 1966, K = 6.47: a second opinion, used only to check the first. */
-export function norrishWaterActivity(sucrose: number): number {
-  return (1 - sucrose) * Math.exp(-6.47 * sucrose * sucrose);
-}
-
 /** Water activity of saturated sucrose solution, which is that of wet icing; −5…120 °C. */
 export function saturatedActivity(tempC: number): number {
   return waterActivity(sucroseMoleFraction(solubilityPct(tempC)), tempC);

@@ -5,7 +5,6 @@ import {
   DRY_AIR_J_KG_K,
   EMISSIVITY,
   GRAVITY_MS2,
-  ICING_CONDUCTIVITY_W_M_K,
   PRESSURE_PA,
   STEFAN_BOLTZMANN,
   TRAY_AREA_PER_EDGE_M,
@@ -102,11 +101,6 @@ export function massTransferMs(air: AirMatter, hWm2K: number): number {
 /** ln(1 − m), m the mass fraction of vapour in air. */
 export function lnDryShare(vapourPa: number): number {
   return Math.log((PRESSURE_PA - vapourPa) / (PRESSURE_PA - (1 - WATER_AIR_MASS_RATIO) * vapourPa));
-}
-
-/** Biot number of a film of icing under this coefficient: the film is of one temperature below about 0.1. */
-export function biot(hWm2K: number, thicknessM: number): number {
-  return (hWm2K * thicknessM) / ICING_CONDUCTIVITY_W_M_K;
 }
 
 /** A wet film's temperature is worked out to this, K. */

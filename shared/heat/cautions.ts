@@ -163,13 +163,15 @@ export const ALLERGENS_CARD: CautionCard = card("Allergens", [
   memory("Not sure what is in it? Do not say it is free of it."),
 ]);
 
-/** What the law lists by name, for an order's allergens field. */
+/** What the law lists by name: the American list quoted, the European one from memory. */
 export const ALLERGENS = {
   us: {
+    where: "United States",
     names: ["milk", "egg", "fish", "crustacean shellfish", "tree nuts", "peanuts", "wheat", "soy", "sesame"],
     source: "FALCPA 2004, FASTER 2021 (quoted)",
   },
   eu: {
+    where: "European Union",
     names: [
       "cereals with gluten",
       "crustaceans",

@@ -1,42 +1,5 @@
-/** A contact burn threshold of a bare surface: skin burns when touched this long at or above this temperature. */
-export interface BurnThreshold {
-  material: "bare metal" | "coated metal" | "ceramic or glass" | "plastic" | "wood";
-  /** 28 800 s stands for 8 h and longer. */
-  contactS: 1 | 10 | 60 | 600 | 28_800;
-  fromC: number;
-  /** Upper end where the standard gives a band; the same as `fromC` otherwise. */
-  toC: number;
-  source: string;
-}
-
-const EN_563 = "EN 563:1994, now ISO 13732-1 (quoted)";
-const EN_563_MEMORY = "EN 563:1994, 10 s column from memory";
-
-const material = (
-  name: BurnThreshold["material"],
-  second: readonly [number, number],
-  tenSecondsC: number,
-  minuteC: number,
-): readonly BurnThreshold[] => [
-  { material: name, contactS: 1, fromC: second[0], toC: second[1], source: EN_563 },
-  { material: name, contactS: 10, fromC: tenSecondsC, toC: tenSecondsC, source: EN_563_MEMORY },
-  { material: name, contactS: 60, fromC: minuteC, toC: minuteC, source: EN_563 },
-  { material: name, contactS: 600, fromC: 48, toC: 48, source: EN_563 },
-  { material: name, contactS: 28_800, fromC: 43, toC: 43, source: EN_563 },
-];
-
-/** Burn thresholds by material and time of contact. */
-export const BURN_THRESHOLDS: readonly BurnThreshold[] = [
-  ...material("bare metal", [65, 70], 55, 51),
-  ...material("coated metal", [75, 80], 60, 51),
-  ...material("ceramic or glass", [80, 86], 66, 56),
-  ...material("plastic", [86, 93], 71, 60),
-  ...material("wood", [110, 140], 88, 60),
-];
-
-/** Below this a bare metal tray can be touched for a minute; above the other, even a second burns. °C, EN 563. */
+/** Below this a bare metal tray can be touched for a minute, °C: EN 563:1994, now ISO 13732-1 (quoted). */
 export const TOUCH_SAFE_C = 51;
-export const ONE_SECOND_BURN_C = 65;
 
 /** A tray as a lump of metal with what lies on it. */
 export interface HotTray {
@@ -79,24 +42,12 @@ export function trayTimeConstantS(tray: HotTray): number {
   return (metalJK + tray.loadJK) / (tray.hWm2K * 2 * tray.areaM2);
 }
 
-export interface TrayHotUntil {
-  /** Seconds after leaving the heat until the tray is below 51 °C; 0 when it never was hot. */
-  safeAfterS: number;
-  /** Seconds during which even a one-second touch burns; left out when it is not that hot. */
-  oneSecondBurnAfterS?: number;
-}
-
-/** How long a tray stays hot to the touch. `leftAtC` up to 300 °C, `roomC` −10 to 45 °C; RangeError outside. */
-export function trayHotUntil(options: {
-  leftAtC: number;
-  roomC: number;
-  tray?: Partial<HotTray>;
-}): TrayHotUntil {
-  const { leftAtC, roomC } = options;
+/**
+ * Seconds after leaving the heat until a tray is below 51 °C; 0 when it never was hot. `leftAtC` up to 300 °C, `roomC` −10 to
+ * 45 °C; RangeError outside.
+ */
+export function traySafeAfterS(leftAtC: number, roomC: number): number {
   if (!(leftAtC >= -10 && leftAtC <= 300)) throw new RangeError(`leftAtC must be -10–300 °C, got ${leftAtC}`);
   if (!(roomC >= -10 && roomC <= 45)) throw new RangeError(`roomC must be -10–45 °C, got ${roomC}`);
-  const tauS = trayTimeConstantS({ ...DEFAULT_TRAY, ...options.tray });
-  const safeAfterS = coolingTimeS(tauS, leftAtC, TOUCH_SAFE_C, roomC);
-  if (leftAtC <= ONE_SECOND_BURN_C) return { safeAfterS };
-  return { safeAfterS, oneSecondBurnAfterS: coolingTimeS(tauS, leftAtC, ONE_SECOND_BURN_C, roomC) };
+  return coolingTimeS(trayTimeConstantS(DEFAULT_TRAY), leftAtC, TOUCH_SAFE_C, roomC);
 }

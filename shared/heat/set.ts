@@ -1,6 +1,6 @@
 import { rhPctOf, vapourPa, warmed } from "#shared/drying/air.ts";
 import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film.ts";
-import { type Belief, forecastFilm } from "#shared/drying/forecast.ts";
+import { forecastFilm } from "#shared/drying/forecast.ts";
 import { jetAt } from "#shared/heat/jet.ts";
 import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL, toolFault } from "#shared/heat/tool.ts";
 import { unreachable } from "#shared/outcome.ts";
@@ -26,7 +26,6 @@ export interface HeatOptions {
   alreadyDried?: readonly AirSpell[];
   /** Hottest the icing may get, 40–90 °C. */
   maxIcingC?: number;
-  belief?: Belief;
 }
 
 /** Icing hotter than this, °C, swells and cracks: common practice, no source. */
@@ -39,7 +38,7 @@ const SHORTEST_S = 20;
 const LOOKS = 24;
 
 /**
- * Hot air is kept moving over about this width, mm. Fitted, the only number here that is: held 13–15 cm off, a craft
+ * Hot air is kept moving over about this width, mm. Fitted, the only number in this file that is: held 13–15 cm off, a craft
  * tool sets icing in about two minutes (common practice, no source).
  */
 const SWEPT_MM = 75;
@@ -56,7 +55,7 @@ export function heatLimits(
   room: Air,
   options: HeatOptions = {},
 ): HeatLimits {
-  const { driedForS = 0, maxIcingC = MAX_ICING_C, belief } = options;
+  const { driedForS = 0, maxIcingC = MAX_ICING_C } = options;
   if (!(driedForS >= 0)) throw new RangeError(`driedForS must be 0 s or more, got ${driedForS}`);
   if (!(maxIcingC >= 40 && maxIcingC <= 90))
     throw new RangeError(`maxIcingC must be 40–90 °C, got ${maxIcingC}`);
@@ -64,7 +63,7 @@ export function heatLimits(
   const { alreadyDried = [] } = options;
   const before = alreadyDried.length > 0 ? alreadyDried : [{ fromS: 0, air: room }];
   const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
-  const { skin } = forecastFilm(film, spells, belief === undefined ? {} : { belief });
+  const { skin } = forecastFilm(film, spells);
   const underHeatS = (s: number): number => Math.max(0, s - driedForS);
   const [earliestS, likelyS, latestS] =
     "never" in skin

@@ -67,6 +67,9 @@ export const boundsFor = (kind: ToolKind): Readonly<Record<ToolField, Bound>> =>
 
 // Caps and temperatures are common practice, no source; a lead may change them within the bounds.
 
+/** Hot air sets a cookie in about so many minutes. Practice, no source. */
+export const HOT_AIR_MIN = 2;
+
 /** 300 W of heat at 4 m/s through 25 mm gives about 270 °C: a craft tool, held where icing sets in about two minutes. */
 export const HOT_AIR_TOOL = {
   kind: "hot-air",

@@ -2,6 +2,7 @@ import {
   beadVolumeMl,
   type Consistency,
   figureShape,
+  isPoured,
   floodedAreaMm2,
   floodVolumeMl,
 } from "#shared/icing/quantities.ts";
@@ -33,7 +34,7 @@ export function layerVolume(
   cookieMm: number,
   areaMm2?: number,
 ): LayerVolume {
-  const isPiped = consistency === "outline" || consistency === "detail";
+  const isPiped = !isPoured(consistency);
   if (areaMm2 !== undefined)
     return { volumeMl: floodVolumeMl(areaMm2, thicknessMm, isPiped ? PIPED_SHARE : 1), isGuess: false };
   const figure = figureShape(cookieMm, cookieMm);

@@ -3,6 +3,10 @@ import { CUP_ML } from "#shared/units.ts";
 
 export type Consistency = "outline" | "top-coat" | "flood" | "detail";
 
+/** Poured over an area; else it is piped as a line. */
+export const isPoured = (consistency: Consistency): boolean =>
+  consistency === "flood" || consistency === "top-coat";
+
 /** A cookie's outline from above, to be flooded up to a margin. */
 export interface OutlineShape {
   areaMm2: number;
@@ -30,10 +34,10 @@ export function ovalShape(widthMm: number, heightMm: number): OutlineShape {
   };
 }
 
-/** Any other cutter, from its size and the share of its box it fills; the longer edge of a figure is taken as 1.2 × an oval's. */
-export function figureShape(widthMm: number, heightMm: number, fillShare = 0.65): OutlineShape {
+/** Any other cutter, from its size: it is taken to fill 0.65 of its box, the longer edge of a figure to be 1.2 × an oval's. */
+export function figureShape(widthMm: number, heightMm: number): OutlineShape {
   return {
-    areaMm2: widthMm * heightMm * within("fillShare", fillShare, 0.2, 0.75, "of the box"),
+    areaMm2: widthMm * heightMm * 0.65,
     perimeterMm: ovalShape(widthMm, heightMm).perimeterMm * 1.2,
   };
 }

@@ -1,4 +1,7 @@
+import { partedAt } from "../drying/air.ts";
 import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "../drying/compare.ts";
+import { HOT_AIR_MIN } from "../heat/tool.ts";
+import { isPoured } from "../icing/quantities.ts";
 import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
@@ -8,8 +11,6 @@ import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried from at least this many points above, % RH. */
 const DAMPER_BY_PCT = 2;
-/** Setting a cookie under hot air, min: practice, no source. */
-const HOT_AIR_MIN = 2;
 
 /** Trays that would be carried to a place that has room for them. */
 export interface Move {
@@ -108,22 +109,9 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
   return [{ kind: "drier air", what, on: (tray) => ({ tray, solve }) }];
 }
 
-/** The same air, with a spell that begins at this moment. */
-function partedAt<Spell extends { fromS: number }>(spells: readonly Spell[], atS: number): readonly Spell[] {
-  const before = spells.findLast(({ fromS }) => fromS <= atS);
-  if (before === undefined || before.fromS === atS) return spells;
-  return [
-    ...spells.filter(({ fromS }) => fromS < atS),
-    { ...before, fromS: atS },
-    ...spells.filter(({ fromS }) => fromS > atS),
-  ];
-}
-
 function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
   const hasPoured = (tray: Tray): boolean =>
-    layersToLay(kitchen, tray).some(
-      ({ consistency }) => consistency === "flood" || consistency === "top-coat",
-    );
+    layersToLay(kitchen, tray).some(({ consistency }) => isPoured(consistency));
   if (!trays.some(hasPoured)) return [];
   const what = `Lay the poured layers still to come ${Math.round((1 - THINNER) * 100)} % thinner`;
   return [{ kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, thinner: true }) }];

@@ -1,7 +1,9 @@
 import { THINNER } from "../drying/compare.ts";
 import type { Learned } from "../drying/learning.ts";
+import { type Consistency, isPoured } from "../icing/quantities.ts";
 import { trayOutlook, turnsOf } from "./finish.ts";
-import type { Band, FilmOutlook, Span } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Band, FilmOutlook } from "./forecast.ts";
 import {
   dryingPlaceOf,
   filmLayersOf,
@@ -68,8 +70,8 @@ export function* finishWith(
 
 const NEVER = { never: "" };
 
-const thinned = (planned: PlannedFilm, consistency: string | undefined): PlannedFilm => {
-  if (consistency !== "flood" && consistency !== "top-coat") return planned;
+const thinned = (planned: PlannedFilm, consistency: Consistency | undefined): PlannedFilm => {
+  if (consistency === undefined || !isPoured(consistency)) return planned;
   const { spec } = planned;
   const thicknessMm = Math.min(spec.thicknessMm, Math.max(THINNEST_MM, spec.thicknessMm * THINNER));
   return { ...planned, spec: { ...spec, thicknessMm } };

@@ -2,7 +2,7 @@ import type { Learned } from "../drying/learning.ts";
 import { type Choice, choicesFor, type Move } from "./advice-choices.ts";
 import { finishWith } from "./advice-trial.ts";
 import { byName } from "./by-name.ts";
-import { latestOf, orderOutlook } from "./finish.ts";
+import { latestOf, orderOutlook, spareAfterPacking } from "./finish.ts";
 import type { Band, Forecasts } from "./forecast.ts";
 import { dryingPlaceOf } from "./forecasting.ts";
 import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
@@ -161,7 +161,6 @@ function subjectOf(
   };
 }
 
-function isInTime({ settings }: Kitchen, order: Order, finish: Band, nowMs: number): boolean {
-  if ("never" in finish) return false;
-  return Math.max(nowMs, finish.likelyMs) + settings.packingMin * MIN_MS <= order.pickUpAtMs;
-}
+/** To the minute, as the words beside it say it. */
+const isInTime = (kitchen: Kitchen, order: Order, finish: Band, nowMs: number): boolean =>
+  !("never" in finish) && spareAfterPacking(kitchen, order, finish.likelyMs, nowMs) >= 0;

@@ -1,12 +1,8 @@
-import type { AirChange, Band, FilmOutlook } from "./forecast.ts";
+import { type AirChange, type Band, type FilmOutlook, hasMoved } from "./forecast.ts";
 import { airAt } from "./film-air.ts";
 import { byName } from "./by-name.ts";
 import type { Kitchen } from "./state.ts";
 
-const MIN_MS = 60_000;
-/** Forecasts moved by more than a tenth of what was left are news; by less than two minutes never. */
-const NEWS_SHARE = 0.1;
-const NEWS_LEAST_MS = 2 * MIN_MS;
 /** A film's forecast as people first saw it, or last were told it moved. */
 export interface FirstShown {
   atMs: number;
@@ -31,8 +27,7 @@ export function movedBy(before: FirstShown, now: FilmOutlook, nowMs: number): "l
   ] as const) {
     if (shownMs === movedMs || (shownMs <= nowMs && movedMs <= nowMs)) continue;
     const leftMs = Math.min(shownMs, movedMs) - before.atMs;
-    if (Math.abs(movedMs - shownMs) > Math.max(NEWS_LEAST_MS, NEWS_SHARE * leftMs))
-      return movedMs > shownMs ? "later" : "sooner";
+    if (hasMoved(movedMs - shownMs, leftMs)) return movedMs > shownMs ? "later" : "sooner";
   }
   return undefined;
 }

@@ -1,8 +1,9 @@
 import { formatBand, formatLength, formatTemp } from "../units.ts";
-import type { Forecasts, PlaceOutlook, Span } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Forecasts, PlaceOutlook } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
 import type { Settings } from "./vocabulary.ts";
-import { clockTime } from "./wording.ts";
+import { clockTime, humidityWords, sentence } from "./wording.ts";
 
 /** The air at the top of the wall, and what it means in this room today. */
 export interface AirLine {
@@ -70,9 +71,8 @@ function doubtWords({ air, basis, trouble }: PlaceOutlook, settings: Settings): 
 function meaningOf(outlook: PlaceOutlook, settings: Settings): string {
   const film = outlook.films.find(({ consistency }) => consistency === "flood") ?? outlook.films[0];
   if (film === undefined) return "";
-  const name = film.consistency === "top-coat" ? "top-coat" : film.consistency;
   const { skin, dryThrough } = film;
-  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${name}`;
+  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${film.consistency}`;
   if ("never" in skin) return `${what} will not skin: ${skin.never}`;
   return `${what} skins in ${span(skin)}, ${"never" in dryThrough ? `will not dry through: ${dryThrough.never}` : `dries through in ${span(dryThrough)}`}`;
 }
@@ -84,14 +84,10 @@ const span = ({ earliestMin, latestMin }: Exclude<Span, { never: string }>): str
 export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ChangeLine | undefined {
   const { change } = forecasts;
   if (change !== undefined && nowMs - change.atMs < TOLD_FOR_MS && change.later + change.sooner > 0) {
-    const points = Math.round(Math.abs(change.rhPctBy));
     const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
     return {
       atMs: change.atMs,
-      head:
-        points === 0
-          ? `The air changed since ${since}`
-          : `Humidity ${change.rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"} since ${since}`,
+      head: `${sentence(humidityWords(change.rhPctBy) ?? "the air changed")} since ${since}`,
       body: movedWords(change.later, change.sooner),
     };
   }

@@ -51,8 +51,8 @@ export function tendAlerts(
 export const forPerson = ({ told }: AlertFact, personId: PersonId, role: Role): boolean =>
   told.everyone || told.people.includes(personId) || (told.leads && role === "lead");
 
-/** Whether an alert is for the wall. */
-export const forWall = ({ told }: AlertFact): boolean => told.wall;
+/** Whether an alert is for the wall: what everyone is told is told there too. */
+export const forWall = ({ told }: AlertFact): boolean => told.wall || told.everyone;
 
 /** Whether an alert shows now: one that was put off hides until that ends. */
 export const isShown = (alert: StandingAlert, nowMs: number): boolean =>

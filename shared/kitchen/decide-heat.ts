@@ -2,13 +2,19 @@ import { heatLimits } from "../heat/set.ts";
 import { unreachable } from "../outcome.ts";
 import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
-import { no, yes, type Deciding, type Decision } from "./deciding.ts";
-import { roomLeft } from "./decide-set-up.ts";
-import { hotUntil } from "./decide-tray.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
-import { chamberC, hottestOf, hottestRead } from "./tool-heat.ts";
-import { cookieUnder, standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { chamberC, hottestOf, hottestRead, hotUntil } from "./tool-heat.ts";
+import {
+  cookieUnder,
+  roomLeft,
+  standsAt,
+  trayUnder,
+  type Kitchen,
+  type ToolState,
+  type Tray,
+} from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -57,7 +63,7 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
       if (command.placeId !== undefined && (place === undefined || place.kind === "oven"))
         return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
       if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
-        return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+        return noRoomIn(place);
       const hotUntilMs =
         heat.toolKind === "hot-air"
           ? undefined
@@ -127,10 +133,7 @@ function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number):
     return no("in-use", `${tool.name} is over tray ${other.number}: one tray at a time.`);
   const { placeId } = tool;
   if (placeId !== undefined && standsAt(tray).placeId !== placeId && roomLeft(kitchen, placeId) <= 0)
-    return no(
-      "no-room",
-      `${kitchen.places[placeId]?.name ?? tool.name} is full: it holds ${kitchen.places[placeId]?.capacity ?? 0} trays.`,
-    );
+    return noRoomIn(kitchen.places[placeId] ?? { name: tool.name, capacity: 0 });
   return undefined;
 }
 

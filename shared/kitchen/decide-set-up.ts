@@ -3,9 +3,9 @@ import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
 import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
-import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
-import { aliveTrays, keepsRoom, trayUnder, type Kitchen } from "./state.ts";
+import { aliveTrays, keepsRoom, roomLeft, trayUnder } from "./state.ts";
 import type { Design } from "./vocabulary.ts";
 
 type SetUpCommand = CommandOf<
@@ -201,10 +201,11 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
   const fault = toolFault(heatToolOf(kitchen, tool));
   if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
   const { airC } = heatToolOf(kitchen, tool);
+  const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
   if (airC > tool.maxAirC)
     return no(
       "out-of-range",
-      `tool.maxAirC must be at least ${airC} °C, the air ${tool.name} is set to: got ${tool.maxAirC}.`,
+      `tool.maxAirC must be at least ${temp(airC)}, the air ${tool.name} is set to: got ${temp(tool.maxAirC)}.`,
     );
   return full(kitchen.tools, tool.id, MOST.tools, "tools") ?? yes({ type: "tool-put", ...stamp, tool });
 }
@@ -253,16 +254,10 @@ function addTrays({ trays }: CommandOf<"add-trays">, { kitchen, stamp }: Decidin
     if (place.kind === "oven")
       return no("wrong-stage", `${place.name} is an oven: a tray comes there by a heat-set.`);
     const left = room.get(place.id) ?? roomLeft(kitchen, place.id);
-    if (left <= 0) return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+    if (left <= 0) return noRoomIn(place);
     room.set(place.id, left - 1);
   }
   return yes(...trays.map((plan) => ({ type: "tray-added" as const, ...stamp, plan })));
-}
-
-/** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
-export function roomLeft(kitchen: Kitchen, placeId: string): number {
-  const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, placeId)).length;
-  return (kitchen.places[placeId]?.capacity ?? 0) - there;
 }
 
 const sameName = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();

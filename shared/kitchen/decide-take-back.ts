@@ -1,9 +1,8 @@
 import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
-import { no, yes, type Deciding, type Decision } from "./deciding.ts";
-import { roomLeft } from "./decide-set-up.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "./event.ts";
-import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray, type TrayDeed } from "./state.ts";
+import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
 import { fits, refold } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { clockTime, cookies, layerName } from "./wording.ts";
@@ -63,9 +62,7 @@ function noWayBack(
   const place = kitchen.places[placeId];
   if (place === undefined)
     return no("unknown", `Tray ${tray.number} stood in a place that is not here any more.`);
-  return roomLeft(kitchen, placeId) > 0
-    ? undefined
-    : no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+  return roomLeft(kitchen, placeId) > 0 ? undefined : noRoomIn(place);
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */

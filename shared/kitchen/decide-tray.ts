@@ -1,16 +1,13 @@
-import { TOUCH_SAFE_C, trayHotUntil } from "../heat/cooling.ts";
 import { showsIfItBleeds } from "../icing/contrast.ts";
 import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
-import { no, yes, type Deciding, type Decision } from "./deciding.ts";
-import { roomLeft } from "./decide-set-up.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { decideTakeBack } from "./decide-take-back.ts";
-import { chamberC } from "./tool-heat.ts";
+import { chamberC, hotUntil } from "./tool-heat.ts";
 import type { Weighed } from "./event.ts";
-import { roomAir } from "./film-air.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
-import { standsAt, type Kitchen, type Tray } from "./state.ts";
+import { roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
 import { nextLayerOf } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
@@ -180,8 +177,7 @@ function decideMove(
   const now = standsAt(tray);
   if (now.placeId === place.id && now.slot === command.slot)
     return no("taken", `Tray ${tray.number} stands there already.`);
-  if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0)
-    return no("no-room", `${place.name} is full: it holds ${place.capacity} trays.`);
+  if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0) return noRoomIn(place);
   if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
   const hotUntilMs =
     now.placeId === place.id ? undefined : hotUntil(kitchen, chamberC(kitchen, now.placeId, atMs), atMs);
@@ -247,15 +243,6 @@ function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): stri
   const from = clockTime(Math.max(...known.map((band) => band.earliestMs)), zone);
   const until = clockTime(Math.max(...known.map((band) => band.latestMs)), zone);
   return `is likely to ${what} ${from}–${until}`;
-}
-
-/** When a tray that leaves heat may be touched again; nothing when it never was too hot. */
-export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
-  if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
-  // A reading may be of a place hotter than any room a tray cools in.
-  const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
-  const { safeAfterS } = trayHotUntil({ leftAtC, roomC });
-  return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }
 
 const tooEarly = (tray: Tray, what: string, whenMs: number, kitchen: Kitchen): Decision =>

@@ -4,7 +4,7 @@ import type { By, KitchenEvent } from "./event.ts";
 import type { Forecasts } from "./forecast.ts";
 import type { Refusal } from "./refusal.ts";
 import type { Kitchen } from "./state.ts";
-import type { Role } from "./vocabulary.ts";
+import type { Place, Role } from "./vocabulary.ts";
 
 /** What a decision may know besides the state: the moment, who asks, and what the forecasts say. */
 export interface DecideContext {
@@ -27,6 +27,10 @@ export interface Deciding extends DecideContext {
 
 /** A refusal as a decision. */
 export const no = (reason: Refusal["reason"], message: string): Decision => refused({ reason, message });
+
+/** No tray more where a place is full. */
+export const noRoomIn = ({ name, capacity }: Pick<Place, "name" | "capacity">): Decision =>
+  no("no-room", `${name} is full: it holds ${capacity} ${capacity === 1 ? "tray" : "trays"}.`);
 
 /** Events as a decision. */
 export const yes = (...events: readonly KitchenEvent[]): Decision => ok(events);

@@ -133,7 +133,6 @@ export const TRAY_ACTS = [
 
 export const TrayAct = v.variant("type", TRAY_ACTS);
 export type TrayAct = v.InferOutput<typeof TrayAct>;
-export type TrayActType = TrayAct["type"];
 export const TRAY_ACT_TYPES: ReadonlySet<string> = new Set(TRAY_ACTS.map((act) => act.entries.type.literal));
 
 /** Whether an event is an act on one tray. */

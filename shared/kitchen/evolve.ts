@@ -1,6 +1,7 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
 import { unreachable } from "../outcome.ts";
+import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
 import { heatHolder, trayUnder, type HeatSet, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { applyAct, newTray, refold } from "./tray-fold.ts";
@@ -154,7 +155,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "caution-read":
       return {
         ...kitchen,
-        cautionsRead: { ...kitchen.cautionsRead, [`${event.by}/${event.toolKind}`]: event.atMs },
+        cautionsRead: { ...kitchen.cautionsRead, [cautionKey(event.by, event.toolKind)]: event.atMs },
       };
     case "alert-raised":
       return {

@@ -1,5 +1,6 @@
 import { tzOffset } from "@date-fns/tz";
-import { warmed } from "../drying/air.ts";
+import { rhPctOf, vapourPa, warmed } from "../drying/air.ts";
+import { AIR_SPEED_MS } from "../drying/constants.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
 import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
@@ -26,18 +27,21 @@ export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): Fil
   };
 }
 
-/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's. */
+/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's, and its moisture as read there. */
 export function heatToolOf(kitchen: Kitchen, tool: Tool): HeatToolSpec {
   const place = tool.placeId === undefined ? undefined : kitchen.places[tool.placeId];
+  const airC = place?.setTempC ?? tool.airC;
+  const read = place === undefined ? undefined : kitchen.readings[place.id]?.at(-1);
   return {
     kind: tool.kind,
-    airC: place?.setTempC ?? tool.airC,
+    airC,
     maxAirC: tool.maxAirC,
     capS: tool.capS,
     coolDownMin: tool.coolDownMin,
     ...(tool.distanceCm === undefined ? {} : { distanceCm: tool.distanceCm }),
     ...(tool.nozzleMm === undefined ? {} : { nozzleMm: tool.nozzleMm }),
     ...(place === undefined ? {} : { airSpeedMs: place.airSpeedMs }),
+    ...(read === undefined ? {} : { rhPct: rhPctOf(vapourPa(read), airC) }),
   };
 }
 
@@ -80,7 +84,7 @@ const roomReadings = (kitchen: Kitchen): readonly AirReading[] =>
 /** The room's air as last known, for heat tools and a place that was never read. */
 export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {
   const { tempC, rhPct } = roomReadings(kitchen).at(-1) ?? ASSUMED_AIR;
-  return { tempC, rhPct, speedMs: 0.15 };
+  return { tempC, rhPct, speedMs: AIR_SPEED_MS.still };
 }
 
 export interface FilmAir {
@@ -135,7 +139,7 @@ export function airAt(
   const place = kitchen.places[placeId];
   const room = roomReadings(kitchen).at(-1);
   const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
-    speedMs: place?.airSpeedMs ?? 0.15,
+    speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
     utcOffsetMin: utcOffsetMin(kitchen.settings.timeZone, nowMs),
     ...(room === undefined ? {} : { lastKnown: room }),
   });

@@ -1,4 +1,4 @@
-import { normalTail } from "../drying/normal.ts";
+import { normalTail, TENTH_Z } from "../drying/normal.ts";
 import type { Quantiles } from "../drying/forecast.ts";
 import { foundAt } from "./route.ts";
 import type { Film } from "./state.ts";
@@ -32,7 +32,6 @@ export function given(quantiles: Quantiles, known: Known): Quantiles {
   return { earliestS: at(0.9), likelyS: at(0.5), latestS: at(0.1) };
 }
 
-const TENTH_Z = 1.2815515655446004;
 /** A spread never smaller than this, so that facts do not divide by nought. */
 const LEAST_SD = 1e-4;
 

@@ -1,13 +1,14 @@
+import { HOT_AIR_MIN } from "../heat/tool.ts";
+import { isPoured } from "../icing/quantities.ts";
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.ts";
 import type { Spans } from "./forecasting.ts";
-import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, Span, TrayOutlook } from "./forecast.ts";
+import type { Span } from "../drying/span.ts";
+import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
 import { needsOf } from "./route.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
-/** Hot air dries a cookie to the touch in about two minutes: practice, no source. */
-const SETTING_MIN = 2;
 
 const POINTS = [
   ["earliestMs", "earliestMin"],
@@ -103,12 +104,11 @@ function follow(
 
 function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): SinkAdvice | undefined {
   const risk = sinkRisk(layer.narrowestMm);
-  const isPoured = layer.consistency === "flood" || layer.consistency === "top-coat";
-  if (risk === "none" || !isPoured || "never" in skin) return undefined;
+  if (risk === "none" || !isPoured(layer.consistency) || "never" in skin) return undefined;
   const withinMin = setWithinMin(skin.likelyMin, kitchen.settings.sinkShare);
   const eachMin = kitchen.settings.floodingMin / tray.count;
   const before = (kind: ToolKind): number =>
-    Math.min(tray.count, cookiesBeforeSetting(withinMin, eachMin, SETTING_MIN, kind));
+    Math.min(tray.count, cookiesBeforeSetting(withinMin, eachMin, HOT_AIR_MIN, kind));
   const fit = Object.values(kitchen.tools).filter((tool) => tool.outOfService === undefined);
   const hasOven = fit.some(({ kind }) => kind === "oven");
   const isOvenOnly = hasOven && !fit.some(({ kind }) => kind === "hot-air");

@@ -1,3 +1,4 @@
+import type { Span } from "../drying/span.ts";
 import type { Consistency } from "./vocabulary.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
@@ -12,8 +13,11 @@ export interface ReachedBand {
 export const isReached = (band: Band | undefined): band is ReachedBand =>
   band !== undefined && !("never" in band);
 
-/** The same as spans from a clock's start. */
-export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+/** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
+const MOVED_SHARE = 0.1;
+const MOVED_LEAST_MS = 2 * 60_000;
+export const hasMoved = (byMs: number, spokenOfMs: number): boolean =>
+  Math.abs(byMs) > Math.max(MOVED_LEAST_MS, MOVED_SHARE * spokenOfMs);
 
 /** What the air behind a forecast rests on. */
 export type AirBasis = "measured" | "last known" | "assumed";

@@ -8,9 +8,10 @@ import {
 } from "../drying/forecast.ts";
 import { beliefFor, type Learned } from "../drying/learning.ts";
 import { airTrouble, doubtOf } from "../drying/readings.ts";
+import { type Span, toSpan } from "../drying/span.ts";
 import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./film-air.ts";
 import { given, knownOf } from "./film-clues.ts";
-import type { Band, FilmOutlook, PlaceOutlook, Span } from "./forecast.ts";
+import type { Band, FilmOutlook, PlaceOutlook } from "./forecast.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Placement, standsAt, type Tray } from "./state.ts";
 import type { Consistency, Design, Place } from "./vocabulary.ts";
 
@@ -107,16 +108,6 @@ const toBand = (quantiles: Quantiles, startMs: number): Band => {
   };
 };
 
-export const toSpan = (quantiles: Quantiles): Span => {
-  if ("never" in quantiles) return quantiles;
-  const minutes = (s: number): number => Math.round(s / 6) / 10;
-  return {
-    earliestMin: minutes(quantiles.earliestS),
-    likelyMin: minutes(quantiles.likelyS),
-    latestMin: minutes(quantiles.latestS),
-  };
-};
-
 export interface Spans {
   skin: Span;
   dryThrough: Span;
@@ -158,8 +149,8 @@ export const plannedFilmOf = (kitchen: Kitchen, design: Design, layer: number): 
   icingId: design.layers[layer]?.icingId ?? "",
 });
 
-/** Usual thicknesses, mm: practice, no source. */
-const USUAL_MM: Readonly<Record<Consistency, number>> = {
+/** Films as they are usually laid, mm; a lead changes them by the design. Practice, no source. */
+export const USUAL_MM: Readonly<Record<Consistency, number>> = {
   outline: 3,
   "top-coat": 2.4,
   flood: 2.5,

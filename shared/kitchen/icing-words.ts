@@ -1,6 +1,6 @@
 import { TSP_ML, formatMass, formatVolume, type KitchenUnits } from "../units.ts";
 import type { BaseRecipe, IcingToMix, MixRow, OpenOrder } from "./icing-needed.ts";
-import { cookies } from "./wording.ts";
+import { cookies, listed } from "./wording.ts";
 
 const NO_BREAK = "\u00a0";
 
@@ -59,10 +59,4 @@ function offTraysNote({ order, offTrays, like }: OpenOrder): string[] {
 export function recipeWords({ ingredients, moreWaterG }: BaseRecipe, units: KitchenUnits): string {
   const parts = ingredients.map(({ name, massG }) => `${name} ${formatMass(massG)}`);
   return `${parts.join(", ")}; then ${waterWords(moreWaterG, units)} more water`;
-}
-
-/** "Lantern", "Lantern and Moon", "Lantern, Moon and Star". */
-function listed(names: readonly string[]): string {
-  const last = names.at(-1) ?? "";
-  return names.length < 2 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
 }

@@ -1,6 +1,5 @@
 /** Why a command was refused: a closed list (SPEC K-rules), each with a sentence a decorator understands. */
 export type RefusalReason =
-  | "not-set-up"
   | "not-allowed"
   | "unknown"
   | "wrong-stage"

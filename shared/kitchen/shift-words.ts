@@ -1,3 +1,4 @@
+import { hasMoved } from "./forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 
 /** Against what a pill's forecast is held, and the word it bears since it moved. */
@@ -9,10 +10,6 @@ export interface Shift {
 }
 export type Shifts = ReadonlyMap<string, Shift>;
 
-/** A forecast that moves by more than this share of the time it spoke of has changed. */
-const MOVED_SHARE = 0.1;
-/** Nor by less than this, ms. */
-const MOVED_LEAST_MS = 2 * 60_000;
 /** A pill says so this long, ms. */
 const SAID_FOR_MS = 20 * 60_000;
 
@@ -29,7 +26,7 @@ function watch(held: Shift | undefined, likelyMs: number, nowMs: number): Shift 
   if (held === undefined) return { likelyMs, shownAtMs: nowMs };
   const byMs = likelyMs - held.likelyMs;
   const spokenOfMs = Math.abs(held.likelyMs - held.shownAtMs);
-  if (Math.abs(byMs) > Math.max(MOVED_LEAST_MS, MOVED_SHARE * spokenOfMs)) {
+  if (hasMoved(byMs, spokenOfMs)) {
     return { likelyMs, shownAtMs: nowMs, moved: { word: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
   }
   if (held.moved === undefined || nowMs - held.moved.atMs < SAID_FOR_MS) return held;

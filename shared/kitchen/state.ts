@@ -1,4 +1,4 @@
-import type { PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import type { PersonId, PlaceId, ToolId } from "../ids.ts";
 import type { StandingAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
 import type {
@@ -196,7 +196,7 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
 
 /** The key of one film's forecast. */
-export const filmKey = (trayId: TrayId, layer: number): string => `${trayId}/${layer}`;
+export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 
 /** Until when a tray may not be touched without mitts; undefined once it may. */
 export const stillHotUntilMs = ({ hotUntilMs }: Tray, nowMs: number): number | undefined =>
@@ -216,6 +216,12 @@ export const standsAt = (tray: Tray): Placement =>
 export const keepsRoom = (tray: Tray, placeId: string): boolean =>
   standsAt(tray).placeId === placeId ||
   (tray.standing.stage === "heat-set" && tray.standing.returnTo.placeId === placeId);
+
+/** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
+export function roomLeft(kitchen: Kitchen, placeId: string): number {
+  const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, placeId)).length;
+  return (kitchen.places[placeId]?.capacity ?? 0) - there;
+}
 
 /** Whose a heat-set is: whoever began it, until its tool is handed over. */
 export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {

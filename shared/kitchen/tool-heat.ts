@@ -1,3 +1,5 @@
+import { TOUCH_SAFE_C, traySafeAfterS } from "../heat/cooling.ts";
+import { roomAir } from "./film-air.ts";
 import type { Kitchen, ToolState } from "./state.ts";
 
 /** An older reading says nothing of an oven now. */
@@ -27,4 +29,13 @@ export function chamberC(kitchen: Kitchen, placeId: string, nowMs: number): numb
 export function hottestOf(...temps: readonly (number | undefined)[]): number | undefined {
   const known = temps.filter((tempC) => tempC !== undefined);
   return known.length === 0 ? undefined : Math.max(...known);
+}
+
+/** When a tray that leaves heat may be touched again; nothing when it never was too hot. */
+export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
+  if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
+  // A reading may be of a place hotter than any room a tray cools in.
+  const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
+  const safeAfterS = traySafeAfterS(leftAtC, roomC);
+  return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }

@@ -1,5 +1,7 @@
 import * as v from "valibot";
-import { between, hexColour, line, moment, oneOf, whole } from "../fields.ts";
+import { READING_RANGE } from "../drying/readings.ts";
+import { between, hexColour, line, moment, oneOf, whole, within } from "../fields.ts";
+import { TOOL_BOUNDS, type ToolField } from "../heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 import { MqttSettings } from "./mqtt-settings.ts";
 
@@ -114,18 +116,21 @@ export const Place = v.object({
 });
 export type Place = v.InferOutput<typeof Place>;
 
+/** Within the widest range of all kinds; deciding narrows it to the tool's own kind. */
+const toolFigure = (field: ToolField) => within(TOOL_BOUNDS[field]);
+
 /** A heat tool. Ovens and cabinets name the place that they are. */
 export const Tool = v.object({
   id: ToolId,
   name: line(40),
   kind: ToolKind,
   placeId: v.optional(PlaceId),
-  airC: between(25, 550, "°C"),
-  maxAirC: between(25, 550, "°C"),
-  distanceCm: v.optional(between(5, 40, "cm")),
-  nozzleMm: v.optional(between(5, 80, "mm")),
-  capS: whole(20, 6 * 3600),
-  coolDownMin: between(0, 120, "min"),
+  airC: toolFigure("airC"),
+  maxAirC: toolFigure("maxAirC"),
+  distanceCm: v.optional(toolFigure("distanceCm")),
+  nozzleMm: v.optional(toolFigure("nozzleMm")),
+  capS: whole(TOOL_BOUNDS.capS.min, TOOL_BOUNDS.capS.max),
+  coolDownMin: toolFigure("coolDownMin"),
 });
 export type Tool = v.InferOutput<typeof Tool>;
 
@@ -216,8 +221,8 @@ export type TrayPlan = v.InferOutput<typeof TrayPlan>;
 /** One line of a hygrometer, typed in or sent. */
 export const ReadingLine = v.object({
   placeId: PlaceId,
-  tempC: between(-5, 120, "°C"),
-  rhPct: between(0, 100, "% RH"),
+  tempC: within(READING_RANGE.tempC),
+  rhPct: within(READING_RANGE.rhPct),
   source: oneOf(["typed", "sensor", "practice"]),
 });
 export type ReadingLine = v.InferOutput<typeof ReadingLine>;

@@ -1,6 +1,7 @@
 import { formatStopwatch } from "../units.ts";
 import { leadNames } from "./alerts/heat.ts";
 import type { AlertKind, StandingAlert } from "./alert.ts";
+import { forWall } from "./alerts.ts";
 import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
 
 /** An alert at the top of the wall. */
@@ -28,7 +29,7 @@ const TOLD_ELSEWHERE: ReadonlySet<AlertKind> = new Set([
 /** Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood. */
 export function wallAlerts(kitchen: Kitchen): WallAlert[] {
   return Object.values(kitchen.alerts)
-    .filter((alert) => (alert.told.wall || alert.told.everyone) && !TOLD_ELSEWHERE.has(alert.kind))
+    .filter((alert) => forWall(alert) && !TOLD_ELSEWHERE.has(alert.kind))
     .toSorted(
       (a, b) =>
         Number(a.class !== "urgent") - Number(b.class !== "urgent") ||

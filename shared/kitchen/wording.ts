@@ -5,6 +5,10 @@ import type { Design, Layer, ProblemKind } from "./vocabulary.ts";
 export const clockTime = (atMs: number, timeZone: string): string =>
   formatter(timeZone, { hour: "2-digit", minute: "2-digit" }).format(atMs);
 
+/** "14:32:05", kitchen time: what a hand has just done, or when a screen last heard. */
+export const timeToSecond = (atMs: number, timeZone: string): string =>
+  formatter(timeZone, { hour: "2-digit", minute: "2-digit", second: "2-digit" }).format(atMs);
+
 /** "Fri 09:00", kitchen time. */
 export const dayTime = (atMs: number, timeZone: string): string =>
   `${formatter(timeZone, { weekday: "short" }).format(atMs)} ${clockTime(atMs, timeZone)}`;
@@ -34,6 +38,13 @@ export const icingWords = (kitchen: Kitchen, layer: Layer): string =>
 /** "12 cookies", "1 cookie". */
 export const cookies = (count: number): string => `${count} ${count === 1 ? "cookie" : "cookies"}`;
 
+/** "humidity up 1 point"; nothing where it did not move by half a point. */
+export function humidityWords(rhPctBy: number): string | undefined {
+  const points = Math.round(Math.abs(rhPctBy));
+  if (points === 0) return undefined;
+  return `humidity ${rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"}`;
+}
+
 /** What each problem looks like, to choose by. */
 export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
   bled: "Bled: one colour ran into another",
@@ -45,6 +56,15 @@ export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
   burned: "Burned",
   broken: "Broken cookie",
 };
+
+/** First letter down, for the midst of one. */
+export const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** "Lantern", "Lantern and Moon", "Lantern, Moon and Star". */
+export function listed(names: readonly string[]): string {
+  const last = names.at(-1) ?? "";
+  return names.length < 2 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
+}
 
 /** First letter up, for the start of a sentence. */
 export const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { openKitchenService, type Actor, type KitchenService } from "#server/kitchen-service.ts";
+import type { Actor } from "#server/actor.ts";
+import { openKitchenService, type KitchenService } from "#server/kitchen-service.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import { asId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";

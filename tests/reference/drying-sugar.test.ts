@@ -1,11 +1,13 @@
 import { describe, expect, test } from "vitest";
 import {
-  norrishWaterActivity,
   saturatedActivity,
   solubilityPct,
   sucroseMoleFraction,
   waterActivity,
 } from "#shared/drying/sugar.ts";
+
+/** Water activity by mole fraction of sucrose after Norrish 1966, K = 6.47: a second opinion. */
+const norrishWaterActivity = (sucrose: number): number => (1 - sucrose) * Math.exp(-6.47 * sucrose * sucrose);
 
 describe("water activity over saturated sucrose solution", () => {
   // ± .01: published measurements lie that far apart.

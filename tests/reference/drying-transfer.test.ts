@@ -4,13 +4,18 @@ import { AIR_SPEED_MS, PRESSURE_PA, ZERO_C_K } from "#shared/drying/constants.ts
 import {
   AirExchange,
   airMatter,
-  biot,
   evaporationJKg,
   forcedWm2K,
   lnDryShare,
   massTransferMs,
   naturalWm2K,
 } from "#shared/drying/transfer.ts";
+
+/** Conductivity of icing, W/(m K). Memory (sugar pastes 0.3–0.5). */
+const ICING_CONDUCTIVITY_W_M_K = 0.4;
+
+/** Biot number of a film of icing under this coefficient: the film is of one temperature below about 0.1. */
+const biot = (hWm2K: number, thicknessM: number): number => (hWm2K * thicknessM) / ICING_CONDUCTIVITY_W_M_K;
 
 describe("heat and mass transfer", () => {
   test("hot plate 0.5 × 0.5 m, 32 °C in 25 °C air: Nu 18.15, h 3.741 W/m²K (Çengel ch. 9)", () => {

@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { coolingTimeS, DEFAULT_TRAY, trayHotUntil, trayTimeConstantS } from "#shared/heat/cooling.ts";
+import {
+  coolingTimeS,
+  DEFAULT_TRAY,
+  TOUCH_SAFE_C,
+  traySafeAfterS,
+  trayTimeConstantS,
+} from "#shared/heat/cooling.ts";
 
 describe("cooling of a lumped body", () => {
   // Çengel, Heat and Mass Transfer, example 4-1 (from memory): a thermocouple's 1 mm bead, 8500 kg/m³, 320 J/kgK,
@@ -26,16 +32,15 @@ describe("H11 a tray is hot until below 51 °C", () => {
     expect(trayTimeConstantS({ ...DEFAULT_TRAY, loadJK: 0 })).toBeCloseTo(243, 9);
   });
 
-  // By hand: 243 ln((65.6 − 22)/(51 − 22)) = 243 × 0.4078 = 99.1 s; to 65 °C 243 ln(43.6/43) = 3.4 s.
+  // By hand: 243 ln((65.6 − 22)/(51 − 22)) = 243 × 0.4078 = 99.1 s.
   test("a bare sheet from 65.6 °C in a room at 22 °C", () => {
-    const hot = trayHotUntil({ leftAtC: 65.6, roomC: 22, tray: { loadJK: 0 } });
-    expect(hot.safeAfterS).toBeCloseTo(99.1, 1);
-    expect(hot.oneSecondBurnAfterS).toBeCloseTo(3.4, 1);
+    const tauS = trayTimeConstantS({ ...DEFAULT_TRAY, loadJK: 0 });
+    expect(coolingTimeS(tauS, 65.6, TOUCH_SAFE_C, 22)).toBeCloseTo(99.1, 1);
   });
 
   // Common practice, no source: a loaded sheet wants mitts for some minutes, not for an hour.
   test("a loaded tray is hot for minutes", () => {
-    const { safeAfterS } = trayHotUntil({ leftAtC: 65.6, roomC: 22 });
+    const safeAfterS = traySafeAfterS(65.6, 22);
     expect(safeAfterS).toBeGreaterThan(120);
     expect(safeAfterS).toBeLessThan(900);
   });

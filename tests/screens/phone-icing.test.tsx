@@ -27,7 +27,9 @@ describe("icing to mix", () => {
     expect(screen.getByText(/No area is given in Lantern and Moon/)).toBeTruthy();
     expect(screen.getByText(/stands mixed, or is in a bag already, is not taken off/)).toBeTruthy();
     expect(screen.getByText(`Base icing in all: ${formatMass(toMix.baseG)}`)).toBeTruthy();
-    expect(texts(container, ".cautions")[0]).toMatch(/pasteurised egg.*local codes/);
+    const cautions = texts(container, ".cautions");
+    expect(cautions[0]).toMatch(/pasteurised egg.*local codes/);
+    expect(cautions[1]).toMatch(/^Allergens.*on the order.*European Union: .*sesame.*local codes/);
   });
 
   it("I8 of one order by its own page; the list leads to another", async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
+import type { Actor } from "#server/actor.ts";
 import type { Decided, EventLog } from "#server/event-log.ts";
 import {
-  type Actor,
   type Committed,
   type KitchenService,
   NotSaved,

@@ -40,6 +40,20 @@ describe("what would help", () => {
     }
   });
 
+  it("D15 pick-up is met to the minute, as the words say: 20 s late is met, 40 s is not", () => {
+    const bench = damp(10);
+    const { finish } = adviceOn(bench, { trayId: "t2" });
+    if ("never" in finish) throw new Error("bands");
+    const { kitchen } = bench.scene;
+    const lateBy = (lateMs: number): boolean => {
+      const pickUpAtMs = finish.likelyMs + kitchen.settings.packingMin * 60_000 - lateMs;
+      const walk = { ...kitchen.orders["walk"]!, pickUpAtMs };
+      bench.scene.kitchen = { ...kitchen, orders: { ...kitchen.orders, walk } };
+      return adviceOn(bench, { trayId: "t2" }).isLate;
+    };
+    expect([0, 20_000, 40_000].map(lateBy)).toEqual([false, false, true]);
+  });
+
   it("keeps at most three, the best first, and one move among them", () => {
     const { help } = adviceOn(damp(10), { orderId: "walk" });
     expect(help.length).toBeLessThanOrEqual(3);

@@ -64,7 +64,7 @@ describe("tending", () => {
 });
 
 describe("who is told", () => {
-  it("everyone, those named, leads by role, the wall on its own", () => {
+  it("everyone, those named, leads by role, the wall on its own and with everyone", () => {
     const wren = id<never>("wren");
     const to = (told: Partial<AlertFact["told"]>): AlertFact =>
       alert("a", { told: { ...alert("a").told, ...told } });
@@ -75,7 +75,8 @@ describe("who is told", () => {
     expect(forPerson(to({ leads: true }), wren, "lead")).toBe(true);
     expect(forPerson(to({ wall: true }), wren, "lead")).toBe(false);
     expect(forWall(to({ wall: true }))).toBe(true);
-    expect(forWall(to({ everyone: true }))).toBe(false);
+    expect(forWall(to({ everyone: true }))).toBe(true);
+    expect(forWall(to({ leads: true, people: [wren] }))).toBe(false);
   });
 });
 

@@ -139,11 +139,9 @@ describe("options", () => {
     expect(skin(2)).toBeLessThan(3 * skin(1));
   });
 
-  test("a thicker biscuit is slower to warm in the oven, warm icing quicker to skin in the room", () => {
-    const skin = (film: FilmSpec, air: Air, startTempC?: number): number =>
-      seconds(dryFilm(film, always(air), startTempC === undefined ? {} : { startTempC }).skin);
-    expect(skin({ ...TOP_COAT, biscuitMm: 12 }, OVEN)).toBeGreaterThan(1.1 * skin(TOP_COAT, OVEN));
-    expect(skin(TOP_COAT, ROOM, 35)).toBeLessThan(0.9 * skin(TOP_COAT, ROOM));
+  test("warm icing is quicker to skin in the room", () => {
+    const warm = dryFilm(TOP_COAT, always(ROOM), { startTempC: 35 });
+    expect(seconds(warm.skin)).toBeLessThan(0.9 * seconds(dryFilm(TOP_COAT, always(ROOM)).skin));
   });
 
   test("hWm2K overrides what the air's speed would give", () => {

@@ -1,23 +1,22 @@
 import { describe, expect, test } from "vitest";
-import { dryFilm, traceFilm } from "#shared/drying/film.ts";
+import { traceFilm } from "#shared/drying/film.ts";
+import { forecastFilm } from "#shared/drying/forecast.ts";
 import { heatLimits, heatSpell } from "#shared/heat/set.ts";
 import { CABINET_TOOL, HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 
 const room = { tempC: 22, rhPct: 45, speedMs: 0.15 };
 const flood = { thicknessMm: 2, waterPct: 20.5 };
 const outline = { thicknessMm: 3, waterPct: 15.5 };
-const sure = { meanLn: 0, sdLn: 1e-6 };
-const certain = { skin: sure, dryThrough: sure };
 
 describe("H12 stop-by is the earliest of three", () => {
   test("the set time, one and a half times", () => {
-    const limits = heatLimits(outline, OVEN_TOOL, room, { belief: certain });
-    const { skin } = dryFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }], { until: "skin" });
+    const limits = heatLimits(outline, OVEN_TOOL, room);
+    const { skin } = forecastFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }]);
     if ("never" in skin) throw new Error(skin.never);
     expect(limits.why).toBe("set time");
-    expect(limits.checkFromS).toBeCloseTo(skin.s, 1);
-    expect(limits.checkToS).toBeCloseTo(skin.s, 1);
-    expect(limits.stopByS / skin.s).toBeCloseTo(1.5, 3);
+    expect(limits.checkFromS).toBeCloseTo(skin.earliestS, 6);
+    expect(limits.checkToS).toBeCloseTo(skin.latestS, 6);
+    expect(limits.stopByS / skin.latestS).toBeCloseTo(1.5, 6);
   });
 
   test("in a warm cabinet, which cannot overheat icing, the cap alone", () => {

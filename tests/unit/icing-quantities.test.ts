@@ -70,7 +70,6 @@ test("bad figures are refused by name", () => {
   expect(() => floodedAreaMm2({ areaMm2: 5000, perimeterMm: 100 }, 1)).toThrow(
     "perimeterMm is too short for areaMm2",
   );
-  expect(() => figureShape(90, 90, 0.9)).toThrow("fillShare must be 0.2–0.75");
   expect(() => batchesFor([], { wasteShare: 2 })).toThrow("wasteShare must be 0–1");
   expect(() => batchesFor([], { batchMl: 0 })).toThrow("batchMl must be 1–100000 mL");
 });

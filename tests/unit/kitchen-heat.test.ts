@@ -325,6 +325,23 @@ describe("heat-sets and tools", () => {
     expect(scene.later(31 * MIN).ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
   });
 
+  it("H15 a heat-set's limits go by the oven's own hygrometer where there is one, else by the room's moisture", () => {
+    const checkFromS = (...airs: { placeId: string; tempC: number; rhPct: number }[]): number => {
+      const scene = aKitchen();
+      for (const air of airs) scene.act("enter-reading", { reading: { ...air, source: "sensor" } });
+      scene.act("flooded", { trayId: "t2" });
+      scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      const { standing } = scene.tray("t2");
+      if (standing.stage !== "heat-set") throw new Error(standing.stage);
+      return standing.heat.limits.checkFromS;
+    };
+    const room = { placeId: "rack-a", tempC: 22, rhPct: 50 };
+    const unread = checkFromS(room);
+    expect(checkFromS(room, { placeId: "oven", tempC: 65.6, rhPct: 30 })).toBeGreaterThan(unread);
+    // Read while it was cold, the same air holds the same water: it does not count as 50 % of a hot oven.
+    expect(checkFromS(room, { placeId: "oven", tempC: 22, rhPct: 50 })).toBeCloseTo(unread, 6);
+  });
+
   it("H4 H5 a kitchen that thinks in °F is told in °F why its oven takes no tray", () => {
     const scene = aKitchen();
     scene.as("ida", "lead").act("set-kitchen", { settings: { units: "us" } });

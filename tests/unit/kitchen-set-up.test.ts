@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
-import { aKitchen, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
   if (decision.ok) throw new Error("was taken, not refused");
@@ -147,6 +147,15 @@ describe("setting up the kitchen", () => {
     expect(refusalOf(lead().ask(type, fields as never)).message).toContain(words);
   });
 
+  it("H4 a kitchen that thinks in °F is told in °F that its tool's limit is below its air", () => {
+    const scene = lead();
+    scene.act("set-kitchen", { settings: { units: "us" } });
+    const tool = { ...HOT_AIR, airC: 250, maxAirC: 200 };
+    expect(refusalOf(scene.ask("put-tool", { tool })).message).toBe(
+      "tool.maxAirC must be at least 482 °F, the air Hot-air tool 1 is set to: got 392 °F.",
+    );
+  });
+
   it("K13 trays are added only as far as the place holds them", () => {
     const trays = ["n1", "n2", "n3"].map((id, index) => ({
       id,
@@ -158,6 +167,11 @@ describe("setting up the kitchen", () => {
     }));
     expect(refusalOf(lead().ask("add-trays", { trays })).message).toBe("Fan rack is full: it holds 2 trays.");
     expect(lead().ask("add-trays", { trays: trays.slice(0, 2) }).ok).toBe(true);
+    const one = lead();
+    one.act("put-place", {
+      place: { id: "fan", name: "Fan rack", kind: "fan-rack", airSpeedMs: 2, capacity: 1 },
+    });
+    expect(refusalOf(one.ask("add-trays", { trays })).message).toBe("Fan rack is full: it holds 1 tray.");
   });
 
   it.each([

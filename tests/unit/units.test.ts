@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
   celsiusToFahrenheit,
-  cupsToMl,
   fahrenheitToCelsius,
   formatBand,
   formatLength,
@@ -11,7 +10,6 @@ import {
   formatTemp,
   formatVolume,
   inchesToMm,
-  mlToCups,
   mlToTsp,
   mmToInches,
   tspToMl,
@@ -23,7 +21,6 @@ test("temperatures, lengths and volumes turn over and back", () => {
   expect(fahrenheitToCelsius(150)).toBeCloseTo(65.56, 2);
   expect(fahrenheitToCelsius(celsiusToFahrenheit(22.4))).toBeCloseTo(22.4, 9);
   expect(mmToInches(inchesToMm(2.5))).toBeCloseTo(2.5, 12);
-  expect(mlToCups(cupsToMl(0.75))).toBeCloseTo(0.75, 12);
   expect(mlToTsp(tspToMl(48))).toBeCloseTo(48, 12);
 });
 

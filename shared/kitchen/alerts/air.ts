@@ -3,6 +3,7 @@ import { byName } from "../by-name.ts";
 import { SILENT_AFTER_MIN } from "../../drying/readings.ts";
 import { foundAt } from "../route.ts";
 import { filmKey, standsAt, type Tray } from "../state.ts";
+import { humidityWords } from "../wording.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */
@@ -58,9 +59,7 @@ function changed(scene: Scene): AlertFact[] {
   const { change } = scene.forecasts;
   const place = scene.kitchen.places[change?.placeId ?? ""];
   if (change === undefined || place === undefined) return [];
-  const points = Math.round(Math.abs(change.rhPctBy));
-  const how =
-    points === 0 ? "the air has changed" : `humidity ${change.rhPctBy > 0 ? "up" : "down"} ${points} points`;
+  const how = humidityWords(change.rhPctBy) ?? "the air has changed";
   const moved = [
     ...(change.later > 0 ? [`${change.later} later`] : []),
     ...(change.sooner > 0 ? [`${change.sooner} sooner`] : []),

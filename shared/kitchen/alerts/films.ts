@@ -1,3 +1,4 @@
+import { isPoured } from "../../icing/quantities.ts";
 import { setWithinMin, sinkRisk } from "../../icing/sinking.ts";
 import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "../alert.ts";
@@ -31,8 +32,6 @@ export function filmAlerts(scene: Scene): AlertFact[] {
   ];
 }
 
-const isPoured = (layer: Layer): boolean => layer.consistency === "flood" || layer.consistency === "top-coat";
-
 /** Poured films no finger, heat or later layer has touched, before their skin's likeliest time. */
 function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
   return Object.values(kitchen.trays).flatMap((tray) => {
@@ -40,7 +39,7 @@ function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
     if (layers === undefined || tray.standing.stage === "packed") return [];
     return tray.films.flatMap((film) => {
       const layer = layers[film.layer];
-      if (layer === undefined || !isPoured(layer) || !isUntouched(tray, film)) return [];
+      if (layer === undefined || !isPoured(layer.consistency) || !isUntouched(tray, film)) return [];
       const skin = forecasts.films[filmKey(tray.id, film.layer)]?.skin;
       const who = peopleOf(film.by)[0] ?? tray.assignedTo;
       if (skin === undefined || "never" in skin || nowMs > skin.likelyMs || !who) return [];
@@ -98,7 +97,8 @@ function inHandBubbles(scene: Scene): AlertFact[] {
     const { layer: k, startedAtMs, by } = tray.standing;
     const layer = kitchen.designs[tray.designId]?.layers[k];
     const skin = forecasts.films[filmKey(tray.id, k)]?.skin;
-    if (layer === undefined || !isPoured(layer) || skin === undefined || "never" in skin) return [];
+    if (layer === undefined || !isPoured(layer.consistency) || skin === undefined || "never" in skin)
+      return [];
     const leftMs = skin.earliestMs - nowMs;
     const isDue = leftMs >= 0 && leftMs <= LAST_CHANCE_MS && skin.earliestMs - startedAtMs >= SOONEST_SKIN_MS;
     const key = `bubbles-last-chance:${tray.id}:${k}:${startedAtMs}:hand`;

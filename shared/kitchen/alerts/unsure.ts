@@ -1,6 +1,6 @@
 import { unreachable } from "../../outcome.ts";
 import type { StandingAlert } from "../alert.ts";
-import { aliveTrays, standsAt } from "../state.ts";
+import { aliveTrays, type Film, filmKey, standsAt, type Tray } from "../state.ts";
 import type { Scene } from "./scene.ts";
 
 /**
@@ -9,6 +9,8 @@ import type { Scene } from "./scene.ts";
  */
 export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAlert): boolean {
   const alive = aliveTrays(kitchen);
+  const isUnknown = (tray: Tray, { layer }: Film): boolean =>
+    forecasts.films[filmKey(tray.id, layer)] === undefined;
   switch (alert.kind) {
     case "pick-up-at-risk":
     case "waiting-long": {
@@ -19,14 +21,13 @@ export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAle
     case "will-sink": {
       const [, trayId = "", layer = ""] = alert.key.split(":");
       const tray = alive.find(({ id }) => id === trayId);
-      const hasFilm = tray?.films.some((film) => String(film.layer) === layer) ?? false;
-      return hasFilm && forecasts.films[`${trayId}/${layer}`] === undefined;
+      const film = tray?.films.find((one) => String(one.layer) === layer);
+      return tray !== undefined && film !== undefined && isUnknown(tray, film);
     }
     case "will-not-dry-here":
       return alive.some(
         (tray) =>
-          standsAt(tray).placeId === alert.placeId &&
-          tray.films.some((film) => forecasts.films[`${tray.id}/${film.layer}`] === undefined),
+          standsAt(tray).placeId === alert.placeId && tray.films.some((film) => isUnknown(tray, film)),
       );
     case "heat-running-long":
     case "heat-near-stop":

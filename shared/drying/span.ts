@@ -1,0 +1,14 @@
+import type { Quantiles } from "./forecast.ts";
+
+/** From a clock's start, minutes to a tenth: 10th, 50th and 90th percentile, or why the time never comes. */
+export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+
+export function toSpan(quantiles: Quantiles): Span {
+  if ("never" in quantiles) return quantiles;
+  const minutes = (s: number): number => Math.round(s / 6) / 10;
+  return {
+    earliestMin: minutes(quantiles.earliestS),
+    likelyMin: minutes(quantiles.likelyS),
+    latestMin: minutes(quantiles.latestS),
+  };
+}
