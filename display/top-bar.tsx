@@ -16,8 +16,10 @@ export function TopBar(props: {
     <header class="top">
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
-        <Air view={props.view} />
-        <Change view={props.view} />
+        <Show when={!props.board.cannotSave()} fallback={<UnsavedLine />}>
+          <Air view={props.view} />
+          <Change view={props.view} />
+        </Show>
       </Show>
       <Live board={props.board} corner={props.corner} />
     </header>
@@ -32,6 +34,15 @@ function StaleLine(props: { board: Board }): JSX.Element {
   return (
     <p class="stale-line" role="alert">
       No word from the kitchen's server since {since()}. Times below are not live.
+    </p>
+  );
+}
+
+/** What is tapped now would be lost if the server stopped: nobody is told otherwise. */
+function UnsavedLine(): JSX.Element {
+  return (
+    <p class="stale-line" role="alert">
+      The server cannot save: taps wait on the phones. Alarms go on. Is its disk full?
     </p>
   );
 }
@@ -92,7 +103,8 @@ function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
   return (
     <div class="live">
       <p>
-        <i class="dot" data-live={isLive()} aria-hidden="true" /> {isLive() ? "live" : "reconnecting"}
+        <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" />{" "}
+        {!isLive() ? "reconnecting" : props.board.cannotSave() ? "cannot save" : "live"}
         <span class="soft"> · {phones() === 1 ? "1 phone" : `${phones()} phones`}</span>
       </p>
       {props.corner}

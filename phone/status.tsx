@@ -8,11 +8,12 @@ export function Status() {
   const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
   const words = createMemo(() => {
     const { is } = board.connection();
+    if (is === "live" && board.cannotSave()) return "server cannot save";
     if (is === "live") return waiting() > 0 ? `sending ${taps(waiting())}` : "live";
     return is === "connecting" ? "connecting…" : is === "refused" ? "not joined" : "no connection";
   });
   return (
-    <p class="status" role="status" data-live={board.connection().is === "live"}>
+    <p class="status" role="status" data-live={board.connection().is === "live" && !board.cannotSave()}>
       <span class="dot" aria-hidden="true" />
       <span>
         {words()}
@@ -32,26 +33,37 @@ export function Status() {
   );
 }
 
-/** Across the top while there is no connection: since when, and what waits. */
+/** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {
   const { board, zone } = usePhone();
   const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
   return (
-    <Show when={board.connection().is === "lost"}>
-      <section class="lost-bar" aria-live="polite">
-        <strong>
-          No connection since {sayWhen(board.heardAtMs() ?? board.nowMs(), zone(), board.nowMs())}
-        </strong>
-        <span>
-          {waiting() === 0
-            ? "What you tap is kept and sent once when it is back. Others' taps are not shown."
-            : `Waiting: ${taps(waiting())} to send, each once.`}
-        </span>
-        <Show when={!board.outboxKeeps()}>
-          <span>This phone keeps nothing through a reload: leave this page open.</span>
-        </Show>
-      </section>
-    </Show>
+    <>
+      <Show when={board.connection().is === "live" && board.cannotSave()}>
+        <section class="lost-bar" role="alert">
+          <strong>The server cannot save</strong>
+          <span>
+            {waiting() === 0 ? "What you tap waits here" : `Waiting: ${taps(waiting())}`}, and is sent once it
+            can. Alarms go on. Is its disk full?
+          </span>
+        </section>
+      </Show>
+      <Show when={board.connection().is === "lost"}>
+        <section class="lost-bar" aria-live="polite">
+          <strong>
+            No connection since {sayWhen(board.heardAtMs() ?? board.nowMs(), zone(), board.nowMs())}
+          </strong>
+          <span>
+            {waiting() === 0
+              ? "What you tap is kept and sent once when it is back. Others' taps are not shown."
+              : `Waiting: ${taps(waiting())} to send, each once.`}
+          </span>
+          <Show when={!board.outboxKeeps()}>
+            <span>This phone keeps nothing through a reload: leave this page open.</span>
+          </Show>
+        </section>
+      </Show>
+    </>
   );
 }
 

@@ -22,12 +22,17 @@ export interface Board {
 }
 
 export function createBoard({ service, forecasts, presence, clock, isPractice }: BoardDeps): Board {
+  const unsaved = (): Pick<Change, "unsaved"> => {
+    const alerts = service.unsaved();
+    return alerts === undefined ? {} : { unsaved: alerts };
+  };
   const change: Board["change"] = (what = {}) => ({
     epoch: service.epoch,
     fromSeq: service.seq(),
     seq: service.seq(),
     serverNowMs: clock.nowMs(),
     events: [],
+    ...unsaved(),
     ...what,
   });
   return {
@@ -40,7 +45,8 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       clock: clock.fact,
       kitchen: service.kitchen(),
       forecasts: forecasts(),
-      alerts: Object.values(service.kitchen().alerts),
+      alerts: [...Object.values(service.kitchen().alerts), ...(service.unsaved() ?? [])],
+      ...unsaved(),
       presence: presence.now(service.kitchen()),
       practice: isPractice,
     }),

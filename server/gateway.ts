@@ -183,6 +183,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     const roles = events.some(({ type }) => type === "role-changed");
     tell(board.change({ fromSeq, seq, events, ...(roles && { presence: presence.now(service.kitchen()) }) }));
   });
+  service.onSaving(() => tell(board.change()));
   const stopHeart = timers.every(HEARTBEAT_MS, () => tell(board.change()));
 
   return {

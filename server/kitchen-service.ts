@@ -1,3 +1,5 @@
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { dueAlerts, tendAlerts } from "#shared/kitchen/alerts.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
@@ -39,6 +41,8 @@ export interface KitchenService {
   seq: () => number;
   /** Whether the last attempt to write the log succeeded. */
   isSaving: () => boolean;
+  /** What is due and cannot be written down while the log cannot: an alarm waits for no disk. Undefined while it can. */
+  unsaved: () => readonly StandingAlert[] | undefined;
   /** Resolves with the answer once it is committed; rejects with NotSaved when the log could not be written. */
   submit: (command: Command, actor: Actor) => Promise<CommandAnswer>;
   /** The kitchen's own commands. What yields no events leaves no trace. */
@@ -46,6 +50,8 @@ export interface KitchenService {
   /** The events after `seq` if they are still at hand, else undefined. */
   recentSince: (seq: number) => readonly KitchenEvent[] | undefined;
   onCommitted: (listener: (committed: Committed) => void) => void;
+  /** Told when the log can no longer be written, and when it can again. */
+  onSaving: (listener: () => void) => void;
   /** Takes no more commands, finishes what is under way, saves a snapshot. */
   close: () => Promise<void>;
 }
@@ -72,7 +78,27 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   let flushing: Promise<void> | undefined;
   let isClosed = false;
   let isSaving = true;
+  /** Since when what is not written down has been due. */
+  let dueSinceMs: ReadonlyMap<string, number> = new Map();
   const listeners: ((committed: Committed) => void)[] = [];
+  const savingListeners: (() => void)[] = [];
+
+  function saves(next: boolean, line: string, cause?: unknown): void {
+    if (isSaving === next) return;
+    report(line, cause);
+    isSaving = next;
+    dueSinceMs = new Map();
+    for (const listener of savingListeners) listener();
+  }
+
+  function unsaved(): readonly StandingAlert[] | undefined {
+    if (isSaving) return undefined;
+    const nowMs = deps.nowMs();
+    const due = dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople());
+    const { raise } = tendAlerts(kitchen, due);
+    dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
+    return raise.map((alert) => ({ ...alert, raisedAtMs: dueSinceMs.get(alert.key) ?? nowMs }));
+  }
 
   function schedule(): void {
     flushing ??= new Promise<void>((resolve) => deps.nextTurn(resolve)).then(flush).finally(() => {
@@ -90,8 +116,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       for (const settle of settled) settle();
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
-      if (isSaving) report("The log cannot be written: nothing is acknowledged until it can.", error);
-      isSaving = false;
+      saves(false, "The log cannot be written: nothing is acknowledged until it can.", error);
       const reason = new NotSaved("The log could not be written, so nothing was changed. Send it again.");
       for (const waiting of batch) waiting.reject(reason);
     }
@@ -135,8 +160,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     }
     if (decided.length === 0) return undefined;
     await log.append(decided, seq);
-    if (!isSaving) report("The log can be written again.");
-    isSaving = true;
+    saves(true, "The log can be written again.");
     const fromSeq = seq;
     kitchen = next;
     seq += events.length;
@@ -183,6 +207,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     kitchen: () => kitchen,
     seq: () => seq,
     isSaving: () => isSaving,
+    unsaved,
     submit,
     system: (command) => submit(command, KITCHEN),
     recentSince: (since) => {
@@ -191,6 +216,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       return count === 0 ? [] : recent.slice(-count);
     },
     onCommitted: (listener) => void listeners.push(listener),
+    onSaving: (listener) => void savingListeners.push(listener),
     close: async () => {
       isClosed = true;
       await idle();

@@ -93,6 +93,7 @@ export interface Snapshot {
   alerts: readonly StandingAlert[];
   presence: Presence;
   practice: boolean;
+  unsaved?: Change["unsaved"];
 }
 
 /**
@@ -107,6 +108,8 @@ export interface Change {
   events: readonly KitchenEvent[];
   forecasts?: ForecastPatch;
   presence?: Presence;
+  /** Given only while the server cannot write its log: the alerts that are due and could not be written down. */
+  unsaved?: readonly StandingAlert[];
 }
 
 type Patch<Table> = { readonly [Key in keyof Table]?: Table[Key] | null };

@@ -15,11 +15,13 @@ export interface Confirmed {
   forecasts: Forecasts;
   presence: Presence;
   practice: boolean;
+  /** Alerts that the server could not write down; undefined while it can write. */
+  unsaved?: Change["unsaved"];
 }
 
 export function fromSnapshot(snapshot: Snapshot): Confirmed {
-  const { epoch, seq, clock, kitchen, forecasts, presence, practice } = snapshot;
-  return { epoch, seq, clock, kitchen, forecasts, presence, practice };
+  const { epoch, seq, clock, kitchen, forecasts, presence, practice, unsaved } = snapshot;
+  return { epoch, seq, clock, kitchen, forecasts, presence, practice, unsaved };
 }
 
 /** What became of a change: taken in; nothing new in it; or something between was missed. */
@@ -39,6 +41,7 @@ export function takeIn(held: Confirmed, change: Change): Taken {
       kitchen: change.events.reduce(evolve, held.kitchen),
       forecasts: change.forecasts === undefined ? held.forecasts : patched(held.forecasts, change.forecasts),
       presence: change.presence ?? held.presence,
+      unsaved: change.unsaved,
     },
   };
 }
@@ -67,6 +70,15 @@ function patchedTable<Row>(table: Table<Row>, patch: Table<Row | null | undefine
   return next;
 }
 
+/** The confirmed kitchen, with the alerts that stand though they could not be written down. */
+export function kitchenOf({ kitchen, unsaved = [] }: Pick<Confirmed, "kitchen" | "unsaved">): Kitchen {
+  if (unsaved.length === 0) return kitchen;
+  return {
+    ...kitchen,
+    alerts: { ...kitchen.alerts, ...Object.fromEntries(unsaved.map((one) => [one.key, one])) },
+  };
+}
+
 /** The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. */
 export function viewOf(
   confirmed: Confirmed,
@@ -77,7 +89,7 @@ export function viewOf(
     if (holds(kitchen, command)) return kitchen;
     const outcome = decide(kitchen, command, { ...context, forecasts: confirmed.forecasts });
     return outcome.ok ? outcome.value.reduce(evolve, kitchen) : kitchen;
-  }, confirmed.kitchen);
+  }, kitchenOf(confirmed));
 }
 
 /** Whether a tray's history has this command's act already (its answer was lost, or is still under way). */

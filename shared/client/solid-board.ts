@@ -15,7 +15,7 @@ import { createLink } from "./link.ts";
 import type { Connection, Held, Link, LinkPorts } from "./link.ts";
 import { createOutbox } from "./outbox.ts";
 import type { Outbox, OutboxItem, OutboxStore, Refused } from "./outbox.ts";
-import { viewOf } from "./replica.ts";
+import { kitchenOf, viewOf } from "./replica.ts";
 import { every } from "./timer.ts";
 
 /** A command as a screen asks for it: the board adds the id and the time. */
@@ -45,6 +45,8 @@ export interface Board {
   presence: Accessor<Presence>;
   practice: Accessor<boolean>;
   connection: Accessor<Connection>;
+  /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
+  cannotSave: Accessor<boolean>;
   /** Kitchen time of the last that was heard; for "no connection since". */
   heardAtMs: Accessor<number | undefined>;
   /** Kitchen time, once a second. The one clock signal: labels hang on it, no timer a tray. */
@@ -114,7 +116,7 @@ export function createBoard(ports: BoardPorts): Board {
     if (now === undefined) return EMPTY_KITCHEN;
     const waiting = items().flatMap((item) => (item.is === "refused" ? [] : [item.command]));
     return waiting.length === 0
-      ? now.kitchen
+      ? kitchenOf(now)
       : viewOf(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
   });
   const known = createMemo(() => confirmed() !== undefined);
@@ -134,6 +136,7 @@ export function createBoard(ports: BoardPorts): Board {
     presence: createMemo(() => confirmed()?.presence ?? { devices: [] }),
     practice: createMemo(() => confirmed()?.practice ?? false),
     connection: at(() => link.connection()),
+    cannotSave: createMemo(() => confirmed()?.unsaved !== undefined),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
       return heardAtMs === undefined ? undefined : link.kitchenTimeAt(heardAtMs);

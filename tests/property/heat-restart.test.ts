@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Actor } from "#server/actor.ts";
-import { openKitchenService, type KitchenService } from "#server/kitchen-service.ts";
+import type { EventLog } from "#server/event-log.ts";
+import { NotSaved, openKitchenService, type KitchenService } from "#server/kitchen-service.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import { asId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
@@ -10,8 +11,12 @@ import { aKitchen, T0 } from "../support/scene.ts";
 
 const SECOND = 1000;
 const WREN: Actor = { by: asId("wren"), role: "decorator" };
+const notSaved = (error: unknown): { ok: false } => {
+  expect(error).toBeInstanceOf(NotSaved);
+  return { ok: false };
+};
 
-/** A tap, one taken back, a stretch of nothing, a phone lost or found, or the server gone and back. */
+/** A tap, one taken back, a stretch of nothing, a phone lost or found, a disk full or not, or the server gone and back. */
 const step = fc.oneof(
   {
     weight: 3,
@@ -52,15 +57,17 @@ const step = fc.oneof(
   { weight: 1, arbitrary: fc.record({ do: fc.constant("acknowledge") }) },
   { weight: 5, arbitrary: fc.record({ do: fc.constant("wait"), seconds: fc.integer({ min: 1, max: 240 }) }) },
   { weight: 2, arbitrary: fc.record({ do: fc.constant("lose"), isLost: fc.boolean() }) },
+  { weight: 2, arbitrary: fc.record({ do: fc.constant("disk"), isFull: fc.boolean() }) },
   {
     weight: 2,
     arbitrary: fc.record({ do: fc.constant("restart"), awayS: fc.integer({ min: 0, max: 300 }) }),
   },
 );
 
-it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set past its cap has an urgent alert within 1 s of server time", async () => {
+it("A1 A5 over any taps, taps taken back, lost phones, full disks and restarts, a heat-set past its cap has an urgent alert within 1 s of server time", async () => {
   let pastCap = 0;
   let restarts = 0;
+  let untold = 0;
   await fc.assert(
     fc.asyncProperty(fc.array(step, { minLength: 5, maxLength: 25 }), async (steps) => {
       const log = memoryEventLog("heat");
@@ -70,6 +77,11 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
         [{ commandId: asId("seed"), answer: { ok: true, seq: seed.events.length }, events: seed.events }],
         0,
       );
+      let isFull = false;
+      const disk: EventLog = {
+        ...log,
+        append: async (...batch) => (isFull ? Promise.reject(new Error("disk full")) : log.append(...batch)),
+      };
       let nowMs = T0;
       let lost: ReadonlySet<string> = new Set();
       let sent = 0;
@@ -77,12 +89,12 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
       let tookBack = false;
       const open = (): Promise<KitchenService> =>
         openKitchenService({
-          log,
+          log: disk,
           nowMs: () => nowMs,
           forecasts: () => NO_FORECASTS,
           lostPeople: () => lost,
           nextTurn: (act) => queueMicrotask(act),
-          report: (line) => expect(line).toBe("no report expected"),
+          report: (line) => expect(line).toMatch(/^The log can/),
         });
       let service = await open();
       const raised = new Map<string, number>();
@@ -91,16 +103,16 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
 
       async function second(): Promise<void> {
         nowMs += SECOND;
-        await service.system(give({ type: "tend-alerts" }));
+        await service.system(give({ type: "tend-alerts" })).catch(notSaved);
         const kitchen = service.kitchen();
+        const told = [...Object.values(kitchen.alerts), ...(service.unsaved() ?? [])];
+        untold += service.unsaved()?.length ?? 0;
         for (const { id, standing } of Object.values(kitchen.trays)) {
           if (standing.stage !== "heat-set") continue;
           expect(kitchen.tools[standing.heat.toolId]?.use.status).toBe("on");
           if (nowMs - standing.heat.lapFromMs < (standing.heat.limits.capS + 1) * SECOND) continue;
           pastCap += 1;
-          const urgent = Object.values(kitchen.alerts).filter(
-            (alert) => alert.trayId === id && alert.class === "urgent",
-          );
+          const urgent = told.filter((alert) => alert.trayId === id && alert.class === "urgent");
           expect(urgent.map(({ kind }) => kind)).toEqual(["heat-running-long"]);
           expect(urgent[0]?.told).toMatchObject({ wall: true, everyone: true });
         }
@@ -116,9 +128,11 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
       for (const one of steps) {
         if (one.do === "wait") for (let s = 0; s < one.seconds; s += 1) await second();
         else if (one.do === "lose") lost = new Set(one.isLost ? ["wren"] : []);
+        else if (one.do === "disk") ({ isFull } = one);
         else if (one.do === "acknowledge") {
           const [key] = Object.keys(service.kitchen().alerts);
-          if (key !== undefined) await service.submit(give({ type: "acknowledge-alert", key }), WREN);
+          if (key !== undefined)
+            await service.submit(give({ type: "acknowledge-alert", key }), WREN).catch(notSaved);
         } else if (one.do === "restart") {
           restarts += 1;
           nowMs += one.awayS * SECOND;
@@ -127,12 +141,12 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
         } else if (one.do === "take back") {
           const last = heatActs.pop();
           if (last === undefined) continue;
-          const answer = await service.submit(give({ type: "take-back", ...last }), WREN);
+          const answer = await service.submit(give({ type: "take-back", ...last }), WREN).catch(notSaved);
           tookBack ||= answer.ok;
         } else {
           const { do: _tap, ...fields } = one;
           const command = give(fields);
-          const answer = await service.submit(command, WREN);
+          const answer = await service.submit(command, WREN).catch(notSaved);
           if (answer.ok && "trayId" in fields)
             heatActs.push({ trayId: fields.trayId, actId: command.commandId });
         }
@@ -147,4 +161,5 @@ it("A1 A5 over any taps, taps taken back, lost phones and restarts, a heat-set p
   );
   expect(pastCap).toBeGreaterThan(0);
   expect(restarts).toBeGreaterThan(0);
+  expect(untold).toBeGreaterThan(0);
 }, 60_000);

@@ -12,6 +12,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
   const [heardAtMs, setHeardAtMs] = createSignal<number | undefined>(NOW);
   const [connection, setConnection] = createSignal<Connection>({ is: "live" });
   const [practice, setPractice] = createSignal(false);
+  const [cannotSave, setCannotSave] = createSignal(false);
   const wishes: Wish[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
     deviceId: `d${n}`,
@@ -27,6 +28,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     presence: () => ({ devices }),
     practice,
     connection,
+    cannotSave,
     heardAtMs,
     nowMs,
     instantMs: nowMs,
@@ -44,7 +46,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     toKeep: () => undefined,
     close: () => undefined,
   };
-  return { board, wishes, setState, setNowMs, setHeardAtMs, setConnection, setPractice };
+  return { board, wishes, setState, setNowMs, setHeardAtMs, setConnection, setPractice, setCannotSave };
 }
 
 export const LANDED: Acted = { ok: true, commandId: asId("act-1"), atMs: NOW };

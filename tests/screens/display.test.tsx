@@ -99,6 +99,17 @@ describe("the wall", () => {
     expect(container.querySelector(".wall")?.getAttribute("data-stale")).toBe("true");
   });
 
+  it("P2 A5 a server that cannot save is not called live", () => {
+    const { texts, setCannotSave } = show(normalKitchen());
+    setCannotSave(true);
+    expect(texts(".stale-line")[0]).toMatch(/^The server cannot save/);
+    expect(texts(".live p")[0]).toBe("cannot save · 2 phones");
+    expect(texts(".alert")).toHaveLength(1);
+    setCannotSave(false);
+    expect(texts(".stale-line")).toEqual([]);
+    expect(texts(".live p")[0]).toBe("live · 2 phones");
+  });
+
   it("C4 while stale no tray becomes ready; once heard again the board catches up", () => {
     const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [1, 2, 4] }]);
     const { texts, setNowMs, setConnection, setHeardAtMs } = show(made);

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { evolve } from "#shared/kitchen/evolve.ts";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
@@ -347,4 +348,54 @@ describe("who is here", () => {
         ["heat-unwatched", expect.stringMatching(/^Wren’s, on Hot-air tool 1; phone went out of reach/)],
       ]);
   });
+});
+
+test("A1 A5 P2 while the log cannot be written heat past its stop-by is told all the same, within a second", async () => {
+  await server.close();
+  let isFull = false;
+  server = await startServer({
+    log: (log) => ({
+      ...log,
+      append: async (...batch) => (isFull ? Promise.reject(new Error("disk full")) : log.append(...batch)),
+    }),
+  });
+  ida = await server.join("Ida");
+  wren = await server.join("Wren");
+  await setUp(server, ida.token, 3);
+  for (const command of [
+    { commandId: "tool", type: "put-tool", tool: HOT_AIR },
+    flooded(1),
+    { commandId: "heat", type: "start-heat-set", trayId: "t1", toolId: HOT_AIR.id },
+  ])
+    expect((await server.command(ida.token, command)).status).toBe(200);
+  const { standing } = server.app.service.kitchen().trays["t1"] ?? {};
+  if (standing?.stage !== "heat-set") throw new Error("no heat-set");
+  const stopMs = standing.heat.lapFromMs + 1000 * standing.heat.limits.stopByS;
+  const screen = await readyScreen(ida);
+  isFull = true;
+  const told = (): StandingAlert[] =>
+    (screen.changes.at(-1)?.unsaved ?? []).filter(({ class: is }) => is === "urgent");
+  while (server.clock.nowMs() < stopMs) {
+    server.advance(250);
+    await new Promise(setImmediate);
+  }
+  server.advance(1000);
+  await screen.until(() => told().length > 0);
+  expect(told()[0]).toMatchObject({ kind: "heat-running-long", trayId: "t1", told: { everyone: true } });
+  expect(told()[0]?.raisedAtMs).toBeGreaterThanOrEqual(stopMs);
+  expect(told()[0]?.raisedAtMs).toBeLessThanOrEqual(stopMs + 1000);
+  const raisedAtMs = told()[0]?.raisedAtMs;
+  const board = await server.call("GET", "/api/board", { token: ida.token });
+  expect(board.json()["alerts"]).toContainEqual(expect.objectContaining({ kind: "heat-running-long" }));
+
+  // It keeps its moment, so that it sounds again each 20 s; once the log can be written it stands as any other.
+  const heard = screen.changes.length;
+  server.advance(5000);
+  await screen.until(({ changes }) => changes.length > heard + 4);
+  expect(told()[0]?.raisedAtMs).toBe(raisedAtMs);
+  isFull = false;
+  server.advance(1000);
+  await screen.until(({ changes }) => changes.at(-1)?.unsaved === undefined);
+  const kinds = Object.values(server.app.service.kitchen().alerts).map(({ kind }) => kind);
+  expect(kinds).toContain("heat-running-long");
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fromSnapshot, patched, takeIn, viewOf } from "#shared/client/replica.ts";
+import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/replica.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
@@ -19,6 +19,31 @@ const aServer = (nowMs = T0 + MIN): HandServer => {
   const scene = aKitchen();
   return new HandServer(() => nowMs, scene.kitchen);
 };
+
+describe("what the server could not write down", () => {
+  const alert = {
+    key: "k",
+    kind: "heat-running-long",
+    class: "urgent",
+    what: "Stop the heat",
+    todo: "Take the heat off",
+    told: { wall: true, everyone: true, leads: false, people: [] },
+    raisedAtMs: T0,
+  } as const;
+
+  it("A5 stands on every screen until a change comes without it, and can be acknowledged there", () => {
+    const server = aServer();
+    const held = fromSnapshot(server.snapshot());
+    const taken = takeIn(held, { ...server.change({ fromSeq: held.seq, seq: held.seq }), unsaved: [alert] });
+    if (taken.is !== "taken") throw new Error(taken.is);
+    expect(kitchenOf(taken.confirmed).alerts).toEqual({ k: alert });
+    const seen: Command = { type: "acknowledge-alert", commandId: id<CommandId>("c1"), key: "k" };
+    const view = viewOf(taken.confirmed, [seen], { nowMs: T0, by: WREN, role: "decorator" });
+    expect(view.alerts["k"]?.acknowledged?.by).toBe(WREN);
+    const after = takeIn(taken.confirmed, server.change({ fromSeq: held.seq, seq: held.seq }));
+    expect(after.is === "taken" && kitchenOf(after.confirmed)).toBe(taken.confirmed.kitchen);
+  });
+});
 
 describe("changes", () => {
   it("C1 a change that starts where the replica stands is taken in", () => {
