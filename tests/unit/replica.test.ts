@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/replica.ts";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
@@ -21,7 +22,7 @@ const aServer = (nowMs = T0 + MIN): HandServer => {
 };
 
 describe("what the server could not write down", () => {
-  const alert = {
+  const alert: StandingAlert = {
     key: "k",
     kind: "heat-running-long",
     class: "urgent",
@@ -29,7 +30,7 @@ describe("what the server could not write down", () => {
     todo: "Take the heat off",
     told: { wall: true, everyone: true, leads: false, people: [] },
     raisedAtMs: T0,
-  } as const;
+  };
 
   it("A5 stands on every screen until a change comes without it, and can be acknowledged there", () => {
     const server = aServer();
