@@ -4,6 +4,7 @@ import compression from "compression";
 import express, { type RequestHandler } from "express";
 import { asId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import { KITCHEN } from "./actor.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -27,6 +28,7 @@ import type { MqttLogin } from "./mqtt-link.ts";
 import { presenceBook } from "./presence.ts";
 import { takeReading } from "./readings.ts";
 import { createMqttReadings } from "./readings-mqtt.ts";
+import type { SteadyClock } from "./steady-clock.ts";
 import type { Tls } from "./tls.ts";
 
 export interface AppDeps {
@@ -35,6 +37,8 @@ export interface AppDeps {
   clock: Clock;
   timers: Timers;
   nextTurn: (act: () => void) => void;
+  /** Keeps the clock from stepping back while heat is on. */
+  holdClock?: SteadyClock["hold"];
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
   newId: () => string;
@@ -77,8 +81,6 @@ export async function createApp(deps: AppDeps): Promise<App> {
     deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
   const devices = openDevices(deps.db);
   const presence = presenceBook();
-  // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
-  for (const device of devices.list()) presence.heard(device, clock.realMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
     log,
@@ -88,6 +90,9 @@ export async function createApp(deps: AppDeps): Promise<App> {
     nextTurn: deps.nextTurn,
     report,
   });
+  deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));
+  // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
+  for (const device of devices.list()) presence.heard(device, clock.realMs());
   const forecaster = createForecaster({
     kitchen: service.kitchen,
     nowMs: clock.nowMs,
@@ -185,6 +190,10 @@ export async function createApp(deps: AppDeps): Promise<App> {
     },
   };
 }
+
+const isHeatOn = ({ trays, tools }: Kitchen): boolean =>
+  Object.values(trays).some(({ standing }) => standing.stage === "heat-set") ||
+  Object.values(tools).some(({ kind, use }) => kind === "hot-air" && use.status === "on");
 
 const nothingHere: RequestHandler = (_request, response) => {
   response.status(404).type("text").send("There is nothing here. The start page is at /\n");

@@ -39,6 +39,8 @@ export interface KitchenService {
   readonly epoch: string;
   kitchen: () => Kitchen;
   seq: () => number;
+  /** The latest moment in the log as it was opened; 0 in an empty one. */
+  readonly openedAtMs: number;
   /** Whether the last attempt to write the log succeeded. */
   isSaving: () => boolean;
   /** What is due and cannot be written down while the log cannot: an alarm waits for no disk. Undefined while it can. */
@@ -206,6 +208,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     epoch: log.epoch,
     kitchen: () => kitchen,
     seq: () => seq,
+    openedAtMs: Math.max(0, ...opened.recent.map(({ atMs }) => atMs)),
     isSaving: () => isSaving,
     unsaved,
     submit,

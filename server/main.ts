@@ -21,6 +21,7 @@ import type { Practice } from "./practice/practice.ts";
 import { rehearsedPractice } from "./practice/rehearsal.ts";
 import { startPractice } from "./practice/start.ts";
 import { sqliteEventLog } from "./sqlite-event-log.ts";
+import { steadyClock } from "./steady-clock.ts";
 import { localTls } from "./tls.ts";
 
 /** Letters and digits that are not mistaken for one another when read off a screen. */
@@ -62,7 +63,8 @@ async function main(options: Options): Promise<void> {
   };
   const log = sqliteEventLog(db, buildId(options), nanoid);
   const practice = options.isPractice ? await openPractice(log, options) : undefined;
-  const clock = kitchenClock(Date.now, options.speed, practice?.opensMs);
+  const steady = steadyClock(Date.now, () => performance.now(), report);
+  const clock = kitchenClock(steady.realMs, options.speed, practice?.opensMs);
   const tls = options.isHttps
     ? await localTls(resolve(options.dataFolder, "tls"), machineNames(options.hosts), clock.realMs())
     : undefined;
@@ -70,6 +72,7 @@ async function main(options: Options): Promise<void> {
     db,
     log,
     clock,
+    ...(practice === undefined && { holdClock: steady.hold }),
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),

@@ -66,6 +66,8 @@ const LIVE: Connection = { is: "live" };
 const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
 const GUESS_DELAY_MS = 1000;
+/** The server's time further than this from what was sampled: its clock was set, and is asked again. */
+const SET_MS = 5000;
 
 /** Keeps a replica of the kitchen in step with the server, and says honestly when it is not. */
 export function createLink(ports: LinkPorts): Link {
@@ -76,6 +78,7 @@ export function createLink(ports: LinkPorts): Link {
   let sample = ports.held?.sample;
   let canAlert = false;
   let askedToCatchUpAtMs = 0;
+  let isSampling = false;
 
   const show = (next: Connection): void => {
     connection = next;
@@ -118,6 +121,8 @@ export function createLink(ports: LinkPorts): Link {
       confirmed = taken.confirmed;
       ports.onConfirmed?.(new Set(change.events.map((event) => event.actId)), change.seq);
     }
+    const apartMs = Math.abs(change.serverNowMs - kitchenTimeAt(timer.nowMs()));
+    if (apartMs > SET_MS * (confirmed?.clock.speed ?? 1) && !isSampling) void sampleClock(undefined);
     heard();
   }
 
@@ -128,6 +133,7 @@ export function createLink(ports: LinkPorts): Link {
   }
   async function sampleClock(held: ClockSample | undefined): Promise<void> {
     let best = held;
+    isSampling = true;
     for (let k = 0; k < ROUND && socket.isOpen(); k += 1) {
       const t1 = timer.nowMs();
       try {
@@ -138,6 +144,7 @@ export function createLink(ports: LinkPorts): Link {
         break;
       }
     }
+    isSampling = false;
     sample = best ?? sample;
     ports.onChange();
   }

@@ -6,6 +6,7 @@ import type { EventLog } from "#server/event-log.ts";
 import type { MqttLogin } from "#server/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/kitchen-db.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
+import type { SteadyClock } from "#server/steady-clock.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
 import { type HandDriven, handDriven } from "./server-timers.ts";
 
@@ -26,6 +27,7 @@ export interface ServerOptions {
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
   mqttLogin?: MqttLogin;
+  holdClock?: SteadyClock["hold"];
 }
 
 /** A server on a free port with a hand-driven clock, its database in memory unless given. */
@@ -67,6 +69,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     screens: () => (_request, _response, next) => next(),
     isStrict: true,
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
+    ...(options.holdClock !== undefined && { holdClock: options.holdClock }),
     report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
   });
   await new Promise<void>((resolve) => void app.http.listen(0, "127.0.0.1", resolve));

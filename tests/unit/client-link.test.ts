@@ -76,6 +76,22 @@ it("C4 more than 5 s without a word is told, though the socket seems open", asyn
   expect(link.connection().is).toBe("live");
 });
 
+it("C3 when the server's clock is set the link asks it again", async () => {
+  let setMs = 0;
+  const timer = new HandTimer(T0);
+  const server = new HandServer(() => timer.nowMs() + setMs, aKitchen().kitchen);
+  const { link, socket } = aLink({}, { server, timer });
+  socket.connect();
+  await socket.flush();
+  const apart = (): number => link.kitchenNow().nowMs - server.nowMs();
+  setMs = -30 * MIN;
+  expect(apart()).toBe(30 * MIN);
+  await timer.pass(1000);
+  server.tell(server.change());
+  await socket.flush();
+  expect(Math.abs(apart())).toBeLessThan(1000);
+});
+
 it("C4 a cut is told at once", async () => {
   const { link, socket } = aLink();
   socket.connect();
