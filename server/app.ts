@@ -80,13 +80,15 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const http =
     deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
   const devices = openDevices(deps.db);
-  const presence = presenceBook();
+  const presence = presenceBook(clock.realMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
     log,
     nowMs: clock.nowMs,
     forecasts,
-    lostPeople: () => presence.lostPeople(clock.realMs()),
+    // A practice kitchen's invented people have no phones, and are taken to hear.
+    lostPeople: () =>
+      presence.lostPeople(clock.realMs(), deps.isPractice ? [] : Object.keys(service.kitchen().people)),
     nextTurn: deps.nextTurn,
     report,
   });

@@ -2,7 +2,7 @@ import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { type Device, roleOf } from "./devices.ts";
 
-/** A person none of whose devices was heard for this long cannot be told anything by phone. */
+/** What was not heard for this long cannot be told anything. */
 const LOST_MS = 10_000;
 
 /** Who can be heard: fed by the socket edge, in real milliseconds. */
@@ -11,22 +11,47 @@ export interface PresenceBook {
   went: (socketId: string) => void;
   heard: (device: Device, realMs: number) => void;
   now: (kitchen: Kitchen) => Presence;
-  /** People whose phones were here, none of which has been heard for 10 s. */
-  lostPeople: (realMs: number) => ReadonlySet<string>;
+  /**
+   * Of those who were heard or are expected, whom nothing reaches: none of their phones was heard for 10 s, or what could
+   * sound fell silent and what is left cannot.
+   */
+  lostPeople: (realMs: number, expected?: Iterable<string>) => ReadonlySet<string>;
 }
 
-/** A book in which nobody is here yet. */
-export function presenceBook(): PresenceBook {
+interface Heard {
+  atMs: number;
+  canAlert: boolean;
+}
+
+/** A book in which nobody is here yet, opened at this moment: who is expected is given 10 s from then. */
+export function presenceBook(openedMs: number): PresenceBook {
   const sockets = new Map<string, { device: Device; canAlert: boolean }>();
-  const heardMs = new Map<string, number>();
+  const people = new Map<string, Map<string, Heard>>();
+
+  function hear({ kind, personId, deviceId }: Device, found: Partial<Heard>): void {
+    // Walls and sensors are nobody's phone.
+    if (kind !== "phone" && kind !== "bench") return;
+    const phones = people.get(personId) ?? new Map<string, Heard>();
+    people.set(personId, phones);
+    phones.set(deviceId, { atMs: openedMs, canAlert: false, ...phones.get(deviceId), ...found });
+  }
+
+  function isLost(personId: string, realMs: number): boolean {
+    const isSilent = ({ atMs }: Heard): boolean => realMs - atMs > LOST_MS;
+    const phones = [...(people.get(personId)?.values() ?? [])];
+    if (phones.length === 0) return realMs - openedMs > LOST_MS;
+    const here = phones.filter((phone) => !isSilent(phone));
+    if (here.length === 0) return true;
+    return phones.some(({ canAlert }) => canAlert) && !here.some(({ canAlert }) => canAlert);
+  }
 
   return {
-    came: (socketId, device, canAlert) => void sockets.set(socketId, { device, canAlert }),
-    went: (socketId) => void sockets.delete(socketId),
-    heard: ({ kind, personId }, realMs) => {
-      // Walls and sensors are nobody's phone.
-      if (kind === "phone" || kind === "bench") heardMs.set(personId, realMs);
+    came: (socketId, device, canAlert) => {
+      sockets.set(socketId, { device, canAlert });
+      hear(device, { canAlert });
     },
+    went: (socketId) => void sockets.delete(socketId),
+    heard: (device, realMs) => hear(device, { atMs: realMs }),
     now: (kitchen) => {
       const here = new Map<string, { device: Device; canAlert: boolean }>();
       for (const one of sockets.values()) {
@@ -43,7 +68,7 @@ export function presenceBook(): PresenceBook {
         })),
       };
     },
-    lostPeople: (realMs) =>
-      new Set([...heardMs].flatMap(([personId, atMs]) => (realMs - atMs > LOST_MS ? [personId] : []))),
+    lostPeople: (realMs, expected = []) =>
+      new Set([...people.keys(), ...expected].filter((personId) => isLost(personId, realMs))),
   };
 }

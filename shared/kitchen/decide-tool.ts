@@ -44,6 +44,8 @@ export function decideTool(command: ToolCommand, { kitchen, stamp, by, atMs }: D
     case "hand-over-tool": {
       const person = kitchen.people[command.to];
       if (person === undefined) return no("unknown", `No one here has the id ${command.to}.`);
+      if (person.role !== "lead" && person.role !== "decorator")
+        return no("not-allowed", `${person.name} has no hands: hand ${tool.name} to a lead or a decorator.`);
       if (tool.use.status !== "on")
         return no("wrong-stage", `${tool.name} is not on: there is nothing to hand over.`);
       if (tool.use.holder === person.id) return no("taken", `${person.name} holds ${tool.name} already.`);

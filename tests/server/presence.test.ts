@@ -14,9 +14,9 @@ const device = (deviceId: string, personId: string, kind: DeviceKind = "phone"):
 
 describe("who can be heard", () => {
   test("a person is lost once none of their phones was heard for more than 10 s", () => {
-    const book = presenceBook();
+    const book = presenceBook(0);
     const [one, two] = [device("d1", "wren"), device("d2", "wren")];
-    book.came("s1", one, true);
+    book.came("s1", one, false);
     book.heard(one, 0);
     book.heard(two, 5000);
     book.went("s1");
@@ -26,15 +26,36 @@ describe("who can be heard", () => {
     expect([...book.lostPeople(16_000)]).toEqual([]);
   });
 
-  test("whoever was never here is not lost, nor is a wall or a sensor", () => {
-    const book = presenceBook();
+  test("A4 a person is lost too when what could sound fell silent and what is left cannot", () => {
+    const book = presenceBook(0);
+    const [phone, oldTab] = [device("d1", "wren"), device("d2", "wren")];
+    book.came("s1", phone, true);
+    book.came("s2", oldTab, false);
+    for (const one of [phone, oldTab]) book.heard(one, 0);
+    expect([...book.lostPeople(10_000)]).toEqual([]);
+    book.heard(oldTab, 10_000);
+    expect([...book.lostPeople(10_001)]).toEqual(["wren"]);
+    book.came("s2", oldTab, true);
+    expect([...book.lostPeople(10_001)]).toEqual([]);
+  });
+
+  test("A4 whoever is expected and was never heard is lost 10 s after the server is there", () => {
+    const book = presenceBook(1000);
+    expect([...book.lostPeople(11_000, ["sol"])]).toEqual([]);
+    expect([...book.lostPeople(11_001, ["sol"])]).toEqual(["sol"]);
+    book.heard(device("d1", "sol"), 11_500);
+    expect([...book.lostPeople(12_000, ["sol"])]).toEqual([]);
+  });
+
+  test("whoever was never here and is not expected is not lost, nor is a wall or a sensor", () => {
+    const book = presenceBook(0);
     book.heard(device("d1", "main-wall", "wall"), 0);
     book.heard(device("d2", "rack-air", "sensor"), 0);
     expect([...book.lostPeople(60_000)]).toEqual([]);
   });
 
   test("a device with two pages open is one device, and can alert if either can", () => {
-    const book = presenceBook();
+    const book = presenceBook(0);
     const kitchen = {
       ...EMPTY_KITCHEN,
       people: { wren: { id: asId<never>("wren"), name: "Wren", role: "lead" as const } },

@@ -78,11 +78,11 @@ describe("heat near its stop", () => {
     expect(dueNow(scene)).toMatchObject([{ kind: "heat-near-stop", told: { people: ["sol"], wall: false } }]);
   });
 
-  it("A4 with the holder's phone lost the wall takes over from 80 %, and says whose it is", () => {
+  it("A4 with the holder's phone lost the wall takes over from 80 %, with the leads, and says whose it is", () => {
     const scene = underHotAir(0.85);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene, "heat-near-stop");
-    expect(alert?.told.wall).toBe(true);
+    expect(alert?.told).toMatchObject({ wall: true, leads: true });
     expect(alert?.todo).toContain("Wren");
     expect(alert?.todo).toContain("Hot-air tool 1");
   });

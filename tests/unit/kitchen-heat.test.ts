@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import type { PersonId } from "#shared/ids.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/state.ts";
-import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
   if (decision.ok) throw new Error("was taken, not refused");
@@ -178,6 +179,11 @@ describe("heat-sets and tools", () => {
     expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ status: "on", idleSinceMs: scene.nowMs });
     scene.later(MIN).act("tool-still-in-use", { toolId: "hot-1" });
     expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ idleSinceMs: scene.nowMs });
+    const wall = { id: id<PersonId>("main-wall"), name: "Main wall", role: "wall" as const };
+    scene.kitchen = { ...scene.kitchen, people: { ...scene.kitchen.people, [wall.id]: wall } };
+    expect(refusalOf(scene.ask("hand-over-tool", { toolId: "hot-1", to: wall.id })).message).toContain(
+      "Main wall has no hands",
+    );
     scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
     expect(scene.kitchen.tools["hot-1"]?.use).toMatchObject({ holder: "sol" });
     scene.act("tool-off", { toolId: "hot-1" });

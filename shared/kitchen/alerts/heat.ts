@@ -110,7 +110,8 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
     todo: clip(
       isWall ? `${lostWords(scene, heat)} Stop by ${stop}` : `Touch it now; stop by ${stop} at the latest`,
     ),
-    told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
+    // There may be no wall in sight: the leads' phones are told with it.
+    told: told({ wall: isWall, leads: isWall, people: peopleOf(holderOf(scene, heat)) }),
   };
 }
 
