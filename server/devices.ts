@@ -21,6 +21,7 @@ export interface Devices {
   add: (device: Device, token: string) => void;
   byToken: (token: string) => Device | undefined;
   list: () => Device[];
+  /** Never throws. */
   saw: (deviceId: string, atMs: number) => void;
   /** Makes a device's token worthless; false when there is no such device. */
   forget: (deviceId: string, atMs: number) => boolean;
@@ -89,7 +90,11 @@ export function openDevices(db: KitchenDb): Devices {
     saw: (deviceId, atMs) => {
       if (atMs - (seenMs.get(deviceId) ?? -Infinity) < SEEN_EVERY_MS) return;
       seenMs.set(deviceId, atMs);
-      saw.run(atMs, deviceId);
+      try {
+        saw.run(atMs, deviceId);
+      } catch {
+        // A full disk keeps nobody out: the log says by itself that it cannot be written.
+      }
     },
     forget: (deviceId, atMs) => forget.run(atMs, deviceId).changes === 1,
   };
