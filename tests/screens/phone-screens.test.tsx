@@ -52,6 +52,16 @@ it("C4 without a connection nothing is shown as live or promised, and taps wait 
   expect(server.arrived).toHaveLength(0);
 });
 
+it("A11 a page whose timers a browser holds back goes on by the server's heartbeat", async () => {
+  const { board, server, socket, timer } = await aPhone("#/");
+  const before = board.nowMs();
+  timer.doze(4000);
+  expect(board.nowMs()).toBe(before);
+  server.tell(server.change());
+  await socket.flush();
+  expect(board.nowMs()).toBe(before + 4000);
+});
+
 it("C2 a tap without a connection shows, waits, and lands once when it is back", async () => {
   const { socket, server, timer } = await aPhone("#/t/18");
   socket.cut();

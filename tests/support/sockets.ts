@@ -28,6 +28,10 @@ export class HandTimer implements Timer {
       this.#waiting = this.#waiting.filter((other) => other !== one);
     };
   }
+  /** The clock goes on and no timer runs, as where a browser holds them back. */
+  doze(ms: number): void {
+    this.#nowMs += ms;
+  }
   /** Moves on, running what falls due in order, and lets promises settle after each. */
   async pass(ms: number): Promise<void> {
     const untilMs = this.#nowMs + ms;
