@@ -2,8 +2,9 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "./event.ts";
-import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
+import { keepsRoom, standsAt, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
 import { fits, refold } from "./tray-fold.ts";
+import { unfitFor } from "./tool-unfit.ts";
 import type { Design } from "./vocabulary.ts";
 import { clockTime, cookies, layerName } from "./wording.ts";
 
@@ -31,7 +32,8 @@ export function decideTakeBack(
       "too-late",
       `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
     );
-  const cold = deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs) : undefined;
+  const cold =
+    deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs, nowMs) : undefined;
   if (cold !== undefined) return no("too-late", `${cold}: start a new heat-set instead.`);
   const kept = keptActs(tray, command.actId);
   const stuck = firstUnfit(tray, design, kept);
@@ -66,16 +68,12 @@ function noWayBack(
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */
-function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number): string | undefined {
+function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number, nowMs: number): string | undefined {
   const ended = tray.heats.findLast((heat) => heat.endedAtMs === endedAtMs);
   const tool = kitchen.tools[ended?.toolId ?? ""];
-  if (tool === undefined) return "Its tool is not here any more";
-  if (tool.outOfService !== undefined) return `${tool.name} is out of service`;
-  const other = tool.kind === "hot-air" ? trayUnder(kitchen, tool.id) : undefined;
-  if (other !== undefined) return `${tool.name} is over tray ${other.number} now`;
-  return tool.placeId !== undefined && roomLeft(kitchen, tool.placeId) <= 0
-    ? `${tool.name} is full`
-    : undefined;
+  if (ended === undefined || tool === undefined) return "Its tool is not here any more";
+  if (tool.kind !== ended.toolKind) return `${tool.name} is another kind of tool now`;
+  return unfitFor(kitchen, tool, tray, nowMs)?.why;
 }
 
 /** The first standing act that would no longer fit if one were taken back. */

@@ -4,6 +4,7 @@ import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { decideTakeBack } from "./decide-take-back.ts";
 import { chamberC, hotUntil } from "./tool-heat.ts";
+import { unsafePlace } from "./tool-unfit.ts";
 import type { Weighed } from "./event.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
@@ -179,6 +180,8 @@ function decideMove(
     return no("taken", `Tray ${tray.number} stands there already.`);
   if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0) return noRoomIn(place);
   if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
+  const unfit = now.placeId === place.id ? undefined : unsafePlace(kitchen, place.id, atMs);
+  if (unfit !== undefined) return unfit;
   const hotUntilMs =
     now.placeId === place.id ? undefined : hotUntil(kitchen, chamberC(kitchen, now.placeId, atMs), atMs);
   return yes({

@@ -1,9 +1,19 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
+import type { PersonId } from "../ids.ts";
 import { unreachable } from "../outcome.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
-import { heatHolder, trayUnder, type HeatSet, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import {
+  heatHolder,
+  standsAt,
+  trayUnder,
+  type HeatSet,
+  type Kitchen,
+  type ToolState,
+  type ToolUse,
+  type Tray,
+} from "./state.ts";
 import { applyAct, newTray, refold } from "./tray-fold.ts";
 import type { Settings } from "./vocabulary.ts";
 
@@ -51,7 +61,7 @@ const EVIDENCE_KEPT = 2000;
 export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
   if (isTrayAct(event)) {
     const ended = onTray(kitchen, event.trayId, (tray, design) => applyAct(tray, event, design));
-    return onToolOfAct(ended, kitchen, event);
+    return onToolOfStay(onToolOfAct(ended, kitchen, event), kitchen, event);
   }
   switch (event.type) {
     case "act-taken-back": {
@@ -62,7 +72,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         );
         return refold(tray, deeds, design);
       });
-      return onToolOfTakeBack(refolded, kitchen, event);
+      return onToolOfStay(onToolOfTakeBack(refolded, kitchen, event), kitchen, event);
     }
     case "settings-changed":
       return { ...kitchen, settings: event.settings, isSetUp: true };
@@ -198,6 +208,30 @@ function onToolOfTakeBack(kitchen: Kitchen, before: Kitchen, event: EventOf<"act
   if (was !== undefined && is === undefined) return idle(kitchen, was.toolId, event.atMs);
   if (was !== undefined || is === undefined) return kitchen;
   return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs);
+}
+
+/** A tray that has come to stand in a tool's place, without a heat-set, is warmed there: unless said off since, the tool is on. */
+function onToolOfStay(
+  kitchen: Kitchen,
+  before: Kitchen,
+  { trayId, by }: { trayId: string; by: HeatSet["holder"] },
+): Kitchen {
+  const [was, is] = [before.trays[trayId], kitchen.trays[trayId]];
+  if (was === undefined || is === undefined || is.standing.stage === "heat-set" || by === "kitchen")
+    return kitchen;
+  const { placeId, fromMs } = standsAt(is);
+  if (placeId === standsAt(was).placeId) return kitchen;
+  return Object.values(kitchen.tools)
+    .filter((tool) => tool.placeId === placeId)
+    .reduce((so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }), kitchen);
+}
+
+/** On since then, and idle from then on but for what stands in it; under a heat-set it is not idle. */
+function usedAt(use: ToolUse, by: PersonId, atMs: number): ToolUse {
+  if (use.status === "on")
+    return use.idleSinceMs === undefined ? use : { ...use, idleSinceMs: Math.max(use.idleSinceMs, atMs) };
+  const isOffSince = use.offAtMs !== undefined && use.offAtMs > atMs;
+  return isOffSince ? use : { status: "on", onAtMs: atMs, holder: by, idleSinceMs: atMs };
 }
 
 function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {

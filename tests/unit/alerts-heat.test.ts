@@ -2,18 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { HeatSet } from "#shared/kitchen/state.ts";
 import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
-
-const CABINET_HEATER = {
-  id: "warm",
-  name: "Cabinet heater",
-  kind: "warm-cabinet",
-  placeId: "cabinet",
-  airC: 38,
-  maxAirC: 45,
-  capS: 14_400,
-  coolDownMin: 10,
-};
+import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene } from "../support/scene.ts";
 
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
   const { standing } = scene.tray(trayId);
@@ -255,7 +244,7 @@ describe("a tool left on", () => {
     scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
     scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
-    scene.act("tool-on", { toolId: "warm" });
+    expect(scene.kitchen.tools["warm"]?.use.status).toBe("on");
     expect(dueOf(scene.later(HOUR), "tool-left-on")).toEqual([]);
     empty(scene);
     expect(dueOf(scene.later(2 * MIN), "tool-left-on")).toEqual([]);

@@ -1,0 +1,91 @@
+import { describe, expect, it } from "vitest";
+import type { Decision } from "#shared/kitchen/decide.ts";
+import { toolsLine } from "#shared/kitchen/tools-line.ts";
+import { dueOf } from "../support/alerting.ts";
+import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
+
+const refusalOf = (decision: Decision): { reason: string; message: string } => {
+  if (decision.ok) throw new Error("was taken, not refused");
+  return decision.refusal;
+};
+
+const lead = (scene: Scene): Scene => scene.as("ida", "lead");
+
+/** t2 flooded, the cabinet with its heater. */
+function withCabinet(): Scene {
+  const scene = lead(aKitchen());
+  scene.act("put-tool", { tool: CABINET_HEATER });
+  scene.as("wren").act("flooded", { trayId: "t2" });
+  return scene;
+}
+
+const toCabinet = { trayId: "t2", placeId: "cabinet" };
+
+describe("a tray moved to where a tool warms it", () => {
+  it("H6 H16 switches the tool on, in the hands that moved it", () => {
+    const scene = withCabinet();
+    scene.act("move-tray", toCabinet);
+    expect(scene.kitchen.tools["warm"]?.use).toEqual({
+      status: "on",
+      onAtMs: scene.nowMs,
+      holder: "wren",
+      idleSinceMs: scene.nowMs,
+    });
+    expect(toolsLine(scene.kitchen, scene.nowMs).text).toBe("Cabinet heater on under 1 min, Wren");
+    scene.act("read-tool-temperature", { toolId: "warm", tempC: 80 });
+    expect(dueOf(scene, "oven-too-hot")).toMatchObject([{ class: "urgent", toolId: "warm" }]);
+  });
+
+  it("H6 so does one that comes there out of a heat-set, or back by an act taken back", () => {
+    const scene = withCabinet();
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set", placeId: "cabinet" });
+    expect(scene.kitchen.tools["warm"]?.use).toMatchObject({ status: "on", onAtMs: scene.nowMs });
+    const moved = scene.later(MIN).act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    lead(scene).act("put-tool", { tool: { ...CABINET_HEATER, id: "new", name: "New heater" } });
+    scene.as("wren").act("take-back", { trayId: "t2", actId: moved });
+    expect(scene.kitchen.tools["new"]?.use).toMatchObject({ status: "on", holder: "wren" });
+  });
+
+  it("H6 but not where it was said off since: a move that lands late does not switch it on", () => {
+    const scene = withCabinet();
+    const movedMs = scene.nowMs;
+    scene.later(MIN).act("tool-off", { toolId: "warm" });
+    scene.later(MIN).act("move-tray", { ...toCabinet, atMs: movedMs });
+    expect(scene.kitchen.tools["warm"]?.use.status).toBe("off");
+  });
+
+  it("H6 off said before it came there, and landing late, is not taken", () => {
+    const scene = withCabinet();
+    scene.act("tool-on", { toolId: "warm" });
+    const saidMs = scene.later(MIN).nowMs;
+    scene.later(MIN).act("move-tray", toCabinet);
+    expect(refusalOf(scene.ask("tool-off", { toolId: "warm", atMs: saidMs })).reason).toBe("bad-time");
+  });
+
+  it("H5 a place whose tool is out of service or too hot takes none", () => {
+    const scene = withCabinet();
+    scene.act("tool-out-of-service", { toolId: "warm", reason: "hums" });
+    expect(refusalOf(scene.ask("move-tray", toCabinet))).toEqual({
+      reason: "out-of-service",
+      message: "Cabinet heater is out of service: hums",
+    });
+    lead(scene).act("tool-back-in-service", { toolId: "warm" });
+    scene.as("wren").act("read-tool-temperature", { toolId: "warm", tempC: 80 });
+    expect(refusalOf(scene.ask("move-tray", toCabinet)).message).toContain("80 °C, over its limit of 45 °C");
+  });
+});
+
+it("H7 an end is not taken back onto a tool that became another kind, or was read too hot", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+  const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+  scene.act("read-tool-temperature", { toolId: "hot-1", tempC: 400 });
+  const back = () => refusalOf(scene.as("wren").ask("take-back", { trayId: "t2", actId: ended })).message;
+  expect(back()).toContain("over its limit of 350 °C: start a new heat-set instead");
+  scene.later(1000).act("read-tool-temperature", { toolId: "hot-1", tempC: 40 });
+  const tool = { ...HOT_AIR, kind: "oven", placeId: "oven", airC: 65, maxAirC: 80 };
+  lead(scene).act("put-tool", { tool });
+  expect(back()).toBe("Hot-air tool 1 is another kind of tool now: start a new heat-set instead.");
+});
