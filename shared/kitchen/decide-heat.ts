@@ -4,9 +4,9 @@ import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
-import { chamberC, hottestOf, hotUntil } from "./tool-heat.ts";
+import { hotOnLeaving } from "./tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
-import { cookieUnder, roomLeft, standsAt, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -56,10 +56,7 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
         return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
       if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
         return noRoomIn(place);
-      const hotUntilMs =
-        heat.toolKind === "hot-air"
-          ? undefined
-          : hotUntil(kitchen, hottestOf(heat.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
+      const hotUntilMs = hotOnLeaving(kitchen, tray, atMs);
       return yes({
         type: "heat-set-ended",
         ...stamp,

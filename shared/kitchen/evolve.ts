@@ -8,13 +8,14 @@ import {
   heatHolder,
   standsAt,
   trayUnder,
+  warmersOf,
   type HeatSet,
   type Kitchen,
   type ToolState,
   type ToolUse,
   type Tray,
 } from "./state.ts";
-import { applyAct, newTray, refold } from "./tray-fold.ts";
+import { applyAct, newTray, refold, stillHot } from "./tray-fold.ts";
 import type { Settings } from "./vocabulary.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
@@ -70,7 +71,8 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         const deeds = tray.deeds.map((deed) =>
           deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
         );
-        return refold(tray, deeds, design);
+        const refolded = refold(tray, deeds, design);
+        return { ...refolded, ...stillHot(refolded, event.hotUntilMs) };
       });
       return onToolOfStay(onToolOfTakeBack(refolded, kitchen, event), kitchen, event);
     }
@@ -221,9 +223,10 @@ function onToolOfStay(
     return kitchen;
   const { placeId, fromMs } = standsAt(is);
   if (placeId === standsAt(was).placeId) return kitchen;
-  return Object.values(kitchen.tools)
-    .filter((tool) => tool.placeId === placeId)
-    .reduce((so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }), kitchen);
+  return warmersOf(kitchen, placeId).reduce(
+    (so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }),
+    kitchen,
+  );
 }
 
 /** On since then, and idle from then on but for what stands in it; under a heat-set it is not idle. */

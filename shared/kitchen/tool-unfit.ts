@@ -1,7 +1,15 @@
 import { formatTemp } from "../units.ts";
 import { no, type Decision } from "./deciding.ts";
 import type { Refusal } from "./refusal.ts";
-import { roomLeft, standsAt, trayUnder, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import {
+  roomLeft,
+  standsAt,
+  trayUnder,
+  warmersOf,
+  type Kitchen,
+  type ToolState,
+  type Tray,
+} from "./state.ts";
 import { hottestRead } from "./tool-heat.ts";
 
 /** Why a tool warms no tray now: the matter, then what to do or know of it. */
@@ -58,8 +66,8 @@ export function unfitFor(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: nu
 
 /** Why a tray may not be put where it would be warmed; nothing where no tool warms the place, or a fit one does. */
 export function unsafePlace(kitchen: Kitchen, placeId: string, atMs: number): Decision | undefined {
-  for (const tool of Object.values(kitchen.tools)) {
-    const unfit = tool.placeId === placeId ? unsafe(kitchen, tool, atMs) : undefined;
+  for (const tool of warmersOf(kitchen, placeId)) {
+    const unfit = unsafe(kitchen, tool, atMs);
     if (unfit !== undefined) return refusedAs(unfit);
   }
   return undefined;

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/decide.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
 import { toolsLine } from "#shared/kitchen/tools-line.ts";
-import { dueOf } from "../support/alerting.ts";
+import { dueNow, dueOf } from "../support/alerting.ts";
 import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
 
 const refusalOf = (decision: Decision): { reason: string; message: string } => {
@@ -88,4 +89,78 @@ it("H7 an end is not taken back onto a tool that became another kind, or was rea
   const tool = { ...HOT_AIR, kind: "oven", placeId: "oven", airC: 65, maxAirC: 80 };
   lead(scene).act("put-tool", { tool });
   expect(back()).toBe("Hot-air tool 1 is another kind of tool now: start a new heat-set instead.");
+});
+
+describe("a hot tray", () => {
+  const hotUntilMs = (scene: Scene): number =>
+    stillHotUntilMs(scene.kitchen, scene.tray("t2"), scene.nowMs) ?? 0;
+
+  it("H7 the start of a heat-set is taken back for 20 s, the tray told hot; later its clock and alarm stand", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    const slip = scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.later(20_000).act("take-back", { trayId: "t2", actId: slip });
+    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    const toldMs = hotUntilMs(scene);
+    expect(toldMs).toBeGreaterThan(scene.nowMs + MIN);
+    // Nor does a take-back of something else fold it away.
+    const moved = scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    scene.act("take-back", { trayId: "t2", actId: moved });
+    expect(hotUntilMs(scene)).toBe(toldMs);
+    const actId = scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    const back = { trayId: "t2", actId };
+    expect(refusalOf(lead(scene.later(20_001)).ask("take-back", back))).toEqual({
+      reason: "too-late",
+      message: "That heat-set began over 20 s ago: end it instead.",
+    });
+    expect(dueNow(scene.later(6 * MIN))).toMatchObject([{ kind: "heat-running-long" }]);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(refusalOf(scene.ask("take-back", back)).message).toContain("it stays in the tray's history");
+  });
+
+  it("H2 is not told cool sooner for a later, milder heat", () => {
+    const oven = { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2 };
+    const scene = lead(aKitchen());
+    scene.act("flooded", { trayId: "t2" });
+    const spell = (setTempC: number): void => {
+      scene.act("put-place", { place: { ...oven, setTempC } });
+      scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      scene.later(15_000).act("end-heat-set", { trayId: "t2", result: "set" });
+    };
+    spell(80);
+    const after80Ms = hotUntilMs(scene);
+    spell(52);
+    expect(hotUntilMs(scene)).toBe(after80Ms);
+  });
+
+  it("H2 is hot as long as it stands where it is hotter than 51 °C, and cools once it leaves", () => {
+    const scene = withCabinet();
+    const place = { ...scene.kitchen.places["cabinet"], setTempC: 55 };
+    lead(scene).act("put-tool", { tool: { ...CABINET_HEATER, maxAirC: 60 } });
+    scene.act("put-place", { place });
+    scene.as("wren").act("move-tray", toCabinet);
+    for (let hour = 0; hour < 3; hour += 1)
+      expect(hotUntilMs(scene.later(60 * MIN))).toBeGreaterThan(scene.nowMs);
+    expect(toolsLine(scene.kitchen, scene.nowMs).text).toContain("Hot, dry mitts: 7 until about");
+    scene.act("tool-off", { toolId: "warm" });
+    expect(hotUntilMs(scene.later(9 * MIN))).toBeGreaterThan(0);
+    expect(hotUntilMs(scene.later(MIN))).toBe(0);
+    scene.act("tool-on", { toolId: "warm" });
+    scene.act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    const outMs = hotUntilMs(scene);
+    expect(outMs).toBeGreaterThan(scene.nowMs);
+    expect(hotUntilMs(scene.later(MIN))).toBe(outMs);
+    expect(hotUntilMs(scene.later(outMs - scene.nowMs))).toBe(0);
+  });
+
+  it("H2 H6 a bench where a hot-air tool is kept heats nothing, and putting a tray there switches nothing on", () => {
+    const scene = lead(aKitchen());
+    scene.act("put-tool", { tool: { ...HOT_AIR, placeId: "fan" } });
+    scene.act("read-tool-temperature", { toolId: "hot-1", tempC: 250 });
+    scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    expect(hotUntilMs(scene)).toBe(0);
+    expect(scene.kitchen.tools["hot-1"]?.use.status).toBe("off");
+    scene.act("tool-on", { toolId: "hot-1" });
+    expect(dueOf(scene.later(3 * MIN), "tool-left-on")).toHaveLength(1);
+  });
 });

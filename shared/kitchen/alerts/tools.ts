@@ -36,7 +36,7 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
   let idleMs = tool.use.idleSinceMs;
   for (const tray of Object.values(kitchen.trays)) {
     if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
-    if (tool.placeId === undefined) continue;
+    if (tool.placeId === undefined || tool.kind === "hot-air") continue;
     if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
     const packedMs = tray.standing.stage === "packed" ? tray.standing.atMs : undefined;
     for (const [index, stay] of tray.placements.entries()) {
