@@ -6,7 +6,9 @@ import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
 import { aliveTrays, keepsRoom, roomLeft, trayUnder } from "./state.ts";
+import { coolsUntilMs } from "./tool-heat.ts";
 import type { Design } from "./vocabulary.ts";
+import { clockTime } from "./wording.ts";
 
 type SetUpCommand = CommandOf<
   | "set-kitchen"
@@ -68,6 +70,12 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       const tool = kitchen.tools[command.toolId];
       if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
       if (tool.use.status === "on") return no("in-use", `${tool.name} is on: say it is off first.`);
+      const coldMs = coolsUntilMs(tool, deciding.nowMs);
+      if (coldMs !== undefined)
+        return no(
+          "in-use",
+          `${tool.name} is hot until about ${clockTime(coldMs, kitchen.settings.timeZone)}: remove it once it has cooled.`,
+        );
       return yes({ type: "tool-removed", ...stamp, toolId: tool.id });
     }
     case "put-icing": {

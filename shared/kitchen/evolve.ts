@@ -16,7 +16,7 @@ import {
   type Tray,
 } from "./state.ts";
 import { applyAct, newTray, refold, stillHot } from "./tray-fold.ts";
-import type { Settings } from "./vocabulary.ts";
+import type { Settings, Tool } from "./vocabulary.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 
@@ -94,8 +94,9 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         readings: without(kitchen.readings, event.placeId),
       };
     case "tool-put": {
-      const use = kitchen.tools[event.tool.id]?.use ?? ({ status: "off" } as const);
-      return withTool(kitchen, { ...kitchen.tools[event.tool.id], ...event.tool, use });
+      const before = kitchen.tools[event.tool.id];
+      const use = before === undefined ? ({ status: "off" } as const) : coolingOn(before, event.tool);
+      return withTool(kitchen, { ...before, ...event.tool, use });
     }
     case "tool-removed":
       return { ...kitchen, tools: without(kitchen.tools, event.toolId) };
@@ -127,7 +128,12 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "tool-switched-off":
       return onTool(kitchen, event.toolId, (tool) => ({
         ...tool,
-        use: { status: "off", offAtMs: event.atMs, by: event.by },
+        lastOffMs: Math.max(event.atMs, tool.lastOffMs ?? event.atMs),
+        // Off said twice: the later one counts, whichever lands first.
+        use:
+          tool.use.status === "off" && tool.use.offAtMs !== undefined && tool.use.offAtMs >= event.atMs
+            ? tool.use
+            : { status: "off", offAtMs: event.atMs, by: event.by },
       }));
     case "tool-handed-over":
       return onTool(kitchen, event.toolId, (tool) =>
@@ -146,10 +152,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "tool-restored":
       return onTool(kitchen, event.toolId, ({ outOfService: _restored, ...tool }) => tool);
     case "tool-temperature-read":
-      return onTool(kitchen, event.toolId, (tool) => ({
-        ...tool,
-        lastTemperature: { tempC: event.tempC, atMs: event.atMs },
-      }));
+      return onTool(kitchen, event.toolId, (tool) =>
+        tool.lastTemperature !== undefined && tool.lastTemperature.atMs > event.atMs
+          ? tool
+          : { ...tool, lastTemperature: { tempC: event.tempC, atMs: event.atMs } },
+      );
     case "reading-taken": {
       const { placeId, ...air } = event.reading;
       const before = kitchen.readings[placeId] ?? [];
@@ -235,6 +242,13 @@ function usedAt(use: ToolUse, by: PersonId, atMs: number): ToolUse {
     return use.idleSinceMs === undefined ? use : { ...use, idleSinceMs: Math.max(use.idleSinceMs, atMs) };
   const isOffSince = use.offAtMs !== undefined && use.offAtMs > atMs;
   return isOffSince ? use : { status: "on", onAtMs: atMs, holder: by, idleSinceMs: atMs };
+}
+
+/** A tool that cools goes on with the cool-down it was switched off with, where it is set shorter. */
+function coolingOn({ use, coolDownMin }: ToolState, { coolDownMin: nowMin }: Tool): ToolUse {
+  if (use.status === "on" || use.offAtMs === undefined) return use;
+  const fromMin = use.coolDownMin ?? coolDownMin;
+  return nowMin < fromMin ? { ...use, coolDownMin: fromMin } : use;
 }
 
 function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {

@@ -131,7 +131,13 @@ export interface Tray extends TrayPlan {
 
 /** Whether a tool is on. Under a heat-set, `idleSinceMs` is absent. */
 export type ToolUse =
-  | { status: "off"; offAtMs?: number; by?: By }
+  | {
+      status: "off";
+      offAtMs?: number;
+      by?: By;
+      /** The cool-down it was switched off with, where it was set shorter since. */
+      coolDownMin?: number;
+    }
   | {
       status: "on";
       onAtMs: number;
@@ -144,6 +150,8 @@ export type ToolUse =
 export interface ToolState extends Tool {
   use: ToolUse;
   outOfService?: { reason: string; atMs: number; by: By };
+  /** When it was last said to be off; kept while it is on again. */
+  lastOffMs?: number;
   lastTemperature?: { tempC: number; atMs: number };
 }
 

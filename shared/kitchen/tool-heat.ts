@@ -4,25 +4,43 @@ import { standsAt, warmersOf, type Kitchen, type ToolState, type Tray } from "./
 
 const MIN_MS = 60_000;
 
+/** What a tool was read at. */
+interface ToolReading {
+  tempC: number;
+  atMs: number;
+}
+
 /** An older reading says nothing of an oven now. */
 const READING_GOOD_MS = 30 * 60_000;
 
-/** The hotter of what was last entered for a tool and what its place's hygrometer says; undefined of old or no readings. */
+/**
+ * The hotter of what was last entered for a tool and what its place's hygrometer says; undefined of old or no readings. One
+ * above the tool's limit grows old only by a later one within it, or once the tool was said off.
+ */
 export function hottestRead(
   kitchen: Kitchen,
   tool: ToolState,
   nowMs: number,
-): { tempC: number; atMs: number } | undefined {
-  const read = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
-  return [tool.lastTemperature, read]
-    .filter((one) => one !== undefined && nowMs - one.atMs <= READING_GOOD_MS)
-    .reduce((hotter, one) => (hotter === undefined || one!.tempC > hotter.tempC ? one : hotter), undefined);
+  sinceMs = Number.NEGATIVE_INFINITY,
+): ToolReading | undefined {
+  const inPlace = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
+  const reads: ToolReading[] = [tool.lastTemperature, inPlace].filter((read) => read !== undefined);
+  const isAnswered = ({ atMs }: ToolReading): boolean =>
+    (tool.lastOffMs ?? Number.NEGATIVE_INFINITY) >= atMs ||
+    reads.some((later) => later.atMs > atMs && later.tempC <= tool.maxAirC);
+  return reads
+    .filter(
+      (read) =>
+        read.atMs > sinceMs &&
+        (nowMs - read.atMs <= READING_GOOD_MS || (read.tempC > tool.maxAirC && !isAnswered(read))),
+    )
+    .toSorted((a, b) => b.tempC - a.tempC)[0];
 }
 
 /** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
 export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined {
   if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return undefined;
-  const untilMs = tool.use.offAtMs + tool.coolDownMin * MIN_MS;
+  const untilMs = tool.use.offAtMs + Math.max(tool.coolDownMin, tool.use.coolDownMin ?? 0) * MIN_MS;
   return untilMs > nowMs ? untilMs : undefined;
 }
 

@@ -164,3 +164,40 @@ describe("a hot tray", () => {
     expect(dueOf(scene.later(3 * MIN), "tool-left-on")).toHaveLength(1);
   });
 });
+
+describe("a tool that cools", () => {
+  const OFF = { toolId: "oven-1" };
+  const line = (scene: Scene): string | undefined => toolsLine(scene.kitchen, scene.nowMs).text;
+
+  it("H6 is not said to have been off longer by an earlier word that lands late", () => {
+    const scene = aKitchen();
+    const earlierMs = scene.nowMs;
+    scene.later(60 * MIN).act("tool-off", OFF);
+    scene.act("tool-off", { ...OFF, atMs: earlierMs });
+    expect(line(scene)).toBe("Low oven hot until about 10:30");
+  });
+
+  it("H6 is not removed until it has", () => {
+    const scene = lead(aKitchen());
+    scene.act("tool-off", OFF);
+    expect(refusalOf(scene.later(MIN).ask("remove-tool", OFF))).toEqual({
+      reason: "in-use",
+      message: "Low oven is hot until about 09:30: remove it once it has cooled.",
+    });
+    expect(scene.later(29 * MIN).ask("remove-tool", OFF).ok).toBe(true);
+  });
+
+  it("H6 goes on with the cool-down it was switched off with when it is set shorter, by a longer one at once", () => {
+    const scene = lead(aKitchen());
+    scene.act("tool-off", OFF);
+    const { use: _use, lastOffMs: _off, ...tool } = scene.kitchen.tools["oven-1"]!;
+    for (const coolDownMin of [1, 5]) scene.act("put-tool", { tool: { ...tool, coolDownMin } });
+    expect(line(scene)).toBe("Low oven hot until about 09:30");
+    scene.act("put-tool", { tool: { ...tool, coolDownMin: 60 } });
+    expect(line(scene)).toBe("Low oven hot until about 10:00");
+    scene.act("put-tool", { tool: { ...tool, coolDownMin: 5 } });
+    scene.act("tool-on", OFF);
+    scene.act("tool-off", OFF);
+    expect(line(scene)).toBe("Low oven hot until about 09:05");
+  });
+});
