@@ -4,7 +4,7 @@ import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
-import { hotOnLeaving } from "./tool-heat.ts";
+import { hotOnLeaving, hottestRead } from "./tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
 import { cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
@@ -124,7 +124,10 @@ export function limitsFor(
           driedForS: Math.max(0, (atMs - film.clockStartMs) / 1000),
           alreadyDried: airOfFilm(kitchen, tray, film, atMs).spells,
         };
-  return heatLimits(filmSpecOf(kitchen, design, layer), heatToolOf(kitchen, tool), roomAir(kitchen), {
+  // Read hotter than it may be, it takes no tray.
+  const readC = Math.min(hottestRead(kitchen, tool, atMs)?.tempC ?? Number.NEGATIVE_INFINITY, tool.maxAirC);
+  const heatTool = heatToolOf(kitchen, tool, readC);
+  return heatLimits(filmSpecOf(kitchen, design, layer), heatTool, roomAir(kitchen), {
     ...dried,
     maxIcingC: kitchen.settings.icingLimitC,
   });

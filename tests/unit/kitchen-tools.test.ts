@@ -201,3 +201,44 @@ describe("a tool that cools", () => {
     expect(line(scene)).toBe("Low oven hot until about 09:05");
   });
 });
+
+it("H12 stop-by is sooner in an oven that is read hotter than it is set", () => {
+  const stopByS = (readC?: number): number => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    if (readC !== undefined) scene.act("read-tool-temperature", { toolId: "oven-1", tempC: readC });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    const { standing } = scene.tray("t2");
+    return standing.stage === "heat-set" ? standing.heat.limits.stopByS : 0;
+  };
+  expect(stopByS(80)).toBeLessThan(stopByS());
+  expect(stopByS(60)).toBe(stopByS());
+});
+
+describe("a place that is a tool", () => {
+  const put = (scene: Scene, change: object): Decision =>
+    lead(scene).ask("put-place", { place: { ...scene.kitchen.places["oven"], ...change } });
+
+  it("H5 keeps its kind", () => {
+    expect(refusalOf(put(aKitchen(), { kind: "warm-cabinet", setTempC: 40 }))).toEqual({
+      reason: "in-use",
+      message: "place.kind must be oven while Low oven is there: remove the tool first.",
+    });
+  });
+
+  it.each([
+    ["setTempC", 45],
+    ["airSpeedMs", 3],
+    ["kind", "warm-cabinet"],
+  ])("H5 keeps its %s while a tray is under its heat, and its name is free", (field, value) => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    expect(refusalOf(put(scene, { [field]: value })).message).toBe(
+      `place.${field} can be changed once tray 7 is out of Low oven: end its heat-set first.`,
+    );
+    expect(put(scene, { name: "Oven by the door" }).ok).toBe(true);
+    scene.as("wren").later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    if (field !== "kind") expect(put(scene, { [field]: value }).ok).toBe(true);
+  });
+});
