@@ -5,7 +5,8 @@ import type { Refused } from "#shared/client/outbox.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
-import { stillHotUntilMs, type Tray } from "#shared/kitchen/state.ts";
+import type { Tray } from "#shared/kitchen/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 
@@ -60,7 +61,7 @@ const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
   }));
 
 function hotWords(board: Board, tray: Tray): string | undefined {
-  const untilMs = stillHotUntilMs(tray, board.nowMs());
+  const untilMs = stillHotUntilMs(board.kitchen(), tray, board.nowMs());
   return untilMs === undefined
     ? undefined
     : hotTrayLine(clockTime(untilMs, board.kitchen().settings.timeZone)).text;

@@ -2,7 +2,8 @@ import { For, Show, createMemo, createSignal } from "solid-js";
 import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
-import { aliveTrays, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
+import { aliveTrays, heatHolder } from "#shared/kitchen/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { HeatTitle } from "./cautions.tsx";
@@ -30,7 +31,9 @@ export function HeatTab() {
     { equals: sameList },
   );
   const hot = createMemo(() =>
-    aliveTrays(board.kitchen()).filter((tray) => stillHotUntilMs(tray, board.nowMs()) !== undefined),
+    aliveTrays(board.kitchen()).filter(
+      (tray) => stillHotUntilMs(board.kitchen(), tray, board.nowMs()) !== undefined,
+    ),
   );
   const tools = createMemo(() => sortedByName(board.kitchen().tools));
   const open = createMemo(() => tools().find((tool) => tool.id === openId()));

@@ -1,6 +1,6 @@
 import { Show } from "solid-js";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
-import { stillHotUntilMs } from "#shared/kitchen/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
@@ -9,7 +9,7 @@ import { usePhone } from "./phone.tsx";
 export function HotTray(props: { tray: Tray; isNamed?: boolean }) {
   const { board, zone } = usePhone();
   return (
-    <Show when={stillHotUntilMs(props.tray, board.nowMs())}>
+    <Show when={stillHotUntilMs(board.kitchen(), props.tray, board.nowMs())}>
       {(untilMs) => (
         <p class="hot" role="status">
           {

@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import { aliveTrays } from "#shared/kitchen/state.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/state.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
 import { FirstAid } from "./cautions.tsx";
@@ -24,8 +24,11 @@ export function ShiftEnd(props: { onClose: () => void }) {
   const staged = (stage: "heat-set" | "flooding"): number[] =>
     aliveTrays(board.kitchen()).flatMap((tray) => (tray.standing.stage === stage ? [tray.number] : []));
   const drying = (): number[] =>
-    aliveTrays(board.kitchen()).flatMap(({ number, standing }) =>
-      standing.stage === "crusting" || standing.stage === "full-dry" ? [number] : [],
+    aliveTrays(board.kitchen()).flatMap((tray) =>
+      (tray.standing.stage === "crusting" || tray.standing.stage === "full-dry") &&
+      board.kitchen().places[standsAt(tray).placeId]?.setTempC === undefined
+        ? [tray.number]
+        : [],
     );
   const isClear = (): boolean => tools().length + staged("heat-set").length + staged("flooding").length === 0;
   return (

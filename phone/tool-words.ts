@@ -1,5 +1,5 @@
 import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
-import { coolsUntilMs } from "#shared/kitchen/tools-line.ts";
+import { coolsUntilMs } from "#shared/kitchen/tool-heat.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { formatSpan } from "#shared/units.ts";
 

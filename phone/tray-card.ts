@@ -5,7 +5,8 @@ import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
 import type { Readiness } from "#shared/kitchen/route.ts";
-import { aliveTrays, filmKey, heatHolder, stillHotUntilMs } from "#shared/kitchen/state.ts";
+import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
 import { clockTime, cookies, lowered, sentence } from "#shared/kitchen/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
@@ -26,7 +27,7 @@ const MIN_MS = 60_000;
 
 export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
   const card = coldCard(kitchen, forecasts, tray, nowMs);
-  const untilMs = stillHotUntilMs(tray, nowMs);
+  const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
   if (untilMs === undefined) return card;
   const hot = hotTrayLine(clockTime(untilMs, kitchen.settings.timeZone)).text;
   return { ...card, detail: `${hot} ${sentence(card.detail)}` };

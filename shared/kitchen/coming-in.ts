@@ -1,7 +1,8 @@
 import type { Band, Forecasts } from "./forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "./route.ts";
-import { aliveTrays, filmKey, type HeatSet, type Kitchen, stillHotUntilMs, type Tray } from "./state.ts";
+import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "./state.ts";
+import { stillHotUntilMs } from "./tool-heat.ts";
 import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */
@@ -32,7 +33,7 @@ export function comingIn(
     const { stage } = tray.standing;
     if (stage === "queued" || stage === "packed" || overdue.has(tray.id)) continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
-    if (due !== "wants hands") lanes[stage].push(pillOf(tray, due, nowMs));
+    if (due !== "wants hands") lanes[stage].push(pillOf(kitchen, tray, due, nowMs));
   }
   return lanes;
 }
@@ -65,7 +66,7 @@ function setBand({ lapFromMs, limits }: HeatSet): Band {
 /** Beyond every axis. */
 const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
 
-function pillOf(tray: Tray, due: Band | undefined, nowMs: number): Pill {
+function pillOf(kitchen: Kitchen, tray: Tray, due: Band | undefined, nowMs: number): Pill {
   const point = pointOf(tray);
   const key = `${tray.id}/${point}`;
   const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
@@ -76,7 +77,7 @@ function pillOf(tray: Tray, due: Band | undefined, nowMs: number): Pill {
     return { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
   const group = `${tray.designId}/${point}`;
   // The line of heat tools says until when.
-  return stillHotUntilMs(tray, nowMs) === undefined
+  return stillHotUntilMs(kitchen, tray, nowMs) === undefined
     ? { ...pill, ...due, group }
     : { ...pill, ...due, group: `${group}/hot`, word: "hot" };
 }

@@ -1,20 +1,12 @@
 import { heatLimits } from "../heat/set.ts";
 import { unreachable } from "../outcome.ts";
-import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
-import { chamberC, hottestOf, hottestRead, hotUntil } from "./tool-heat.ts";
-import {
-  cookieUnder,
-  roomLeft,
-  standsAt,
-  trayUnder,
-  type Kitchen,
-  type ToolState,
-  type Tray,
-} from "./state.ts";
+import { hotOnLeaving, hottestRead } from "./tool-heat.ts";
+import { refusedAs, unfitFor } from "./tool-unfit.ts";
+import { cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -64,10 +56,7 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
         return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
       if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
         return noRoomIn(place);
-      const hotUntilMs =
-        heat.toolKind === "hot-air"
-          ? undefined
-          : hotUntil(kitchen, hottestOf(heat.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
+      const hotUntilMs = hotOnLeaving(kitchen, tray, atMs);
       return yes({
         type: "heat-set-ended",
         ...stamp,
@@ -102,8 +91,8 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
       "bad-time",
       `atMs lies before the icing was laid at ${clockTime(startMs, kitchen.settings.timeZone)}.`,
     );
-  const unfit = toolUnfit(kitchen, tool, tray, atMs);
-  if (unfit !== undefined) return unfit;
+  const unfit = unfitFor(kitchen, tool, tray, atMs);
+  if (unfit !== undefined) return refusedAs(unfit);
   return yes({
     type: "heat-set-started",
     ...stamp,
@@ -115,26 +104,6 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     limits: limitsFor(kitchen, tray, tool, layer, atMs),
     ...(tool.placeId === undefined ? {} : { placeId: tool.placeId }),
   });
-}
-
-/** Why a tool cannot take a tray now; nothing when it can. */
-function toolUnfit(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number): Decision | undefined {
-  if (tool.outOfService !== undefined)
-    return no("out-of-service", `${tool.name} is out of service: ${tool.outOfService.reason}`);
-  const read = hottestRead(kitchen, tool, atMs);
-  const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
-  if (read !== undefined && read.tempC > tool.maxAirC)
-    return no(
-      "out-of-service",
-      `${tool.name} was read at ${temp(read.tempC)}, over its limit of ${temp(tool.maxAirC)}: let it cool and enter its temperature again.`,
-    );
-  const other = trayUnder(kitchen, tool.id);
-  if (tool.kind === "hot-air" && other !== undefined)
-    return no("in-use", `${tool.name} is over tray ${other.number}: one tray at a time.`);
-  const { placeId } = tool;
-  if (placeId !== undefined && standsAt(tray).placeId !== placeId && roomLeft(kitchen, placeId) <= 0)
-    return noRoomIn(kitchen.places[placeId] ?? { name: tool.name, capacity: 0 });
-  return undefined;
 }
 
 /** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
@@ -155,7 +124,10 @@ export function limitsFor(
           driedForS: Math.max(0, (atMs - film.clockStartMs) / 1000),
           alreadyDried: airOfFilm(kitchen, tray, film, atMs).spells,
         };
-  return heatLimits(filmSpecOf(kitchen, design, layer), heatToolOf(kitchen, tool), roomAir(kitchen), {
+  // Read hotter than it may be, it takes no tray.
+  const readC = Math.min(hottestRead(kitchen, tool, atMs)?.tempC ?? Number.NEGATIVE_INFINITY, tool.maxAirC);
+  const heatTool = heatToolOf(kitchen, tool, readC);
+  return heatLimits(filmSpecOf(kitchen, design, layer), heatTool, roomAir(kitchen), {
     ...dried,
     maxIcingC: kitchen.settings.icingLimitC,
   });

@@ -5,8 +5,10 @@ import { formatTemp } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
-import { aliveTrays, keepsRoom, roomLeft, trayUnder } from "./state.ts";
-import type { Design } from "./vocabulary.ts";
+import { aliveTrays, keepsRoom, roomLeft, trayUnder, type Kitchen } from "./state.ts";
+import { coolsUntilMs } from "./tool-heat.ts";
+import type { Design, Place } from "./vocabulary.ts";
+import { clockTime } from "./wording.ts";
 
 type SetUpCommand = CommandOf<
   | "set-kitchen"
@@ -68,6 +70,12 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       const tool = kitchen.tools[command.toolId];
       if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
       if (tool.use.status === "on") return no("in-use", `${tool.name} is on: say it is off first.`);
+      const coldMs = coolsUntilMs(tool, deciding.nowMs);
+      if (coldMs !== undefined)
+        return no(
+          "in-use",
+          `${tool.name} is hot until about ${clockTime(coldMs, kitchen.settings.timeZone)}: remove it once it has cooled.`,
+        );
       return yes({ type: "tool-removed", ...stamp, toolId: tool.id });
     }
     case "put-icing": {
@@ -146,6 +154,8 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
     (one) => one.id !== place.id && sameName(one.name, place.name),
   );
   if (twin !== undefined) return no("taken", `There is a place called ${twin.name} already.`);
+  const fixed = fixedIn(kitchen, place);
+  if (fixed !== undefined) return fixed;
   if (place.kind === "oven" || place.kind === "warm-cabinet") {
     if (place.setTempC === undefined)
       return no(
@@ -178,6 +188,27 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
   )
     return no("unknown", "place.airFrom must be another place of this kitchen.");
   return full(kitchen.places, place.id, MOST.places, "places") ?? yes({ type: "place-put", ...stamp, place });
+}
+
+/** What of a place its tools hold fast: its kind, and all that a heat-set under way was told by. */
+function fixedIn(kitchen: Kitchen, place: Place): Decision | undefined {
+  const before = kitchen.places[place.id];
+  if (before === undefined) return undefined;
+  for (const tool of Object.values(kitchen.tools).filter(({ placeId }) => placeId === place.id)) {
+    const under = trayUnder(kitchen, tool.id);
+    const field = (["kind", "setTempC", "airSpeedMs"] as const).find((one) => before[one] !== place[one]);
+    if (field !== undefined && under !== undefined)
+      return no(
+        "in-use",
+        `place.${field} can be changed once tray ${under.number} is out of ${tool.name}: end its heat-set first.`,
+      );
+    if (field === "kind")
+      return no(
+        "in-use",
+        `place.kind must be ${before.kind} while ${tool.name} is there: remove the tool first.`,
+      );
+  }
+  return undefined;
 }
 
 function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding): Decision {

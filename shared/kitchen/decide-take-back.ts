@@ -2,13 +2,18 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "./event.ts";
-import { keepsRoom, standsAt, trayUnder, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
+import { keepsRoom, standsAt, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
 import { fits, refold } from "./tray-fold.ts";
+import { hotOnLeaving } from "./tool-heat.ts";
+import { unfitFor } from "./tool-unfit.ts";
 import type { Design } from "./vocabulary.ts";
 import { clockTime, cookies, layerName } from "./wording.ts";
 
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
 const REHEAT_MS = 2 * 60_000;
+
+/** As long as the toast offers it: a slip. Later the tray has been in the heat, and its clock and alarm stand. */
+const START_BACK_MS = 20_000;
 
 /** An act is marked as taken back, where what is left still makes sense. */
 export function decideTakeBack(
@@ -17,7 +22,7 @@ export function decideTakeBack(
   design: Design,
   deciding: Deciding,
 ): Decision {
-  const { kitchen, stamp, by, role, nowMs } = deciding;
+  const { kitchen, stamp, by, role, nowMs, atMs } = deciding;
   const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
   if (deed === undefined) return no("unknown", `Tray ${tray.number} has no such act in its history.`);
   if (deed.takenBack !== undefined) return no("taken", "That act was taken back already.");
@@ -31,7 +36,13 @@ export function decideTakeBack(
       "too-late",
       `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
     );
-  const cold = deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs) : undefined;
+  if (deed.act.type === "heat-set-started" && atMs - deed.act.atMs > START_BACK_MS)
+    return no(
+      "too-late",
+      `That heat-set began over ${START_BACK_MS / 1000} s ago: ${isUnderHeatOf(tray, command.actId) ? "end it instead." : "it stays in the tray's history."}`,
+    );
+  const cold =
+    deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs, nowMs) : undefined;
   if (cold !== undefined) return no("too-late", `${cold}: start a new heat-set instead.`);
   const kept = keptActs(tray, command.actId);
   const stuck = firstUnfit(tray, design, kept);
@@ -40,24 +51,30 @@ export function decideTakeBack(
       "wrong-stage",
       `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
+  const goesTo = standsAt(refold(tray, kept, design));
+  const hotUntilMs =
+    goesTo.placeId === standsAt(tray).placeId ? undefined : hotOnLeaving(kitchen, tray, atMs);
   return (
-    noWayBack(kitchen, tray, design, kept) ??
-    yes({ type: "act-taken-back", ...stamp, trayId: tray.id, takenBackId: command.actId })
+    noWayBack(kitchen, tray, goesTo.placeId) ??
+    yes({
+      type: "act-taken-back",
+      ...stamp,
+      trayId: tray.id,
+      takenBackId: command.actId,
+      ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+    })
   );
 }
+
+const isUnderHeatOf = ({ standing }: Tray, actId: string): boolean =>
+  standing.stage === "heat-set" && standing.heat.actId === actId;
 
 /** What a tray would have behind it without one act. */
 const keptActs = (tray: Tray, takenBackId: string): TrayDeed[] =>
   tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
 
 /** Why a tray cannot stand where it stood before an act: the place is gone, or was filled since. */
-function noWayBack(
-  kitchen: Kitchen,
-  tray: Tray,
-  design: Design,
-  kept: readonly TrayDeed[],
-): Decision | undefined {
-  const { placeId } = standsAt(refold(tray, kept, design));
+function noWayBack(kitchen: Kitchen, tray: Tray, placeId: string): Decision | undefined {
   if (keepsRoom(tray, placeId)) return undefined;
   const place = kitchen.places[placeId];
   if (place === undefined)
@@ -66,16 +83,12 @@ function noWayBack(
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */
-function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number): string | undefined {
+function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number, nowMs: number): string | undefined {
   const ended = tray.heats.findLast((heat) => heat.endedAtMs === endedAtMs);
   const tool = kitchen.tools[ended?.toolId ?? ""];
-  if (tool === undefined) return "Its tool is not here any more";
-  if (tool.outOfService !== undefined) return `${tool.name} is out of service`;
-  const other = tool.kind === "hot-air" ? trayUnder(kitchen, tool.id) : undefined;
-  if (other !== undefined) return `${tool.name} is over tray ${other.number} now`;
-  return tool.placeId !== undefined && roomLeft(kitchen, tool.placeId) <= 0
-    ? `${tool.name} is full`
-    : undefined;
+  if (ended === undefined || tool === undefined) return "Its tool is not here any more";
+  if (tool.kind !== ended.toolKind) return `${tool.name} is another kind of tool now`;
+  return unfitFor(kitchen, tool, tray, nowMs)?.why;
 }
 
 /** The first standing act that would no longer fit if one were taken back. */

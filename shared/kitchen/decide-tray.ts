@@ -3,7 +3,8 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { decideTakeBack } from "./decide-take-back.ts";
-import { chamberC, hotUntil } from "./tool-heat.ts";
+import { hotOnLeaving } from "./tool-heat.ts";
+import { unsafePlace } from "./tool-unfit.ts";
 import type { Weighed } from "./event.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
@@ -179,8 +180,9 @@ function decideMove(
     return no("taken", `Tray ${tray.number} stands there already.`);
   if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0) return noRoomIn(place);
   if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
-  const hotUntilMs =
-    now.placeId === place.id ? undefined : hotUntil(kitchen, chamberC(kitchen, now.placeId, atMs), atMs);
+  const unfit = now.placeId === place.id ? undefined : unsafePlace(kitchen, place.id, atMs);
+  if (unfit !== undefined) return unfit;
+  const hotUntilMs = now.placeId === place.id ? undefined : hotOnLeaving(kitchen, tray, atMs);
   return yes({
     type: "tray-moved",
     ...stamp,

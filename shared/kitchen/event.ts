@@ -141,7 +141,12 @@ export const isTrayAct = (event: KitchenEvent): event is TrayAct => TRAY_ACT_TYP
 /** Anything that has happened; past tense, never edited. */
 export const KitchenEvent = v.variant("type", [
   ...TRAY_ACTS,
-  event("act-taken-back", { ...tray, takenBackId: CommandId }),
+  event("act-taken-back", {
+    ...tray,
+    takenBackId: CommandId,
+    /** The tray was in the heat all the same. */
+    hotUntilMs: v.optional(moment),
+  }),
   event("settings-changed", { settings: Settings }),
   event("person-added", { person: Person }),
   event("role-changed", { personId: PersonId, role: Role }),

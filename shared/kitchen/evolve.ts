@@ -1,11 +1,22 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
+import type { PersonId } from "../ids.ts";
 import { unreachable } from "../outcome.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
-import { heatHolder, trayUnder, type HeatSet, type Kitchen, type ToolState, type Tray } from "./state.ts";
-import { applyAct, newTray, refold } from "./tray-fold.ts";
-import type { Settings } from "./vocabulary.ts";
+import {
+  heatHolder,
+  standsAt,
+  trayUnder,
+  warmersOf,
+  type HeatSet,
+  type Kitchen,
+  type ToolState,
+  type ToolUse,
+  type Tray,
+} from "./state.ts";
+import { applyAct, newTray, refold, stillHot } from "./tray-fold.ts";
+import type { Settings, Tool } from "./vocabulary.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 
@@ -51,7 +62,7 @@ const EVIDENCE_KEPT = 2000;
 export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
   if (isTrayAct(event)) {
     const ended = onTray(kitchen, event.trayId, (tray, design) => applyAct(tray, event, design));
-    return onToolOfAct(ended, kitchen, event);
+    return onToolOfStay(onToolOfAct(ended, kitchen, event), kitchen, event);
   }
   switch (event.type) {
     case "act-taken-back": {
@@ -60,9 +71,10 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         const deeds = tray.deeds.map((deed) =>
           deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
         );
-        return refold(tray, deeds, design);
+        const refolded = refold(tray, deeds, design);
+        return { ...refolded, ...stillHot(refolded, event.hotUntilMs) };
       });
-      return onToolOfTakeBack(refolded, kitchen, event);
+      return onToolOfStay(onToolOfTakeBack(refolded, kitchen, event), kitchen, event);
     }
     case "settings-changed":
       return { ...kitchen, settings: event.settings, isSetUp: true };
@@ -82,8 +94,9 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         readings: without(kitchen.readings, event.placeId),
       };
     case "tool-put": {
-      const use = kitchen.tools[event.tool.id]?.use ?? ({ status: "off" } as const);
-      return withTool(kitchen, { ...kitchen.tools[event.tool.id], ...event.tool, use });
+      const before = kitchen.tools[event.tool.id];
+      const use = before === undefined ? ({ status: "off" } as const) : coolingOn(before, event.tool);
+      return withTool(kitchen, { ...before, ...event.tool, use });
     }
     case "tool-removed":
       return { ...kitchen, tools: without(kitchen.tools, event.toolId) };
@@ -115,7 +128,12 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "tool-switched-off":
       return onTool(kitchen, event.toolId, (tool) => ({
         ...tool,
-        use: { status: "off", offAtMs: event.atMs, by: event.by },
+        lastOffMs: Math.max(event.atMs, tool.lastOffMs ?? event.atMs),
+        // Off said twice: the later one counts, whichever lands first.
+        use:
+          tool.use.status === "off" && tool.use.offAtMs !== undefined && tool.use.offAtMs >= event.atMs
+            ? tool.use
+            : { status: "off", offAtMs: event.atMs, by: event.by },
       }));
     case "tool-handed-over":
       return onTool(kitchen, event.toolId, (tool) =>
@@ -134,10 +152,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "tool-restored":
       return onTool(kitchen, event.toolId, ({ outOfService: _restored, ...tool }) => tool);
     case "tool-temperature-read":
-      return onTool(kitchen, event.toolId, (tool) => ({
-        ...tool,
-        lastTemperature: { tempC: event.tempC, atMs: event.atMs },
-      }));
+      return onTool(kitchen, event.toolId, (tool) =>
+        tool.lastTemperature !== undefined && tool.lastTemperature.atMs > event.atMs
+          ? tool
+          : { ...tool, lastTemperature: { tempC: event.tempC, atMs: event.atMs } },
+      );
     case "reading-taken": {
       const { placeId, ...air } = event.reading;
       const before = kitchen.readings[placeId] ?? [];
@@ -198,6 +217,38 @@ function onToolOfTakeBack(kitchen: Kitchen, before: Kitchen, event: EventOf<"act
   if (was !== undefined && is === undefined) return idle(kitchen, was.toolId, event.atMs);
   if (was !== undefined || is === undefined) return kitchen;
   return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs);
+}
+
+/** A tray that has come to stand in a tool's place, without a heat-set, is warmed there: unless said off since, the tool is on. */
+function onToolOfStay(
+  kitchen: Kitchen,
+  before: Kitchen,
+  { trayId, by }: { trayId: string; by: HeatSet["holder"] },
+): Kitchen {
+  const [was, is] = [before.trays[trayId], kitchen.trays[trayId]];
+  if (was === undefined || is === undefined || is.standing.stage === "heat-set" || by === "kitchen")
+    return kitchen;
+  const { placeId, fromMs } = standsAt(is);
+  if (placeId === standsAt(was).placeId) return kitchen;
+  return warmersOf(kitchen, placeId).reduce(
+    (so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }),
+    kitchen,
+  );
+}
+
+/** On since then, and idle from then on but for what stands in it; under a heat-set it is not idle. */
+function usedAt(use: ToolUse, by: PersonId, atMs: number): ToolUse {
+  if (use.status === "on")
+    return use.idleSinceMs === undefined ? use : { ...use, idleSinceMs: Math.max(use.idleSinceMs, atMs) };
+  const isOffSince = use.offAtMs !== undefined && use.offAtMs > atMs;
+  return isOffSince ? use : { status: "on", onAtMs: atMs, holder: by, idleSinceMs: atMs };
+}
+
+/** A tool that cools goes on with the cool-down it was switched off with, where it is set shorter. */
+function coolingOn({ use, coolDownMin }: ToolState, { coolDownMin: nowMin }: Tool): ToolUse {
+  if (use.status === "on" || use.offAtMs === undefined) return use;
+  const fromMin = use.coolDownMin ?? coolDownMin;
+  return nowMin < fromMin ? { ...use, coolDownMin: fromMin } : use;
 }
 
 function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {

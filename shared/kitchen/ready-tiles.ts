@@ -1,6 +1,7 @@
 import type { Forecasts } from "./forecast.ts";
 import { nextAct, readiness } from "./route.ts";
-import { aliveTrays, standsAt, stillHotUntilMs, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, standsAt, type Kitchen, type Tray } from "./state.ts";
+import { stillHotUntilMs } from "./tool-heat.ts";
 import { runsOf, sayNumbers } from "./tray-numbers.ts";
 
 /** A tray, or neighbours of one design at the same act, that wants hands. */
@@ -75,7 +76,7 @@ function tileOf(
   const order = kitchen.orders[tray.orderId];
   const byTouch = state.is === "check by touch";
   const is = tray.standing.stage === "queued" ? "to start" : state.is;
-  const hotUntilMs = stillHotUntilMs(tray, nowMs);
+  const hotUntilMs = stillHotUntilMs(kitchen, tray, nowMs);
   return {
     key: tray.id,
     trayIds: [tray.id],

@@ -131,7 +131,13 @@ export interface Tray extends TrayPlan {
 
 /** Whether a tool is on. Under a heat-set, `idleSinceMs` is absent. */
 export type ToolUse =
-  | { status: "off"; offAtMs?: number; by?: By }
+  | {
+      status: "off";
+      offAtMs?: number;
+      by?: By;
+      /** The cool-down it was switched off with, where it was set shorter since. */
+      coolDownMin?: number;
+    }
   | {
       status: "on";
       onAtMs: number;
@@ -144,6 +150,8 @@ export type ToolUse =
 export interface ToolState extends Tool {
   use: ToolUse;
   outOfService?: { reason: string; atMs: number; by: By };
+  /** When it was last said to be off; kept while it is on again. */
+  lastOffMs?: number;
   lastTemperature?: { tempC: number; atMs: number };
 }
 
@@ -198,10 +206,6 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 
-/** Until when a tray may not be touched without mitts; undefined once it may. */
-export const stillHotUntilMs = ({ hotUntilMs }: Tray, nowMs: number): number | undefined =>
-  hotUntilMs !== undefined && hotUntilMs > nowMs ? hotUntilMs : undefined;
-
 /** The flooding under the hands now, or gone back to once a heat-set in its midst ends. */
 export function inHandOf({ standing }: Tray): Extract<Standing, { stage: "flooding" }> | undefined {
   const now = standing.stage === "heat-set" ? standing.before : standing;
@@ -235,3 +239,7 @@ export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>
   Object.values(kitchen.trays).find(
     ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
   );
+
+/** The tools that warm whatever stands in a place; hot air, wherever it is kept, warms what it is held over. */
+export const warmersOf = (kitchen: Kitchen, placeId: string): ToolState[] =>
+  Object.values(kitchen.tools).filter((tool) => tool.placeId === placeId && tool.kind !== "hot-air");

@@ -1,41 +1,98 @@
 import { TOUCH_SAFE_C, traySafeAfterS } from "../heat/cooling.ts";
 import { roomAir } from "./film-air.ts";
-import type { Kitchen, ToolState } from "./state.ts";
+import { standsAt, warmersOf, type Kitchen, type ToolState, type Tray } from "./state.ts";
+
+const MIN_MS = 60_000;
+
+/** What a tool was read at. */
+interface ToolReading {
+  tempC: number;
+  atMs: number;
+}
 
 /** An older reading says nothing of an oven now. */
 const READING_GOOD_MS = 30 * 60_000;
 
-/** The hotter of what was last entered for a tool and what its place's hygrometer says; undefined of old or no readings. */
+/**
+ * The hotter of what was last entered for a tool and what its place's hygrometer says; undefined of old or no readings. One
+ * above the tool's limit grows old only by a later one within it, or once the tool was said off.
+ */
 export function hottestRead(
   kitchen: Kitchen,
   tool: ToolState,
   nowMs: number,
-): { tempC: number; atMs: number } | undefined {
-  const read = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
-  return [tool.lastTemperature, read]
-    .filter((one) => one !== undefined && nowMs - one.atMs <= READING_GOOD_MS)
-    .reduce((hotter, one) => (hotter === undefined || one!.tempC > hotter.tempC ? one : hotter), undefined);
+  sinceMs = Number.NEGATIVE_INFINITY,
+): ToolReading | undefined {
+  const inPlace = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
+  const reads: ToolReading[] = [tool.lastTemperature, inPlace].filter((read) => read !== undefined);
+  const isAnswered = ({ atMs }: ToolReading): boolean =>
+    (tool.lastOffMs ?? Number.NEGATIVE_INFINITY) >= atMs ||
+    reads.some((later) => later.atMs > atMs && later.tempC <= tool.maxAirC);
+  return reads
+    .filter(
+      (read) =>
+        read.atMs > sinceMs &&
+        (nowMs - read.atMs <= READING_GOOD_MS || (read.tempC > tool.maxAirC && !isAnswered(read))),
+    )
+    .toSorted((a, b) => b.tempC - a.tempC)[0];
 }
 
-/** The hottest a tray can have got in a place: what it is set to, or was read at; undefined where nothing heats it. */
-export function chamberC(kitchen: Kitchen, placeId: string, nowMs: number): number | undefined {
-  const setC = kitchen.places[placeId]?.setTempC;
-  const tools = Object.values(kitchen.tools).filter((tool) => tool.placeId === placeId);
-  const read = tools.map((tool) => hottestRead(kitchen, tool, nowMs)?.tempC);
-  return setC === undefined && tools.length === 0 ? undefined : hottestOf(setC, ...read);
+/** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
+export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined {
+  if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return undefined;
+  const untilMs = tool.use.offAtMs + Math.max(tool.coolDownMin, tool.use.coolDownMin ?? 0) * MIN_MS;
+  return untilMs > nowMs ? untilMs : undefined;
 }
+
+/**
+ * The hottest a tray can have got in a place: what it is set to, or was read at; undefined where nothing heats it. Where
+ * every tool was said off and has cooled, the set temperature counts no more.
+ */
+function chamberC(kitchen: Kitchen, placeId: string, nowMs: number): number | undefined {
+  const tools = warmersOf(kitchen, placeId);
+  const setC =
+    tools.length > 0 && tools.every((tool) => isCold(tool, nowMs))
+      ? undefined
+      : kitchen.places[placeId]?.setTempC;
+  return highest(setC, ...tools.map((tool) => hottestRead(kitchen, tool, nowMs)?.tempC));
+}
+
+const isCold = (tool: ToolState, nowMs: number): boolean =>
+  tool.use.status === "off" && tool.use.offAtMs !== undefined && coolsUntilMs(tool, nowMs) === undefined;
 
 /** The highest of those that are known. */
-export function hottestOf(...temps: readonly (number | undefined)[]): number | undefined {
+export function highest(...temps: readonly (number | undefined)[]): number | undefined {
   const known = temps.filter((tempC) => tempC !== undefined);
   return known.length === 0 ? undefined : Math.max(...known);
 }
 
-/** When a tray that leaves heat may be touched again; nothing when it never was too hot. */
-export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
+/** Until when a tray is hot that leaves where it stands, or the chamber it is under heat in; nothing when it never was too hot. */
+export function hotOnLeaving(kitchen: Kitchen, tray: Tray, atMs: number): number | undefined {
+  const { standing } = tray;
+  const heat =
+    standing.stage === "heat-set" && standing.heat.toolKind !== "hot-air" ? standing.heat : undefined;
+  return hotUntil(kitchen, highest(heat?.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
+}
+
+/**
+ * Until when a tray may not be touched without mitts; undefined once it may. One that stands where it is hot would be so
+ * long were it taken out now, to the minute; one under heat is told as that.
+ */
+export function stillHotUntilMs(kitchen: Kitchen, tray: Tray, nowMs: number): number | undefined {
+  const { hotUntilMs, standing } = tray;
+  const there =
+    standing.stage === "heat-set" || standing.stage === "packed"
+      ? undefined
+      : hotOnLeaving(kitchen, tray, nowMs);
+  const inIt = there === undefined ? undefined : Math.ceil(there / MIN_MS) * MIN_MS;
+  const untilMs = highest(hotUntilMs, inIt);
+  return untilMs !== undefined && untilMs > nowMs ? untilMs : undefined;
+}
+
+function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
   if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
-  // A reading may be of a place hotter than any room a tray cools in.
+  // A reading may be of a place hotter than any room a tray cools in, or of what once was a hot-air tool.
   const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
-  const safeAfterS = traySafeAfterS(leftAtC, roomC);
+  const safeAfterS = traySafeAfterS(Math.min(300, leftAtC), roomC);
   return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }

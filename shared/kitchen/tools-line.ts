@@ -1,7 +1,8 @@
 import type { PersonId } from "../ids.ts";
 import { formatSpan } from "../units.ts";
 import { openSinceMs } from "./day.ts";
-import { aliveTrays, type Kitchen, stillHotUntilMs, type ToolState } from "./state.ts";
+import { aliveTrays, type Kitchen } from "./state.ts";
+import { coolsUntilMs, stillHotUntilMs } from "./tool-heat.ts";
 import { sayNumbers } from "./tray-numbers.ts";
 import { clockTime } from "./wording.ts";
 
@@ -13,13 +14,6 @@ export interface ToolsLine {
   text?: string;
   /** The kitchen has closed, and these are not confirmed off: it stays until someone says so. */
   unconfirmed?: string;
-}
-
-/** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
-export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined {
-  if (tool.use.status !== "off" || tool.use.offAtMs === undefined) return undefined;
-  const untilMs = tool.use.offAtMs + tool.coolDownMin * MIN_MS;
-  return untilMs > nowMs ? untilMs : undefined;
 }
 
 /** The trays that are hot, the tools that are on or cool; once the kitchen has closed, those on are told as not confirmed off. */
@@ -51,7 +45,7 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
 /** Two trays each with their own moment; more of them with the last one's, so that a line has room for the tools. */
 function hotTrays(kitchen: Kitchen, nowMs: number): string[] {
   const hot = aliveTrays(kitchen).flatMap((tray) => {
-    const untilMs = stillHotUntilMs(tray, nowMs);
+    const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
     return untilMs === undefined ? [] : [{ number: tray.number, untilMs }];
   });
   const until = (untilMs: number): string => `until about ${clockTime(untilMs, kitchen.settings.timeZone)}`;

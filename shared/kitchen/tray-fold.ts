@@ -71,7 +71,8 @@ export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
 export function refold(tray: Tray, deeds: readonly TrayDeed[], design: Design): Tray {
   let folded = newTray(planOf(tray), tray.addedAtMs);
   for (const { act, takenBack } of deeds) if (takenBack === undefined) folded = applyAct(folded, act, design);
-  return { ...folded, deeds };
+  // What was hot stays hot, whatever is taken back of how it came to be.
+  return { ...folded, deeds, ...stillHot(folded, tray.hotUntilMs) };
 }
 
 /** Acts never change the plan's own fields, so they can be read back off the tray. */
@@ -249,12 +250,16 @@ function movedTo(
     hotUntilMs?: number | undefined;
   },
 ): Partial<Tray> {
-  const hot = act.hotUntilMs === undefined ? {} : { hotUntilMs: act.hotUntilMs };
+  const hot = stillHot(tray, act.hotUntilMs);
   const { placeId, slot } = act;
   const now = standsAt(tray);
   if (placeId === undefined || (placeId === now.placeId && slot === now.slot)) return hot;
   return { ...hot, placements: [...tray.placements, placement({ placeId, slot }, act.atMs)] };
 }
+
+/** A later, milder heat does not make a tray cool sooner. */
+export const stillHot = (tray: Tray, untilMs: number | undefined): { hotUntilMs?: number } =>
+  untilMs === undefined ? {} : { hotUntilMs: Math.max(untilMs, tray.hotUntilMs ?? untilMs) };
 
 const onFilm = (tray: Tray, layer: number, change: (film: Film) => Film): readonly Film[] =>
   tray.films.map((film) => (film.layer === layer ? change(film) : film));

@@ -212,9 +212,11 @@ describe("the kitchen, whatever is asked of it", () => {
           scene.by = "ida" as Scene["by"];
           const undone = scene.ask("take-back", { trayId: event.trayId, actId: event.actId });
           if (undone.ok) {
-            const { deeds: _now, ...after } = scene.kitchen.trays[event.trayId]!;
-            const { deeds: _then, ...earlier } = before.trays[event.trayId]!;
+            const { deeds: _now, hotUntilMs: hot = 0, ...after } = scene.kitchen.trays[event.trayId]!;
+            const { deeds: _then, hotUntilMs: wasHot = 0, ...earlier } = before.trays[event.trayId]!;
             expect(after).toEqual(earlier);
+            // It may have been in the heat meanwhile: what is hot is not said to be cold.
+            expect(hot).toBeGreaterThanOrEqual(wasHot);
           } else expect(undone.refusal.reason).toBe("too-late");
           Object.assign(scene, { kitchen: now, role, by });
           scene.events.length = keep;

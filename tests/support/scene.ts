@@ -26,6 +26,18 @@ export const HOT_AIR = {
   coolDownMin: 10,
 };
 
+/** What warms the cabinet of `aKitchen`; a test puts it in where it wants one. */
+export const CABINET_HEATER = {
+  id: "warm",
+  name: "Cabinet heater",
+  kind: "warm-cabinet",
+  placeId: "cabinet",
+  airC: 38,
+  maxAirC: 45,
+  capS: 14_400,
+  coolDownMin: 10,
+};
+
 /** A command without the id and the brands a test does not care about. */
 export type Loose<Type extends CommandType> = {
   [Key in keyof Omit<CommandOf<Type>, "commandId" | "type">]: unknown;

@@ -2,18 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { HeatSet } from "#shared/kitchen/state.ts";
 import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
-
-const CABINET_HEATER = {
-  id: "warm",
-  name: "Cabinet heater",
-  kind: "warm-cabinet",
-  placeId: "cabinet",
-  airC: 38,
-  maxAirC: 45,
-  capS: 14_400,
-  coolDownMin: 10,
-};
+import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene } from "../support/scene.ts";
 
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
   const { standing } = scene.tray(trayId);
@@ -255,7 +244,7 @@ describe("a tool left on", () => {
     scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
     scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
-    scene.act("tool-on", { toolId: "warm" });
+    expect(scene.kitchen.tools["warm"]?.use.status).toBe("on");
     expect(dueOf(scene.later(HOUR), "tool-left-on")).toEqual([]);
     empty(scene);
     expect(dueOf(scene.later(2 * MIN), "tool-left-on")).toEqual([]);
@@ -296,10 +285,41 @@ describe("an oven too hot", () => {
     expect(reread(78).cleared).toContain(raised);
   });
 
-  it("a reading of half an hour ago, or an oven that is off, says nothing", () => {
-    expect(dueOf(hot(90).later(31 * MIN), "oven-too-hot")).toEqual([]);
+  it("A13 stands, however old its reading, until a later one at or below the limit", () => {
+    const scene = hot(90);
+    tend(scene);
+    expect(tend(scene.later(5 * HOUR)).cleared.filter((key) => key.startsWith("oven"))).toEqual([]);
+    expect(dueOf(scene, "oven-too-hot")).toHaveLength(1);
+    scene.act("enter-reading", { reading: { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" } });
+    expect(dueOf(scene, "oven-too-hot")).toEqual([]);
+  });
+
+  it("A13 said off, an oven is told of once more only when it is read too hot after that", () => {
     const off = hot(90);
     off.act("tool-off", { toolId: "oven-1" });
     expect(dueOf(off, "oven-too-hot")).toEqual([]);
+    off.later(MIN).act("tool-on", { toolId: "oven-1" });
+    expect(dueOf(off.later(30 * MIN), "oven-too-hot")).toEqual([]);
+    off.act("tool-off", { toolId: "oven-1" });
+    off.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
+    expect(dueOf(off, "oven-too-hot")).toMatchObject([{ told: { wall: true, leads: true, people: [] } }]);
+  });
+
+  it("A13 an oven that nobody tapped on, read too hot, is told to the wall and the leads, and stays told once it is", () => {
+    const scene = aKitchen();
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
+    expect(dueOf(scene, "oven-too-hot")).toMatchObject([
+      { class: "urgent", toolId: "oven-1", told: { wall: true, leads: true, people: [] } },
+    ]);
+    scene.later(MIN).act("tool-on", { toolId: "oven-1" });
+    expect(dueOf(scene.later(40 * MIN), "oven-too-hot")).toMatchObject([{ told: { people: ["wren"] } }]);
+  });
+
+  it("A13 an older reading that lands late does not take a newer one's place", () => {
+    const scene = aKitchen();
+    const earlierMs = scene.nowMs;
+    scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 66, atMs: earlierMs });
+    expect(dueOf(scene, "oven-too-hot")).toHaveLength(1);
   });
 });

@@ -92,7 +92,10 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(dryS).toBeLessThan(before[1]);
     expect(timesOf("t3")).toEqual(before);
     scene.act("tool-off", { toolId: "hot-1" });
-    scene.as("ida", "lead").act("remove-tool", { toolId: "hot-1" });
+    scene
+      .later(10 * MIN)
+      .as("ida", "lead")
+      .act("remove-tool", { toolId: "hot-1" });
     expect(timesOf("t2")).toEqual([skinS, dryS]);
   });
 

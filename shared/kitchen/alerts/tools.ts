@@ -36,7 +36,7 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
   let idleMs = tool.use.idleSinceMs;
   for (const tray of Object.values(kitchen.trays)) {
     if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
-    if (tool.placeId === undefined) continue;
+    if (tool.placeId === undefined || tool.kind === "hot-air") continue;
     if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
     const packedMs = tray.standing.stage === "packed" ? tray.standing.atMs : undefined;
     for (const [index, stay] of tray.placements.entries()) {
@@ -49,8 +49,10 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
 
 function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
   const prefix = `oven-too-hot:${tool.id}`;
-  const hottest = hottestRead(scene.kitchen, tool, scene.nowMs);
-  if (tool.use.status !== "on" || hottest === undefined) return [];
+  // Hot though nobody tapped it on, or after it was said off: read since then, it is hotter than anyone thinks.
+  const offAtMs = tool.use.status === "off" ? tool.use.offAtMs : undefined;
+  const hottest = hottestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
+  if (hottest === undefined) return [];
   const isStanding = standing(scene.kitchen, prefix) !== undefined;
   if (hottest.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
   return [
@@ -60,7 +62,10 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
       class: "urgent",
       what: clip(`${tool.name} is hotter than it may be for iced work`),
       todo: "Take trays out with dry mitts, turn it down, and read it again",
-      told: told({ wall: true, people: [tool.use.holder] }),
+      told:
+        tool.use.status === "on"
+          ? told({ wall: true, people: [tool.use.holder] })
+          : told({ wall: true, leads: true }),
       toolId: tool.id,
       sinceMs: hottest.atMs,
     },
