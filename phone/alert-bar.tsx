@@ -1,6 +1,6 @@
 import { For, Show, createEffect, createMemo, untrack } from "solid-js";
 import { createSounder } from "#shared/client/sounder.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
 import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
 import { formatStopwatch } from "#shared/units.ts";
@@ -118,7 +118,7 @@ export function AlertCard(props: { alert: StandingAlert; isAlone?: boolean }) {
           <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
             Seen
           </button>
-          <Show when={props.alert.class !== "urgent"}>
+          <Show when={mayPutOff(props.alert)}>
             <button
               type="button"
               onClick={() => act({ type: "put-off-alert", key: props.alert.key, minutes: 10 })}

@@ -1,5 +1,5 @@
 import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
 import { standsAt } from "#shared/kitchen/state.ts";
 import { freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
 import { isBusy } from "./heating.ts";
@@ -38,7 +38,7 @@ function isDue(self: Self, heard: Map<string, number>, alert: StandingAlert): bo
 }
 
 function* answer(self: Self, alert: StandingAlert): Script {
-  if (alert.class === "prompt" && self.chance.happens(0.1)) {
+  if (alert.class === "prompt" && self.chance.happens(0.1) && mayPutOff(alert)) {
     yield* ask({ type: "put-off-alert", key: alert.key, minutes: 10 });
     return;
   }

@@ -58,3 +58,15 @@ export interface StandingAlert extends AlertFact {
   acknowledged?: { by: PersonId; atMs: number };
   putOffUntilMs?: number;
 }
+
+/** What is told of heat that is running: it does not wait. */
+export const OF_HEAT: ReadonlySet<AlertKind> = new Set<AlertKind>([
+  "set-check-by-touch",
+  "heat-unwatched",
+  "heat-near-stop",
+  "heat-running-long",
+]);
+
+/** Whether an alert can be put off: neither what is urgent nor what is told of running heat. */
+export const mayPutOff = (alert: Pick<AlertFact, "class" | "kind">): boolean =>
+  alert.class !== "urgent" && !OF_HEAT.has(alert.kind);

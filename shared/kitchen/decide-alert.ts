@@ -1,4 +1,5 @@
 import { ok, unreachable } from "../outcome.ts";
+import { mayPutOff } from "./alert.ts";
 import { dueAlerts, tendAlerts } from "./alerts.ts";
 import { isPutAway } from "./batches.ts";
 import type { CommandOf } from "./command.ts";
@@ -26,6 +27,11 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
       if (alert === undefined) return no("unknown", "That alert has cleared already.");
       if (alert.class === "urgent")
         return no("not-allowed", `An urgent alert cannot be put off: ${alert.todo}`);
+      if (!mayPutOff(alert))
+        return no(
+          "not-allowed",
+          `Heat that is running does not wait, so this cannot be put off: ${alert.todo}`,
+        );
       return yes({
         type: "alert-put-off",
         ...stamp,

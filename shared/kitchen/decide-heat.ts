@@ -14,6 +14,9 @@ type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
 /** A lap shorter than this is a floury thumb tapping twice. */
 const LEAST_LAP_MS = 2_000;
 
+/** Nothing sets in a chamber as soon as this: "stop" comes up under the thumb that tapped "start" twice. */
+const LEAST_SET_MS = 10_000;
+
 /** Heat-sets: one clock a tray in an oven or cabinet, one lap a cookie under hot air. */
 export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
   const { kitchen, stamp, atMs } = deciding;
@@ -45,6 +48,12 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
         return no("bad-time", "That cookie has only just begun: a lap is at least 2 s.");
       return yes({ type: "cookie-set", ...stamp, trayId: tray.id });
     case "end-heat-set": {
+      const leastMs = heat.toolKind === "hot-air" ? LEAST_LAP_MS : LEAST_SET_MS;
+      if (command.result === "set" && atMs - heat.lapFromMs < leastMs)
+        return no(
+          "bad-time",
+          `Too soon to be set: that takes at least ${leastMs / 1000} s under heat. Undo it if it was a slip.`,
+        );
       const spoiled = command.spoiled ?? (command.result === "swollen or cracked" ? 1 : 0);
       if (spoiled > tray.count)
         return no(

@@ -1,5 +1,5 @@
 import { screen } from "@solidjs/testing-library";
-import { expect, it } from "vitest";
+import { expect, it, vi } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { settled } from "#tests/support/sockets.ts";
 
@@ -110,4 +110,16 @@ it("a heat timer counts up, tells when to check and to stop, and goes on by the 
   await socket.flush();
   expect(server.kitchen.trays["n26"]?.standing.stage).toBe("crusting");
   expect(screen.getByText("Off and on its stand")).toBeTruthy();
+});
+
+it("the end-of-shift check does not say of a tray in a heated place that no heat is on it", async () => {
+  const { board } = await aPhone("#/heat");
+  const kitchen = board.kitchen();
+  const cabinet = Object.values(kitchen.places).find(({ kind }) => kind === "warm-cabinet")!;
+  screen.getByText("End-of-shift check").click();
+  const drying = (): string => screen.getByText(/no heat on them/).textContent;
+  expect(drying()).toMatch(/\b27\b/);
+  const tray = Object.values(kitchen.trays).find(({ number }) => number === 27)!;
+  board.act({ type: "move-tray", trayId: tray.id, placeId: cabinet.id });
+  await vi.waitFor(() => expect(drying()).not.toMatch(/\b27\b/));
 });

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
+import type { PersonId } from "#shared/ids.ts";
 import type { HeatSet } from "#shared/kitchen/state.ts";
 import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene } from "../support/scene.ts";
+import { aKitchen, CABINET_HEATER, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
   const { standing } = scene.tray(trayId);
@@ -37,7 +38,7 @@ describe("heat near its stop", () => {
     const [alert] = dueOf(scene, "heat-unwatched");
     expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, told: { wall: true, people: [] } });
     expect(alert?.todo).toMatch(
-      /^Wren’s, on Hot-air tool 1; phone went out of reach\. Touch from \d:\d\d, stop by \d:\d\d$/,
+      /^Stop by \d:\d\d, touch from \d:\d\d\. Phone out of reach: Wren’s, on Hot-air tool 1$/,
     );
     tend(scene);
     expect(wallAlerts(scene.kitchen)).toMatchObject([
@@ -152,6 +153,46 @@ describe("heat running long", () => {
     };
     expect(dueOf(scene.later(59_000), "heat-running-long")).toEqual([]);
     expect(dueOf(scene.later(1000), "heat-running-long")).toHaveLength(1);
+  });
+});
+
+describe("heat alerts with long names", () => {
+  const LONG = "Bartholomew-Maximilian by the north door";
+  const longNamed = (share: number): Scene => {
+    const scene = underHotAir(share);
+    const { people, tools } = scene.kitchen;
+    scene.kitchen = {
+      ...scene.kitchen,
+      people: { ...people, wren: { ...people["wren"]!, name: LONG } },
+      tools: { ...tools, "hot-1": { ...tools["hot-1"]!, name: LONG } },
+    };
+    scene.lostPeople = new Set(["wren"]);
+    return scene;
+  };
+
+  it.each([
+    ["unwatched", 0.1, /^Stop by \d:\d\d, touch from \d:\d\d\./],
+    ["near its stop", 0.85, /^Stop by \d:\d\d\./],
+  ])("A4 %s, what to do comes before names that do not fit", (_, share, words) => {
+    const [alert] = dueNow(longNamed(share));
+    expect(alert?.todo).toMatch(words);
+    expect(alert?.todo.length).toBeLessThanOrEqual(140);
+  });
+
+  it.each([
+    [["Bea"], "Ida or Bea"],
+    [["Bea", "Cleo"], "Ida, Bea, Cleo"],
+    [[LONG, "Cleo", "Dorothea", "Eve"], `Ida, ${LONG}, Cleo +2`],
+    [[LONG, LONG], `Ida, ${LONG} +1`],
+  ])("A2 leads %j besides Ida are named, as many as fit", (leads, words) => {
+    const scene = longNamed(1);
+    const people = leads.map((name, k) => [
+      `lead-${k}`,
+      { id: id<PersonId>(`lead-${k}`), name, role: "lead" as const },
+    ]);
+    scene.kitchen = { ...scene.kitchen, people: { ...scene.kitchen.people, ...Object.fromEntries(people) } };
+    const todo = dueOf(scene.later(MIN), "heat-running-long")[0]?.todo;
+    expect(todo).toContain(`Over a minute too long: ${words}, go and end it`);
   });
 });
 

@@ -54,6 +54,25 @@ describe("tending", () => {
     expect(isShown(acknowledged, scene.nowMs)).toBe(true);
   });
 
+  it.each(["heat-near-stop", "heat-unwatched", "set-check-by-touch"] as const)(
+    "A3 %s, told of heat that is running, cannot be put off; another prompt can",
+    (kind) => {
+      const scene = aKitchen();
+      const prompts = [
+        standing({ class: "prompt", kind }),
+        standing({ class: "prompt", key: "b", kind: "will-sink" }),
+      ];
+      scene.kitchen = { ...scene.kitchen, alerts: Object.fromEntries(prompts.map((one) => [one.key, one])) };
+      expect(scene.ask("put-off-alert", { key: "a", minutes: 10 })).toMatchObject({
+        refusal: {
+          reason: "not-allowed",
+          message: "Heat that is running does not wait, so this cannot be put off: Switch it off",
+        },
+      });
+      expect(scene.ask("put-off-alert", { key: "b", minutes: 10 }).ok).toBe(true);
+    },
+  );
+
   it("A3 putting off has an end", () => {
     const putOff = standing({ class: "prompt", putOffUntilMs: T0 + 10 * MIN });
     expect(isShown(putOff, T0 + 10 * MIN - 1)).toBe(false);

@@ -242,3 +242,20 @@ describe("a place that is a tool", () => {
     if (field !== "kind") expect(put(scene, { [field]: value }).ok).toBe(true);
   });
 });
+
+it.each([
+  ["hot-1", 2],
+  ["oven-1", 10],
+])("H17 under %s a heat-set ends as set from %i s on, and otherwise at once", (toolId, leastS) => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("start-heat-set", { trayId: "t2", toolId });
+  const end = { trayId: "t2", result: "set" };
+  expect(refusalOf(scene.later(1000 * leastS - 1).ask("end-heat-set", end))).toEqual({
+    reason: "bad-time",
+    message: `Too soon to be set: that takes at least ${leastS} s under heat. Undo it if it was a slip.`,
+  });
+  expect(scene.later(1).ask("end-heat-set", end).ok).toBe(true);
+  scene.act("start-heat-set", { trayId: "t2", toolId });
+  expect(scene.ask("end-heat-set", { ...end, result: "swollen or cracked" }).ok).toBe(true);
+});

@@ -82,7 +82,7 @@ describe("a phone that hears nothing from the server", () => {
     scene.act("next-cookie", { trayId: "t2" });
     expect(shown(scene, 1000)).toEqual([]);
     expect(shown(scene, 4 * MIN)).toMatchObject([{ class: "urgent" }]);
-    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    scene.later(2000).act("end-heat-set", { trayId: "t2", result: "set" });
     expect(shown(scene, 4 * MIN)).toEqual([]);
   });
 

@@ -1,15 +1,9 @@
 import type { PersonId } from "../../ids.ts";
-import type { AlertKind, StandingAlert } from "../alert.ts";
+import { OF_HEAT, type StandingAlert } from "../alert.ts";
 import { NO_FORECASTS } from "../forecast.ts";
 import type { Kitchen } from "../state.ts";
 import { heatAlerts } from "./heat.ts";
 
-const OF_HEAT: ReadonlySet<AlertKind> = new Set<AlertKind>([
-  "set-check-by-touch",
-  "heat-unwatched",
-  "heat-near-stop",
-  "heat-running-long",
-]);
 const NOBODY: ReadonlySet<string> = new Set();
 
 /**

@@ -50,22 +50,32 @@ function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Al
     what: "Stop the heat",
     todo: clip(
       isLeads
-        ? `${whose}. Over a minute too long: ${leadNames(scene.kitchen)}, go and end it`
+        ? `Over a minute too long: ${leadNames(scene.kitchen)}, go and end it. ${whose}`
         : `${whose}. Take the heat off, look for cracks`,
     ),
     told: told({ wall: true, everyone: true, leads: isLeads, people: peopleOf(holderOf(scene, heat)) }),
   };
 }
 
-/** The leads by name while they are few. */
+/** Letters that the leads' names may take in a line that says what to do as well. */
+const NAMES_FIT = 60;
+
+/** The leads by name: as many as fit, at least one, and how many more. */
 export function leadNames(kitchen: Kitchen): string {
   const names = Object.values(kitchen.people).flatMap(({ name, role }) => (role === "lead" ? [name] : []));
-  return names.length > 0 && names.length <= 2 ? names.join(" or ") : "a lead";
+  const few = names.join(" or ");
+  if (names.length <= 2 && few.length <= NAMES_FIT) return few === "" ? "a lead" : few;
+  const counts = names.map((_, k) => k + 1);
+  const shown = counts.findLast((count) => someNames(names, count).length <= NAMES_FIT);
+  return someNames(names, shown ?? 1);
 }
 
-/** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. */
+const someNames = (names: readonly string[], count: number): string =>
+  `${names.slice(0, count).join(", ")}${count < names.length ? ` +${names.length - count}` : ""}`;
+
+/** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. Last in its line: names are long. */
 const lostWords = (scene: Scene, heat: HeatSet): string =>
-  `${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}; phone went out of reach.`;
+  `Phone out of reach: ${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}`;
 
 /**
  * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter: a phone that comes and goes must
@@ -90,7 +100,7 @@ function unwatched(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Aler
       class: "prompt",
       what: "Watch this heat",
       todo: clip(
-        `${lostWords(scene, heat)} Touch from ${formatStopwatch(checkFromS)}, stop by ${formatStopwatch(stopS)}`,
+        `Stop by ${formatStopwatch(stopS)}, touch from ${formatStopwatch(checkFromS)}. ${lostWords(scene, heat)}`,
       ),
       told: told({ wall: true }),
     },
@@ -108,7 +118,7 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
     class: "prompt",
     what: "Heat nearly at its limit",
     todo: clip(
-      isWall ? `${lostWords(scene, heat)} Stop by ${stop}` : `Touch it now; stop by ${stop} at the latest`,
+      isWall ? `Stop by ${stop}. ${lostWords(scene, heat)}` : `Touch it now; stop by ${stop} at the latest`,
     ),
     // There may be no wall in sight: the leads' phones are told with it.
     told: told({ wall: isWall, leads: isWall, people: peopleOf(holderOf(scene, heat)) }),
@@ -126,7 +136,7 @@ function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
     what: "May be set: check by touch",
     todo: clip(
       isWall
-        ? `${lostWords(scene, heat)} Tell them to touch it`
+        ? `Have it touched. ${lostWords(scene, heat)}`
         : "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
     ),
     told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
