@@ -6,7 +6,7 @@ import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
 import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
-import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried from at least this many points above, % RH. */
@@ -96,17 +96,24 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
     ),
   );
   if (dampest < DRIED_TO_PCT + DAMPER_BY_PCT) return [];
-  const solve: Solve = (key, question) =>
-    solveAfresh(key, {
-      ...question,
-      spells: partedAt(question.spells, question.doubtFromS).map(({ fromS, air }) =>
-        fromS < question.doubtFromS
-          ? { fromS, air }
-          : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
-      ),
-    });
   const what = `Dry the room’s air from ${Math.round(dampest)} % to ${DRIED_TO_PCT} %`;
-  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve }) }];
+  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve: solveDriedFrom(tray, nowMs) }) }];
+}
+
+/** Only air still to come can be dried: of a film already laid, what lies beyond its age. */
+function solveDriedFrom(tray: Tray, nowMs: number): Solve {
+  const hand = inHandOf(tray);
+  const startMs = new Map(
+    tray.films.map(({ layer, clockStartMs }) => [filmKey(tray.id, layer), clockStartMs]),
+  );
+  if (hand !== undefined) startMs.set(filmKey(tray.id, hand.layer), hand.startedAtMs);
+  return (key, question) => {
+    const nowS = (nowMs - (startMs.get(key) ?? nowMs)) / 1000;
+    const spells = partedAt(question.spells, nowS).map(({ fromS, air }) =>
+      fromS < nowS ? { fromS, air } : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
+    );
+    return solveAfresh(key, { ...question, spells });
+  };
 }
 
 function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {

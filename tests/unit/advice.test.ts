@@ -145,6 +145,24 @@ describe("what would help", () => {
     expect(adviceOn(damp(5, 45), { trayId: "t2" }).help.map(({ kind }) => kind)).not.toContain("drier air");
   });
 
+  it("D15 air gone by cannot be dried: ten hours after the one reading, only what is still to come is won", () => {
+    const bench = damp(30);
+    bench.scene.later(10 * HOUR);
+    bench.forecaster.refresh();
+    bench.settle();
+    const { nowMs } = bench.scene;
+    const { finish: before, help } = adviceOn(bench, { trayId: "t2" });
+    const dried = help.find(({ kind }) => kind === "drier air");
+    if (dried === undefined || "never" in before || "never" in dried.finish) throw new Error("bands");
+    // What had come by now comes as it did; what had not cannot have come before now.
+    for (const point of ["earliestMs", "likelyMs", "latestMs"] as const) {
+      if (before[point] > nowMs) expect(dried.finish[point]).toBeGreaterThanOrEqual(nowMs);
+      else expect(Math.abs(dried.finish[point] - before[point])).toBeLessThan(5 * 60_000);
+    }
+    expect(dried.gainMin).toBeGreaterThan(60);
+    expect(dried.gainMin).toBeLessThan(240);
+  });
+
   it("air that never dries: what helps has no minutes to count, it has an end at all", () => {
     const bench = damp(24, 88);
     const advice = adviceOn(bench, { trayId: "t2" });
