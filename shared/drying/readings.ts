@@ -231,7 +231,10 @@ const WANDER_PER_ROOT_HOUR = { tempC: 0.7, rhPct: 2.5 };
 /** Air speed at a tray is judged, not read: within about 30 %. */
 const SPEED_SD_LN = 0.3;
 
-/** How far the place's air may be from its newest reading: wider when typed, old, silent, stuck or changing. */
+/**
+ * How far the place's air may be from its newest reading: wider when typed, old, silent, stuck, or changing as it was read
+ * last, however long ago. Growing older never makes it less.
+ */
 export function doubtOf(readings: readonly Reading[], nowMs: number): AirDoubt {
   const past = upTo(readings, nowMs);
   const latest = past.at(-1);
@@ -240,7 +243,8 @@ export function doubtOf(readings: readonly Reading[], nowMs: number): AirDoubt {
   }
   const fresh = isSensor(latest) ? SENSOR_DOUBT : TYPED_DOUBT;
   const ageH = (nowMs - (stuckSinceMs(past) ?? latest.atMs)) / HOUR_MS;
-  const drift = airTrouble(past, nowMs).changing?.rhPctPerHour ?? 0;
+  const slope = slopeOnce(past);
+  const drift = Math.abs(slope) >= CHANGING_PCT_PER_HOUR ? slope : 0;
   const spread = (own: number, wander: number, trend: number, most: number): number =>
     Math.min(most, Math.hypot(own, wander * Math.sqrt(ageH), trend));
   return {

@@ -164,6 +164,14 @@ describe("how far the air may be from its reading", () => {
     expect(doubt.tempSdC).toBeGreaterThanOrEqual(fresh.tempSdC);
   });
 
+  test("D7 never falls as a sensor in changing air grows silent: what changed then may go on", () => {
+    const climbing = lines(START, nowMs, 5, (atMs) => 45 + (9.7 * (atMs - START)) / HOUR);
+    const ages = Array.from({ length: 300 }, (_, min) => doubtOf(climbing, nowMs + min * MIN).rhSdPct);
+    expect(ages).toEqual(ages.toSorted((a, b) => a - b));
+    expect(ages[0]).toBeGreaterThan(2 * fresh.rhSdPct);
+    expect(airTrouble(climbing, nowMs + 31 * MIN).changing).toBeUndefined();
+  });
+
   test("grows with age as a random walk does: four times the age, twice the wandering", () => {
     const wandered = (hours: number): number =>
       Math.sqrt(doubtOf(steady, nowMs + hours * HOUR).rhSdPct ** 2 - fresh.rhSdPct ** 2);
