@@ -1,4 +1,5 @@
 import type { AirDoubt } from "./forecast.ts";
+import { isSensor, stuckSinceMs } from "./stuck.ts";
 
 /** One hygrometer's line, or one typed. */
 export interface Reading {
@@ -120,14 +121,12 @@ export interface AirTrouble {
   ageMin?: number;
   /** A sensor has sent nothing for over half an hour. */
   silentMin?: number;
-  /** A sensor that can show tenths has sent one same pair of values for 3 h and 12 lines or more: it is stuck. */
+  /** Its sensor is stuck, see stuck.ts. */
   frozen?: true;
   /** Humidity moves by 4 % an hour or more: about a tenth of the drying pull at 45 %. */
   changing?: { rhPctPerHour: number };
 }
 
-const FROZEN_MS = 3 * HOUR_MS;
-const FROZEN_LINES = 12;
 const CHANGING_PCT_PER_HOUR = 4;
 
 /** Looks at the lines up to `nowMs`. */
@@ -145,23 +144,6 @@ export function airTrouble(readings: readonly Reading[], nowMs: number): AirTrou
       ? { changing: { rhPctPerHour: slope } }
       : {}),
   };
-}
-
-const isSensor = (line: Reading): boolean => line.source !== "typed";
-
-/** When a stuck sensor last changed its mind, or undefined if it is not stuck. */
-function stuckSinceMs(past: readonly Reading[]): number | undefined {
-  const latest = past.at(-1);
-  if (latest === undefined || !isSensor(latest)) return undefined;
-  const isSame = (line: Reading): boolean => line.tempC === latest.tempC && line.rhPct === latest.rhPct;
-  const before = past.findLastIndex((line) => !isSame(line));
-  const stuck = past.slice(before + 1);
-  const firstMs = stuck[0]?.atMs ?? latest.atMs;
-  if (stuck.length < FROZEN_LINES || latest.atMs - firstMs < FROZEN_MS) return undefined;
-  const showsTenths = past.some(
-    (line) => isSensor(line) && !(Number.isInteger(line.tempC) && Number.isInteger(line.rhPct)),
-  );
-  return showsTenths ? firstMs : undefined;
 }
 
 const TELLS_MS = SILENT_AFTER_MIN * MIN_MS;
