@@ -151,17 +151,23 @@ const TELLS_MS = SILENT_AFTER_MIN * MIN_MS;
 const GAP_MS = 90 * MIN_MS;
 
 /**
- * From a moment on, until when these lines tell the air without a gap: half an hour past the last, of a stuck sensor past its
- * last change.
+ * From a moment on, until when these lines tell the air without a gap, at most until `untilMs`: half an hour past the last, of
+ * a sensor stuck by then past its last change. Lines up to `nowMs` close a gap.
  */
-export function knownUntilMs(readings: readonly Reading[], fromMs: number, nowMs: number): number {
+export function knownUntilMs(
+  readings: readonly Reading[],
+  fromMs: number,
+  untilMs: number,
+  nowMs: number,
+): number {
   const past = upTo(readings, nowMs);
   let knownMs = fromMs;
   for (const { atMs } of past.slice(past.findLastIndex((line) => line.atMs < fromMs - TELLS_MS) + 1)) {
     if (atMs - knownMs > GAP_MS - TELLS_MS) break;
     knownMs = Math.max(knownMs, atMs + TELLS_MS);
   }
-  return Math.min(nowMs, knownMs, (stuckSinceMs(past) ?? nowMs) + TELLS_MS);
+  const stuckMs = stuckSinceMs(upTo(past, untilMs)) ?? untilMs;
+  return Math.min(untilMs, knownMs, Math.max(fromMs, stuckMs + TELLS_MS));
 }
 
 const SLOPE_MS = HOUR_MS;
