@@ -1,4 +1,4 @@
-import { formatBand } from "../units.ts";
+import { formatBand, formatSpan } from "../units.ts";
 import type { Help } from "./advice.ts";
 import { spareAfterPacking } from "./finish.ts";
 import type { Band, ReachedBand } from "./forecast.ts";
@@ -43,12 +43,15 @@ export function helpWords(
   };
 }
 
-/** The least and the most of what is won at the earliest, the likeliest and the latest. */
+/** The least and the most of what is won at the earliest, the likeliest and the latest; the least may be a loss. */
 function gainWords(before: ReachedBand, after: ReachedBand): string {
-  const gains = (["earliestMs", "likelyMs", "latestMs"] as const).map(
-    (point) => (before[point] - after[point]) / MIN_MS,
+  const gains = (["earliestMs", "likelyMs", "latestMs"] as const).map((point) =>
+    Math.round((before[point] - after[point]) / MIN_MS),
   );
-  return `${formatBand(Math.min(...gains), Math.max(...gains))} sooner`;
+  const [least, most] = [Math.min(...gains), Math.max(...gains)];
+  return least < 0
+    ? `up to ${formatSpan(most)} sooner, at worst ${formatSpan(-least)} later`
+    : `${formatBand(least, most)} sooner`;
 }
 
 /** What to say where nothing the kitchen has wins five minutes or more. */
