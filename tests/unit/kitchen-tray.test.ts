@@ -208,6 +208,17 @@ describe("a tray's way", () => {
     expect([at(60), at(70), at(80)]).toEqual(["coming", "ready", "check by touch"]);
   });
 
+  it("K10 several films that are still wet are listed, and are many", () => {
+    const scene = aKitchen();
+    for (let layer = 0; layer < 4; layer += 1) {
+      scene.act("flooded", { trayId: "t1", acceptRisk: true });
+      scene.forecast("t1", layer, { dryThrough: band(T0 + (layer === 3 ? -1 : 10) * HOUR, MIN) });
+    }
+    expect(refusalOf(scene.ask("pack", { trayId: "t1" })).message).toContain(
+      "Layer 1 (sea glass), layer 2 (sea glass) and layer 3 (storm) of tray 18 are likely to dry through",
+    );
+  });
+
   it("K10 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
