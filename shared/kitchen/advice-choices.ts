@@ -51,7 +51,8 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
     .slice(0, Math.max(0, place.capacity - taken));
   if (moved.length === 0) return [];
   const placed = { placeId: place.id, fromMs: nowMs };
-  const words = trayWords(moved.map(({ number }) => number)).toLowerCase();
+  const numbers = moved.map(({ number }) => number).toSorted((a, b) => a - b);
+  const words = trayWords(numbers).toLowerCase();
   return [
     {
       kind: "move",

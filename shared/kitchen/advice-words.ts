@@ -31,13 +31,16 @@ export function helpWords(
   if ("never" in finish) return { what, gain: "no gain", pickUp: "pick-up missed", isMet: false };
   const spare = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
   const spareMin = spare(finish.likelyMs);
-  const { words, is } = spareWords({ finish, spareMin, spareWorstMin: spare(finish.latestMs) });
+  const spareWorstMin = spare(finish.latestMs);
+  const { words, is } = spareWords({ finish, spareMin, spareWorstMin });
   const isMet = is === "spare" || is === "may be short";
   return {
     what,
     gain: "never" in before ? "it dries at all" : gainWords(before, finish),
     pickUp: isMet
-      ? `pick-up ${is === "spare" ? "met" : "likely met"}, ${words}`
+      ? is === "spare"
+        ? `pick-up met, ${words}`
+        : `pick-up likely met, at worst ${formatSpan(-spareWorstMin)} late`
       : `pick-up missed all the same, ${words}`,
     isMet,
   };

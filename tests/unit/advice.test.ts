@@ -75,6 +75,21 @@ describe("what would help", () => {
     expect(adviceOn(bench, { trayId: "t2" }).help[0]?.what).toBe("Move tray 7 to Fan rack");
   });
 
+  it("D15 trays to move are named in the order of their numbers, whichever finishes last", () => {
+    const bench = new ForecasterBench(aKitchen());
+    bench.scene.as("ida", "lead");
+    bench.act("remove-place", { placeId: "cabinet" });
+    bench.read(62);
+    bench.act("flooded", { trayId: "t2" });
+    bench.scene.later(HOUR);
+    bench.act("flooded", { trayId: "t3" });
+    bench.act("remove-tray", { trayId: "t1" });
+    bench.settle();
+    const move = adviceOn(bench, { orderId: "walk" }).help.find(({ kind }) => kind === "move");
+    expect(move?.what).toBe("Move trays 7 and 8 to Fan rack");
+    expect(move?.move?.trayIds).toEqual(["t3", "t2"]);
+  });
+
   it("thinner films are for layers still to be laid, heat for skins still to come", () => {
     const laid = adviceOn(damp(10), { trayId: "t2" }).help.map(({ kind }) => kind);
     expect(laid).not.toContain("thinner");
