@@ -116,8 +116,7 @@ const LONGEST_MIN = HORIZON_S / 60;
 
 function band(times: Span): string {
   if ("never" in times) return `never. ${times.never}`;
-  const latest =
-    times.latestMin < LONGEST_MIN ? formatSpan(times.latestMin) : `${formatSpan(LONGEST_MIN)} or more`;
+  const latest = `${formatSpan(times.latestMin)}${times.latestOrMore === true ? " or more" : ""}`;
   return `likely after ${formatSpan(times.likelyMin)}; earliest ${formatSpan(times.earliestMin)}, latest ${latest}`;
 }
 
@@ -135,8 +134,8 @@ function compared(query: ForecastQuery, { asItIs, inTime, ways }: ReturnType<typ
   if (ways.length === 0) return `${before}\n\nNothing on the list would make it sooner.`;
   const width = Math.max(...ways.map(({ change }) => change.length));
   const rows = ways.map(
-    ({ change, answer, dryThroughSoonerMin, skinSoonerMin, inTime: then }) =>
-      `  ${change.padEnd(width)}   dry through ${likely(answer.dryThrough, dryThroughSoonerMin)}; skin ${likely(answer.skin, skinSoonerMin)}${then === undefined ? "" : `; ${PICK_UP_WORDS[then]}`}`,
+    ({ change, answer, heatSetMin, dryThroughSoonerMin, skinSoonerMin, inTime: then }) =>
+      `  ${change.padEnd(width)}   dry through ${likely(answer.dryThrough, dryThroughSoonerMin)}; skin ${likely(answer.skin, skinSoonerMin, heatSetMin)}${then === undefined ? "" : `; ${PICK_UP_WORDS[then]}`}`,
   );
   return [
     before,
@@ -146,10 +145,22 @@ function compared(query: ForecastQuery, { asItIs, inTime, ways }: ReturnType<typ
   ].join("\n");
 }
 
-function likely(times: Span, soonerMin: number | undefined): string {
+function likely(times: Span, soonerMin: number | undefined, heatSetMin?: number): string {
   if ("never" in times) return "never";
-  const after = `${formatSpan(times.likelyMin)}, ${formatBand(times.earliestMin, times.latestMin)}`;
+  const after = `${formatSpan(times.likelyMin)}, ${bandWords(times, heatSetMin)}`;
   if (soonerMin === undefined) return `${after} (else never)`;
   if (Math.abs(soonerMin) < 0.5) return `${after} (no sooner)`;
   return `${after} (${formatSpan(Math.abs(soonerMin))} ${soonerMin > 0 ? "sooner" : "later"})`;
+}
+
+/** Heat sets a film while it lasts, or else the film waits in the room's air: two bands, not one. */
+function bandWords(times: Exclude<Span, { never: string }>, heatSetMin = 0): string {
+  const { earliestMin, likelyMin, latestMin, latestOrMore } = times;
+  const more = latestOrMore === true ? " or more" : "";
+  if (earliestMin >= heatSetMin || latestMin <= heatSetMin)
+    return `${formatBand(earliestMin, latestMin)}${more}`;
+  const [heated, unheated] = [formatBand(earliestMin, heatSetMin), `up to ${formatSpan(latestMin)}${more}`];
+  return likelyMin <= heatSetMin
+    ? `${heated}, or, where heat does not set it, ${unheated}`
+    : `${unheated}, or, where heat sets it, ${heated}`;
 }

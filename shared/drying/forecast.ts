@@ -164,7 +164,10 @@ class Bands {
     return slopes;
   }
 
-  /** The airs at this point: those that are known as they are. */
+  /**
+   * The airs at this point: those that are known as they are, their speed too. That was judged, never read, but followed back
+   * to the start it costs a quarter of a forecast, and a place whose air moves otherwise is learned as that place's factor.
+   */
   #meets(point: Omit<Unknowns, "factor">): readonly Meeting[] {
     const doubt = this.#doubt;
     if (doubt === undefined || (point.cold === 0 && point.damp === 0 && point.calm === 0)) return this.#known;

@@ -1,4 +1,5 @@
 import type { AirDoubt } from "./forecast.ts";
+import { isSensor, stuckSinceMs } from "./stuck.ts";
 
 /** One hygrometer's line, or one typed. */
 export interface Reading {
@@ -120,14 +121,12 @@ export interface AirTrouble {
   ageMin?: number;
   /** A sensor has sent nothing for over half an hour. */
   silentMin?: number;
-  /** A sensor that can show tenths has sent one same pair of values for 3 h and 12 lines or more: it is stuck. */
+  /** Its sensor is stuck, see stuck.ts. */
   frozen?: true;
   /** Humidity moves by 4 % an hour or more: about a tenth of the drying pull at 45 %. */
   changing?: { rhPctPerHour: number };
 }
 
-const FROZEN_MS = 3 * HOUR_MS;
-const FROZEN_LINES = 12;
 const CHANGING_PCT_PER_HOUR = 4;
 
 /** Looks at the lines up to `nowMs`. */
@@ -147,39 +146,28 @@ export function airTrouble(readings: readonly Reading[], nowMs: number): AirTrou
   };
 }
 
-const isSensor = (line: Reading): boolean => line.source !== "typed";
-
-/** When a stuck sensor last changed its mind, or undefined if it is not stuck. */
-function stuckSinceMs(past: readonly Reading[]): number | undefined {
-  const latest = past.at(-1);
-  if (latest === undefined || !isSensor(latest)) return undefined;
-  const isSame = (line: Reading): boolean => line.tempC === latest.tempC && line.rhPct === latest.rhPct;
-  const before = past.findLastIndex((line) => !isSame(line));
-  const stuck = past.slice(before + 1);
-  const firstMs = stuck[0]?.atMs ?? latest.atMs;
-  if (stuck.length < FROZEN_LINES || latest.atMs - firstMs < FROZEN_MS) return undefined;
-  const showsTenths = past.some(
-    (line) => isSensor(line) && !(Number.isInteger(line.tempC) && Number.isInteger(line.rhPct)),
-  );
-  return showsTenths ? firstMs : undefined;
-}
-
 const TELLS_MS = SILENT_AFTER_MIN * MIN_MS;
 /** Lines further apart than this leave a gap. */
 const GAP_MS = 90 * MIN_MS;
 
 /**
- * From a moment on, until when these lines tell the air without a gap: half an hour past the last, of a stuck sensor past its
- * last change.
+ * From a moment on, until when these lines tell the air without a gap, at most until `untilMs`: half an hour past the last, of
+ * a sensor stuck by then past its last change. Lines up to `nowMs` close a gap.
  */
-export function knownUntilMs(readings: readonly Reading[], fromMs: number, nowMs: number): number {
+export function knownUntilMs(
+  readings: readonly Reading[],
+  fromMs: number,
+  untilMs: number,
+  nowMs: number,
+): number {
   const past = upTo(readings, nowMs);
   let knownMs = fromMs;
   for (const { atMs } of past.slice(past.findLastIndex((line) => line.atMs < fromMs - TELLS_MS) + 1)) {
     if (atMs - knownMs > GAP_MS - TELLS_MS) break;
     knownMs = Math.max(knownMs, atMs + TELLS_MS);
   }
-  return Math.min(nowMs, knownMs, (stuckSinceMs(past) ?? nowMs) + TELLS_MS);
+  const stuckMs = stuckSinceMs(upTo(past, untilMs)) ?? untilMs;
+  return Math.min(untilMs, knownMs, Math.max(fromMs, stuckMs + TELLS_MS));
 }
 
 const SLOPE_MS = HOUR_MS;
@@ -231,7 +219,10 @@ const WANDER_PER_ROOT_HOUR = { tempC: 0.7, rhPct: 2.5 };
 /** Air speed at a tray is judged, not read: within about 30 %. */
 const SPEED_SD_LN = 0.3;
 
-/** How far the place's air may be from its newest reading: wider when typed, old, silent, stuck or changing. */
+/**
+ * How far the place's air may be from its newest reading: wider when typed, old, silent, stuck, or changing as it was read
+ * last, however long ago. Growing older never makes it less.
+ */
 export function doubtOf(readings: readonly Reading[], nowMs: number): AirDoubt {
   const past = upTo(readings, nowMs);
   const latest = past.at(-1);
@@ -240,7 +231,8 @@ export function doubtOf(readings: readonly Reading[], nowMs: number): AirDoubt {
   }
   const fresh = isSensor(latest) ? SENSOR_DOUBT : TYPED_DOUBT;
   const ageH = (nowMs - (stuckSinceMs(past) ?? latest.atMs)) / HOUR_MS;
-  const drift = airTrouble(past, nowMs).changing?.rhPctPerHour ?? 0;
+  const slope = slopeOnce(past);
+  const drift = Math.abs(slope) >= CHANGING_PCT_PER_HOUR ? slope : 0;
   const spread = (own: number, wander: number, trend: number, most: number): number =>
     Math.min(most, Math.hypot(own, wander * Math.sqrt(ageH), trend));
   return {

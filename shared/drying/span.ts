@@ -1,7 +1,16 @@
+import { HORIZON_S } from "./constants.ts";
 import type { Quantiles } from "./forecast.ts";
 
 /** From a clock's start, minutes to a tenth: 10th, 50th and 90th percentile, or why the time never comes. */
-export type Span = { earliestMin: number; likelyMin: number; latestMin: number } | { never: string };
+export type Span =
+  | {
+      earliestMin: number;
+      likelyMin: number;
+      latestMin: number;
+      /** The latest is that far off or farther: forecasts look no farther ahead. */
+      latestOrMore?: true;
+    }
+  | { never: string };
 
 export function toSpan(quantiles: Quantiles): Span {
   if ("never" in quantiles) return quantiles;
@@ -10,5 +19,6 @@ export function toSpan(quantiles: Quantiles): Span {
     earliestMin: minutes(quantiles.earliestS),
     likelyMin: minutes(quantiles.likelyS),
     latestMin: minutes(quantiles.latestS),
+    ...(quantiles.latestS < HORIZON_S ? {} : { latestOrMore: true as const }),
   };
 }

@@ -2,9 +2,13 @@ import { median, type Reading } from "./readings.ts";
 
 const HOUR_MS = 3_600_000;
 const HOURS = 24;
-/** Days needed before the day's swing is believed, and hours read of a day for their mean to be the day's. */
+/** Days needed before the day's swing is believed, and the hours read that make a day one of them. */
 const DAYS_LEAST = 7;
-const HOURS_READ_LEAST = 20;
+const HOURS_READ_LEAST = 12;
+/** Each hour of the day is read on at least so many of them. */
+const DAYS_OF_AN_HOUR_LEAST = 5;
+/** A day not read round the clock has its level by the hours it was read, each less its usual swing: found by turns. */
+const ROUNDS = 8;
 
 /** How far each hour of the local day usually lies from its day's mean: 24 values each, summing to 0. */
 export interface DailySwing {
@@ -14,11 +18,14 @@ export interface DailySwing {
 
 /**
  * The place's usual swing over the day: the median over the days of each hour's distance from that day's mean, so that
- * a door left open one morning does not count. Undefined with fewer than seven days of at least 20 read hours.
+ * a door left open one morning does not count. Undefined with fewer than seven days read for half of their hours or more,
+ * or with an hour of the day read on fewer than five of them.
  */
 export function swingByHour(readings: readonly Reading[], utcOffsetMin = 0): DailySwing | undefined {
   const days = linesByDay(readings, utcOffsetMin).filter((hours) => hours.size >= HOURS_READ_LEAST);
-  if (days.length < DAYS_LEAST) return undefined;
+  const isRead = (_: unknown, hour: number): boolean =>
+    days.filter((day) => day.has(hour)).length >= DAYS_OF_AN_HOUR_LEAST;
+  if (days.length < DAYS_LEAST || !Array.from({ length: HOURS }).every(isRead)) return undefined;
   return { tempC: swingOf(days, (line) => line.tempC), rhPct: swingOf(days, (line) => line.rhPct) };
 }
 
@@ -36,22 +43,28 @@ function linesByDay(readings: readonly Reading[], utcOffsetMin: number): Day[] {
     const number = Math.floor((line.atMs / HOUR_MS + utcOffsetMin / 60) / HOURS);
     const day: Day = days.get(number) ?? new Map<number, Reading[]>();
     const hour = hourOfDay(line.atMs, utcOffsetMin);
-    day.set(hour, [...(day.get(hour) ?? []), line]);
+    const lines = day.get(hour);
+    if (lines === undefined) day.set(hour, [line]);
+    else lines.push(line);
     days.set(number, day);
   }
   return [...days.values()];
 }
 
 function swingOf(days: readonly Day[], of: (line: Reading) => number): number[] {
-  const seen: number[][] = Array.from({ length: HOURS }, () => []);
-  for (const day of days) {
-    const means = [...day].map(([hour, lines]) => ({ hour, mean: mean(lines.map(of)) }));
-    const level = mean(means.map((hour) => hour.mean));
-    for (const { hour, mean } of means) seen[hour]?.push(mean - level);
+  const means = days.map((day) => [...day].map(([hour, lines]) => ({ hour, mean: mean(lines.map(of)) })));
+  let usual: number[] = Array.from({ length: HOURS }, () => 0);
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const seen: number[][] = Array.from({ length: HOURS }, () => []);
+    for (const hours of means) {
+      const level = mean(hours.map(({ hour, mean }) => mean - (usual[hour] ?? 0)));
+      for (const { hour, mean } of hours) seen[hour]?.push(mean - level);
+    }
+    const next = seen.map((deviations) => median(deviations) ?? 0);
+    const level = mean(next);
+    usual = next.map((value) => value - level);
   }
-  const usual = seen.map((deviations) => median(deviations) ?? 0);
-  const level = mean(usual);
-  return usual.map((value) => value - level);
+  return usual;
 }
 
 const mean = (values: readonly number[]): number =>

@@ -6,7 +6,7 @@ import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
 import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
-import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
+import { aliveTrays, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried from at least this many points above, % RH. */
@@ -51,7 +51,8 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
     .slice(0, Math.max(0, place.capacity - taken));
   if (moved.length === 0) return [];
   const placed = { placeId: place.id, fromMs: nowMs };
-  const words = trayWords(moved.map(({ number }) => number)).toLowerCase();
+  const numbers = moved.map(({ number }) => number).toSorted((a, b) => a - b);
+  const words = trayWords(numbers).toLowerCase();
   return [
     {
       kind: "move",
@@ -96,17 +97,24 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
     ),
   );
   if (dampest < DRIED_TO_PCT + DAMPER_BY_PCT) return [];
-  const solve: Solve = (key, question) =>
-    solveAfresh(key, {
-      ...question,
-      spells: partedAt(question.spells, question.doubtFromS).map(({ fromS, air }) =>
-        fromS < question.doubtFromS
-          ? { fromS, air }
-          : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
-      ),
-    });
   const what = `Dry the room’s air from ${Math.round(dampest)} % to ${DRIED_TO_PCT} %`;
-  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve }) }];
+  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve: solveDriedFrom(tray, nowMs) }) }];
+}
+
+/** Only air still to come can be dried: of a film already laid, what lies beyond its age. */
+function solveDriedFrom(tray: Tray, nowMs: number): Solve {
+  const hand = inHandOf(tray);
+  const startMs = new Map(
+    tray.films.map(({ layer, clockStartMs }) => [filmKey(tray.id, layer), clockStartMs]),
+  );
+  if (hand !== undefined) startMs.set(filmKey(tray.id, hand.layer), hand.startedAtMs);
+  return (key, question) => {
+    const nowS = (nowMs - (startMs.get(key) ?? nowMs)) / 1000;
+    const spells = partedAt(question.spells, nowS).map(({ fromS, air }) =>
+      fromS < nowS ? { fromS, air } : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
+    );
+    return solveAfresh(key, { ...question, spells });
+  };
 }
 
 function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {

@@ -1,4 +1,4 @@
-import { formatBand } from "../units.ts";
+import { formatBand, formatSpan } from "../units.ts";
 import type { Help } from "./advice.ts";
 import { spareAfterPacking } from "./finish.ts";
 import type { Band, ReachedBand } from "./forecast.ts";
@@ -31,24 +31,30 @@ export function helpWords(
   if ("never" in finish) return { what, gain: "no gain", pickUp: "pick-up missed", isMet: false };
   const spare = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
   const spareMin = spare(finish.likelyMs);
-  const { words, is } = spareWords({ finish, spareMin, spareWorstMin: spare(finish.latestMs) });
+  const spareWorstMin = spare(finish.latestMs);
+  const { words, is } = spareWords({ finish, spareMin, spareWorstMin });
   const isMet = is === "spare" || is === "may be short";
   return {
     what,
     gain: "never" in before ? "it dries at all" : gainWords(before, finish),
     pickUp: isMet
-      ? `pick-up ${is === "spare" ? "met" : "likely met"}, ${words}`
+      ? is === "spare"
+        ? `pick-up met, ${words}`
+        : `pick-up likely met, at worst ${formatSpan(-spareWorstMin)} late`
       : `pick-up missed all the same, ${words}`,
     isMet,
   };
 }
 
-/** The least and the most of what is won at the earliest, the likeliest and the latest. */
+/** The least and the most of what is won at the earliest, the likeliest and the latest; the least may be a loss. */
 function gainWords(before: ReachedBand, after: ReachedBand): string {
-  const gains = (["earliestMs", "likelyMs", "latestMs"] as const).map(
-    (point) => (before[point] - after[point]) / MIN_MS,
+  const gains = (["earliestMs", "likelyMs", "latestMs"] as const).map((point) =>
+    Math.round((before[point] - after[point]) / MIN_MS),
   );
-  return `${formatBand(Math.min(...gains), Math.max(...gains))} sooner`;
+  const [least, most] = [Math.min(...gains), Math.max(...gains)];
+  return least < 0
+    ? `up to ${formatSpan(most)} sooner, at worst ${formatSpan(-least)} later`
+    : `${formatBand(least, most)} sooner`;
 }
 
 /** What to say where nothing the kitchen has wins five minutes or more. */

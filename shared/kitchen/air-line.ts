@@ -87,7 +87,7 @@ export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
     const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
     return {
       atMs: change.atMs,
-      head: `${sentence(humidityWords(change.rhPctBy) ?? "the air changed")} since ${since}`,
+      head: `${sentence(humidityWords(change.rhPctBy) ?? "the air has changed")} since ${since}`,
       body: movedWords(change.later, change.sooner),
     };
   }

@@ -12,7 +12,7 @@ import { roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
 import { nextLayerOf } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
-import { clockTime, cookies, layerName, sentence } from "./wording.ts";
+import { clockTime, cookies, layerName, listed, sentence } from "./wording.ts";
 
 type TrayCommand = CommandOf<
   | "assign-tray"
@@ -203,7 +203,7 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
     return no("wrong-stage", `Tray ${tray.number} still wants ${layerName(kitchen, design, layer)}.`);
   if (standing.stage !== "full-dry") return no("wrong-stage", `Tray ${tray.number} is still being flooded.`);
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
-  const wet = openWaits.map((wait) => layerName(kitchen, design, wait.layer)).join(" and ");
+  const wet = listed(openWaits.map((wait) => layerName(kitchen, design, wait.layer)));
   const warning = `${sentence(wet)} of tray ${tray.number} ${whenWords(openWaits, "dry through", kitchen)}: packed now it may smear.`;
   if (openWaits.length > 0 && command.acceptRisk !== true)
     return no("risk", `${warning} Pack it all the same?`);
@@ -221,7 +221,7 @@ const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>
 
 function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): string {
   const later = design.layers[tray.films.length];
-  const names = waits.map((wait) => layerName(kitchen, design, wait.layer)).join(" and ");
+  const names = listed(waits.map((wait) => layerName(kitchen, design, wait.layer)));
   const hexes = (id: string | undefined): string => kitchen.icings[id ?? ""]?.hex ?? "#ffffff";
   const shows = waits.some((wait) =>
     showsIfItBleeds(hexes(design.layers[wait.layer]?.icingId), hexes(later?.icingId)),
@@ -234,7 +234,7 @@ function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: 
   );
 }
 
-/** "is likely to skin 15:20–15:58", or what is known instead. */
+/** "is likely to skin 15:20–15:58", "are likely to …" of several, or what is known instead. */
 function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): string {
   const bands = waits.map(({ band }) => band);
   if (bands.some((band) => band !== undefined && "never" in band))
@@ -244,7 +244,7 @@ function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): stri
   const zone = kitchen.settings.timeZone;
   const from = clockTime(Math.max(...known.map((band) => band.earliestMs)), zone);
   const until = clockTime(Math.max(...known.map((band) => band.latestMs)), zone);
-  return `is likely to ${what} ${from}–${until}`;
+  return `${waits.length === 1 ? "is" : "are"} likely to ${what} ${from}–${until}`;
 }
 
 const tooEarly = (tray: Tray, what: string, whenMs: number, kitchen: Kitchen): Decision =>

@@ -114,8 +114,15 @@ export function airOfFilm(
   }));
   const spells: AirSpell[] = [];
   let basis: AirBasis = "assumed";
+  let knownMs = startMs;
+  let isKnown = true;
   for (const stay of stays) {
     if (stay.untilMs <= startMs || stay.untilMs <= stay.fromMs) continue;
+    const untilMs = Math.min(stay.untilMs, nowMs);
+    if (isKnown && untilMs > knownMs) {
+      knownMs = knownUntilMs(readingsAt(kitchen, stay.placeId), knownMs, untilMs, nowMs);
+      isKnown = knownMs === untilMs;
+    }
     const air = airAt(kitchen, stay.placeId, startMs, nowMs);
     basis = air.basis;
     spells.push(...clipped(air.spells, (stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000));
@@ -125,7 +132,7 @@ export function airOfFilm(
     spells: withHotAir(kitchen, spells, tray, film),
     basis,
     doubt: doubtOf(readings, nowMs),
-    doubtFromS: Math.max(0, (knownUntilMs(readings, startMs, nowMs) - startMs) / 1000),
+    doubtFromS: (knownMs - startMs) / 1000,
   };
 }
 

@@ -145,7 +145,7 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
   return since?.atMs ?? known?.atMs;
 }
 
-/** The wait that ends last decides. */
+/** The wait that ends last decides; once all are over, a film past its own latest time that nothing vouches for. */
 function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
   const open = waits.filter((wait) => wait.reached === undefined);
   const doneMs = Math.max(
@@ -165,9 +165,12 @@ function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readines
     latestMs: Math.max(...bands.map((band) => band.latestMs)),
   };
   if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
-  return worst.latestMs > nowMs || open.every((wait) => isVouchedFor(wait, waits))
+  const overdueMs = bands
+    .filter(({ latestMs }, i) => latestMs <= nowMs && !isVouchedFor(open[i]!, waits))
+    .map(({ latestMs }) => latestMs);
+  return overdueMs.length === 0
     ? { is: "ready", sinceMs: worst.likelyMs }
-    : { is: "check by touch", sinceMs: worst.latestMs };
+    : { is: "check by touch", sinceMs: Math.max(worst.likelyMs, Math.min(...overdueMs)) };
 }
 
 /** A film laid later that was found done, as far as this one must be, says that this one is. */

@@ -15,7 +15,7 @@ export function scoreWords(score: Score): { head: string; body: string } {
       body: "Each touch test on a film whose skin or dryness is still to come counts.",
     };
   const inside = Math.round(score.inside);
-  const count = `Of the ${films === 1 ? "one film" : `last ${films} films`} touched, about ${inside} ${inside === 1 ? "was" : "were"} inside the band shown`;
+  const count = `Of the ${films === 1 ? "one film" : `last ${films} films`} touched, about ${inside} ${inside === 1 ? "counts" : "count"} as inside the band shown`;
   const expected = `${Math.round(score.expected)} expected, 8 in 10`;
   const outside = sooner + later;
   const ways = [...(sooner > 0 ? [`${sooner} sooner`] : []), ...(later > 0 ? [`${later} later`] : [])].join(
@@ -23,11 +23,11 @@ export function scoreWords(score: Score): { head: string; body: string } {
   );
   const surely =
     outside === 0
-      ? "None was surely outside."
-      : `${outside} ${outside === 1 ? "was" : "were"} surely outside: ${ways}.`;
+      ? "No finding rules its band out."
+      : `${outside} ${outside === 1 ? "finding lies" : "findings lie"} wholly outside: ${ways}.`;
   return {
     head: `${count} (${expected}): ${VERDICTS[verdict]}.`,
-    body: `${surely} A touch says “by now” or “not yet”: a film counts by the part of that which lies inside its band.`,
+    body: `${surely} A touch says only “by now” or “not yet”, so each film counts by the part of that which lies inside its band, and the rest is open.`,
   };
 }
 

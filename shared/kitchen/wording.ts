@@ -38,11 +38,14 @@ export const icingWords = (kitchen: Kitchen, layer: Layer): string =>
 /** "12 cookies", "1 cookie". */
 export const cookies = (count: number): string => `${count} ${count === 1 ? "cookie" : "cookies"}`;
 
-/** "humidity up 1 point"; nothing where it did not move by half a point. */
+/** A move this small does not explain by itself what came of it, points. */
+const HUMIDITY_TELLS = 3;
+
+/** "humidity up 4 points"; nothing where it moved too little to be the reason. */
 export function humidityWords(rhPctBy: number): string | undefined {
   const points = Math.round(Math.abs(rhPctBy));
-  if (points === 0) return undefined;
-  return `humidity ${rhPctBy > 0 ? "up" : "down"} ${points} ${points === 1 ? "point" : "points"}`;
+  if (points < HUMIDITY_TELLS) return undefined;
+  return `humidity ${rhPctBy > 0 ? "up" : "down"} ${points} points`;
 }
 
 /** What each problem looks like, to choose by. */

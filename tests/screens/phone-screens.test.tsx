@@ -28,7 +28,7 @@ it("one tap starts the drying clock at once, and the toast undoes it for 20 s", 
 it("K7 an act too soon asks a second tap that names the risk, and records it", async () => {
   const { server, socket } = await aPhone("#/t/5");
   screen.getByText(/Flood layer 3 sooner/).click();
-  expect(screen.getByText(/may bleed/).textContent).toMatch(/tray 5 is likely to skin/);
+  expect(screen.getByText(/may bleed/).textContent).toMatch(/tray 5 are likely to skin/);
   await socket.flush();
   expect(server.arrived).toHaveLength(0);
   screen.getByText(/Do it all the same/).click();

@@ -33,7 +33,7 @@ describe("how this kitchen dries", () => {
       person: "ida",
       on: { ...on, kitchen: { ...on.kitchen, evidence } },
     });
-    expect(screen.getByText(/Of the last 2 films touched, about 1 was inside/).textContent).toMatch(
+    expect(screen.getByText(/Of the last 2 films touched, about 1 counts as inside/).textContent).toMatch(
       /too few films/,
     );
     expect(texts(container, ".surprise")).toEqual([

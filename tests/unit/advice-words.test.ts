@@ -32,9 +32,16 @@ describe("what would help, in words", () => {
     });
   });
 
+  it("D15 a gain that may be a loss says so", () => {
+    expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1 - 35 / 60)).gain).toBe(
+      "up to 45 min sooner, at worst 35 min later",
+    );
+    expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1)).gain).toBe("under 45 min sooner");
+  });
+
   it("D15 met likely but not surely, and missed all the same, are told apart", () => {
     expect(said(finish(-1, -2, -3), finish(2, 1, -1))).toMatchObject({
-      pickUp: "pick-up likely met, may be 1 h short",
+      pickUp: "pick-up likely met, at worst 1 h late",
       isMet: true,
     });
     expect(said(finish(-3, -4, -6), finish(-1, -2, -3))).toMatchObject({

@@ -75,6 +75,21 @@ describe("what would help", () => {
     expect(adviceOn(bench, { trayId: "t2" }).help[0]?.what).toBe("Move tray 7 to Fan rack");
   });
 
+  it("D15 trays to move are named in the order of their numbers, whichever finishes last", () => {
+    const bench = new ForecasterBench(aKitchen());
+    bench.scene.as("ida", "lead");
+    bench.act("remove-place", { placeId: "cabinet" });
+    bench.read(62);
+    bench.act("flooded", { trayId: "t2" });
+    bench.scene.later(HOUR);
+    bench.act("flooded", { trayId: "t3" });
+    bench.act("remove-tray", { trayId: "t1" });
+    bench.settle();
+    const move = adviceOn(bench, { orderId: "walk" }).help.find(({ kind }) => kind === "move");
+    expect(move?.what).toBe("Move trays 7 and 8 to Fan rack");
+    expect(move?.move?.trayIds).toEqual(["t3", "t2"]);
+  });
+
   it("thinner films are for layers still to be laid, heat for skins still to come", () => {
     const laid = adviceOn(damp(10), { trayId: "t2" }).help.map(({ kind }) => kind);
     expect(laid).not.toContain("thinner");
@@ -143,6 +158,24 @@ describe("what would help", () => {
 
   it("dry air is not dried further", () => {
     expect(adviceOn(damp(5, 45), { trayId: "t2" }).help.map(({ kind }) => kind)).not.toContain("drier air");
+  });
+
+  it("D15 air gone by cannot be dried: ten hours after the one reading, only what is still to come is won", () => {
+    const bench = damp(30);
+    bench.scene.later(10 * HOUR);
+    bench.forecaster.refresh();
+    bench.settle();
+    const { nowMs } = bench.scene;
+    const { finish: before, help } = adviceOn(bench, { trayId: "t2" });
+    const dried = help.find(({ kind }) => kind === "drier air");
+    if (dried === undefined || "never" in before || "never" in dried.finish) throw new Error("bands");
+    // What had come by now comes as it did; what had not cannot have come before now.
+    for (const point of ["earliestMs", "likelyMs", "latestMs"] as const) {
+      if (before[point] > nowMs) expect(dried.finish[point]).toBeGreaterThanOrEqual(nowMs);
+      else expect(Math.abs(dried.finish[point] - before[point])).toBeLessThan(5 * 60_000);
+    }
+    expect(dried.gainMin).toBeGreaterThan(60);
+    expect(dried.gainMin).toBeLessThan(240);
   });
 
   it("air that never dries: what helps has no minutes to count, it has an end at all", () => {

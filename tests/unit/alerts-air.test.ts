@@ -75,8 +75,8 @@ describe("the air changed", () => {
       todo: "Forecasts moved: 11 later",
     });
     const [raised] = tend(scene).raised;
-    scene.forecasts = { ...scene.forecasts, change: { ...change, rhPctBy: -0.8 } };
-    expect(dueNow(scene)[0]).toMatchObject({ what: "Rack A: humidity down 1 point" });
+    scene.forecasts = { ...scene.forecasts, change: { ...change, rhPctBy: -2.4 } };
+    expect(dueNow(scene)[0]).toMatchObject({ what: "Rack A: the air has changed" });
     scene.forecasts = {
       ...scene.forecasts,
       change: { ...change, later: 14, rhPctBy: 10, sinceMs: T0 - 2 * HOUR },

@@ -99,6 +99,13 @@ describe("waiting long", () => {
     ]);
   });
 
+  it("an order that is late already is short of time, not near it", () => {
+    const todo = (spareMin: number): string | undefined =>
+      dueOf(waiting(spareMin).later(HOUR), "waiting-long")[0]?.todo;
+    expect(todo(-660)).toBe("Lantern Walk is short of time: take them up next");
+    expect(todo(20)).toBe("Lantern Walk has little time to spare: take them up next");
+  });
+
   it("with four hours to spare nothing is in a hurry", () => {
     expect(dueOf(waiting(240).later(5 * HOUR), "waiting-long")).toEqual([]);
   });

@@ -223,6 +223,14 @@ describe("the air", () => {
       body: "11 trays ready later than first shown",
     });
     expect(changeLine(kitchen, forecasts, NOW + 41 * MIN)).toBeUndefined();
+    const headAt = (rhPctBy: number): string | undefined =>
+      changeLine(kitchen, { ...forecasts, change: { ...forecasts.change!, rhPctBy } }, NOW)?.head;
+    // A point or two is not the reason by itself, and is not blamed.
+    expect([1.2, -2.4, 2.6].map(headAt)).toEqual([
+      "The air has changed since 12:30",
+      "The air has changed since 12:30",
+      "Humidity up 3 points since 12:30",
+    ]);
   });
 });
 

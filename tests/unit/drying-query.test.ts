@@ -170,6 +170,24 @@ describe("the forecast command", () => {
     expect(withPickUp).toMatch(/warm cabinet.*; pick-up met$/m);
   });
 
+  test("D6 a latest at the end of what is looked ahead is then or more, in words and as JSON", () => {
+    const damp = [...ARGS, "--rh", "80"];
+    expect(forecastCommand(damp).out).toContain("latest 14 days or more");
+    expect(forecastCommand([...damp, "--compare"]).out).toMatch(/under a fan .*–14 days or more \(/);
+    const { skin, dryThrough } = JSON.parse(forecastCommand([...damp, "--json"]).out);
+    expect(dryThrough).toMatchObject({ latestMin: 20_160, latestOrMore: true });
+    expect(skin).not.toHaveProperty("latestOrMore");
+  });
+
+  test("heat that may not set the film says what it waits for then", () => {
+    const heatSetAt = (rhPct: string): string | undefined =>
+      forecastCommand([...ARGS, "--rh", rhPct, "--compare"])
+        .out.split("\n")
+        .find((row) => row.includes("heat-set first"));
+    expect(heatSetAt("60")).toMatch(/; skin \d min, 1–5 min, or, where heat does not set it, up to .+ h/);
+    expect(heatSetAt("80")).toMatch(/; skin \d+ h, up to .+ days, or, where heat sets it, 2–5 min \(/);
+  });
+
   test("an answer of never is printed, not an error", () => {
     const { out, exitCode } = forecastCommand([...ARGS, "--rh", "87"]);
     expect(exitCode).toBe(0);

@@ -85,6 +85,40 @@ describe("a film's forecast", () => {
     expect(late.width).toBeGreaterThan(withGap.width);
   });
 
+  it("D7 each stay is known by its own hygrometer: a typed rack's unread hours stay unread once the tray moved", () => {
+    const scene = aKitchen().as("ida", "lead");
+    const doubtFromMin = (): number => {
+      const tray = scene.tray("t2");
+      return airOfFilm(scene.kitchen, tray, tray.films[0]!, scene.nowMs).doubtFromS / 60;
+    };
+    /** The fan rack's sensor sends every five minutes, for so long. */
+    const later = (min: number): void => {
+      for (let k = 0; k < min / 5; k += 1) {
+        const rhPct = 45 + (k % 7) / 2;
+        scene.later(5 * MIN);
+        scene.act("enter-reading", { reading: { placeId: "fan", tempC: 22, rhPct, source: "sensor" } });
+      }
+    };
+    read(scene, 50);
+    later(5);
+    read(scene, 50);
+    scene.act("flooded", { trayId: "t2" });
+    later(100);
+    scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    later(30);
+    expect(doubtFromMin()).toBe(30);
+    // The other way round: what the sensor told stays known where nobody reads.
+    scene.act("flooded", { trayId: "t3" });
+    scene.act("move-tray", { trayId: "t3", placeId: "fan" });
+    const ofT3 = (): number =>
+      airOfFilm(scene.kitchen, scene.tray("t3"), scene.tray("t3").films[0]!, scene.nowMs).doubtFromS / 60;
+    later(120);
+    read(scene, 50);
+    scene.act("move-tray", { trayId: "t3", placeId: "rack-a" });
+    scene.later(100 * MIN);
+    expect(ofT3()).toBe(150);
+  });
+
   it("D10 a place whose own lines ended 3 h before the room's newest goes by those; a heated one does not", () => {
     const scene = aKitchen();
     read(scene, 45);

@@ -152,6 +152,24 @@ describe("a tray's way", () => {
     expect([at(9.9), at(10.1), at(10.9), at(11.1)]).toEqual(["coming", "ready", "ready", "check by touch"]);
   });
 
+  it("K9 one film past its own latest asks for a finger, though another may still be early; a finger on that vouches", () => {
+    const scene = aKitchen();
+    const inTwo = { ...MOON, id: "two", layers: [MOON.layers[0], { ...MOON.layers[0], icingId: "butter" }] };
+    scene.as("ida", "lead").act("put-design", { design: inTwo });
+    scene.act("add-trays", {
+      trays: [{ id: "t9", number: 9, designId: "two", orderId: "walk", count: 4, placeId: "rack-a" }],
+    });
+    for (let layer = 0; layer < 2; layer += 1) scene.act("flooded", { trayId: "t9", acceptRisk: true });
+    scene.forecast("t9", 0, { dryThrough: band(T0 + 8 * HOUR, HOUR) });
+    scene.forecast("t9", 1, { dryThrough: band(T0 + 10 * HOUR, 4 * HOUR) });
+    const at = (hours: number) =>
+      readiness(scene.kitchen, scene.forecasts, scene.tray("t9"), T0 + hours * HOUR);
+    expect(at(9.9).is).toBe("coming");
+    expect(at(10.1)).toEqual({ is: "check by touch", sinceMs: T0 + 10 * HOUR });
+    scene.later(10.1 * HOUR).act("touch-test", { trayId: "t9", layer: 1, finding: "firm" });
+    expect(at(10.2).is).toBe("ready");
+  });
+
   it("K9 a finger on the newest film vouches for the older ones past their latest, one on an older film for none", () => {
     const scene = aKitchen();
     for (let layer = 0; layer < 4; layer += 1) {
@@ -188,6 +206,17 @@ describe("a tray's way", () => {
     const at = (minutes: number): string =>
       readiness(scene.kitchen, scene.forecasts, scene.tray("t9"), T0 + minutes * MIN).is;
     expect([at(60), at(70), at(80)]).toEqual(["coming", "ready", "check by touch"]);
+  });
+
+  it("K10 several films that are still wet are listed, and are many", () => {
+    const scene = aKitchen();
+    for (let layer = 0; layer < 4; layer += 1) {
+      scene.act("flooded", { trayId: "t1", acceptRisk: true });
+      scene.forecast("t1", layer, { dryThrough: band(T0 + (layer === 3 ? -1 : 10) * HOUR, MIN) });
+    }
+    expect(refusalOf(scene.ask("pack", { trayId: "t1" })).message).toContain(
+      "Layer 1 (sea glass), layer 2 (sea glass) and layer 3 (storm) of tray 18 are likely to dry through",
+    );
   });
 
   it("K10 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {

@@ -142,10 +142,36 @@ describe("the day's usual swing", () => {
     expect(swing.rhPct.reduce((sum, value) => sum + value, 0)).toBeCloseTo(0, 9);
   });
 
-  test("takes seven days read round the clock", () => {
+  test("D13 takes seven days, each hour of the day read on five of them", () => {
     expect(swingByHour(week.filter(({ atMs }) => atMs >= START + 2 * DAY))).toBeUndefined();
     expect(swingByHour(week.filter(({ atMs }) => (atMs / HOUR) % 24 < 12))).toBeUndefined();
     expect(swingByHour([])).toBeUndefined();
+    /** Two to seven in the morning, of so many days, were not read. */
+    const without = (days: number): Reading[] =>
+      week.filter(({ atMs }) => {
+        const hour = Math.floor(((atMs - START) % DAY) / HOUR);
+        return hour < 2 || hour >= 7 || atMs >= START + days * DAY;
+      });
+    expect(swingByHour(without(3))).toBeDefined();
+    expect(swingByHour(without(4))).toBeUndefined();
+  });
+
+  test("D13 outlives a gap of five hours, as the readings' store keeps it, and is moved little by it", () => {
+    const usual = swingByHour(week)!;
+    // At any hour of the week's last day: its own day is begun, its first one half gone.
+    for (const nowH of [7 * 24 + 9, 7 * 24 + 15, 8 * 24]) {
+      const kept = week.filter(
+        ({ atMs }) =>
+          atMs <= START + nowH * HOUR &&
+          atMs > START + (nowH - 8 * 24) * HOUR &&
+          (atMs < START + 3 * DAY + 11 * HOUR || atMs >= START + 3 * DAY + 16 * HOUR),
+      );
+      const swing = swingByHour(kept)!;
+      for (let hour = 0; hour < 24; hour += 1) {
+        expect(Math.abs(swing.rhPct[hour]! - usual.rhPct[hour]!)).toBeLessThan(0.5);
+        expect(Math.abs(swing.tempC[hour]! - usual.tempC[hour]!)).toBeLessThan(0.1);
+      }
+    }
   });
 
   test("is not moved by one odd day", () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { chanceFrom } from "#server/practice/chance.ts";
 import { airTrouble, doubtOf, insertReading, type Reading, READINGS_KEPT } from "#shared/drying/readings.ts";
 
 const MIN = 60_000;
@@ -118,7 +119,7 @@ describe("what is odd about a place's air", () => {
     expect(airTrouble(stuck, START + 9 * HOUR + 5 * MIN).frozen).toBe(true);
     expect(airTrouble(stuck, START + 9 * HOUR).frozen).toBeUndefined();
     expect(
-      airTrouble([...stuck, line(START + 9 * HOUR + 6 * MIN, 47.3)], START + 9 * HOUR + 6 * MIN).frozen,
+      airTrouble([...stuck, line(START + 9 * HOUR + 6 * MIN, 47.4)], START + 9 * HOUR + 6 * MIN).frozen,
     ).toBeUndefined();
   });
 
@@ -136,6 +137,52 @@ describe("what is odd about a place's air", () => {
       source: "typed",
     }));
     expect(airTrouble(typed, START + 5 * HOUR).frozen).toBeUndefined();
+  });
+
+  const isStuck = (readings: readonly Reading[]): boolean =>
+    airTrouble(readings, readings.at(-1)!.atMs).frozen === true;
+  /** Two-minute lines for so many hours, as `air` has them by their number. */
+  const sent = (hours: number, air: (k: number) => { rhPct: number; tempC: number }): Reading[] =>
+    Array.from({ length: hours * 30 + 1 }, (_, k) => ({
+      atMs: START + 2 * k * MIN,
+      source: "sensor",
+      ...air(k),
+    }));
+
+  test("D7 humidity stuck at the top of its scale is stuck, though the temperature moves", () => {
+    const soaked = sent(8, (k) => ({ rhPct: 99.9, tempC: 21 + (k % 17) / 10 }));
+    expect(isStuck(soaked)).toBe(true);
+  });
+
+  test("D7 a sensor of whole figures is stuck once both stood still for 12 h, not before, nor while one moves", () => {
+    const whole = (hours: number): Reading[] => sent(hours, () => ({ rhPct: 45, tempC: 22 }));
+    expect([11, 12].map((hours) => isStuck(whole(hours)))).toEqual([false, true]);
+    expect(isStuck(sent(14, (k) => ({ rhPct: 45, tempC: k < 200 ? 22 : 21 })))).toBe(false);
+    const averaged = [line(START - HOUR, 44.67, 21.67), ...whole(4)];
+    expect(isStuck(averaged)).toBe(false);
+  });
+
+  test("D7 a stuck sensor that flicks by a tenth now and then is stuck, at its newest line too", () => {
+    const flicking = sent(5, (k) => ({
+      rhPct: k % 25 === 0 ? 45.4 : k % 40 === 0 ? 45.2 : 45.3,
+      tempC: 22.1,
+    }));
+    expect(isStuck(flicking)).toBe(true);
+    expect(flicking.at(-1)!.rhPct).toBe(45.4);
+  });
+
+  test("D7 a truly steady room is not stuck: a sensor's own noise, to a tenth, tells them apart", () => {
+    for (let seed = 1; seed <= 50; seed += 1) {
+      const chance = chanceFrom(seed);
+      // Some hundredths of a percent, as a good sensor repeats itself; most cheap ones move more.
+      const noise = (): number => chance.between(-0.12, 0.12) + chance.between(-0.04, 0.04);
+      const toTenth = (value: number): number => Math.round(value * 10) / 10;
+      const steady = sent(12, () => ({
+        rhPct: toTenth(45.32 + noise()),
+        tempC: toTenth(22.1 + noise() / 4),
+      }));
+      expect(isStuck(steady), `seed ${seed}`).toBe(false);
+    }
   });
 
   test("humidity that climbs is told by its slope, and one wild line is not a climb", () => {
@@ -162,6 +209,14 @@ describe("how far the air may be from its reading", () => {
     expect(doubt.rhSdPct).toBeGreaterThan(fresh.rhSdPct * 1.2);
     expect(doubt.rhSdPct).toBeLessThanOrEqual(doubtOf([], atMs).rhSdPct);
     expect(doubt.tempSdC).toBeGreaterThanOrEqual(fresh.tempSdC);
+  });
+
+  test("D7 never falls as a sensor in changing air grows silent: what changed then may go on", () => {
+    const climbing = lines(START, nowMs, 5, (atMs) => 45 + (9.7 * (atMs - START)) / HOUR);
+    const ages = Array.from({ length: 300 }, (_, min) => doubtOf(climbing, nowMs + min * MIN).rhSdPct);
+    expect(ages).toEqual(ages.toSorted((a, b) => a - b));
+    expect(ages[0]).toBeGreaterThan(2 * fresh.rhSdPct);
+    expect(airTrouble(climbing, nowMs + 31 * MIN).changing).toBeUndefined();
   });
 
   test("grows with age as a random walk does: four times the age, twice the wandering", () => {

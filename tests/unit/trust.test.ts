@@ -138,9 +138,17 @@ describe("the score", () => {
     const score = of(...many(30, 130, 140), ...many(8, 130, 140), ...many(32, 50, 70));
     expect(score).toMatchObject({ films: 40, inside: 32, expected: 32, later: 8, verdict: "as expected" });
     expect(scoreWords(score).head).toBe(
-      "Of the last 40 films touched, about 32 were inside the band shown (32 expected, 8 in 10): as it should be.",
+      "Of the last 40 films touched, about 32 count as inside the band shown (32 expected, 8 in 10): as it should be.",
     );
-    expect(scoreWords(score).body).toMatch(/^8 were surely outside: 8 later\./);
+    expect(scoreWords(score).body).toMatch(/^8 findings lie wholly outside: 8 later\. A touch says only/);
+  });
+
+  it("D14 fewer inside than films, none wholly outside: what is left is open, not a miss", () => {
+    const { head, body } = scoreWords({ ...of(...many(40, 50, 70)), inside: 35.2 });
+    expect(head).toContain("about 35 count as inside the band shown");
+    expect(body).toBe(
+      "No finding rules its band out. A touch says only “by now” or “not yet”, so each film counts by the part of that which lies inside its band, and the rest is open.",
+    );
   });
 
   it("D14 too few, and more than bands need, are told apart from chance", () => {
@@ -152,7 +160,7 @@ describe("the score", () => {
   it("says when there is nothing yet, or one film", () => {
     expect(scoreWords(of()).head).toMatch(/^No film was touched yet/);
     expect(scoreWords(of(fact(50, 70))).head).toMatch(
-      /^Of the one film touched, about 1 was inside .+ too few films/,
+      /^Of the one film touched, about 1 counts as inside .+ too few films/,
     );
   });
 

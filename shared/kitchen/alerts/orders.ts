@@ -106,7 +106,9 @@ function waiting(scene: Scene, orders: readonly Order[]): AlertFact[] {
         kind: "waiting-long",
         class: "prompt",
         what: clip(`${trayWords(late.map(({ tray }) => tray.number))} waiting too long for hands`),
-        todo: clip(`${order.name} has little time to spare: take them up next`),
+        todo: clip(
+          `${order.name} ${spareMin < 0 ? "is short of time" : "has little time to spare"}: take them up next`,
+        ),
         told: told({ wall: true, leads: true }),
         orderId: order.id,
         sinceMs: first.sinceMs,
