@@ -109,7 +109,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   service.onCommitted(({ events }) => forecaster.touch(events));
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,
-    submitReading: (line) => takeReading(service, deps.newId, line, KITCHEN),
+    submitReading: (line) => takeReading({ service, newId: deps.newId, nowMs: clock.nowMs }, line, KITCHEN),
     log: report,
     clock,
     timers,

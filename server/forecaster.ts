@@ -1,5 +1,5 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
-import { beliefFor, learn, type Learned } from "#shared/drying/learning.ts";
+import { beliefFor, learn, type Learned, learningSteps, type Lessons } from "#shared/drying/learning.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { readingsAt } from "#shared/kitchen/film-air.ts";
@@ -66,7 +66,9 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const places = new Set<string>();
   const due = { learning: true, orders: true, news: true, reading: false };
   const waiting: (() => void)[] = [];
+  /** What the forecasts go by; `lessons` are the newest learned from, which may have moved too little to tell. */
   let learned = learn([]);
+  let lessons: Lessons = { evidence: [], learned };
   const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
   let sentMs = deps.monotonicMs();
   let work: Iterator<void> | undefined;
@@ -165,7 +167,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
         if (isTouched && touched.size === 0) send();
       } else if (due.learning) {
         due.learning = false;
-        learnAgain();
+        yield* learnAgain();
       } else if (place !== undefined) {
         places.delete(place);
         yield* tasks.place(place);
@@ -183,9 +185,12 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   /** Learns from the newest findings; forecasts move only if it changes them. */
-  function learnAgain(): void {
+  function* learnAgain(): Generator<void> {
     const kitchen = deps.kitchen();
-    const next = learn(lessonsOf(kitchen).map(toEvidence));
+    const evidence = lessonsOf(kitchen).map(toEvidence);
+    yield;
+    const next = yield* learningSteps(evidence, lessons);
+    lessons = { evidence, learned: next };
     if (teachesTheSame(kitchen, learned, next)) return;
     learned = next;
     news.forgetAll();

@@ -1,4 +1,5 @@
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import { LIMITS } from "#shared/limits.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -28,7 +29,7 @@ export interface MqttReadings {
 
 type Heard = SensorsAnswer["heard"][number];
 
-/** A place's readings closer than this are not kept: repeats, floods, and what is older than the last. */
+/** A place's readings closer than this are not kept: repeats and floods. */
 const APART_MS = 20_000;
 /** A hygrometer's clock may be this far ahead; it then counts as now. */
 const AHEAD_MOST_MS = 5 * 60_000;
@@ -46,7 +47,8 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   const refusals = tokenBucket(REFUSALS.burst, REFUSALS.perS, clock.realMs);
   /** By what a mapping would name, newest last. */
   const heard = new Map<string, Heard>();
-  const keptAtMs = new Map<string, number>();
+  /** By place, the moments it was read at, as far back as the kitchen takes any. */
+  const keptAtMs = new Map<string, readonly number[]>();
   let link: { to: string; end: () => void } | undefined;
   let connected = false;
   let lastMessageAtMs: number | undefined;
@@ -102,23 +104,32 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
     if (ageMs < -AHEAD_MOST_MS) return note("refused", "Its clock is over 5 min ahead: set it right.");
     const atMs = nowMs - Math.max(0, ageMs);
     const key = place.toLowerCase();
-    if (atMs < (keptAtMs.get(key) ?? -Infinity) + APART_MS) return;
-    keptAtMs.set(key, atMs);
-    void submit({ place, tempC, rhPct, ...(measuredAtMs !== undefined && { atMs }) }, note);
+    const kept = keptAtMs.get(key) ?? [];
+    if (kept.some((otherMs) => Math.abs(atMs - otherMs) < APART_MS)) return;
+    keptAtMs.set(key, [...kept.filter((otherMs) => otherMs >= nowMs - LIMITS.pastMs), atMs]);
+    void submit({ place, tempC, rhPct, ...(measuredAtMs !== undefined && { atMs }) }, atMs, note);
+  }
+
+  function forget(place: string, atMs: number): void {
+    const key = place.toLowerCase();
+    const others = (keptAtMs.get(key) ?? []).filter((otherMs) => otherMs !== atMs);
+    if (others.length === 0) keptAtMs.delete(key);
+    else keptAtMs.set(key, others);
   }
 
   async function submit(
     line: ReadingRequest,
+    atMs: number,
     note: (outcome: Heard["outcome"], result: string) => void,
   ): Promise<void> {
     try {
       const answer = await deps.submitReading(line);
       if (answer.ok) return note("taken", `${line.tempC} °C, ${line.rhPct} % RH.`);
-      keptAtMs.delete(line.place.toLowerCase());
+      forget(line.place, atMs);
       if (answer.reason === "unknown") note("no such place", `There is no place called ${line.place}.`);
       else note("refused", answer.message);
     } catch (cause) {
-      keptAtMs.delete(line.place.toLowerCase());
+      forget(line.place, atMs);
       note("refused", asWords(cause));
     }
   }

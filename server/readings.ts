@@ -1,4 +1,6 @@
 import { asId } from "#shared/ids.ts";
+import { LIMITS } from "#shared/limits.ts";
+import { addsNothing } from "#shared/kitchen/decide-air.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
@@ -12,10 +14,16 @@ export function placeNamed(kitchen: Kitchen, named: string): Place | undefined {
   return places.find(({ id }) => id === named) ?? places.find(({ name }) => name.toLowerCase() === wanted);
 }
 
-/** Takes in one line of a hygrometer, from whichever way it came. */
+export interface TakeReadingDeps {
+  service: KitchenService;
+  newId: () => string;
+  /** The kitchen's clock. */
+  nowMs: () => number;
+}
+
+/** Takes in one line of a hygrometer, from whichever way it came. A repeat leaves no trace: the log is kept for good. */
 export async function takeReading(
-  service: KitchenService,
-  newId: () => string,
+  { service, newId, nowMs }: TakeReadingDeps,
   line: ReadingRequest,
   actor: Actor,
 ): Promise<CommandAnswer> {
@@ -28,12 +36,17 @@ export async function takeReading(
     };
   }
   const source = actor.role === "sensor" || actor.role === "kitchen" ? "sensor" : "typed";
+  const reading = { placeId: place.id, tempC: line.tempC, rhPct: line.rhPct, source } as const;
+  // What is too old to be taken is refused below, known or not.
+  const atMs = line.atMs ?? nowMs();
+  if (atMs >= nowMs() - LIMITS.pastMs && addsNothing(service.kitchen(), reading, atMs))
+    return { ok: true, seq: service.seq() };
   return service.submit(
     {
       type: "enter-reading",
       commandId: asId(newId()),
       ...(line.atMs !== undefined && { atMs: line.atMs }),
-      reading: { placeId: place.id, tempC: line.tempC, rhPct: line.rhPct, source },
+      reading,
     },
     actor,
   );

@@ -47,7 +47,7 @@ const REQUESTS_A_MIN = 6000;
 
 /** Everything under /api. All errors are JSON: `{ok: false, reason, field?, message}`. */
 export function apiRouter(deps: ApiDeps): Router {
-  const { service, board, devices, log, newId, realMs } = deps;
+  const { service, board, devices, log, realMs } = deps;
   const asks = whoAsks(devices, service, realMs);
   const join = makeJoin(deps);
   const advice = makeAdvice({ ...deps, kitchen: service.kitchen });
@@ -84,7 +84,7 @@ export function apiRouter(deps: ApiDeps): Router {
   api.post("/readings", async (request, response) => {
     const { device, role } = asks(request, "sensor", "decorator", "lead");
     const line = parsed(ReadingRequest, request.body);
-    answer(response, await takeReading(service, newId, line, { by: device.personId, role }));
+    answer(response, await takeReading(deps, line, { by: device.personId, role }));
   });
   api.get(
     "/forecast",

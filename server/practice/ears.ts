@@ -1,8 +1,10 @@
 import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
 import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
 import { standsAt } from "#shared/kitchen/state.ts";
-import { freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
+import { tooOld } from "#shared/kitchen/batches.ts";
+import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
 import { isBusy } from "./heating.ts";
+import { mix } from "./mixing.ts";
 import { ask, pass, type Script } from "./script.ts";
 
 const SECOND_MS = 1000;
@@ -45,6 +47,7 @@ function* answer(self: Self, alert: StandingAlert): Script {
   yield* ask({ type: "acknowledge-alert", key: alert.key });
   const { kind, orderId, placeId } = alert;
   if (kind === "tool-left-on") yield* switchOff(self, alert);
+  if (kind === "icing-too-old") yield* freshen(self, alert);
   if (kind === "oven-too-hot") yield* coolDown(self, alert);
   if (kind === "pick-up-at-risk" && orderId !== undefined) yield* hurry(self, orderId);
   if (kind === "will-not-dry-here" && placeId !== undefined)
@@ -57,6 +60,14 @@ function* switchOff(self: Self, { toolId }: StandingAlert): Script {
   yield* pass(self.chance.between(15, 60) * SECOND_MS);
   const isInHand = self.floor.inHand.has(tool.id) || isBusy(self, tool.id);
   yield* ask({ type: isInHand ? "tool-still-in-use" : "tool-off", toolId: tool.id });
+}
+
+/** Fresh icing for the layer in hand. */
+function* freshen(self: Self, { trayId }: StandingAlert): Script {
+  const tray = kitchenOf(self).trays[trayId ?? ""];
+  const layer = tray === undefined ? undefined : designOf(self, tray)?.layers[tray.films.length];
+  if (layer !== undefined && tooOld(kitchenOf(self), layer, nowOf(self)) !== undefined)
+    yield* mix(self, layer);
 }
 
 function* coolDown(self: Self, { toolId }: StandingAlert): Script {

@@ -17,6 +17,7 @@ import {
   wantingOf,
 } from "./floor.ts";
 import { heatSet } from "./heating.ts";
+import { takeIcing } from "./mixing.ts";
 import { ask, pass, type Script } from "./script.ts";
 
 const SECOND_MS = 1000;
@@ -112,6 +113,7 @@ function* layOne(self: Self, tray: Tray): Script<boolean> {
   const { chance } = self;
   const layer = designOf(self, tray)?.layers[tray.films.length];
   if (layer === undefined) return false;
+  yield* takeIcing(self, layer);
   const isOneTap = chance.happens(HABITS.tapsOnce);
   if (!isOneTap && !(yield* begin(self, tray))) {
     leaveFor(self, tray.id, chance.between(4, 9));

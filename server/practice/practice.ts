@@ -1,3 +1,4 @@
+import { READINGS_KEPT } from "#shared/drying/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { KITCHEN } from "../actor.ts";
@@ -16,6 +17,8 @@ import { practiceWeather, type Weather } from "./weather.ts";
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;
 const READ_EVERY_MS = 4 * MIN_MS;
+/** Before anybody came, its air was read hourly for as long as readings are kept, so that today has days to be compared with. */
+const AIR_BEFORE = { ms: READINGS_KEPT.ms, everyMs: HOUR_MS } as const;
 
 export interface PracticeOptions {
   /** A whole number: the same one gives the same people, orders, weather and mishaps. */
@@ -28,9 +31,13 @@ export interface PracticeOptions {
   shifts?: 1 | 2;
 }
 
-/** An invented kitchen: its cast, not yet on any stage. It is set up, and its first tray brought, at `beginsMs`. */
+/**
+ * An invented kitchen: its cast, not yet on any stage. It is set up, and its air read, from `furnishedMs` on; people come, and
+ * the first tray is brought, at `beginsMs`.
+ */
 export interface Practice {
   cast: Cast;
+  furnishedMs: number;
   beginsMs: number;
   opensMs: number;
 }
@@ -44,6 +51,7 @@ const FRONT_BEFORE_MS = 70 * MIN_MS;
 export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }: PracticeOptions): Practice {
   const house = practiceHouse(trays, shifts);
   const beginsMs = opensMs - HISTORY_MS;
+  const furnishedMs = beginsMs - AIR_BEFORE.ms;
   const cast = makeCast(`practice-${seed >>> 0}`);
   const floor: Floor = {
     cast,
@@ -54,9 +62,10 @@ export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }:
     hurried: new Set(),
   };
   const book = orderBook(house.scale);
-  cast.enter(KITCHEN, furnish(house), beginsMs);
+  cast.enter(KITCHEN, furnish(house), furnishedMs);
   const weather = practiceWeather(seed, opensMs - FRONT_BEFORE_MS, atMinute(opensMs, 0));
-  for (const placeId of [RACK_A, FAN_RACK]) cast.enter(KITCHEN, read(cast, weather, placeId), beginsMs + 1);
+  for (const placeId of [RACK_A, FAN_RACK])
+    cast.enter(KITCHEN, read(cast, weather, placeId, beginsMs - AIR_BEFORE.everyMs), furnishedMs + 1);
   for (const worker of house.workers) {
     const actor = { by: worker.person.id, role: worker.person.role };
     const self = (of: string): Self => ({
@@ -67,7 +76,7 @@ export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }:
     cast.enter(actor, dayOf(worker, self("hands"), book), beginsMs + 2);
     cast.enter(actor, listen(self("ears")), beginsMs + 3);
   }
-  return { cast, beginsMs, opensMs };
+  return { cast, furnishedMs, beginsMs, opensMs };
 }
 
 function dayOf(worker: Worker, self: Self, book: OrderBook): Script {
@@ -92,14 +101,14 @@ function* furnish({ settings, places, tools, workers }: House): Script {
   for (const { design } of RECIPES) yield* ask({ type: "put-design", design });
 }
 
-/** A hygrometer that sends a line every few minutes; in the fan's draught it shows a little otherwise. */
-function* read(cast: Cast, weather: Weather, placeId: PlaceId): Script {
+/** A hygrometer that sends a line every few minutes, before `oftenFromMs` every hour; in the fan's draught it shows a little otherwise. */
+function* read(cast: Cast, weather: Weather, placeId: PlaceId, oftenFromMs: number): Script {
   const offset = placeId === FAN_RACK ? { tempC: 0.2, rhPct: -0.6 } : { tempC: 0, rhPct: 0 };
   for (;;) {
     const air = weather(cast.momentMs());
     const [tempC, rhPct] = [toTenth(air.tempC + offset.tempC), toTenth(air.rhPct + offset.rhPct)];
     yield* ask({ type: "enter-reading", reading: { placeId, tempC, rhPct, source: "practice" } });
-    yield* pass(READ_EVERY_MS);
+    yield* pass(cast.momentMs() < oftenFromMs ? AIR_BEFORE.everyMs : READ_EVERY_MS);
   }
 }
 

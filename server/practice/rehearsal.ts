@@ -36,10 +36,10 @@ export function rehearse(practice: Practice, options: RehearsalOptions = {}): Re
   const { refreshEveryMs = 5 * MIN_MS, tendEveryMs = 2 * MIN_MS } = options;
   const decided: Decided[] = [];
   let kitchen = EMPTY_KITCHEN;
-  let nowMs = practice.beginsMs;
+  let nowMs = practice.furnishedMs;
   let seq = 0;
   let tends = 0;
-  const next = { refreshMs: nowMs, tendMs: nowMs };
+  const next = { refreshMs: practice.beginsMs, tendMs: practice.beginsMs };
   const forecasting = (options.forecasting ?? quickForecasts)(
     () => kitchen,
     () => nowMs,

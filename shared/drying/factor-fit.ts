@@ -70,8 +70,12 @@ const STEP = 0.9;
  * Posterior of the factor's parts by expectation propagation (Minka 2001): each observation is stood in for by a normal
  * message with the moments of its truncated, possibly freak, normal. For exact values without freaks it is the conjugate
  * normal update. It starts from the fit without freaks, so that agreeing observations far off the book are believed.
+ * Yields after each sweep: one costs up to a millisecond.
  */
-export function fitFactor(observations: readonly Observed[], prior: FactorPrior): FactorPosterior {
+export function* factorFitSteps(
+  observations: readonly Observed[],
+  prior: FactorPrior,
+): Generator<void, FactorPosterior> {
   const icings = groupsOf(observations.map((item) => item.icing));
   const places = groupsOf(observations.map((item) => item.place));
   const firstPlace = 1 + icings.length;
@@ -92,8 +96,8 @@ export function fitFactor(observations: readonly Observed[], prior: FactorPrior)
     cells.set(rows.join(), cell);
   }
   const told = [...cells.values()];
-  settle(told, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
-  const { mean, covariance } = settle(told, priorVariances, prior, SETTLED);
+  yield* settle(told, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
+  const { mean, covariance } = yield* settle(told, priorVariances, prior, SETTLED);
   return {
     icings,
     places,
@@ -128,12 +132,12 @@ function byContent(a: Observed, b: Observed): number {
 const bySize = (a: number, b: number): number => (a < b ? -1 : Number(a > b));
 
 /** Sweeps until no message moves; changes the sites. */
-function settle(
+function* settle(
   cells: readonly Cell[],
   priorVariances: readonly number[],
   prior: FactorPrior,
   settled: number,
-): JointNormal {
+): Generator<void, JointNormal> {
   let state = combine(cells, priorVariances);
   for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
     let moved = 0;
@@ -142,6 +146,7 @@ function settle(
       for (const site of sites) moved = Math.max(moved, move(site, project(site, now, prior)));
     }
     state = combine(cells, priorVariances);
+    yield;
     if (moved < settled) break;
   }
   return state;

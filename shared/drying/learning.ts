@@ -1,4 +1,10 @@
-import { type FactorPosterior, type FactorPrior, fitFactor, indexOf, type Observed } from "./factor-fit.ts";
+import {
+  type FactorPosterior,
+  type FactorPrior,
+  factorFitSteps,
+  indexOf,
+  type Observed,
+} from "./factor-fit.ts";
 import type { Quantity } from "./film.ts";
 import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
 import { type Moments, sumOf } from "./joint-normal.ts";
@@ -46,21 +52,57 @@ export const LEARNING_PRIOR: FactorPrior = {
   habitSd: 0.3,
 };
 
+/** What was learned, and from what. */
+export interface Lessons {
+  evidence: readonly Evidence[];
+  learned: Learned;
+}
+
 /**
  * Learns both factors from evidence. The answer depends on the set of items alone, not on their order, so taking a test
  * back is learning again without it. `freakShare` 0 takes every item at its word. Throws RangeError for bounds that are
  * not numbers or cross.
  */
 export function learn(evidence: readonly Evidence[], freakShare = LEARNING_PRIOR.freakShare): Learned {
+  const steps = learningSteps(evidence, undefined, freakShare);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  return step.value;
+}
+
+/** As `learn`, a step of up to a millisecond at a time; a quantity of which `before` says the same is not learned again. */
+export function* learningSteps(
+  evidence: readonly Evidence[],
+  before?: Lessons,
+  freakShare = LEARNING_PRIOR.freakShare,
+): Generator<void, Learned> {
   const prior = { ...LEARNING_PRIOR, freakShare };
   for (const item of evidence) refuseCrossed(item);
   const skin = telling(evidence, "skin");
   const dryThrough = telling(evidence, "dryThrough");
+  const fit = function* (quantity: Quantity, told: Observed[]): Generator<void, FactorPosterior> {
+    const isKnown = before !== undefined && saySame(telling(before.evidence, quantity), told);
+    return isKnown ? before.learned.posterior[quantity] : yield* factorFitSteps(told, prior);
+  };
   return {
-    posterior: { skin: fitFactor(skin, prior), dryThrough: fitFactor(dryThrough, prior) },
+    posterior: { skin: yield* fit("skin", skin), dryThrough: yield* fit("dryThrough", dryThrough) },
     tests: { skin: skin.length, dryThrough: dryThrough.length },
   };
 }
+
+/** Whether the same was observed, item for item. */
+const saySame = (some: readonly Observed[], others: readonly Observed[]): boolean =>
+  some.length === others.length &&
+  some.every((one, k) => {
+    const other = others[k];
+    return (
+      one.icing === other?.icing &&
+      one.place === other.place &&
+      one.lnLow === other.lnLow &&
+      one.lnHigh === other.lnHigh &&
+      one.byAct === other.byAct
+    );
+  });
 
 function refuseCrossed(item: Evidence): void {
   const isInterval = item.lnLow <= item.lnHigh && item.lnLow < Infinity && item.lnHigh > -Infinity;

@@ -1,14 +1,25 @@
+import { insertReading } from "../drying/readings.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import type { Kitchen } from "./state.ts";
+
+type Line = CommandOf<"enter-reading">["reading"];
+
+/** Whether a place's readings already tell what a line of this moment would: a repeat, or one too close between two others. */
+export function addsNothing(kitchen: Kitchen, { placeId, ...air }: Line, atMs: number): boolean {
+  const before = kitchen.readings[placeId] ?? [];
+  return insertReading(before, { ...air, atMs }) === before;
+}
 
 /** Hygrometer lines, typed in or sent; and who has read which cautions. */
 export function decideAir(
   command: CommandOf<"enter-reading" | "caution-read">,
-  { kitchen, stamp }: Deciding,
+  { kitchen, atMs, stamp }: Deciding,
 ): Decision {
   if (command.type === "caution-read")
     return yes({ type: "caution-read", ...stamp, toolKind: command.toolKind });
   if (kitchen.places[command.reading.placeId] === undefined)
     return no("unknown", `There is no place with the id ${command.reading.placeId}.`);
+  if (addsNothing(kitchen, command.reading, atMs)) return yes();
   return yes({ type: "reading-taken", ...stamp, reading: command.reading });
 }

@@ -4,6 +4,7 @@ import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
 import { dueAlerts } from "#shared/kitchen/alerts.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
 import { createForecaster, type Forecaster } from "#server/forecaster.ts";
+import { rememberFindings } from "../support/findings.ts";
 import { bigBoard } from "../support/big-board.ts";
 import { MIN, type Scene } from "../support/scene.ts";
 
@@ -84,6 +85,10 @@ export async function benchBoard(): Promise<BoardBench> {
     await sweep("one tray flooded", [() => flood(scene, forecaster)]),
   ];
   const dueAlertsMs = timed(20, () => dueAlerts(scene.kitchen, forecaster.current(), scene.nowMs, NOBODY));
+  rememberFindings(scene);
+  const touches = Array.from({ length: 2 * RUNS }, (_, k) => () => touch(scene, forecaster, `x${k}`));
+  await sweep("", touches.slice(0, RUNS));
+  sweeps.push(await sweep("a touch test, 600 findings behind it", touches.slice(RUNS)));
   forecaster.stop();
   const films = Object.values(scene.kitchen.trays).reduce((sum, tray) => sum + tray.films.length, 0);
   return { trays: TRAYS, films, floorMs, sweeps, dueAlertsMs };
@@ -128,6 +133,9 @@ function read(scene: Scene, forecaster: Forecaster, upPct: number): void {
 
 const flood = (scene: Scene, forecaster: Forecaster): void =>
   acted(scene, forecaster, () => scene.act("flooded", { trayId: "t2" }));
+
+const touch = (scene: Scene, forecaster: Forecaster, trayId: string): void =>
+  acted(scene, forecaster, () => scene.act("touch-test", { trayId, finding: "skinned" }));
 
 function acted(scene: Scene, forecaster: Forecaster, act: () => void): void {
   const before = scene.events.length;

@@ -6,6 +6,7 @@ import { type ForecastOptions, forecastFilm } from "#shared/drying/forecast.ts";
 /** A measured figure beside its floor: plain tridiagonal sweeps, two a step, as many cells and steps as the forecast took. */
 export interface FilmBench {
   name: string;
+  films: number;
   medianMs: number;
   yardstickMs: number;
   ratio: number;
@@ -37,21 +38,21 @@ export function benchFilm(): FilmBench[] {
     options: { doubt: DOUBT, doubtFromS: (1 + (i % 24)) * READING_S },
   }));
   return [
-    against("forecast of a film in one air", 400, () => forecastFilm(TOP_COAT, steady, { doubt: DOUBT })),
-    against("forecast of a film with 24 airs behind it", 400, () => forecastFilm(TOP_COAT, behind, since)),
-    against(`forecasts of ${room.length} films, no two alike`, 5, () => {
+    against("forecast of a film in one air", 1, 400, () => forecastFilm(TOP_COAT, steady, { doubt: DOUBT })),
+    against("forecast of a film with 24 airs behind it", 1, 400, () => forecastFilm(TOP_COAT, behind, since)),
+    against(`forecasts of ${room.length} films, no two alike`, room.length, 5, () => {
       for (const { film, spells, options } of room) forecastFilm(film, spells, options);
     }),
   ];
 }
 
-function against(name: string, times: number, work: () => void): FilmBench {
+function against(name: string, films: number, times: number, work: () => void): FilmBench {
   const before = workSoFar();
   work();
   const sweeps = (2 * (workSoFar() - before)) / CELLS;
   const medianMs = medianOf(times, work);
   const yardstickMs = medianOf(times, () => sweep(sweeps));
-  return { name, medianMs, yardstickMs, ratio: medianMs / yardstickMs };
+  return { name, films, medianMs, yardstickMs, ratio: medianMs / yardstickMs };
 }
 
 /** Median of so many runs, after a quarter as many to warm up. */

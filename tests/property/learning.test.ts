@@ -1,7 +1,14 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
-import { beliefFor, compareWithBook, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/learning.ts";
+import {
+  beliefFor,
+  compareWithBook,
+  type Evidence,
+  learn,
+  LEARNING_PRIOR,
+  learningSteps,
+} from "#shared/drying/learning.ts";
 
 const ln = fc.double({ min: -3, max: 3, noNaN: true });
 const bounds = fc.oneof(
@@ -31,6 +38,22 @@ describe("learning, whatever was found", () => {
     fc.assert(
       fc.property(withShuffled, ([items, shuffled]) => {
         expect(learn(shuffled)).toEqual(learn(items));
+      }),
+    );
+  });
+
+  test("D8 in steps, with whatever was learned before, it comes to the same to the last digit", () => {
+    const sometimesSame = fc.oneof(
+      evidence.map((items) => [items, items] as const),
+      fc.tuple(evidence, evidence),
+    );
+    fc.assert(
+      fc.property(sometimesSame, ([items, earlier]) => {
+        const steps = learningSteps(items, { evidence: earlier, learned: learn(earlier) });
+        let step = steps.next();
+        if (items === earlier) expect(step.done).toBe(true);
+        while (step.done !== true) step = steps.next();
+        expect(step.value).toEqual(learn(items));
       }),
     );
   });

@@ -256,6 +256,19 @@ describe("POST /api/readings", () => {
     expect(server.app.service.kitchen().readings["rack-a"]?.[0]?.atMs).toBe(START_MS - 60_000);
   });
 
+  test("D12 a repeat is answered well and leaves no trace in the log", async () => {
+    const rows = (): unknown =>
+      server.db.prepare("SELECT (SELECT count(*) FROM commands) + (SELECT count(*) FROM events) AS n").get();
+    const backlog = [30, 20, 10].map((min) => line({ atMs: START_MS - min * 60_000 }));
+    for (const one of backlog) await post(one);
+    expect(server.app.service.kitchen().readings["rack-a"]).toHaveLength(3);
+    const [seq, before] = [server.app.service.seq(), rows()];
+    for (const one of backlog) expect((await post(one)).json()).toEqual({ ok: true, seq });
+    expect([server.app.service.seq(), rows()]).toEqual([seq, before]);
+    const old = await post(line({ atMs: START_MS - 9 * 24 * 3_600_000 }));
+    expect(old.json()).toMatchObject({ ok: false, reason: "bad-time" });
+  });
+
   test("a wall may not: 403", async () => {
     expect((await post(line(), "wall")).status).toBe(403);
   });

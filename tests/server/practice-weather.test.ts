@@ -33,6 +33,20 @@ describe("the practice kitchen's weather", () => {
     }
   });
 
+  test("differs from day to day, before people come too", () => {
+    for (let seed = 0; seed < 20; seed += 1) {
+      const weather = practiceWeather(seed, FRONT, MIDNIGHT);
+      const afternoons = Array.from(
+        { length: 8 },
+        (_, k) => weather(MIDNIGHT - (k * 24 + 9) * HOUR_MS).rhPct,
+      );
+      const range = Math.max(...afternoons) - Math.min(...afternoons);
+      expect(range, `seed ${seed}`).toBeGreaterThan(2);
+      expect(Math.min(...afternoons)).toBeGreaterThan(35);
+      expect(Math.max(...afternoons)).toBeLessThan(70);
+    }
+  });
+
   test("is the same whenever it is asked", () => {
     const [one, other] = [practiceWeather(9, FRONT, MIDNIGHT), practiceWeather(9, FRONT, MIDNIGHT)];
     const backwards = hours(48).toReversed().map(other).toReversed();

@@ -94,8 +94,19 @@ describe("a practice kitchen through an afternoon, a night, a morning and eight 
       "tool-switched-off",
       "caution-read",
       "order-put",
+      "batch-mixed",
+      "batch-finished",
     ] as const)
       expect(seen, type).toContain(type);
+  });
+
+  test("A12 bowls stand mixed with a use-by, and hands that missed one past it are told to take fresh icing", () => {
+    const standing = kitchens.map(({ batches }) => Object.keys(batches).length);
+    expect(Math.min(...standing)).toBeGreaterThan(5);
+    const stale = eventsOf(rehearsal).filter(
+      (event) => event.type === "alert-raised" && event.alert.kind === "icing-too-old",
+    );
+    expect(stale.length).toBeGreaterThan(0);
   });
 
   test("what fingers find teaches that this kitchen is slower than the book", () => {

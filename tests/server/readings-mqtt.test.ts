@@ -241,15 +241,30 @@ describe("when it was measured", () => {
   });
 
   const ago = (s: number): string => new Date(START_MS - s * 1000).toISOString();
-  it("D12 with a time of its own it counts as of then; what is older than the last is passed over", async () => {
+  const minutesAgo = ({ lines }: { lines: readonly { atMs?: number | undefined }[] }): number[] =>
+    lines.map(({ atMs }) => (START_MS - (atMs ?? Number.NaN)) / 60_000);
+
+  it("D12 with a time of its own it counts as of then, whatever came before; what is within 20 s of a kept moment is passed over", async () => {
     const listener = await aListener({ timeField: "t" });
     await listener.broker.send("air/rack-a", { ...GOOD, t: ago(600) }, true);
     await listener.broker.send("air/rack-a", { ...GOOD, t: (START_MS - 300_000) / 1000 });
     await listener.broker.send("air/rack-a", { ...GOOD, t: ago(450) });
     await listener.broker.send("air/rack-a", { ...GOOD, t: START_MS - 300_000 });
+    await listener.broker.send("air/rack-a", { ...GOOD, t: ago(319) });
+    await listener.broker.send("air/rack-a", { ...GOOD, t: ago(320) });
     await listener.broker.send("air/rack-a", { ...GOOD, t: START_MS + 60_000 });
     await allArrived(listener, listener.broker);
-    expect(listener.lines.map(({ atMs }) => (atMs ?? 0) - START_MS)).toEqual([-600_000, -300_000, 0]);
+    expect(minutesAgo(listener)).toEqual([10, 5, 7.5, 320 / 60, 0]);
+  });
+
+  it("D12 a backlog sent after a live message is taken whole, once, however often the broker repeats it", async () => {
+    const listener = await aListener({ timeField: "t" });
+    await listener.broker.send("air/rack-a", { ...GOOD, t: ago(0) });
+    for (let time = 0; time < 3; time += 1)
+      for (const min of [60, 50, 40, 30, 20, 10])
+        await listener.broker.send("air/rack-a", { ...GOOD, t: ago(60 * min) });
+    await allArrived(listener, listener.broker);
+    expect(minutesAgo(listener)).toEqual([0, 60, 50, 40, 30, 20, 10]);
   });
 
   it.each([

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
+import type { Decision } from "#shared/kitchen/decide.ts";
 import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
@@ -22,6 +23,17 @@ describe("setting up the kitchen", () => {
       reason: "not-allowed",
       message: expect.stringContaining(words),
     });
+  });
+
+  it("D12 a reading that changes nothing is taken without an event: a repeat, or one between two within 20 s", () => {
+    const scene = aKitchen().as("ida", "sensor");
+    const air = { placeId: "rack-a", tempC: 22, rhPct: 45, source: "sensor" };
+    const read = (atMs: number, rhPct = 45): Decision =>
+      scene.ask("enter-reading", { atMs, reading: { ...air, rhPct } });
+    for (const agoMs of [60_000, 40_001, 0])
+      expect(read(T0 - agoMs)).toMatchObject({ value: [{ atMs: T0 - agoMs }] });
+    for (const agoMs of [60_000, 50_000, 0]) expect(read(T0 - agoMs)).toEqual({ ok: true, value: [] });
+    expect(read(T0, 46)).toMatchObject({ value: [{ type: "reading-taken" }] });
   });
 
   it("K3 a sensor's reading is taken, the last lead stays one", () => {
