@@ -4,6 +4,7 @@ import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
 import { formatStopwatch } from "#shared/units.ts";
+import { isOfHeat, todoWords } from "./heat-words.ts";
 import { usePhone } from "./phone.tsx";
 
 const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
@@ -12,7 +13,7 @@ const SHOWN = 3;
 
 /**
  * What is abnormal and for this person: on top of every screen, and in the ear. Over a heat timer only what is urgent
- * elsewhere: the timer itself says what is wrong with its own tray. Room lists them all by itself.
+ * elsewhere, and other trays' heat: the timer itself says what is wrong with its own tray. Room lists them all by itself.
  */
 export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
   const { board, alarm } = usePhone();
@@ -31,7 +32,8 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
     mine().filter(
       (alert) =>
         isShown(alert, board.nowMs()) &&
-        (props.heatOf === undefined || (alert.class === "urgent" && alert.trayNumber !== props.heatOf)),
+        (props.heatOf === undefined ||
+          ((alert.class === "urgent" || isOfHeat(alert)) && alert.trayNumber !== props.heatOf)),
     ),
   );
 
@@ -89,7 +91,7 @@ export function AlertCard(props: { alert: StandingAlert; isAlone?: boolean }) {
       <div class="alert-words">
         <strong>{props.alert.what}</strong>
         <Show when={!acknowledged() || props.alert.class === "urgent"}>
-          <span>{props.alert.todo}</span>
+          <span>{todoWords(props.alert, board.kitchen().tools[props.alert.toolId ?? ""]?.kind)}</span>
         </Show>
         <Show when={acknowledged()}>
           <span>seen by {who()}: it clears by itself</span>
@@ -118,7 +120,7 @@ export function AlertCard(props: { alert: StandingAlert; isAlone?: boolean }) {
           <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
             Seen
           </button>
-          <Show when={props.alert.class !== "urgent"}>
+          <Show when={props.alert.class !== "urgent" && !isOfHeat(props.alert)}>
             <button
               type="button"
               onClick={() => act({ type: "put-off-alert", key: props.alert.key, minutes: 10 })}

@@ -114,7 +114,7 @@ it("A1 A11 H10 with the server gone under heat the holder's phone has first aid 
     { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 5000 },
   );
   await holder.page.evaluate(() => void (location.hash = "/t/1/heat"));
-  await holder.page.getByText("Past 0:20 the whole room is told").waitFor();
+  await holder.page.getByText("Stop by 0:20, when the whole room is told").waitFor();
   const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
   await kitchen().kill();
 
