@@ -1,11 +1,13 @@
-import { screen } from "@solidjs/testing-library";
+import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import type { PersonId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { stopByWords, todoWords, touchWords } from "../../phone/heat-words.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
-import { busyBoard } from "#tests/support/board-fixture.ts";
-import { id } from "#tests/support/scene.ts";
+import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
+import { id, MIN } from "#tests/support/scene.ts";
 
 const tap = (name: RegExp): void => screen.getByRole("button", { name }).click();
 const LIMITS = {
@@ -141,3 +143,62 @@ describe("the words of a heat", () => {
     expect(stopByWords(LIMITS, false)).toBe("Stop by 6:00: no connection, the room is not told.");
   });
 });
+
+describe("a tool's temperature", () => {
+  /** The oven as it was read so long after the moment it was switched on, and that so long ago. */
+  const ovenRead = (afterMin: number, agoMin: number) => {
+    const on = busyBoard();
+    const oven = on.kitchen.tools["oven-1"]!;
+    const atMs = on.nowMs - agoMin * MIN;
+    const use = {
+      status: "on",
+      holder: id<PersonId>("wren"),
+      onAtMs: atMs - afterMin * MIN,
+      askedAtMs: atMs,
+    } as const;
+    const tools = { ...on.kitchen.tools, "oven-1": { ...oven, use, lastTemperature: { tempC: 22, atMs } } };
+    return { ...on, kitchen: { ...on.kitchen, tools } as Kitchen };
+  };
+  const cardOf = async (on: BusyBoard): Promise<string> => {
+    await aPhone("#/heat", { on });
+    return screen.getByRole("button", { name: /^Low oven/ }).textContent ?? "";
+  };
+
+  it("C10 is what it is set to, with what was read since it was switched on, and of late", async () => {
+    expect(await cardOf(ovenRead(5, 3))).toMatch(/on 8 min, Wrenread 22 °C at 09:57set 65.6 °C$/);
+  });
+
+  it.each([
+    ["before it was switched on", -5, 8],
+    ["half an hour ago", 5, 30],
+  ])("C10 is not what was read %s", async (_, afterMin, agoMin) => {
+    expect(await cardOf(ovenRead(afterMin, agoMin))).toMatch(/Wrenset 65.6 °C$/);
+  });
+
+  it("is entered one tap away from the caution that asks for it", async () => {
+    const { board, socket } = await aPhone("#/t/18/heat");
+    tap(/^Low oven/);
+    expect(screen.getByText("Read the oven's temperature before the tray goes in.")).toBeTruthy();
+    tap(/^Enter its temperature/);
+    fireEvent.input(screen.getByLabelText(/^Its temperature/), { target: { value: "64" } });
+    tap(/^Enter$/);
+    await socket.flush();
+    expect(board.kitchen().tools["oven-1"]?.lastTemperature?.tempC).toBe(64);
+    expect(screen.queryByRole("dialog")).toBeNull();
+    tap(/^Hot-air/);
+    expect(screen.queryByText(/^Enter its temperature/)).toBeNull();
+  });
+});
+
+it("on the way into the heat no tab lies under its buttons", async () => {
+  const { container } = await aPhone("#/t/18/heat");
+  expect(container.querySelector(".tabs")).toBeNull();
+});
+
+it.each(["settings", "trust", "hygrometers"])(
+  "K3 #/kitchen/%s tells a decorator whose page it is",
+  async (page) => {
+    const { container } = await aPhone(`#/kitchen/${page}`);
+    expect(texts(container, "main")).toEqual(["This page is for the kitchen's leads."]);
+  },
+);
