@@ -91,7 +91,8 @@ export function createWallView(
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
     setShown("orders", reconcile(orders.slice(0, layout().orderCards), { key: "key" }));
     setShown({
-      toolsLines: room.toolsLines,
+      // The line of further trays is the tools' where there are none.
+      toolsLines: room.toolsLines + (fitted.more.length + fitted.moreToStart.length === 0 ? 1 : 0),
       moreAlerts: Math.max(0, alerts.length - room.alerts),
       more: [...fitted.more],
       moreToStart: [...fitted.moreToStart],
