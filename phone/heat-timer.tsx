@@ -1,4 +1,4 @@
-import { Show, batch, createEffect, createMemo, createSignal, on } from "solid-js";
+import { Show, batch, createEffect, createMemo, createSignal, on, onMount } from "solid-js";
 import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
 import { cookieUnder } from "#shared/kitchen/state.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
@@ -29,6 +29,8 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   // A thumb that tapped twice to start, or for the next cookie, must not stop.
   const settled = createSettled(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
   const whenSettled = (run: () => void) => (): void => void (settled() && run());
+  // It begins at the end of a long card: the clock is at the top.
+  onMount(() => window.scrollTo(0, 0));
   // What was said of this tray's heat before is no news over this one's clock, and its undo no button there.
   createEffect(
     on(
@@ -63,8 +65,8 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </p>
         <FirstAid />
       </div>
-      <HotTray tray={props.tray} />
       <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} toolKind={props.heat.toolKind} />
+      <HotTray tray={props.tray} />
       <section class="heat-panel" aria-live="polite">
         <strong>{isPast() ? `Stop now: ${toldWords()}` : OVERHEATING_CARD.lines[0]?.text}</strong>
         <span>
