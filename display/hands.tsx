@@ -1,6 +1,7 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { ReadyTile } from "#shared/kitchen/ready-tiles.ts";
+import { AS_LAST_HEARD } from "#shared/kitchen/tools-line.ts";
 import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { sayWait } from "./words.ts";
@@ -11,7 +12,7 @@ export interface HandsProps {
   moreToStart: readonly number[];
   /** Letters that fit in the line under the tiles. */
   moreLetters: number;
-  /** Heat tools that are on or hot. */
+  /** Heat tools that are on, and what is hot. */
   tools: string | undefined;
   toolsLines: number;
   form: "stacked" | "row";
@@ -47,7 +48,7 @@ export function Hands(props: HandsProps): JSX.Element {
       <Show when={props.tools}>
         {(tools) => (
           <p class="tools" style={{ "-webkit-line-clamp": props.toolsLines }}>
-            {props.isStale ? `As last heard: ${tools()}` : tools()}
+            {props.isStale ? AS_LAST_HEARD + tools() : tools()}
           </p>
         )}
       </Show>

@@ -12,13 +12,20 @@ export function TopBar(props: {
   corner: JSX.Element;
 }): JSX.Element {
   const time = createMemo(() => clockTime(props.board.nowMs(), props.board.kitchen().settings.timeZone));
+  /** What changed; after closing, the tools that no one has confirmed off, until someone does. */
+  const news = createMemo((): News | undefined => {
+    const { unconfirmed } = props.view.tools();
+    return unconfirmed === undefined
+      ? props.view.change()
+      : { head: "Closed: not confirmed off", body: unconfirmed };
+  });
   return (
-    <header class="top">
+    <header class="top" data-news={news() !== undefined}>
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
         <Show when={!props.board.cannotSave()} fallback={<UnsavedLine />}>
           <Air view={props.view} />
-          <Change view={props.view} />
+          <Change news={news()} />
         </Show>
       </Show>
       <Live board={props.board} corner={props.corner} />
@@ -65,17 +72,15 @@ function Air(props: { view: WallView }): JSX.Element {
   );
 }
 
-/** What changed; after closing, the tools that no one has confirmed off, until someone does. */
-function Change(props: { view: WallView }): JSX.Element {
-  const headline = (): { head: string; body: string } | undefined => {
-    const { unconfirmed } = props.view.tools();
-    return unconfirmed === undefined
-      ? props.view.change()
-      : { head: "Closed: not confirmed off", body: unconfirmed };
-  };
+interface News {
+  head: string;
+  body: string;
+}
+
+function Change(props: { news: News | undefined }): JSX.Element {
   return (
     <div class="change" role="status">
-      <Show when={headline()}>
+      <Show when={props.news}>
         {(change) => (
           <>
             <p>

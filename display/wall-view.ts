@@ -9,6 +9,7 @@ import type { OrderCard } from "#shared/kitchen/order-strip.ts";
 import { allotRows, holdNeeds, NO_NEEDS } from "#shared/kitchen/lane-rows.ts";
 import { packLane, rowsWanted, type LaneRoom, type Pill } from "#shared/kitchen/pill-packing.ts";
 import { labelEm } from "#shared/kitchen/pill-text.ts";
+import { AS_LAST_HEARD } from "#shared/kitchen/tools-line.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/ready-tiles.ts";
 import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
 import type { BoxCover } from "#shared/kitchen/time-axis.ts";
@@ -81,13 +82,17 @@ export function createWallView(
 
   createComputed(() => {
     const { alerts, tiles, orders } = view();
-    const room = handsRoom(layout(), alerts.length, view().tools.text);
+    // With room for the words that go before it when the server falls silent: nothing moves then.
+    const { text } = view().tools;
+    const toolsWords = text === undefined ? "" : AS_LAST_HEARD + text;
+    const room = handsRoom(layout(), alerts.length, toolsWords, tiles.length);
     const fitted = fitTiles(board.kitchen(), tiles, room.tiles);
     setShown("alerts", reconcile(alerts.slice(0, room.alerts), { key: "key" }));
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
     setShown("orders", reconcile(orders.slice(0, layout().orderCards), { key: "key" }));
     setShown({
-      toolsLines: room.toolsLines,
+      // The line of further trays is the tools' where there are none.
+      toolsLines: room.toolsLines + (fitted.more.length + fitted.moreToStart.length === 0 ? 1 : 0),
       moreAlerts: Math.max(0, alerts.length - room.alerts),
       more: [...fitted.more],
       moreToStart: [...fitted.moreToStart],

@@ -4,6 +4,7 @@ import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
 import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
 import { formatStopwatch } from "#shared/units.ts";
+import { isOfHeat } from "./heat-words.ts";
 import { usePhone } from "./phone.tsx";
 
 const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
@@ -12,7 +13,7 @@ const SHOWN = 3;
 
 /**
  * What is abnormal and for this person: on top of every screen, and in the ear. Over a heat timer only what is urgent
- * elsewhere: the timer itself says what is wrong with its own tray. Room lists them all by itself.
+ * elsewhere, and other trays' heat: the timer itself says what is wrong with its own tray. Room lists them all by itself.
  */
 export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
   const { board, alarm } = usePhone();
@@ -31,7 +32,8 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
     mine().filter(
       (alert) =>
         isShown(alert, board.nowMs()) &&
-        (props.heatOf === undefined || (alert.class === "urgent" && alert.trayNumber !== props.heatOf)),
+        (props.heatOf === undefined ||
+          ((alert.class === "urgent" || isOfHeat(alert)) && alert.trayNumber !== props.heatOf)),
     ),
   );
 

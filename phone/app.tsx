@@ -50,9 +50,11 @@ function parentOf(path: readonly string[]): { name: string; path: string } | und
 function Frame() {
   const { board, path, go, alarm } = usePhone();
   const parent = createMemo(() => parentOf(path()));
+  /** A tray's heat, from choosing the tool on: no tab lies under its buttons. */
+  const isHeat = createMemo(() => path()[0] === "t" && path()[2] === "heat");
   const underHeat = createMemo(() => {
-    const [head, number, part] = path();
-    if (head !== "t" || part !== "heat") return false;
+    const number = path()[1];
+    if (!isHeat()) return false;
     return Object.values(board.kitchen().trays).some(
       (tray) => tray.number === Number(number) && tray.standing.stage === "heat-set",
     );
@@ -64,7 +66,12 @@ function Frame() {
       go("set-up/1");
   });
   return (
-    <div class="phone" data-ember={underHeat()} data-stale={board.connection().is !== "live"}>
+    <div
+      class="phone"
+      data-ember={underHeat()}
+      data-heat={isHeat()}
+      data-stale={board.connection().is !== "live"}
+    >
       <header class="top">
         <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
           {(parent) => (
@@ -84,7 +91,7 @@ function Frame() {
       </Show>
       <div class="foot">
         <ToastBar />
-        <Show when={!underHeat() && path()[0] !== "set-up"}>
+        <Show when={!isHeat() && path()[0] !== "set-up"}>
           <Tabs />
         </Show>
       </div>
@@ -114,6 +121,9 @@ function Finding() {
     </main>
   );
 }
+
+/** Under #/kitchen/: a decorator who opens one is told whose it is. */
+const LEADS_PAGES: ReadonlySet<string> = new Set(["settings", "hygrometers", "trust"]);
 
 function Screen() {
   const { board, path, go, isLead } = usePhone();
@@ -187,6 +197,11 @@ function Screen() {
       </Match>
       <Match when={head() === "kitchen" && id() === "day"}>
         <DayScreen />
+      </Match>
+      <Match when={head() === "kitchen" && LEADS_PAGES.has(id())}>
+        <main class="empty">
+          <p>This page is for the kitchen's leads.</p>
+        </main>
       </Match>
       <Match when={head() === "room"}>
         <Room />

@@ -1,14 +1,16 @@
 import type { HeatLimitsFact } from "#shared/kitchen/event.ts";
+import type { ToolKind } from "#shared/heat/tool.ts";
 import { formatStopwatch } from "#shared/units.ts";
+import { touchWords } from "./heat-words.ts";
 
 const RADIUS = 121;
 const TURN = 2 * Math.PI * RADIUS;
 
 /**
- * A count-up in a ring that is full at stop-by: elapsed white, the time to check by touch pale, the rest dark. Past
- * stop-by the ring is full and the words say by how much.
+ * A count-up in a ring that is full at stop-by: elapsed white, the time to check by touch pale, the rest dark; the words name
+ * both. Past stop-by the ring is full and the words say by how much.
  */
-export function HeatRing(props: { elapsedS: number; limits: HeatLimitsFact }) {
+export function HeatRing(props: { elapsedS: number; limits: HeatLimitsFact; toolKind: ToolKind }) {
   const share = (seconds: number): number => Math.min(1, Math.max(0, seconds / props.limits.stopByS));
   const arc = (fromS: number, toS: number) => ({
     "stroke-dasharray": `${(share(toS) - share(fromS)) * TURN} ${TURN}`,
@@ -16,14 +18,15 @@ export function HeatRing(props: { elapsedS: number; limits: HeatLimitsFact }) {
   });
   const past = (): boolean => props.elapsedS >= props.limits.stopByS;
   const words = (): string => {
-    const { checkFromS, checkToS, stopByS, settles } = props.limits;
+    const { stopByS, settles } = props.limits;
     if (past())
       return `${formatStopwatch(props.elapsedS - stopByS)} past stop-by ${formatStopwatch(stopByS)}`;
-    if (!settles) return `stop by ${formatStopwatch(stopByS)}: it may not set`;
-    return `check touch ${formatStopwatch(checkFromS)}–${formatStopwatch(Math.min(checkToS, stopByS))}`;
+    return settles ? touchWords(props.toolKind, props.limits) : "it may not set";
   };
+  const stopBy = (): string => (past() ? "" : `stop by ${formatStopwatch(props.limits.stopByS)}`);
+  const told = (): string => [formatStopwatch(props.elapsedS), words(), stopBy()].filter(Boolean).join(", ");
   return (
-    <div class="ring" role="timer" aria-label={`${formatStopwatch(props.elapsedS)}, ${words()}`}>
+    <div class="ring" role="timer" aria-label={told()}>
       <svg viewBox="0 0 268 268" aria-hidden="true">
         <circle class="ring-track" cx="134" cy="134" r={RADIUS} />
         <circle
@@ -38,6 +41,7 @@ export function HeatRing(props: { elapsedS: number; limits: HeatLimitsFact }) {
       <p aria-hidden="true">
         <span class="ring-time">{formatStopwatch(props.elapsedS)}</span>
         <span class="ring-words">{words()}</span>
+        <strong class="ring-words">{stopBy()}</strong>
       </p>
     </div>
   );

@@ -8,11 +8,12 @@ import { formatTemp } from "#shared/units.ts";
 import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";
-import { toolWords } from "./tool-words.ts";
+import { ReadFirst } from "./tool-reading.tsx";
+import { readWords, toolWords } from "./tool-words.ts";
 
 /** Before the heat: under which tool, and what to mind. */
 export function HeatStart(props: { tray: Tray }) {
-  const { board, act, units } = usePhone();
+  const { board, act, units, zone } = usePhone();
   const tools = createMemo(() => sortedByName(board.kitchen().tools));
   const [chosenId, setChosenId] = createSignal<string>();
   const chosen = createMemo(() => {
@@ -50,7 +51,10 @@ export function HeatStart(props: { tray: Tray }) {
               >
                 {tool.name}
                 <small>
-                  {formatTemp(airC(tool), units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
+                  set {formatTemp(airC(tool), units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
+                  <Show when={readWords(tool, board.nowMs(), units(), zone())}>
+                    {(read) => <> · {read()}</>}
+                  </Show>
                 </small>
               </button>
             )}
@@ -65,6 +69,9 @@ export function HeatStart(props: { tray: Tray }) {
               fallback={<Cautions card={cardFor(tool.kind, board.kitchen().settings.houseRules)} />}
             >
               <Reminder line={REMINDERS[tool.kind].before} />
+            </Show>
+            <Show when={tool.kind !== "hot-air"}>
+              <ReadFirst tool={tool} />
             </Show>
             <button type="button" class="act ember" onClick={() => start(tool)}>
               {hasRead(tool) ? "Start the heat" : "Read: start the heat"}

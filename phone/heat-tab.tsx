@@ -12,11 +12,11 @@ import { usePhone } from "./phone.tsx";
 import { sameList } from "./same-list.ts";
 import { ShiftEnd } from "./shift-end.tsx";
 import { ToolSheet } from "./tool-sheet.tsx";
-import { coolingLeftMs, toolWords } from "./tool-words.ts";
+import { coolingLeftMs, readWords, toolWords } from "./tool-words.ts";
 
 /** Everything hot: heat-sets under way, each tool, and the check before going home. */
 export function HeatTab() {
-  const { board, units } = usePhone();
+  const { board, units, zone } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
   const [leaving, setLeaving] = createSignal(false);
   const running = createMemo(
@@ -67,13 +67,11 @@ export function HeatTab() {
                   <span class="words">
                     <strong>{tool.name}</strong>
                     <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
+                    <Show when={readWords(tool, board.nowMs(), units(), zone())}>
+                      {(read) => <span>{read()}</span>}
+                    </Show>
                   </span>
-                  <span class="wait">
-                    {formatTemp(
-                      tool.lastTemperature?.tempC ?? heatToolOf(board.kitchen(), tool).airC,
-                      units(),
-                    )}
-                  </span>
+                  <span class="wait">set {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())}</span>
                 </button>
               </li>
             )}

@@ -1,4 +1,4 @@
-import { Show, batch, createMemo, createSignal } from "solid-js";
+import { Show, batch, createEffect, createMemo, createSignal, on, onMount } from "solid-js";
 import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
 import { cookieUnder } from "#shared/kitchen/state.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
@@ -8,12 +8,14 @@ import { Stepper } from "./fields.tsx";
 import { FirstAid } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
+import { stopByWords } from "./heat-words.ts";
 import { usePhone } from "./phone.tsx";
+import { createSettled } from "./settled.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** The heat under way: count up, what to watch, next cookie, stop. */
 export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: string) => void }) {
-  const { board, act, fineMs } = usePhone();
+  const { board, act, fineMs, timer, toast, closeToast } = usePhone();
   const [spoiling, setSpoiling] = createSignal(false);
   const elapsedS = createMemo(() => Math.max(0, Math.floor((fineMs() - props.heat.lapFromMs) / 1000)));
   const tool = createMemo(() => board.kitchen().tools[props.heat.toolId]);
@@ -21,8 +23,24 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const cookie = (): number => cookieUnder(props.tray, props.heat);
   const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const isHeard = (): boolean => board.connection().is === "live";
   const toldWords = (): string =>
-    board.connection().is === "live" ? "the whole room is told" : "no connection, the room is not told";
+    isHeard() ? "the whole room is told" : "no connection, the room is not told";
+  // A thumb that tapped twice to start, or for the next cookie, must not stop.
+  const settled = createSettled(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
+  const whenSettled = (run: () => void) => (): void => void (settled() && run());
+  // It begins at the end of a long card: the clock is at the top.
+  onMount(() => window.scrollTo(0, 0));
+  // What was said of this tray's heat before is no news over this one's clock, and its undo no button there.
+  createEffect(
+    on(
+      createMemo(() => props.heat.actId),
+      (actId) => {
+        const undo = toast()?.undo;
+        if (undo?.type === "take-back" && undo.trayId === props.tray.id && undo.actId !== actId) closeToast();
+      },
+    ),
+  );
   const next = (): void => void act({ type: "next-cookie", trayId: props.tray.id }, `Cookie ${cookie()} set`);
   function end(result: HeatResult, spoiled?: number): void {
     const said = result === "not yet" ? "stopped, not set yet" : "heat-set ended";
@@ -47,16 +65,16 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </p>
         <FirstAid />
       </div>
+      <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} toolKind={props.heat.toolKind} />
       <HotTray tray={props.tray} />
-      <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} />
       <section class="heat-panel" aria-live="polite">
         <strong>{isPast() ? `Stop now: ${toldWords()}` : OVERHEATING_CARD.lines[0]?.text}</strong>
-        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
         <span>
           {isPast()
             ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
-            : `Past ${formatStopwatch(props.heat.limits.stopByS)} ${toldWords()}. Hard cap ${formatStopwatch(props.heat.limits.capS)}.`}
+            : stopByWords(props.heat.limits, isHeard())}
         </span>
+        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
         <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
         <Show when={tool()}>
           {(tool) => <span>{coolDownLine(tool().kind, tool().coolDownMin).text}</span>}
@@ -65,12 +83,17 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
       </section>
       <div class="heat-acts">
         <Show when={!isLast()}>
-          <button type="button" class="act white" onClick={next}>
+          <button type="button" class="act white" aria-disabled={!settled()} onClick={whenSettled(next)}>
             Set: next cookie
             <small>the next one has its own clock</small>
           </button>
         </Show>
-        <button type="button" class={isLast() ? "act white" : "act ghost"} onClick={() => end("set")}>
+        <button
+          type="button"
+          class={isLast() ? "act white" : "act ghost"}
+          aria-disabled={!settled()}
+          onClick={whenSettled(() => end("set"))}
+        >
           Set to the touch: stop
           <Show when={!isLast()}>
             <small>
@@ -79,10 +102,10 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
           </Show>
         </button>
         <div class="heat-links">
-          <button type="button" onClick={() => end("not yet")}>
+          <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => end("not yet"))}>
             Not set yet: stop
           </button>
-          <button type="button" onClick={() => setSpoiling(true)}>
+          <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => setSpoiling(true))}>
             Cracked or swollen? Stop and record it
           </button>
         </div>
@@ -102,11 +125,20 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
 }
 
 function SpoiledSheet(props: { count: number; onClose: () => void; onRecord: (count: number) => void }) {
+  const { timer } = usePhone();
   const [count, setCount] = createSignal(1);
+  const settled = createSettled(timer);
   return (
     <Sheet title="Cracked or swollen" onClose={props.onClose}>
       <Stepper label="Cookies" value={count()} min={1} max={props.count} onChange={setCount} />
-      <button type="button" class="act risk" onClick={() => props.onRecord(count())}>
+      <button
+        type="button"
+        class="act risk"
+        aria-disabled={!settled()}
+        onClick={() => {
+          if (settled()) props.onRecord(count());
+        }}
+      >
         Stop and record {count()}
       </button>
       <button type="button" class="plain" onClick={() => props.onClose()}>

@@ -1,8 +1,17 @@
 import { createUniqueId, onMount } from "solid-js";
 import type { JSX } from "solid-js";
 
-/** A sheet from the bottom: a question, or a few choices. Closes by its button, Escape, or a tap beside it. */
-export function Sheet(props: { title: string; onClose: () => void; children: JSX.Element; tone?: "risk" }) {
+/**
+ * A sheet from the bottom: a question, or a few choices. Closes by its button, Escape, or a tap beside it; by a tap not while
+ * `isSettled` is false.
+ */
+export function Sheet(props: {
+  title: string;
+  onClose: () => void;
+  children: JSX.Element;
+  tone?: "risk";
+  isSettled?: boolean;
+}) {
   const titleId = createUniqueId();
   let dialog: HTMLDialogElement | undefined;
   onMount(() => dialog?.showModal());
@@ -14,7 +23,7 @@ export function Sheet(props: { title: string; onClose: () => void; children: JSX
       aria-labelledby={titleId}
       onClose={() => props.onClose()}
       onClick={(event) => {
-        if (event.target === dialog) dialog?.close();
+        if (event.target === dialog && props.isSettled !== false) dialog?.close();
       }}
     >
       <div class="sheet-body">

@@ -2,19 +2,24 @@ import { REMINDERS } from "#shared/heat/cautions.ts";
 import type { ToolState } from "#shared/kitchen/state.ts";
 import { FirstAid, Reminder } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
+import { createSettled } from "./settled.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** After a heat-set: is the tool off, or wanted again? */
 export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
-  const { act } = usePhone();
+  const { act, timer } = usePhone();
+  // It opens under the thumb that stopped the heat.
+  const settled = createSettled(timer);
   const offWords = (): string => (props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off");
   return (
-    <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone}>
+    <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone} isSettled={settled()}>
       <Reminder line={REMINDERS[props.tool.kind].after} />
       <button
         type="button"
         class="act"
+        aria-disabled={!settled()}
         onClick={() => {
+          if (!settled()) return;
           act({ type: "tool-off", toolId: props.tool.id }, `${props.tool.name} off`);
           props.onDone();
         }}
@@ -25,7 +30,9 @@ export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
       <button
         type="button"
         class="plain wide"
+        aria-disabled={!settled()}
         onClick={() => {
+          if (!settled()) return;
           act({ type: "tool-still-in-use", toolId: props.tool.id });
           props.onDone();
         }}

@@ -5,17 +5,17 @@ import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
 import type { ToolState } from "#shared/kitchen/state.ts";
 import { formatTemp } from "#shared/units.ts";
-import { TempField, TextField } from "./fields.tsx";
+import { TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
-import { toolWords } from "./tool-words.ts";
+import { ToolReading } from "./tool-reading.tsx";
+import { readWords, toolWords } from "./tool-words.ts";
 
 /** One tool: on or off, in whose hands, its temperature, fit for use or not. */
 export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
-  const { board, act, units, isLead } = usePhone();
+  const { board, act, units, zone, isLead } = usePhone();
   const [part, setPart] = createSignal<"hand over" | "withdraw" | "temperature">();
   const [reason, setReason] = createSignal("");
-  const [tempC, setTempC] = createSignal<number>();
   const id = (): ToolState["id"] => props.tool.id;
   const isOn = (): boolean => props.tool.use.status === "on";
   const underIt = (): number[] => traysUnder(board.kitchen(), props.tool.id);
@@ -34,6 +34,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
         {toolWords(board.kitchen(), props.tool, board.nowMs())} · set to{" "}
         {formatTemp(heatToolOf(board.kitchen(), props.tool).airC, units())}, at most{" "}
         {formatTemp(props.tool.maxAirC, units())}
+        <Show when={readWords(props.tool, board.nowMs(), units(), zone())}>{(read) => <> · {read()}</>}</Show>
         <Show when={underIt().length > 0}> · over tray {underIt().join(", ")}</Show>
       </p>
       <Show when={isOn()}>
@@ -144,29 +145,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
           </button>
         </Match>
         <Match when={part() === "temperature"}>
-          <TempField
-            label="Its temperature"
-            valueC={tempC()}
-            minC={-5}
-            maxC={props.tool.kind === "hot-air" ? 600 : 300}
-            units={units()}
-            onChange={setTempC}
-          />
-          <button
-            type="button"
-            class="act"
-            disabled={tempC() === undefined}
-            onClick={() =>
-              done(
-                act(
-                  { type: "read-tool-temperature", toolId: id(), tempC: tempC() ?? 0 },
-                  `${props.tool.name} read`,
-                ),
-              )
-            }
-          >
-            Enter
-          </button>
+          <ToolReading tool={props.tool} onRead={() => props.onClose()} />
         </Match>
       </Switch>
       <button

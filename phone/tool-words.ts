@@ -1,9 +1,13 @@
 import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
 import { coolsUntilMs } from "#shared/kitchen/tool-heat.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { formatSpan } from "#shared/units.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+import { formatSpan, formatTemp } from "#shared/units.ts";
+import type { KitchenUnits } from "#shared/units.ts";
 
 const MIN_MS = 60_000;
+/** What was read longer ago says nothing of a tool now (H5 holds a tray back as long). */
+const READ_FOR_MS = 30 * MIN_MS;
 
 /** Milliseconds until a tool that was switched off may be touched or put away; 0 when it is cold. */
 export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>
@@ -15,6 +19,23 @@ export function toolWords(kitchen: Kitchen, tool: ToolState, nowMs: number): str
   if (tool.outOfService === undefined) return use;
   const { reason } = tool.outOfService;
   return use === "off" ? `out of service: ${reason}` : `out of service: ${reason} · ${use}`;
+}
+
+/** "read 22 °C at 05:03", of a tool that is on and was read since and of late; what was read before tells of a cold one. */
+export function readWords(
+  { use, lastTemperature: read }: ToolState,
+  nowMs: number,
+  units: KitchenUnits,
+  zone: string,
+): string | undefined {
+  if (
+    read === undefined ||
+    use.status !== "on" ||
+    read.atMs <= use.onAtMs ||
+    nowMs - read.atMs >= READ_FOR_MS
+  )
+    return undefined;
+  return `read ${formatTemp(read.tempC, units)} at ${clockTime(read.atMs, zone)}`;
 }
 
 function useWords(kitchen: Kitchen, tool: ToolState, nowMs: number): string {

@@ -89,7 +89,8 @@ export function stillHotUntilMs(kitchen: Kitchen, tray: Tray, nowMs: number): nu
   return untilMs !== undefined && untilMs > nowMs ? untilMs : undefined;
 }
 
-function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
+/** When a tray that leaves heat at this temperature may be touched again; nothing when it never was too hot. */
+export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
   if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
   // A reading may be of a place hotter than any room a tray cools in, or of what once was a hot-air tool.
   const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));

@@ -10,32 +10,36 @@ const MIN_MS = 60_000;
 
 /** What the wall says of heat: each is left out where there is nothing to say. */
 export interface ToolsLine {
-  /** Hot trays, tools that are on or still hot. */
+  /** Tools that are on, hot trays, tools that are still hot: where a line is cut short, what cools by itself goes. */
   text?: string;
   /** The kitchen has closed, and these are not confirmed off: it stays until someone says so. */
   unconfirmed?: string;
 }
 
-/** The trays that are hot, the tools that are on or cool; once the kitchen has closed, those on are told as not confirmed off. */
+/** Goes before the line while nothing is heard from the server. */
+export const AS_LAST_HEARD = "As last heard: ";
+
+/** The tools that are on, the trays that are hot, the tools that cool; once closed, those on are told as not confirmed off. */
 export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
-  // The hottest first: where a line is cut short, it is a cabinet that goes.
+  // The hottest first: where even these have no room, it is a cabinet that goes.
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
   const holderOf = (holder: PersonId): string => kitchen.people[holder]?.name ?? "someone";
   const on = tools.flatMap(({ name, use }) =>
     use.status === "on" ? [`${name} (${holderOf(use.holder)})`] : [],
   );
   const isUnconfirmed = on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined;
-  const warm = tools.flatMap((tool) => {
-    if (tool.use.status === "on")
-      return isUnconfirmed
-        ? []
-        : [`${tool.name} on ${formatSpan((nowMs - tool.use.onAtMs) / MIN_MS)}, ${holderOf(tool.use.holder)}`];
+  const running = tools.flatMap(({ name, use }) =>
+    use.status === "on" && !isUnconfirmed
+      ? [`${name} on ${formatSpan((nowMs - use.onAtMs) / MIN_MS)}, ${holderOf(use.holder)}`]
+      : [],
+  );
+  const cooling = tools.flatMap((tool) => {
     const untilMs = coolsUntilMs(tool, nowMs);
     return untilMs === undefined
       ? []
       : [`${tool.name} hot until about ${clockTime(untilMs, kitchen.settings.timeZone)}`];
   });
-  const words = [...hotTrays(kitchen, nowMs), ...warm];
+  const words = [...running, ...hotTrays(kitchen, nowMs), ...cooling];
   return {
     ...(words.length === 0 ? {} : { text: words.join(" · ") }),
     ...(isUnconfirmed ? { unconfirmed: on.join(", ") } : {}),

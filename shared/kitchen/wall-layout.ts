@@ -198,6 +198,9 @@ const wordsHeight = (second: number, unit: number): number => second * 4.2 + 10 
 export const handsLetters = ({ handsWidth, second }: WallLayout): number =>
   Math.floor(handsWidth / (second * 0.59));
 
+/** Height of the words that stand for no tile, on two lines, in parts of an act's font size: display/hands.css. */
+const NO_TILES_ACT = 4.2;
+
 export interface HandsRoom {
   alerts: number;
   tiles: number;
@@ -207,11 +210,16 @@ export interface HandsRoom {
 
 /**
  * How many alerts have room, and how many tiles beside them. One row of tiles is always kept. Heat tools have two lines if
- * they need them, and a third where it costs no tile.
+ * they need them, and more where it costs none of the `wantedTiles`.
  */
-export function handsRoom(layout: WallLayout, alerts: number, toolsWords = ""): HandsRoom {
+export function handsRoom(
+  layout: WallLayout,
+  alerts: number,
+  toolsWords = "",
+  wantedTiles = Number.POSITIVE_INFINITY,
+): HandsRoom {
   const { gap, alertHeight, tile, second, unit, columns } = layout;
-  const wanted = Math.min(3, Math.max(1, Math.ceil(toolsWords.length / handsLetters(layout))));
+  const wanted = Math.max(1, Math.ceil(toolsWords.length / handsLetters(layout)));
   const kept = Math.min(2, wanted);
   const line = second * 1.3;
   const height = layout.handsHeight - wordsHeight(second, unit) - (kept - 1) * line;
@@ -219,7 +227,9 @@ export function handsRoom(layout: WallLayout, alerts: number, toolsWords = ""): 
   const shown = Math.min(alerts, alertRoom);
   const left = height - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);
   const rows = Math.max(1, Math.floor((left + gap) / (tile.height + gap)));
-  const spare = Math.max(0, left + gap - rows * (tile.height + gap));
+  const filled = Math.min(rows, Math.ceil(wantedTiles / columns));
+  const filledPx = filled === 0 ? NO_TILES_ACT * layout.act : filled * (tile.height + gap) - gap;
+  const spare = Math.max(0, left - filledPx);
   return {
     alerts: shown,
     tiles: rows * columns,

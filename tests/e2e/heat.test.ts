@@ -1,5 +1,6 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
+import { PHONE, SMALL_PHONE } from "../support/browser.ts";
 import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("test");
@@ -114,7 +115,7 @@ it("A1 A11 H10 with the server gone under heat the holder's phone has first aid 
     { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 5000 },
   );
   await holder.page.evaluate(() => void (location.hash = "/t/1/heat"));
-  await holder.page.getByText("Past 0:20 the whole room is told").waitFor();
+  await holder.page.getByText("Stop by 0:20, when the whole room is told").waitFor();
   const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
   await kitchen().kill();
 
@@ -157,6 +158,46 @@ it("H6 the tool's holder is asked whether it is off, though someone else ended t
   await question.getByRole("button", { name: "Off and on its stand" }).tap();
   await page.getByRole("heading", { name: "Tray 1" }).waitFor();
 }, 60_000);
+
+/** Whether what is at an element's middle is the element, or in it or around it: nothing lies over it. */
+const isClear = (page: Page, selector: string, isScrolled: boolean): Promise<boolean> =>
+  page
+    .locator(selector)
+    .first()
+    .evaluate((element, isScrolled) => {
+      if (isScrolled) element.scrollIntoView({ block: "center" });
+      const { left, right, top, bottom } = element.getBoundingClientRect();
+      const marks = [top + 2, (top + bottom) / 2, bottom - 2].map((y) =>
+        document.elementFromPoint((left + right) / 2, y),
+      );
+      return marks.every((at) => at !== null && (element.contains(at) || at.contains(element)));
+    }, isScrolled);
+
+it.each([PHONE, SMALL_PHONE])(
+  "C11 at $width × $height nothing lies over a heat's clock, its cautions or its start, with a toast and a hot tray",
+  async (size) => {
+    const lead = await kitchen().setUp(1);
+    const { page, origin } = await kitchen().phone("Wren", { size });
+    const ago = (minutes: number): number => Date.now() - minutes * MIN_MS;
+    await kitchen().send(
+      lead,
+      { type: "flooded", trayId: "t1", atMs: ago(10) },
+      { type: "start-heat-set", trayId: "t1", toolId: "oven-1", atMs: ago(4) },
+      { type: "end-heat-set", trayId: "t1", result: "not yet", atMs: ago(0.5) },
+    );
+    await page.goto(`${origin}/phone/#/t/1/heat`);
+    await page.getByRole("button", { name: "Hot air 1" }).tap();
+    await page.locator(".cautions").waitFor();
+    expect(await isClear(page, ".act.ember", true)).toBe(true);
+    await page.getByRole("button", { name: "Read: start the heat" }).tap();
+    await page.locator(".toast", { hasText: "heat-set started" }).waitFor();
+    for (const part of [".ring-time", "span.ring-words", "strong.ring-words"])
+      expect([part, await isClear(page, part, false)]).toEqual([part, true]);
+    for (const part of [".hot", ".heat-panel strong", ".heat-panel span"])
+      expect([part, await isClear(page, part, true)]).toEqual([part, true]);
+  },
+  60_000,
+);
 
 it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
   const lead = await kitchen().setUp(1);

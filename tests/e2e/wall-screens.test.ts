@@ -94,6 +94,27 @@ describe.each([
     expect(await cutOff(wall.page)).toEqual([]);
   });
 
+  it("the air is told whole, with how sure it is, beside news that is long", async () => {
+    const whole = await wall.page.evaluate(() => {
+      // A copy of the top, so that what the wall shows is left alone.
+      const top = document.querySelector<HTMLElement>(".top")!;
+      const copy = top.cloneNode(true) as HTMLElement;
+      copy.dataset["news"] = "true";
+      const words = (tag: string, text: string): HTMLElement =>
+        Object.assign(document.createElement(tag), { textContent: text });
+      const air = words("p", "22.4 °C · 49 % RH Rack A · last read 13:02: times are wider");
+      copy.querySelector(".air")!.replaceChildren(air);
+      const head = words("p", "Hygrometer at Rack A silent since 13:02 · ".repeat(3));
+      copy.querySelector(".change")!.replaceChildren(head, words("p", "Is it on, and in reach? ".repeat(5)));
+      top.replaceWith(copy);
+      const isWhole = ({ scrollWidth, clientWidth }: Element): boolean => scrollWidth <= clientWidth;
+      const found = { air: isWhole(air), bar: isWhole(copy), inBar: copy.scrollHeight <= copy.clientHeight };
+      copy.replaceWith(top);
+      return found;
+    });
+    expect(whole).toEqual({ air: true, bar: true, inBar: true });
+  });
+
   it("C6 pills do not overlap and stay in their lanes", async () => {
     expect(await overlaps(wall.page)).toEqual([]);
   });

@@ -44,7 +44,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
 
 describe("the wall", () => {
   it("shows what wants hands, what is coming in, the air and the orders", () => {
-    const { texts } = show(normalKitchen());
+    const { container, texts } = show(normalKitchen());
     expect(texts(".alert")).toEqual(["14Stop the heatWren · hot-air bench 12:48"]);
     expect(texts(".tile .number").slice(0, 3)).toEqual(["7", "22", "16"]);
     expect(texts('.tile[data-is="check-by-touch"] .act')).toEqual(["Check by touch"]);
@@ -52,6 +52,7 @@ describe("the wall", () => {
     expect(texts('[data-lane="crusting"] .pill')).toContain("27");
     expect(texts(".air p")[1]).toBe("A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h");
     expect(texts(".change b")).toEqual(["Humidity up 9 points since 12:30"]);
+    expect(container.querySelector(".top")?.getAttribute("data-news")).toBe("true");
     expect(texts(".order .spare")[0]).toBe("40 min–2 h short");
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });

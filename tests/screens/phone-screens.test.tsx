@@ -100,6 +100,7 @@ it("a heat timer counts up, tells when to check and to stop, and goes on by the 
   await socket.flush();
   expect(texts(container, ".ring-time")[0]).toBe("1:24");
   expect(texts(container, ".ring-words")[0]).toMatch(/^check touch 0:48–3:00$/);
+  expect(texts(container, ".ring-words")[1]).toBe("stop by 3:00");
   screen.getByText(/Set: next cookie/).click();
   await socket.flush();
   expect(texts(container, ".heat-head")[0]).toMatch(/Cookie 2 of 12/);

@@ -364,3 +364,14 @@ describe("an oven too hot", () => {
     expect(dueOf(scene, "oven-too-hot")).toHaveLength(1);
   });
 });
+
+it("C9 out of an oven a tray is taken with dry mitts before it is touched", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+  const { limits } = heatOf(scene);
+  const [check] = dueOf(scene.later(1000 * limits.checkFromS + 1), "set-check-by-touch");
+  expect(check?.todo).toMatch(/^Take it out with dry mitts, then touch an edge lightly/);
+  const [near] = dueOf(scene.later(1000 * (0.8 * limits.stopByS - limits.checkFromS)), "heat-near-stop");
+  expect(near?.todo).toMatch(/^Take it out with dry mitts, then touch it now; stop by \d:\d\d/);
+});

@@ -56,7 +56,7 @@ it("H2 H16 a tray out of the oven is named on the wall until it may be touched",
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
   scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
   expect(toolsLine(scene.kitchen, scene.nowMs).text).toMatch(
-    /^Hot, dry mitts: 18 until about 09:0\d · Low oven on 3 min, Wren$/,
+    /^Low oven on 3 min, Wren · Hot, dry mitts: 18 until about 09:0\d$/,
   );
   expect(toolsLine(scene.kitchen, scene.tray().hotUntilMs ?? 0).text).toMatch(/^Low oven on \d min, Wren$/);
 });
@@ -91,6 +91,18 @@ describe("a phone that hears nothing from the server", () => {
   });
 });
 
+it("H16 what is on is named first, the hottest before the rest, then hot trays, then what cools", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t1" });
+  scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
+  scene.later(3 * MIN).act("end-heat-set", { trayId: "t1", result: "set" });
+  scene.act("tool-off", { toolId: "oven-1" });
+  scene.act("tool-on", { toolId: "hot-1" });
+  expect(toolsLine(scene.kitchen, scene.nowMs).text).toMatch(
+    /^Hot-air tool 1 on under 1 min, Wren · Hot, dry mitts: 18 until about \d\d:\d\d · Low oven hot until/,
+  );
+});
+
 it("H2 three hot trays or more are named together, with the moment of the last", () => {
   const scene = aKitchen();
   const untilMs = ["t1", "t2", "t3"].map((trayId) => {
@@ -101,6 +113,6 @@ it("H2 three hot trays or more are named together, with the moment of the last",
   });
   const last = clockTime(Math.max(...untilMs), scene.kitchen.settings.timeZone);
   expect(toolsLine(scene.kitchen, scene.nowMs).text).toMatch(
-    new RegExp(`^Hot, dry mitts: 7–8, 18, the last until about ${last} · Low oven`),
+    new RegExp(`^Low oven on .*, Wren · Hot, dry mitts: 7–8, 18, the last until about ${last}$`),
   );
 });

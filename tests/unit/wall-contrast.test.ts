@@ -21,6 +21,33 @@ function tokens(theme: "day" | "night"): Record<string, string> {
   );
 }
 
+const styles = ["tray", "heat", "frame"]
+  .map((name) => readFileSync(new URL(`../../phone/styles/${name}.css`, import.meta.url), "utf8"))
+  .join("\n");
+
+/** What one rule of the phone's sheets sets, by property. */
+const ruleOf = (selector: string): Record<string, string> => {
+  const at = styles.indexOf(`\n${selector} {`);
+  const body = at < 0 ? "" : styles.slice(styles.indexOf("{", at) + 1, styles.indexOf("}", at));
+  return Object.fromEntries(
+    [...body.matchAll(/([\w-]+):\s*([^;]+);/g)].map(([, name, value]) => [name, value]),
+  );
+};
+
+describe("on the phone's heat screen, whose own ink is white", () => {
+  // Each lies there on a card's ground, which is white by day.
+  it.each([".hot", ".first-aid", ".cautions"])("%s names its ground and its ink", (selector) => {
+    expect(ruleOf(selector)["background"]).toMatch(/var\(--card\)/);
+    expect(ruleOf(selector)["color"]).toMatch(/^var\(--(ink|short)\)$/);
+  });
+  it.each([".lost-bar", ".refusal", '.alert:not([data-class="urgent"])'])(
+    "%s is given its ink",
+    (selector) => {
+      expect(ruleOf(`.phone[data-ember="true"] ${selector}`)["color"]).toBe("var(--ink)");
+    },
+  );
+});
+
 /** Text on its ground, as display/*.css pair them. WCAG 2.x, 1.4.6: 7 : 1 for what must be read across the room. */
 const READ_ACROSS = [
   ["ink", "ground"],

@@ -10,7 +10,7 @@ import {
   leastFonts,
   NEARBY_ARCMIN,
 } from "#shared/kitchen/legibility.ts";
-import { handsRoom, layOutWall, wallTooSmall } from "#shared/kitchen/wall-layout.ts";
+import { handsLetters, handsRoom, layOutWall, wallTooSmall } from "#shared/kitchen/wall-layout.ts";
 
 const FONT = fileURLToPath(
   new URL(
@@ -106,7 +106,12 @@ describe("the layout", () => {
       expect(handsRoom(layout, 9).alerts).toBeGreaterThanOrEqual(1);
       const long = handsRoom(layout, 0, "Hot air, bench 1 hot until about 14:32 · ".repeat(20));
       expect(long.toolsLines).toBeGreaterThanOrEqual(2);
-      expect(long.toolsLines).toBeLessThanOrEqual(3);
+      // Lines beyond the second cost no tile: they take what is left over, all of it once no tile is wanted.
+      expect(long.tiles).toBe(handsRoom(layout, 0, "w".repeat(2 * handsLetters(layout))).tiles);
+      const bare = handsRoom(layout, 0, "Hot air, bench 1 hot until about 14:32 · ".repeat(20), 1);
+      expect(bare.toolsLines).toBeGreaterThan(long.toolsLines);
+      const filledPx = layout.tile.height + layout.gap + bare.toolsLines * 1.3 * layout.second;
+      expect(filledPx).toBeLessThan(layout.handsHeight);
       expect(layout.rows).toBeGreaterThanOrEqual(4);
     }
   });

@@ -107,6 +107,10 @@ function unwatched(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Aler
   ];
 }
 
+/** No finger goes into a hot chamber. */
+const touch = ({ toolKind }: HeatSet): string =>
+  toolKind === "hot-air" ? "Touch" : "Take it out with dry mitts, then touch";
+
 function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
   const key = `heat-near-stop:${heat.actId}:${heat.laps.length}`;
   const isWall = isWalls(scene, heat, key);
@@ -118,7 +122,9 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
     class: "prompt",
     what: "Heat nearly at its limit",
     todo: clip(
-      isWall ? `Stop by ${stop}. ${lostWords(scene, heat)}` : `Touch it now; stop by ${stop} at the latest`,
+      isWall
+        ? `Stop by ${stop}. ${lostWords(scene, heat)}`
+        : `${touch(heat)} it now; stop by ${stop} at the latest`,
     ),
     // There may be no wall in sight: the leads' phones are told with it.
     told: told({ wall: isWall, leads: isWall, people: peopleOf(holderOf(scene, heat)) }),
@@ -137,7 +143,7 @@ function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
     todo: clip(
       isWall
         ? `Have it touched. ${lostWords(scene, heat)}`
-        : "Touch an edge lightly. A slight gloss is normal; stop at the first dulling or bulge",
+        : `${touch(heat)} an edge lightly. A slight gloss is normal; stop at the first dulling or bulge`,
     ),
     told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
   };

@@ -1,0 +1,21 @@
+import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import type { Accessor } from "solid-js";
+import type { Timer } from "#shared/client/timer.ts";
+
+/** A thumb that tapped twice does so within this time. */
+const SECOND_TAP_MS = 700;
+
+/**
+ * Whether what is shown has stood long enough to be meant by a tap: false for a moment after it appears, and again whenever
+ * `what` becomes another, so that the second tap of a thumb does not land on what came under it.
+ */
+export function createSettled(timer: Timer, what: Accessor<unknown> = () => undefined): Accessor<boolean> {
+  const [settled, setSettled] = createSignal(false);
+  createEffect(
+    on(createMemo(what), () => {
+      setSettled(false);
+      onCleanup(timer.after(SECOND_TAP_MS, () => setSettled(true)));
+    }),
+  );
+  return settled;
+}

@@ -1,0 +1,196 @@
+import { fireEvent, screen } from "@solidjs/testing-library";
+import { describe, expect, it } from "vitest";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import type { PersonId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Command } from "#shared/kitchen/command.ts";
+import { stopByWords, touchWords } from "../../phone/heat-words.ts";
+import { aPhone, texts } from "#tests/support/a-phone.tsx";
+import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
+import { id, MIN } from "#tests/support/scene.ts";
+
+const tap = (name: RegExp): void => screen.getByRole("button", { name }).click();
+const LIMITS = {
+  checkFromS: 151,
+  checkToS: 360,
+  stopByS: 360,
+  capS: 360,
+  settles: true,
+  why: "tool's cap",
+} as const;
+
+/** The busy board with alerts standing. */
+function alerted(...alerts: Pick<StandingAlert, "kind" | "trayNumber" | "todo">[]) {
+  const on = busyBoard();
+  const standing = alerts.map((alert, k): StandingAlert => ({
+    ...alert,
+    key: `a${k}`,
+    class: "prompt",
+    what: `About ${alert.trayNumber ?? ""}`,
+    told: { wall: false, everyone: false, leads: false, people: [id("wren")] },
+    toolId: id("oven-1"),
+    raisedAtMs: on.nowMs,
+  }));
+  const byKey = Object.fromEntries(standing.map((alert) => [alert.key, alert]));
+  return { ...on, kitchen: { ...on.kitchen, alerts: byKey } };
+}
+
+describe("a thumb that taps twice", () => {
+  it("C7 starts the heat, and does not stop it", async () => {
+    const { board, socket, timer } = await aPhone("#/t/18/heat");
+    tap(/^Low oven/);
+    tap(/start the heat/i);
+    tap(/^Set to the touch: stop/);
+    tap(/^Not set yet: stop/);
+    tap(/^Cracked or swollen/);
+    await socket.flush();
+    expect(board.kitchen().trays["t1"]?.standing.stage).toBe("heat-set");
+    expect(screen.queryByRole("dialog")).toBeNull();
+    await timer.pass(800);
+    tap(/^Not set yet: stop/);
+    await socket.flush();
+    expect(board.kitchen().trays["t1"]?.standing.stage).toBe("crusting");
+  });
+
+  it("C7 has one cookie set, is not told off for it, and does not stop the heat", async () => {
+    const { board, socket, timer } = await aPhone("#/t/26/heat");
+    await timer.pass(60_000);
+    tap(/^Set: next cookie/);
+    tap(/^Set: next cookie/);
+    tap(/^Set to the touch: stop/);
+    await socket.flush();
+    expect(board.kitchen().trays["n26"]?.standing).toMatchObject({ heat: { laps: [{}] } });
+    expect(screen.queryByRole("dialog")).toBeNull();
+  });
+
+  it("C7 stops the heat, and does not answer for the tool", async () => {
+    const { board, socket, timer, went } = await aPhone("#/t/26/heat");
+    await timer.pass(60_000);
+    tap(/^Set to the touch: stop/);
+    tap(/^Still in use/);
+    tap(/^Off and on its stand/);
+    await socket.flush();
+    expect(went).toEqual([]);
+    expect(board.kitchen().tools["hot-1"]?.use.status).toBe("on");
+    await timer.pass(800);
+    tap(/^Off and on its stand/);
+    await socket.flush();
+    expect(board.kitchen().tools["hot-1"]?.use.status).toBe("off");
+    expect(went).toEqual(["t/26"]);
+  });
+});
+
+it("what was said of a tray's last heat is gone once its next has begun", async () => {
+  const { board, server, socket, timer } = await aPhone("#/t/26/heat");
+  await timer.pass(60_000);
+  tap(/^Set to the touch: stop/);
+  await socket.flush();
+  expect(screen.getByText(/Tray 26 heat-set ended/)).toBeTruthy();
+  const again = {
+    commandId: id("c"),
+    type: "start-heat-set",
+    trayId: id("n26"),
+    toolId: id("hot-1"),
+  } as const;
+  server.submit(again as unknown as Command, id("wren"));
+  await socket.flush();
+  expect(board.kitchen().trays["n26"]?.standing.stage).toBe("heat-set");
+  expect(screen.queryByText(/heat-set ended/)).toBeNull();
+});
+
+it("C8 over one tray's timer the warning of another's heat stands, and not the tray's own", async () => {
+  const on = alerted(
+    { kind: "heat-near-stop", trayNumber: 5, todo: "Touch it now; stop by 6:00 at the latest" },
+    { kind: "heat-near-stop", trayNumber: 26, todo: "Touch it now; stop by 3:00 at the latest" },
+    { kind: "waiting-long", trayNumber: 7, todo: "Take it up" },
+  );
+  const { container } = await aPhone("#/t/26/heat", { on });
+  expect(texts(container, ".alert strong")).toEqual(["About 5"]);
+});
+
+it("C8 C9 an alert of heat is seen and never put off, and sends no finger into the oven", async () => {
+  const on = alerted(
+    { kind: "heat-near-stop", trayNumber: 5, todo: "Touch it now; stop by 6:00 at the latest" },
+    { kind: "waiting-long", trayNumber: 7, todo: "Take it up" },
+  );
+  const { container } = await aPhone("#/", { on });
+  const acts = [...container.querySelectorAll(".alert")].map((alert) =>
+    texts(alert as HTMLElement, "button"),
+  );
+  expect(acts).toEqual([["Seen"], ["Seen", "In 10 min"]]);
+});
+
+describe("the words of a heat", () => {
+  it("C9 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
+    expect(touchWords("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
+    expect(touchWords("warm-cabinet", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
+    expect(touchWords("hot-air", { ...LIMITS, checkFromS: 90, checkToS: 150 })).toBe("check touch 1:30–2:30");
+  });
+
+  it("H3 stop-by is named before it is past, and the cap only where it is another figure", () => {
+    expect(stopByWords(LIMITS, true)).toBe("Stop by 6:00, when the whole room is told.");
+    expect(stopByWords({ ...LIMITS, stopByS: 160 }, true)).toBe(
+      "Stop by 2:40, when the whole room is told. Hard cap 6:00.",
+    );
+    expect(stopByWords(LIMITS, false)).toBe("Stop by 6:00: no connection, the room is not told.");
+  });
+});
+
+describe("a tool's temperature", () => {
+  /** The oven as it was read so long after the moment it was switched on, and that so long ago. */
+  const ovenRead = (afterMin: number, agoMin: number) => {
+    const on = busyBoard();
+    const oven = on.kitchen.tools["oven-1"]!;
+    const atMs = on.nowMs - agoMin * MIN;
+    const use = {
+      status: "on",
+      holder: id<PersonId>("wren"),
+      onAtMs: atMs - afterMin * MIN,
+      askedAtMs: atMs,
+    } as const;
+    const tools = { ...on.kitchen.tools, "oven-1": { ...oven, use, lastTemperature: { tempC: 22, atMs } } };
+    return { ...on, kitchen: { ...on.kitchen, tools } as Kitchen };
+  };
+  const cardOf = async (on: BusyBoard): Promise<string> => {
+    await aPhone("#/heat", { on });
+    return screen.getByRole("button", { name: /^Low oven/ }).textContent ?? "";
+  };
+
+  it("C10 is what it is set to, with what was read since it was switched on, and of late", async () => {
+    expect(await cardOf(ovenRead(5, 3))).toMatch(/on 8 min, Wrenread 22 °C at 09:57set 65.6 °C$/);
+  });
+
+  it.each([
+    ["before it was switched on", -5, 8],
+    ["half an hour ago", 5, 30],
+  ])("C10 is not what was read %s", async (_, afterMin, agoMin) => {
+    expect(await cardOf(ovenRead(afterMin, agoMin))).toMatch(/Wrenset 65.6 °C$/);
+  });
+
+  it("is entered one tap away from the caution that asks for it", async () => {
+    const { board, socket } = await aPhone("#/t/18/heat");
+    tap(/^Low oven/);
+    expect(screen.getByText("Read the oven's temperature before the tray goes in.")).toBeTruthy();
+    tap(/^Enter its temperature/);
+    fireEvent.input(screen.getByLabelText(/^Its temperature/), { target: { value: "64" } });
+    tap(/^Enter$/);
+    await socket.flush();
+    expect(board.kitchen().tools["oven-1"]?.lastTemperature?.tempC).toBe(64);
+    expect(screen.queryByRole("dialog")).toBeNull();
+    tap(/^Hot-air/);
+    expect(screen.queryByText(/^Enter its temperature/)).toBeNull();
+  });
+});
+
+it("on the way into the heat no tab lies under its buttons", async () => {
+  const { container } = await aPhone("#/t/18/heat");
+  expect(container.querySelector(".tabs")).toBeNull();
+});
+
+it.each(["settings", "trust", "hygrometers"])(
+  "K3 #/kitchen/%s tells a decorator whose page it is",
+  async (page) => {
+    const { container } = await aPhone(`#/kitchen/${page}`);
+    expect(texts(container, "main")).toEqual(["This page is for the kitchen's leads."]);
+  },
+);
