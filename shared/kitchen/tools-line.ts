@@ -19,7 +19,7 @@ export interface ToolsLine {
 /** Goes before the line while nothing is heard from the server. */
 export const AS_LAST_HEARD = "As last heard: ";
 
-/** The tools that are on, the trays that are hot, the tools that cool; once closed, those on are told as not confirmed off. */
+/** The tools that are on, the trays that are hot, the tools that cool; once closed, those on are told above all as not confirmed off. */
 export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
   // The hottest first: where even these have no room, it is a cabinet that goes.
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
@@ -29,7 +29,7 @@ export function toolsLine(kitchen: Kitchen, nowMs: number): ToolsLine {
   );
   const isUnconfirmed = on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined;
   const running = tools.flatMap(({ name, use }) =>
-    use.status === "on" && !isUnconfirmed
+    use.status === "on"
       ? [`${name} on ${formatSpan((nowMs - use.onAtMs) / MIN_MS)}, ${holderOf(use.holder)}`]
       : [],
   );

@@ -218,6 +218,7 @@ it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question
   }
   await page.getByText("Cookie 3 of 3").waitFor();
   expect(await next.count()).toBe(0);
+  await page.getByRole("timer", { name: /^0:0[2-9]/ }).waitFor();
   await page.getByRole("button", { name: "Set to the touch: stop" }).tap();
   const question = page.getByRole("dialog", { name: "Hot air 1: off now?" });
   await question.getByRole("button", { name: "Off and on its stand" }).tap();

@@ -102,7 +102,7 @@ export async function traysShown(
 ): Promise<{ onTheirWay: number; ready: number; inWords: number }> {
   const labels = async (selector: string): Promise<string[]> => page.locator(selector).allTextContents();
   const sum = (counts: readonly number[]): number => counts.reduce((total, count) => total + count, 0);
-  const more = (await labels(".hands .more, .lane-name [data-left='true']")).flatMap(
+  const more = (await labels(".hands > .more, .lane-name [data-left='true']")).flatMap(
     (words) => words.match(/\d+(?= more)|\d+(?= to start)/g) ?? [],
   );
   return {

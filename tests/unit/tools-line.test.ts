@@ -29,8 +29,10 @@ describe("heat tools on the wall", () => {
     const scene = underHotAir();
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(11 * HOUR);
+    // The top of the wall has room for two or three names: the line has them all.
     expect(toolsLine(scene.kitchen, scene.nowMs)).toEqual({
       unconfirmed: "Hot-air tool 1 (Wren)",
+      text: "Hot-air tool 1 on 11 h, Wren",
     });
     expect(toolsLine(scene.kitchen, scene.nowMs + 6 * HOUR).unconfirmed).toBeDefined();
     scene.act("tool-off", { toolId: "hot-1" });
@@ -46,7 +48,9 @@ describe("heat tools on the wall", () => {
     scene.act("tool-off", { toolId: "oven-1" });
     const line = toolsLine(scene.kitchen, scene.later(2 * MIN).nowMs);
     expect(line.unconfirmed).toBe("Hot-air tool 1 (Wren)");
-    expect(line.text).toMatch(/^Hot, dry mitts: 8 until about 20:\d\d · Low oven hot until about 20:29$/);
+    expect(line.text).toMatch(
+      /^Hot-air tool 1 on 11 h, Wren · Hot, dry mitts: 8 until about 20:\d\d · Low oven hot until about 20:29$/,
+    );
   });
 });
 
