@@ -47,6 +47,8 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [sinkPct, setSinkPct] = createSignal<number | undefined>(now.sinkShare * 100);
   const [flooding, setFlooding] = createSignal<number | undefined>(now.floodingMin);
   const [packing, setPacking] = createSignal<number | undefined>(now.packingMin);
+  /** Null: everyone who joined. */
+  const [hands, setHands] = createSignal<number | null | undefined>(now.hands ?? null);
   const [waste, setWaste] = createSignal<number | undefined>(now.wastePct ?? USUAL_WASTE_PCT);
   /** Null: the kitchen names none. */
   const [useH, setUseH] = createSignal<number | null | undefined>(now.icingUseH ?? null);
@@ -66,6 +68,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       "the sinking share": sinkPct(),
       "the flooding time": flooding(),
       "the packing time": packing(),
+      "how many ice at once": hands(),
       "the idle time": idle(),
       "the water of outline": water["outline"],
       "the water of top-coat": water["top-coat"],
@@ -96,6 +99,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       sinkShare: (sinkPct() ?? 0) / 100,
       floodingMin: flooding() ?? 0,
       packingMin: packing() ?? 0,
+      hands: hands() ?? null,
       toolIdleMin: idle() ?? 0,
       wastePct: waste() ?? 0,
       icingUseH: useH() ?? null,
@@ -253,6 +257,16 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           max={240}
           unit="min"
           onChange={setPacking}
+        />
+        <NumberField
+          label="How many ice at once"
+          value={hands() ?? undefined}
+          min={1}
+          max={60}
+          unit="people"
+          optional
+          hint="Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined."
+          onChange={(people, isEmpty) => setHands(isEmpty ? null : people)}
         />
         <NumberField
           label="A tool left on is told after"

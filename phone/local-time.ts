@@ -1,4 +1,5 @@
 import { tzOffset } from "@date-fns/tz";
+import { momentAt } from "#shared/kitchen/day.ts";
 
 const MIN_MS = 60_000;
 
@@ -14,7 +15,5 @@ export function fromLocalInput(text: string, timeZone: string): number | undefin
   if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d$/.test(text)) return undefined;
   const asUtcMs = Date.parse(`${text}:00Z`);
   if (Number.isNaN(asUtcMs)) return undefined;
-  // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.
-  const guessMs = asUtcMs - tzOffset(timeZone, new Date(asUtcMs)) * MIN_MS;
-  return asUtcMs - tzOffset(timeZone, new Date(guessMs)) * MIN_MS;
+  return momentAt(asUtcMs, timeZone);
 }

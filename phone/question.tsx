@@ -1,10 +1,12 @@
 import { Show } from "solid-js";
 import { usePhone } from "./phone.tsx";
+import { createSettled } from "./settled.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** Why an act was not done; and, where a second tap may accept the risk, that tap. */
 export function QuestionSheet() {
-  const { question, closeQuestion, act } = usePhone();
+  const { question, closeQuestion, act, timer } = usePhone();
+  const settled = createSettled(timer, question);
   return (
     <Show when={question()} keyed>
       {(asked) => (
@@ -19,7 +21,9 @@ export function QuestionSheet() {
               <button
                 type="button"
                 class="act risk"
+                aria-disabled={!settled()}
                 onClick={() => {
+                  if (!settled()) return;
                   closeQuestion();
                   act(accept.wish, accept.said, accept.atMs);
                 }}

@@ -9,13 +9,24 @@ const SECOND_TAP_MS = 700;
  * Whether what is shown has stood long enough to be meant by a tap: false for a moment after it appears, and again whenever
  * `what` becomes another, so that the second tap of a thumb does not land on what came under it.
  */
-export function createSettled(timer: Timer, what: Accessor<unknown> = () => undefined): Accessor<boolean> {
-  const [settled, setSettled] = createSignal(false);
+export const createSettled = (timer: Timer, what: Accessor<unknown> = () => undefined): Accessor<boolean> =>
+  settledFrom(false, timer, what);
+
+/** The same of what may be meant as soon as it is opened: only where it becomes another does it take no tap for a moment. */
+export const createUnchanged = (timer: Timer, what: Accessor<unknown>): Accessor<boolean> =>
+  settledFrom(true, timer, what);
+
+function settledFrom(isAtOnce: boolean, timer: Timer, what: Accessor<unknown>): Accessor<boolean> {
+  const [settled, setSettled] = createSignal(isAtOnce);
   createEffect(
-    on(createMemo(what), () => {
-      setSettled(false);
-      onCleanup(timer.after(SECOND_TAP_MS, () => setSettled(true)));
-    }),
+    on(
+      createMemo(what),
+      () => {
+        setSettled(false);
+        onCleanup(timer.after(SECOND_TAP_MS, () => setSettled(true)));
+      },
+      { defer: isAtOnce },
+    ),
   );
   return settled;
 }

@@ -4,6 +4,7 @@ import type { Tray } from "#shared/kitchen/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/vocabulary.ts";
 import { clockTime, lowered } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
+import { createUnchanged } from "./settled.ts";
 
 /** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
 const DONE: Readonly<Record<Consistency, string>> = {
@@ -13,26 +14,30 @@ const DONE: Readonly<Record<Consistency, string>> = {
   "top-coat": "Top-coated",
 };
 
+const layerOf = (next: ReturnType<typeof nextAct>): number => ("layer" in next ? next.layer : 0);
+
 /** The one next act of a tray, as a button no thumb can miss. */
 export function MainAct(props: { tray: Tray; design: Design }) {
-  const { board, act, zone } = usePhone();
+  const { board, act, zone, timer } = usePhone();
   const next = createMemo(() => nextAct(board.kitchen(), props.tray));
   const state = createMemo(() => readiness(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
   const tooSoon = (): boolean =>
     state().is === "coming" || state().is === "never" || state().is === "unknown";
   const number = (): number => props.tray.number;
   const done = (layer: number): string => DONE[props.design.layers[layer]?.consistency ?? "flood"];
-  const start = (): void =>
-    void act({ type: "start-flooding", trayId: props.tray.id }, `Tray ${number()} in hand`);
-  const flooded = (): void =>
-    void act({ type: "flooded", trayId: props.tray.id }, `Tray ${number()} clock started`);
-  const pack = (): void => void act({ type: "pack", trayId: props.tray.id }, `Tray ${number()} packed`);
+  // Laid wet on wet the next layer's act comes under the thumb at once.
+  const settled = createUnchanged(timer, () => `${props.tray.id} ${next().kind} ${layerOf(next())}`);
+  const does = (type: "start-flooding" | "flooded" | "pack", said: string) => (): void =>
+    void (settled() && act({ type, trayId: props.tray.id }, `Tray ${number()} ${said}`));
+  const start = does("start-flooding", "in hand");
+  const flooded = does("flooded", "clock started");
+  const pack = does("pack", "packed");
   return (
     <Switch>
       <Match when={next().kind === "flooding" && next()} keyed>
         {(next) => (
-          <button type="button" class="act" onClick={flooded}>
-            {done("layer" in next ? next.layer : 0)}: start the drying clock
+          <button type="button" class="act" aria-disabled={!settled()} onClick={flooded}>
+            {done(layerOf(next))}: start the drying clock
             <small>one tap, undo for 20 s</small>
           </button>
         )}
@@ -42,17 +47,17 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           <Show
             when={!tooSoon()}
             fallback={
-              <button type="button" class="act sooner" onClick={start}>
+              <button type="button" class="act sooner" aria-disabled={!settled()} onClick={start}>
                 {next.verb} sooner
                 <small>a second tap names the risk</small>
               </button>
             }
           >
-            <button type="button" class="act" onClick={flooded}>
-              {done("layer" in next ? next.layer : 0)}: start the drying clock
+            <button type="button" class="act" aria-disabled={!settled()} onClick={flooded}>
+              {done(layerOf(next))}: start the drying clock
               <small>one tap, undo for 20 s</small>
             </button>
-            <button type="button" class="plain wide" onClick={start}>
+            <button type="button" class="plain wide" aria-disabled={!settled()} onClick={start}>
               Take it in hand: {lowered(next.verb)}
             </button>
           </Show>
@@ -65,7 +70,13 @@ export function MainAct(props: { tray: Tray; design: Design }) {
         </a>
       </Match>
       <Match when={next().kind === "pack"}>
-        <button type="button" class="act" classList={{ sooner: tooSoon() }} onClick={pack}>
+        <button
+          type="button"
+          class="act"
+          classList={{ sooner: tooSoon() }}
+          aria-disabled={!settled()}
+          onClick={pack}
+        >
           {next().verb}
           {tooSoon() ? " sooner" : ""}
           <small>{tooSoon() ? "a second tap names the risk" : "one tap, undo for 20 s"}</small>

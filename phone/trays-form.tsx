@@ -14,7 +14,7 @@ export function TraysForm(props: { order: Order; missing: number; onDone: () => 
   const { board, act, newId } = usePhone();
   const designs = createMemo(() => sortedByName(board.kitchen().designs));
   const places = createMemo(() =>
-    sortedByName(board.kitchen().places).filter((place) => place.kind !== "oven"),
+    sortedByName(board.kitchen().places).filter(({ kind }) => kind !== "oven" && kind !== "warm-cabinet"),
   );
   const [chosenDesign, setDesign] = createSignal<string>();
   const [chosenPlace, setPlace] = createSignal<string>();

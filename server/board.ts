@@ -45,7 +45,7 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       clock: clock.fact,
       kitchen: service.kitchen(),
       forecasts: forecasts(),
-      alerts: [...Object.values(service.kitchen().alerts), ...(service.unsaved() ?? [])],
+      alerts: service.unsaved() ?? Object.values(service.kitchen().alerts),
       ...unsaved(),
       presence: presence.now(service.kitchen()),
       practice: isPractice,

@@ -34,13 +34,14 @@ export interface ForecastTasks {
   orders: () => Generator<void>;
 }
 
+const MIN_MS = 60_000;
 /** A design has at most this many layers. */
 const LAYERS_MOST = 12;
 
 export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   const { solve, tables, news } = deps;
   const plannedSpans = makePlannedSpans(deps.learned, solve);
-  let turns: { kitchen: Kitchen; of: ReadonlyMap<string, number> } | undefined;
+  let turns: { kitchen: Kitchen; minute: number; of: ReadonlyMap<string, number> } | undefined;
 
   function* doTray(trayId: string, isTouched: boolean): Generator<void> {
     const kitchen = deps.kitchen();
@@ -71,13 +72,16 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       spansOf(layer);
       yield;
     }
-    const turnMs = tray.standing.stage === "queued" ? turnOf(kitchen, tray) : 0;
-    tables.put("trays", trayId, trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnMs }));
+    const turnAtMs = tray.standing.stage === "queued" ? turnOf(kitchen, tray, nowMs) : nowMs;
+    tables.put("trays", trayId, trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs }));
   }
 
-  function turnOf(kitchen: Kitchen, tray: Tray): number {
-    if (turns?.kitchen !== kitchen) turns = { kitchen, of: turnsOf(kitchen) };
-    return turns.of.get(tray.id) ?? 0;
+  /** Kept for the minute. */
+  function turnOf(kitchen: Kitchen, tray: Tray, nowMs: number): number {
+    const minute = Math.floor(nowMs / MIN_MS);
+    if (turns?.kitchen !== kitchen || turns.minute !== minute)
+      turns = { kitchen, minute, of: turnsOf(kitchen, nowMs) };
+    return Math.max(nowMs, turns.of.get(tray.id) ?? nowMs);
   }
 
   /** Films a tray no longer has: taken back, packed or put away. */

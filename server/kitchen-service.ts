@@ -43,7 +43,7 @@ export interface KitchenService {
   readonly openedAtMs: number;
   /** Whether the last attempt to write the log succeeded. */
   isSaving: () => boolean;
-  /** What is due and cannot be written down while the log cannot: an alarm waits for no disk. Undefined while it can. */
+  /** The alerts as they would stand, while the log cannot be written: an alarm waits for no disk. Undefined while it can. */
   unsaved: () => readonly StandingAlert[] | undefined;
   /** Resolves with the answer once it is committed; rejects with NotSaved when the log could not be written. */
   submit: (command: Command, actor: Actor) => Promise<CommandAnswer>;
@@ -97,9 +97,12 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     if (isSaving) return undefined;
     const nowMs = deps.nowMs();
     const due = dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople());
-    const { raise } = tendAlerts(kitchen, due);
+    const { raise, clear } = tendAlerts(kitchen, due);
     dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
-    return raise.map((alert) => ({ ...alert, raisedAtMs: dueSinceMs.get(alert.key) ?? nowMs }));
+    return [
+      ...Object.values(kitchen.alerts).filter(({ key }) => !clear.includes(key)),
+      ...raise.map((alert) => ({ ...alert, raisedAtMs: dueSinceMs.get(alert.key) ?? nowMs })),
+    ];
   }
 
   function schedule(): void {

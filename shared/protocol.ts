@@ -108,7 +108,7 @@ export interface Change {
   events: readonly KitchenEvent[];
   forecasts?: ForecastPatch;
   presence?: Presence;
-  /** Given only while the server cannot write its log: the alerts that are due and could not be written down. */
+  /** Given only while the server cannot write its log: the alerts as they stand all the same, in place of the kitchen's. */
   unsaved?: readonly StandingAlert[];
 }
 

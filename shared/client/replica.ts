@@ -70,14 +70,11 @@ function patchedTable<Row>(table: Table<Row>, patch: Table<Row | null | undefine
   return next;
 }
 
-/** The confirmed kitchen, with the alerts that stand though they could not be written down. */
-export function kitchenOf({ kitchen, unsaved = [] }: Pick<Confirmed, "kitchen" | "unsaved">): Kitchen {
-  if (unsaved.length === 0) return kitchen;
-  return {
-    ...kitchen,
-    alerts: { ...kitchen.alerts, ...Object.fromEntries(unsaved.map((one) => [one.key, one])) },
-  };
-}
+/** The confirmed kitchen, with the alerts as they stand though they could not be written down. */
+export const kitchenOf = ({ kitchen, unsaved }: Pick<Confirmed, "kitchen" | "unsaved">): Kitchen =>
+  unsaved === undefined
+    ? kitchen
+    : { ...kitchen, alerts: Object.fromEntries(unsaved.map((alert) => [alert.key, alert])) };
 
 /** The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. */
 export function viewOf(

@@ -64,8 +64,8 @@ export function* finishWith(
     yield;
   }
   const spansOf = (layer: number): Spans => spans[layer] ?? { skin: NEVER, dryThrough: NEVER };
-  const turnMs = turnsOf(kitchen).get(tray.id) ?? 0;
-  return trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnMs })?.finish;
+  const turnAtMs = turnsOf(kitchen, nowMs).get(tray.id) ?? nowMs;
+  return trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
 }
 
 const NEVER = { never: "" };

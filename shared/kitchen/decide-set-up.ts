@@ -284,6 +284,8 @@ function addTrays({ trays }: CommandOf<"add-trays">, { kitchen, stamp }: Decidin
     if (place === undefined) return no("unknown", `${field}.placeId must name one of the kitchen's places.`);
     if (place.kind === "oven")
       return no("wrong-stage", `${place.name} is an oven: a tray comes there by a heat-set.`);
+    if (place.kind === "warm-cabinet")
+      return no("wrong-stage", `${place.name} is a warm cabinet: a tray is moved there once it is iced.`);
     const left = room.get(place.id) ?? roomLeft(kitchen, place.id);
     if (left <= 0) return noRoomIn(place);
     room.set(place.id, left - 1);

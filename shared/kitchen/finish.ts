@@ -4,6 +4,7 @@ import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.t
 import type { Spans } from "./forecasting.ts";
 import type { Span } from "../drying/span.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
+import { openFromMs, workedMs } from "./day.ts";
 import { needsOf } from "./route.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
@@ -25,15 +26,15 @@ export interface TrayPrognosis {
   /** Spans of a layer not yet laid, where the tray will dry. */
   spansOf: (layer: number) => Spans;
   nowMs: number;
-  /** How long until hands come to it; not at all long if left out. */
-  turnMs?: number;
+  /** When hands come to it; now if left out. */
+  turnAtMs?: number;
 }
 
 /**
  * When a tray can be packed: every layer not yet laid waits for what it must, takes the kitchen's flooding time, and dries.
  * The chain is followed three times, with every film at its earliest, likeliest and latest, as if one cause moved them all.
  * That is so when the doubt lies in the kitchen's factor or its air; else the band is a little wide. Hands are taken to
- * be there when a tray is ready. Undefined while a film has no forecast.
+ * be there when a tray is ready and the kitchen open. Undefined while a film has no forecast.
  */
 export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
   const { kitchen, tray } = prognosis;
@@ -71,7 +72,7 @@ function finishOf(prognosis: TrayPrognosis, design: Design): Band | undefined {
 
 /** The chain with every film at one percentile. */
 function follow(
-  { kitchen, turnMs = 0, nowMs }: TrayPrognosis,
+  { kitchen, nowMs, turnAtMs = nowMs }: TrayPrognosis,
   design: Design,
   films: readonly Pick<Film, "layer" | "clockStartMs">[],
   outlooks: readonly (FilmOutlook | undefined)[],
@@ -94,7 +95,7 @@ function follow(
       if (need === "wet") return laidMs[earlier] ?? 0;
       return (need === "skin" ? skinMs[earlier] : dryMs[earlier]) ?? 0;
     });
-    const startMs = Math.max(nowMs + turnMs, laidMs.at(-1) ?? 0, ...waits);
+    const startMs = openFromMs(kitchen.settings, Math.max(turnAtMs, laidMs.at(-1) ?? 0, ...waits));
     laidMs.push(startMs + floodingMs);
     skinMs.push(startMs + floodingMs + span.skin[min] * MIN_MS);
     dryMs.push(startMs + floodingMs + span.dryThrough[min] * MIN_MS);
@@ -121,19 +122,30 @@ function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): Sin
 }
 
 /**
- * How long until hands come to each queued tray, ms: in the order of pick-ups, then of numbers, one flooding time after
- * another, by as many hands as the kitchen has decorators.
+ * When hands come to each queued tray: in the order of pick-ups, then of numbers, one flooding time after another while the
+ * kitchen is open, by as many hands as ice at once.
  */
-export function turnsOf(kitchen: Kitchen): ReadonlyMap<string, number> {
-  const { people, orders, settings } = kitchen;
-  const hands = Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length;
+export function turnsOf(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, number> {
+  const { orders, settings } = kitchen;
+  const hands = handsOf(kitchen);
   const queue = Object.values(kitchen.trays)
     .filter(({ standing }) => standing.stage === "queued")
     .map((tray) => ({ tray, dueMs: orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER }))
     .toSorted((a, b) => a.dueMs - b.dueMs || a.tray.number - b.tray.number);
-  const turnMs = settings.floodingMin * MIN_MS;
-  return new Map(queue.map(({ tray }, k) => [tray.id, Math.floor(k / Math.max(1, hands)) * turnMs]));
+  const roundMs = settings.floodingMin * MIN_MS;
+  let turnAtMs = openFromMs(settings, nowMs);
+  return new Map(
+    queue.map(({ tray }, k) => {
+      if (k > 0 && k % hands === 0) turnAtMs = workedMs(settings, turnAtMs, roundMs);
+      return [tray.id, turnAtMs];
+    }),
+  );
 }
+
+/** How many ice at once: what a lead said, else everyone here as a lead or a decorator. */
+const handsOf = ({ people, settings }: Kitchen): number =>
+  settings.hands ??
+  Math.max(1, Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length);
 
 /**
  * When an order's trays are all dry through; trays not planned yet are not counted. Spare minutes are what is left before
@@ -157,14 +169,14 @@ export function orderOutlook(
   return { finish, spareMin: spareMin(finish.likelyMs), spareWorstMin: spareMin(finish.latestMs) };
 }
 
-/** Minutes left before pick-up once what is dry through at this moment is packed too; negative is short. */
+/** Minutes left before pick-up once what is dry through at this moment is packed too, by open day; negative is short. */
 export function spareAfterPacking(
   { settings }: Kitchen,
   { pickUpAtMs }: Order,
   finishMs: number,
   nowMs: number,
 ): number {
-  const packedMs = Math.max(nowMs, finishMs) + settings.packingMin * MIN_MS;
+  const packedMs = openFromMs(settings, Math.max(nowMs, finishMs)) + settings.packingMin * MIN_MS;
   return Math.round((pickUpAtMs - packedMs) / MIN_MS);
 }
 

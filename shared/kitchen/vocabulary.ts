@@ -88,6 +88,8 @@ export const Settings = v.object({
   sinkShare: between(0.05, 0.9),
   floodingMin: between(0.5, 120, "min"),
   packingMin: between(0, 240, "min"),
+  /** How many ice at once; null or absent where that is everyone who joined. */
+  hands: v.optional(v.nullable(whole(1, 60))),
   toolIdleMin: between(1, 30, "min"),
   /** Icing left in bags and bowls, % of what is on the cookies. */
   wastePct: v.optional(between(0, 100, "%")),

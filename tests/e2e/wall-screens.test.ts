@@ -86,7 +86,8 @@ describe.each([
   });
 
   it("C5 tray numbers, acts and alarms are 20 arcminutes tall for the farthest reader, all else 16 at 2 m", async () => {
-    expect(await wall.page.locator(".alert .act").textContent()).toBe("Switch it off");
+    // As time goes by, what no phone reaches of the heat-sets comes beside it.
+    expect(await wall.page.locator(".alert .act").allTextContents()).toContain("Switch it off");
     expect(await tooSmall(wall.page, seat)).toEqual([]);
   });
 

@@ -26,11 +26,12 @@ it("one tap starts the drying clock at once, and the toast undoes it for 20 s", 
 });
 
 it("K7 an act too soon asks a second tap that names the risk, and records it", async () => {
-  const { server, socket } = await aPhone("#/t/5");
+  const { server, socket, timer } = await aPhone("#/t/5");
   screen.getByText(/Flood layer 3 sooner/).click();
   expect(screen.getByText(/may bleed/).textContent).toMatch(/tray 5 are likely to skin/);
   await socket.flush();
   expect(server.arrived).toHaveLength(0);
+  await timer.pass(800);
   screen.getByText(/Do it all the same/).click();
   await socket.flush();
   expect(server.kitchen.trays["n5"]?.standing).toMatchObject({
@@ -38,6 +39,28 @@ it("K7 an act too soon asks a second tap that names the risk, and records it", a
     risk: expect.stringMatching(/may bleed/),
   });
   expect(screen.queryByText(/Do it all the same/)).toBeNull();
+});
+
+it("C7 a thumb that tapped twice takes no risk it has not read", async () => {
+  const { server, socket, timer } = await aPhone("#/t/5");
+  screen.getByText(/Flood layer 3 sooner/).click();
+  await timer.pass(200);
+  screen.getByText(/Do it all the same/).click();
+  await socket.flush();
+  expect(server.arrived).toHaveLength(0);
+  expect(screen.getByText(/may bleed/)).toBeTruthy();
+});
+
+it("C7 a thumb that tapped twice lays one layer, and not the next one wet on wet; a later tap does", async () => {
+  const { board, timer } = await aPhone("#/t/50");
+  const layers = (): number => board.kitchen().trays["n50"]?.films.length ?? 0;
+  screen.getByText(/Piped: start the drying clock/).click();
+  await timer.pass(200);
+  screen.getByText(/Flooded: start the drying clock/).click();
+  expect(layers()).toBe(1);
+  await timer.pass(600);
+  screen.getByText(/Flooded: start the drying clock/).click();
+  expect(layers()).toBe(2);
 });
 
 it("C4 without a connection nothing is shown as live or promised, and taps wait in sight", async () => {

@@ -1,8 +1,13 @@
+import { DAY_AND_NIGHT } from "./scene.ts";
+
 const HOUR_MS = 3_600_000;
 
 /** What a lead enters: a rack, an oven, a hot-air tool, two designs, one order, and its trays. */
 export const roomCommands = (trays: number, nowMs: number): object[] => [
-  { type: "set-kitchen", settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon" } },
+  {
+    type: "set-kitchen",
+    settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon", opening: DAY_AND_NIGHT },
+  },
   {
     type: "put-place",
     place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },

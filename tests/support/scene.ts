@@ -144,6 +144,9 @@ export const LANTERN: Design = {
   ],
 };
 
+/** Opening hours under which no test's outcome hangs on the hour. */
+export const DAY_AND_NIGHT = Array.from({ length: 7 }, () => ({ fromMin: 0, toMin: 1440 }));
+
 /** A plain one-layer round. */
 export const MOON: Design = {
   id: id("moon"),

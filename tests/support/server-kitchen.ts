@@ -1,3 +1,4 @@
+import { DAY_AND_NIGHT } from "./scene.ts";
 import { START_MS } from "./server-timers.ts";
 import type { TestServer } from "./server-app.ts";
 
@@ -6,7 +7,10 @@ const HOUR = 3_600_000;
 /** What a lead sends to set up a small invented kitchen with trays 1 to `trays`, each one layer of top-coat. */
 export const setUpCommands = (trays = 3, nowMs = START_MS): object[] =>
   [
-    { type: "set-kitchen", settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon" } },
+    {
+      type: "set-kitchen",
+      settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon", opening: DAY_AND_NIGHT },
+    },
     {
       type: "put-place",
       place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },

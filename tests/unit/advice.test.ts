@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, HOUR, LANTERN, T0 } from "../support/scene.ts";
+import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, T0 } from "../support/scene.ts";
 
-/** The practice kitchen in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
+/** The practice kitchen, open day and night, in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
 function damp(pickUpH: number, rhPct = 62): ForecasterBench {
   const bench = new ForecasterBench(aKitchen());
   bench.scene.as("ida", "lead");
+  bench.act("set-kitchen", { settings: { opening: DAY_AND_NIGHT } });
   bench.act("put-order", {
     order: { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + pickUpH * HOUR, cookies: 32 },
   });

@@ -50,7 +50,7 @@ describe("a tray's finish", () => {
   });
 
   it("hands that come later put it off by as much", () => {
-    const { finish } = outlook(aKitchen(), "t2", {}, { turnMs: 30 * MIN });
+    const { finish } = outlook(aKitchen(), "t2", {}, { turnAtMs: T0 + 30 * MIN });
     expect(finish).toEqual(after(T0 + 40 * MIN, minutes(100, 200, 300)));
   });
 
@@ -80,6 +80,19 @@ describe("a tray's finish", () => {
     const border = scene.nowMs + 10 * MIN;
     expect(finish).toMatchObject({ likelyMs: border + 20 * MIN + 10 * MIN + 200 * MIN });
     expect(next?.layer).toBe(2);
+  });
+
+  it("K23 a layer whose turn comes after closing is laid when the kitchen opens", () => {
+    // 19:45 at the scene's place: outline 10 min, body wet on wet at 19:55. Its border waits for the skin, past closing at
+    // 20:00, so for 06:00; it is the last to dry through but for the dot, which waits for the border's skin.
+    const scene = aKitchen();
+    scene.later(10 * HOUR + 45 * MIN);
+    const opens = T0 + 21 * HOUR;
+    expect(outlook(scene, "t1", {}).finish).toEqual({
+      earliestMs: opens + (10 + 10 + 10 + 100) * MIN,
+      likelyMs: opens + (10 + 20 + 10 + 200) * MIN,
+      latestMs: opens + (10 + 30 + 10 + 300) * MIN,
+    });
   });
 
   it("a tray all laid is done when its last film is dry through", () => {
@@ -129,12 +142,20 @@ describe("hands", () => {
       trays: [{ id: "t9", number: 99, designId: "moon", orderId: "soon", count: 10, placeId: "rack-a" }],
     });
     // Ida, Wren and Sol: three at once, ten minutes each.
-    expect([...turnsOf(scene.kitchen)]).toEqual([
-      ["t9", 0],
-      ["t2", 0],
-      ["t3", 0],
-      ["t1", 10 * MIN],
+    expect([...turnsOf(scene.kitchen, T0)]).toEqual([
+      ["t9", T0],
+      ["t2", T0],
+      ["t3", T0],
+      ["t1", T0 + 10 * MIN],
     ]);
+    scene.act("set-kitchen", { settings: { hands: 1 } });
+    expect([...turnsOf(scene.kitchen, T0).values()]).toEqual([0, 10, 20, 30].map((min) => T0 + min * MIN));
+    // Closing at 20:00, opening at 06:00.
+    expect([...turnsOf(scene.kitchen, T0 + 10 * HOUR + 45 * MIN).values()]).toEqual(
+      [10 * 60 + 45, 10 * 60 + 55, 21 * 60 + 5, 21 * 60 + 15].map((min) => T0 + min * MIN),
+    );
+    scene.act("set-kitchen", { settings: { hands: null } });
+    expect(turnsOf(scene.kitchen, T0).get("t3")).toBe(T0);
   });
 });
 
@@ -151,11 +172,22 @@ describe("an order", () => {
       t2: finishing(T0 + 9 * HOUR, 4 * HOUR),
       t3: finishing(T0 + 2 * HOUR, HOUR),
     };
-    // Pick-up at 30 h, packing 20 min.
+    // Pick-up at 30 h, packing 20 min. What is dry at the latest after closing, at 22:00, is packed from 06:00 on.
     expect(orderOutlook(scene.kitchen, order(scene), trays, T0)).toEqual({
       finish: { earliestMs: T0 + 9 * HOUR, likelyMs: T0 + 10 * HOUR, latestMs: T0 + 13 * HOUR },
       spareMin: 20 * 60 - 20,
-      spareWorstMin: 17 * 60 - 20,
+      spareWorstMin: 9 * 60 - 20,
+    });
+  });
+
+  it("K23 dry in the night is packed once the kitchen opens", () => {
+    const scene = aKitchen();
+    const trays = { t1: finishing(T0 + 14 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
+    const early = { ...order(scene), pickUpAtMs: T0 + 21 * HOUR + 10 * MIN };
+    expect(orderOutlook(scene.kitchen, early, trays, T0)).toMatchObject({
+      finish: { likelyMs: T0 + 14 * HOUR },
+      spareMin: -10,
+      spareWorstMin: -10,
     });
   });
 

@@ -293,9 +293,16 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K14 a tray comes into an oven only by a heat-set, so that its clock runs", () => {
+  it("K14 a tray comes into an oven only by a heat-set, so that its clock runs, and into a cabinet by a move", () => {
     expect(refusalOf(aKitchen().ask("move-tray", { trayId: "t1", placeId: "oven" })).message).toContain(
       "use Heat-set",
+    );
+    const lead = aKitchen().as("ida", "lead");
+    const plan = { id: "n1", number: 90, designId: "moon", orderId: "walk", count: 4 };
+    const added = (placeId: string) => refusalOf(lead.ask("add-trays", { trays: [{ ...plan, placeId }] }));
+    expect(added("oven").message).toBe("Low oven is an oven: a tray comes there by a heat-set.");
+    expect(added("cabinet").message).toBe(
+      "Warm cabinet is a warm cabinet: a tray is moved there once it is iced.",
     );
   });
 

@@ -43,6 +43,9 @@ describe("what the server could not write down", () => {
     expect(view.alerts["k"]?.acknowledged?.by).toBe(WREN);
     const after = takeIn(taken.confirmed, server.change({ fromSeq: held.seq, seq: held.seq }));
     expect(after.is === "taken" && kitchenOf(after.confirmed)).toBe(taken.confirmed.kitchen);
+    // What stood and is over goes, though that could not be written down either.
+    const cleared = { ...taken.confirmed, kitchen: { ...server.kitchen, alerts: { k: alert } }, unsaved: [] };
+    expect(kitchenOf(cleared).alerts).toEqual({});
   });
 });
 

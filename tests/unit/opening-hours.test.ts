@@ -1,0 +1,43 @@
+import { describe, expect, it } from "vitest";
+import { openFromMs, workedMs } from "#shared/kitchen/day.ts";
+import { HOUR, MIN } from "../support/scene.ts";
+
+const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) => ({
+  timeZone: "Europe/Lisbon",
+  opening: Array.from({ length: 7 }, (_, day) => (closed.includes(day) ? null : { fromMin, toMin })),
+});
+/** Six to eight in the evening, closed on Sundays. */
+const usual = daily(6 * 60, 20 * 60, [6]);
+const never = daily(0, 1440, [0, 1, 2, 3, 4, 5, 6]);
+
+describe("K23 opening hours", () => {
+  // In May Lisbon is an hour ahead of UTC; 4 May 2026 is a Monday. The clocks go forward on 29 March 2026 and back on
+  // 25 October (EU Directive 2000/84/EC: the last Sundays of both months, 01:00 UTC).
+  it.each([
+    ["open now", usual, "2026-05-04T09:00Z", "2026-05-04T09:00Z"],
+    ["before it opens", usual, "2026-05-04T03:00Z", "2026-05-04T05:00Z"],
+    ["at closing", usual, "2026-05-04T19:00Z", "2026-05-05T05:00Z"],
+    ["over a closed Sunday", usual, "2026-05-09T19:30Z", "2026-05-11T05:00Z"],
+    ["the night the clocks go forward", daily(360, 1200), "2026-03-28T21:00Z", "2026-03-29T05:00Z"],
+    ["the night they go back", daily(360, 1200), "2026-10-24T21:00Z", "2026-10-25T06:00Z"],
+    ["day and night", daily(0, 1440), "2026-05-04T23:00Z", "2026-05-04T23:00Z"],
+    ["never", never, "2026-05-04T09:00Z", "2026-05-04T09:00Z"],
+  ])("%s", (_, hours, from, expected) => {
+    expect(new Date(openFromMs(hours, Date.parse(from))).toISOString()).toBe(
+      new Date(expected).toISOString(),
+    );
+  });
+
+  it.each([
+    ["within the day", usual, "2026-05-04T09:00Z", 3 * HOUR, "2026-05-04T12:00Z"],
+    ["begun before opening", usual, "2026-05-04T03:00Z", HOUR, "2026-05-04T06:00Z"],
+    ["until closing", usual, "2026-05-04T18:00Z", HOUR, "2026-05-04T19:00Z"],
+    ["over a night", usual, "2026-05-04T18:30Z", 40 * MIN, "2026-05-05T05:10Z"],
+    ["over two days and a Sunday", usual, "2026-05-08T18:00Z", 16 * HOUR, "2026-05-11T06:00Z"],
+    ["where it never opens, at once", never, "2026-05-04T09:00Z", HOUR, "2026-05-04T10:00Z"],
+  ])("work goes on %s", (_, hours, from, workMs, expected) => {
+    expect(new Date(workedMs(hours, Date.parse(from), workMs)).toISOString()).toBe(
+      new Date(expected).toISOString(),
+    );
+  });
+});
