@@ -91,7 +91,7 @@ const troubleWords = (trouble: PlaceOutlook["trouble"]): string => {
   if (trouble === "silent")
     return "Silent for over 30 min: is it on, and in reach? Times here are less sure.";
   if (trouble === "frozen")
-    return "The same figures for over 3 h: it seems stuck. Take its battery out for a moment. Times here are less sure.";
+    return "The same figures for hours: it seems stuck. Take its battery out for a moment. Times here are less sure.";
   return "";
 };
 

@@ -1,8 +1,8 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import { spareWords } from "#shared/kitchen/order-strip.ts";
-import type { Order } from "#shared/kitchen/vocabulary.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
+import { cookiesOnTrays } from "#shared/kitchen/state.ts";
+import type { OrderState, Tray } from "#shared/kitchen/state.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
 import { WhatHelps } from "./advice.tsx";
 import { OrderForm } from "./order-form.tsx";
@@ -29,7 +29,7 @@ export function OrderScreen(props: { id: string }) {
   );
 }
 
-function OrderBody(props: { order: Order }) {
+function OrderBody(props: { order: OrderState }) {
   const { board, zone, isLead, act, go } = usePhone();
   const [part, setPart] = createSignal<"edit" | "trays">();
   const outlook = createMemo(() => board.forecasts().orders[props.order.id]);
@@ -39,7 +39,7 @@ function OrderBody(props: { order: Order }) {
       .toSorted((a, b) => a.number - b.number),
   );
   const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
-  const onTrays = (): number => trays().reduce((sum, tray) => sum + tray.count, 0);
+  const onTrays = (): number => cookiesOnTrays(props.order, trays());
   const missing = (): number => props.order.cookies - onTrays();
   const spare = createMemo(() => spareWords(outlook()));
   return (

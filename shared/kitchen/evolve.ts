@@ -2,9 +2,11 @@ import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
 import type { PersonId } from "../ids.ts";
 import { unreachable } from "../outcome.ts";
+import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
 import {
+  cookiesOnTrays,
   heatHolder,
   standsAt,
   trayUnder,
@@ -108,8 +110,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       return { ...kitchen, designs: { ...kitchen.designs, [event.design.id]: event.design } };
     case "design-removed":
       return { ...kitchen, designs: without(kitchen.designs, event.designId) };
-    case "order-put":
-      return { ...kitchen, orders: { ...kitchen.orders, [event.order.id]: event.order } };
+    case "order-put": {
+      const { putAway } = kitchen.orders[event.order.id] ?? {};
+      const order = putAway === undefined ? event.order : { ...event.order, putAway };
+      return { ...kitchen, orders: { ...kitchen.orders, [order.id]: order } };
+    }
     case "order-cancelled":
       return { ...kitchen, orders: without(kitchen.orders, event.orderId) };
     case "tray-added":
@@ -271,16 +276,25 @@ const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
       : tool,
   );
 
+/** An order goes with its last tray, unless it still wants cookies for a pick-up to come. */
 function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const gone = new Set<string>(event.trayIds);
   const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
-  const wanted = new Set(Object.values(trays).map((tray) => tray.orderId));
-  const emptied = new Set(
-    event.trayIds.map((id) => kitchen.trays[id]?.orderId).filter((id) => id !== undefined && !wanted.has(id)),
+  const left = byName(Object.values(trays), ({ orderId }) => orderId);
+  const packed = byName(
+    event.trayIds.flatMap((id) => kitchen.trays[id] ?? []),
+    ({ orderId }) => orderId,
   );
-  const orders = Object.fromEntries(
-    Object.entries(kitchen.orders).filter(([, order]) => !emptied.has(order.id)),
-  );
+  const orders = { ...kitchen.orders };
+  for (const [orderId, own] of packed) {
+    const before = orders[orderId];
+    if (before === undefined) continue;
+    const order = { ...before, putAway: cookiesOnTrays(before, own) };
+    const here = left.get(orderId) ?? [];
+    const wantsMore = order.pickUpAtMs > event.atMs && cookiesOnTrays(order, here) < order.cookies;
+    if (here.length > 0 || wantsMore) orders[orderId] = order;
+    else delete orders[orderId];
+  }
   return {
     ...kitchen,
     trays,

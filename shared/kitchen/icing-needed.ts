@@ -5,8 +5,8 @@ import { CUP_ML } from "../units.ts";
 import { byName, compareNames } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
 import { filmLayersOf } from "./forecasting.ts";
-import type { Kitchen, Tray } from "./state.ts";
-import { Consistency, type Design, type Order } from "./vocabulary.ts";
+import { cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
+import { Consistency, type Design } from "./vocabulary.ts";
 
 /** What to mix of one icing in one consistency, g unless said otherwise. */
 export interface MixRow {
@@ -36,7 +36,7 @@ export interface IcingMix {
 
 /** An order with layers still to lay. `offTrays` cookies are on no tray yet: counted like its trays, not at all when it has none. */
 export interface OpenOrder {
-  order: Order;
+  order: OrderState;
   offTrays: number;
   like: readonly Design[];
   work: readonly Work[];
@@ -148,7 +148,7 @@ export function baseRecipes(mixes: readonly IcingMix[]): BaseRecipe[] {
 
 /**
  * Orders with layers to lay or cookies on no tray, the first pick-up first. Cookies of an order whose pick-up has passed
- * are not waited for. A packed tray is put away after 48 h; its cookies then look like cookies on no tray.
+ * are not waited for.
  */
 export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
   const traysOf = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
@@ -158,9 +158,9 @@ export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
     .toSorted((a, b) => a.order.pickUpAtMs - b.order.pickUpAtMs || (a.order.id < b.order.id ? -1 : 1));
 }
 
-function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs: number): OpenOrder {
-  const onTrays = sum(trays, ({ count }) => count);
-  const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - onTrays) : 0;
+function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], nowMs: number): OpenOrder {
+  const here = sum(trays, ({ count }) => count);
+  const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - cookiesOnTrays(order, trays)) : 0;
   const byDesign = [...byName(trays, ({ designId }) => designId)].flatMap(([designId, own]) => {
     const design = kitchen.designs[designId];
     return design === undefined ? [] : [{ design, cookies: sum(own, ({ count }) => count) }];
@@ -173,7 +173,7 @@ function openOrder(kitchen: Kitchen, order: Order, trays: readonly Tray[], nowMs
   });
   const toCome = byDesign.map(({ design, cookies }): Work => ({
     design,
-    cookies: (offTrays * cookies) / onTrays,
+    cookies: (offTrays * cookies) / here,
     begun: 0,
   }));
   return {

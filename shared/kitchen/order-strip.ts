@@ -2,8 +2,7 @@ import { formatBand, formatSpan } from "../units.ts";
 import { byName } from "./by-name.ts";
 import type { Forecasts, OrderOutlook } from "./forecast.ts";
 import { nextAct, type Readiness, readiness } from "./route.ts";
-import type { Kitchen, Tray } from "./state.ts";
-import type { Order } from "./vocabulary.ts";
+import { cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
 import { dayTime } from "./wording.ts";
 
 /** One order at the foot of the wall. Shares are parts of its cookies, 0 to 1, and sum to 1. */
@@ -39,12 +38,11 @@ interface Ranked {
 function cardOf(
   kitchen: Kitchen,
   forecasts: Forecasts,
-  order: Order,
+  order: OrderState,
   trays: readonly Tray[],
   nowMs: number,
 ): Ranked {
-  const count = (wanted: (tray: Tray) => boolean): number =>
-    trays.reduce((sum, tray) => sum + (wanted(tray) ? tray.count : 0), 0);
+  const count = (wanted: (tray: Tray) => boolean): number => cookiesOnTrays(order, trays.filter(wanted));
   const isPacked = (tray: Tray): boolean => tray.standing.stage === "packed";
   const waitsToBePacked = (tray: Tray, ...states: readonly Readiness["is"][]): boolean =>
     nextAct(kitchen, tray).kind === "pack" && states.includes(readiness(kitchen, forecasts, tray, nowMs).is);

@@ -162,6 +162,11 @@ export interface AirReading {
   source: "typed" | "sensor" | "practice";
 }
 
+/** An order, and how many of its cookies were packed on trays that are put away. */
+export interface OrderState extends Order {
+  putAway?: number;
+}
+
 /** Icing that stands mixed, and who said so. */
 export interface BatchState extends MixedBatch {
   by: By;
@@ -176,7 +181,7 @@ export interface Kitchen {
   tools: Readonly<Record<string, ToolState>>;
   icings: Readonly<Record<string, Icing>>;
   designs: Readonly<Record<string, Design>>;
-  orders: Readonly<Record<string, Order>>;
+  orders: Readonly<Record<string, OrderState>>;
   trays: Readonly<Record<string, Tray>>;
   /** Icing that stands mixed: neither used up, thrown away nor put away. */
   batches: Readonly<Record<string, BatchState>>;
@@ -202,6 +207,10 @@ export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined
 /** Trays not yet packed. */
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
+
+/** Cookies of an order on the trays it has or had. */
+export const cookiesOnTrays = ({ putAway = 0 }: OrderState, trays: readonly Tray[]): number =>
+  trays.reduce((sum, { count }) => sum + count, putAway);
 
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { openOrders } from "#shared/kitchen/icing-needed.ts";
+import { orderStrip } from "#shared/kitchen/order-strip.ts";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/route.ts";
 import { standsAt, trayByNumber } from "#shared/kitchen/state.ts";
 import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
@@ -343,7 +345,33 @@ describe("a tray's way", () => {
     scene.later(11 * HOUR).act("put-away", {});
     expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
     expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
-    expect(scene.kitchen.orders["walk"]).toBeDefined();
+    // Of 32 cookies twelve are on a tray; ten and ten were packed, and are neither to be iced nor to be put on trays again.
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: 20 });
+    expect(openOrders(scene.kitchen, T0)).toMatchObject([{ order: { id: "walk" }, offTrays: 0 }]);
+    expect(orderStrip(scene.kitchen, scene.forecasts, scene.nowMs)[0]).toMatchObject({ done: 20 / 32 });
     Object.assign(scene, { by, role });
+  });
+
+  it.each([
+    ["all its cookies were packed", 20, 90, false],
+    ["its pick-up has passed", 32, 30, false],
+    ["it wants more for a pick-up to come", 32, 90, true],
+  ])("K19 an order goes with its last tray or stays: %s", (_, cookies, pickUpH, stays) => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("remove-tray", { trayId: "t1" });
+    const order = { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + pickUpH * HOUR, cookies };
+    scene.act("put-order", { order });
+    for (const trayId of ["t2", "t3"]) {
+      scene.act("flooded", { trayId });
+      scene.act("pack", { trayId, acceptRisk: true });
+    }
+    Object.assign(scene, { by: "kitchen", role: "kitchen" });
+    scene.later(49 * HOUR).act("put-away", {});
+    expect(scene.kitchen.trays).toEqual({});
+    expect(scene.kitchen.orders["walk"] !== undefined).toBe(stays);
+    if (!stays) return;
+    // Changed, it still knows what was packed.
+    scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 } });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: 20 });
   });
 });
