@@ -59,7 +59,7 @@ function cardOf(
       ? { words: "packed", is: "packed" as const }
       : done === 1
         ? { words: readyWords, is: "ready to pack" as const }
-        : spareWords(outlook);
+        : knownWords(outlook, order.cookies - cookiesOnTrays(order, trays));
   const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? Number.MAX_SAFE_INTEGER / 2;
   return {
     card: {
@@ -76,6 +76,13 @@ function cardOf(
     rank: is === "packed" ? Number.MAX_SAFE_INTEGER : spareMin,
     pickUpAtMs: order.pickUpAtMs,
   };
+}
+
+/** Nothing is promised of an order while some of its cookies are on no tray; what is short without them is short. */
+function knownWords(outlook: OrderOutlook | undefined, offTrays: number): Pick<OrderCard, "words" | "is"> {
+  const known = spareWords(outlook);
+  const isOpen = offTrays > 0 && (known.is === "spare" || known.is === "unknown");
+  return isOpen ? { words: `${offTrays} on no tray yet`, is: "unknown" } : known;
 }
 
 /** "40 min–1½ h short", "may be 30 min short", "2–3½ h spare". Spare at worst comes from the latest finish. */

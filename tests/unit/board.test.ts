@@ -151,6 +151,20 @@ describe("orders", () => {
     });
   });
 
+  it("K23 nothing is promised of an order while some of its cookies are on no tray, and what is short is short", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const cardOf = (cookies: number, spareMin: number) => {
+      const order = { ...kitchen.orders["market"]!, cookies };
+      const orders = { ...kitchen.orders, market: order };
+      const outlook = { ...forecasts.orders["market"]!, spareMin, spareWorstMin: spareMin - 60 };
+      const known = { ...forecasts, orders: { ...forecasts.orders, market: outlook } };
+      return orderStrip({ ...kitchen, orders }, known, NOW).find(({ key }) => key === "market");
+    };
+    expect(cardOf(132, 600)).toMatchObject({ is: "unknown", words: "24 on no tray yet" });
+    expect(cardOf(108, 600)).toMatchObject({ is: "spare", words: "9–10 h spare" });
+    expect(cardOf(132, -60)).toMatchObject({ is: "short", words: "1–2 h short" });
+  });
+
   it("K9 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {
     const { kitchen, forecasts } = normalKitchen();
     const latest = NOW + 1000 * 24 * 60 * MIN;
