@@ -4,7 +4,7 @@ import { playSound } from "#shared/client/sound-player.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { createSounder } from "#shared/client/sounder.ts";
 import type { AlertClass } from "#shared/kitchen/alert.ts";
-import { forWall } from "#shared/kitchen/alerts.ts";
+import { forScreen } from "#shared/kitchen/alerts.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
 export interface Sound {
@@ -47,14 +47,14 @@ export function createSound(openAudio: () => AudioContext, storage: Storage): So
   };
 }
 
-/** Sounds what is told to the wall. */
+/** Sounds what is told to the wall, or to whoever taps here. */
 export function soundAlerts(
   sound: Pick<Sound, "play">,
-  board: Pick<Board, "kitchen" | "nowMs" | "speed">,
+  board: Pick<Board, "me" | "kitchen" | "nowMs" | "speed">,
 ): void {
   const sounder = createSounder((kind) => sound.play(kind));
   createEffect(() => {
-    const told = Object.values(board.kitchen().alerts).filter(forWall);
+    const told = Object.values(board.kitchen().alerts).filter((alert) => forScreen(alert, board.me.personId));
     const [nowMs, speed] = [board.nowMs(), board.speed()];
     untrack(() => sounder(told, nowMs, speed));
   });

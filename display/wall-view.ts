@@ -69,7 +69,7 @@ const emptyWall = (): WallShown => ({
 
 /** `nowMs` is the wall's time: it stands still while nothing is heard from the server. */
 export function createWallView(
-  board: Pick<Board, "kitchen" | "forecasts">,
+  board: Pick<Board, "me" | "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
   layout: Accessor<WallLayout>,
 ): WallView {
@@ -198,7 +198,7 @@ function withOpening(
 
 /** The view, worked out again only when something happened or came due. */
 function createView(
-  board: Pick<Board, "kitchen" | "forecasts">,
+  board: Pick<Board, "me" | "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
 ): Accessor<BoardView> {
   let of: unknown[] = [];
@@ -207,7 +207,7 @@ function createView(
     if (held !== undefined && of[0] === kitchen && of[1] === forecasts && now < held.holdsUntilMs)
       return held;
     of = [kitchen, forecasts];
-    return boardView(kitchen, forecasts, now);
+    return boardView(kitchen, forecasts, now, board.me.personId);
   });
 }
 

@@ -54,6 +54,10 @@ export const forPerson = ({ told }: AlertFact, personId: PersonId, role: Role): 
 /** Whether an alert is for the wall: what everyone is told is told there too. */
 export const forWall = ({ told }: AlertFact): boolean => told.wall || told.everyone;
 
+/** Whether an alert is for this screen: for the wall, or for whoever taps here. */
+export const forScreen = (alert: AlertFact, personId: PersonId | undefined): boolean =>
+  forWall(alert) || (personId !== undefined && alert.told.people.includes(personId));
+
 /** Whether an alert shows now: one that was put off hides until that ends. */
 export const isShown = (alert: StandingAlert, nowMs: number): boolean =>
   alert.putOffUntilMs === undefined || alert.putOffUntilMs <= nowMs;

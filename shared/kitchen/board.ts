@@ -1,3 +1,4 @@
+import type { PersonId } from "../ids.ts";
 import { airLine, changeLine, type AirLine, type ChangeLine } from "./air-line.ts";
 import { comingIn, type Lane } from "./coming-in.ts";
 import type { Forecasts } from "./forecast.ts";
@@ -24,7 +25,8 @@ export interface BoardView {
 /** Even with nothing due, look again after this long, ms: waits grow, a change grows old. */
 const LOOK_AGAIN_MS = 15_000;
 
-export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): BoardView {
+/** `me` acts at this screen: a bench. */
+export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number, me?: PersonId): BoardView {
   const tiles = readyTiles(kitchen, forecasts, nowMs);
   const lanes = comingIn(kitchen, forecasts, nowMs);
   const due = [
@@ -34,7 +36,7 @@ export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number)
     ...tiles.flatMap(({ hotUntilMs }) => hotUntilMs ?? []),
   ];
   return {
-    alerts: wallAlerts(kitchen),
+    alerts: wallAlerts(kitchen, me),
     tiles,
     lanes,
     orders: orderStrip(kitchen, forecasts, nowMs),

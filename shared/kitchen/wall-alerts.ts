@@ -1,7 +1,8 @@
 import { formatStopwatch } from "../units.ts";
 import { leadNames } from "./alerts/heat.ts";
 import type { AlertKind, StandingAlert } from "./alert.ts";
-import { forWall } from "./alerts.ts";
+import type { PersonId } from "../ids.ts";
+import { forScreen, forWall } from "./alerts.ts";
 import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
 
 /** An alert at the top of the wall. */
@@ -26,10 +27,13 @@ const TOLD_ELSEWHERE: ReadonlySet<AlertKind> = new Set([
   "pick-up-at-risk",
 ]);
 
-/** Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood. */
-export function wallAlerts(kitchen: Kitchen): WallAlert[] {
+/**
+ * Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood. A
+ * bench (`me`) has those of whatever is done there as well.
+ */
+export function wallAlerts(kitchen: Kitchen, me?: PersonId): WallAlert[] {
   return Object.values(kitchen.alerts)
-    .filter((alert) => forWall(alert) && !TOLD_ELSEWHERE.has(alert.kind))
+    .filter((alert) => forScreen(alert, me) && !TOLD_ELSEWHERE.has(alert.kind))
     .toSorted(
       (a, b) =>
         Number(a.class !== "urgent") - Number(b.class !== "urgent") ||
@@ -70,7 +74,8 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
     "tool-left-on": ["Switch it off", "on, no tray under it"],
     "oven-too-hot": ["Oven too hot", "trays out with dry mitts, turn it down"],
   };
-  const [head, body] = words[alert.kind] ?? [alert.what, alert.todo];
+  // What only a bench is told is its own: no phone went out of reach.
+  const [head, body] = (forWall(alert) ? words[alert.kind] : undefined) ?? [alert.what, alert.todo];
   return { head, body: [where, body].filter((part) => part.length > 0).join(" · ") };
 }
 

@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
 import { createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import { asId, type PersonId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
 import { moreWords } from "../../display/hands.tsx";
@@ -274,6 +275,7 @@ describe("joining", () => {
 });
 
 describe("sound", () => {
+  const BENCH = { deviceId: "d1", personId: asId<PersonId>("bench-2") };
   function listening(first: readonly StandingAlert[] = [], speed = 1) {
     const played: string[] = [];
     const [alerts, setAlerts] = createSignal(first);
@@ -283,7 +285,8 @@ describe("sound", () => {
       alerts: Object.fromEntries(alerts().map((alert) => [alert.key, alert])),
     });
     render(() => {
-      soundAlerts({ play: (kind) => played.push(kind) }, { kitchen, nowMs, speed: () => speed });
+      const me = { ...BENCH, name: "Bench 2", role: "decorator" as const };
+      soundAlerts({ play: (kind) => played.push(kind) }, { me, kitchen, nowMs, speed: () => speed });
       return <i />;
     });
     return {
@@ -300,6 +303,19 @@ describe("sound", () => {
     setAlerts([stop, late]);
     setAlerts([stop, late]);
     expect(played).toEqual(["urgent"]);
+  });
+
+  it("what is told to whoever taps here sounds, and not what is told to another", () => {
+    const { played, setAlerts } = listening();
+    const toldTo = (personId: PersonId): StandingAlert =>
+      urgent("heat-near-stop", 5, {
+        class: "prompt",
+        told: { wall: false, everyone: false, leads: false, people: [personId] },
+      });
+    setAlerts([toldTo(asId("wren"))]);
+    expect(played).toEqual([]);
+    setAlerts([{ ...toldTo(BENCH.personId), key: "own" }]);
+    expect(played).toEqual(["prompt"]);
   });
 
   it.each([1, 60])("an urgent one sounds again every 20 s until someone has answered it, at ×%d", (speed) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { asId } from "#shared/ids.ts";
+import { asId, type PersonId } from "#shared/ids.ts";
 import { airLine, changeLine } from "#shared/kitchen/air-line.ts";
 import { boardView } from "#shared/kitchen/board.ts";
 import { orderStrip, spareWords } from "#shared/kitchen/order-strip.ts";
@@ -286,6 +286,17 @@ describe("alerts on the wall", () => {
     ]);
     const elsewhere = { ...alert, told: { wall: false, everyone: false, leads: false, people: [] } };
     expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
+  });
+
+  it("A2 a bench shows what whoever taps there is told, in its own words; a wall or another bench does not", () => {
+    const { kitchen } = normalKitchen();
+    const bench = asId<PersonId>("bench-2");
+    const told = { wall: false, everyone: false, leads: false, people: [bench] };
+    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), told });
+    const seen = (me?: PersonId) => wallAlerts({ ...kitchen, alerts: { [alert.key]: alert } }, me);
+    expect(seen(bench)).toMatchObject([{ class: "prompt", head: alert.what }]);
+    expect(seen(bench)[0]?.body).not.toContain("out of reach");
+    expect([seen(), seen(asId("bench-1"))]).toEqual([[], []]);
   });
 });
 
