@@ -60,23 +60,42 @@ function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
   };
 }
 
-/** Few words across the room, the rest beside them. */
+/** What to do, in as few words as can be read across the room. */
+const HEADS: Readonly<Partial<Record<AlertKind, string>>> = {
+  "heat-running-long": "Stop the heat",
+  "heat-near-stop": "Touch it now",
+  "heat-unwatched": "Watch this heat",
+  "set-check-by-touch": "Check by touch",
+  "tool-left-on": "Switch it off",
+  "oven-too-hot": "Oven too hot",
+  "bubbles-last-chance": "Needle bubbles",
+  "will-sink": "Heat-set it now",
+  "icing-too-old": "Take fresh icing",
+};
+
+/** The head across the room, the rest beside it. */
 function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
-  const where = whereWords(kitchen, alert);
-  const stop = formatStopwatch(heatOf(kitchen, alert)?.limits.stopByS ?? 0);
-  const words: Partial<Record<AlertKind, [head: string, body: string]>> = {
-    "heat-running-long": [
-      "Stop the heat",
-      alert.told.leads ? `over a minute too long: ${leadNames(kitchen)}, go and end it` : "",
-    ],
-    "heat-near-stop": ["Touch it now", "heat nearly at its limit, phone went out of reach"],
-    "heat-unwatched": ["Watch this heat", `phone went out of reach, stop by ${stop}`],
-    "tool-left-on": ["Switch it off", "on, no tray under it"],
-    "oven-too-hot": ["Oven too hot", "trays out with dry mitts, turn it down"],
-  };
+  const heat = heatOf(kitchen, alert);
+  const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
+  const head =
+    isInChamber && alert.kind === "heat-near-stop" ? "Take it out" : (HEADS[alert.kind] ?? alert.what);
   // What only a bench is told is its own: no phone went out of reach.
-  const [head, body] = (forWall(alert) ? words[alert.kind] : undefined) ?? [alert.what, alert.todo];
-  return { head, body: [where, body].filter((part) => part.length > 0).join(" · ") };
+  const body = (forWall(alert) ? wallBody(kitchen, alert, heat) : undefined) ?? alert.todo;
+  return { head, body: [whereWords(kitchen, alert), body].filter((part) => part.length > 0).join(" · ") };
+}
+
+/** What the wall says beside the head, shorter than a phone does. */
+function wallBody(kitchen: Kitchen, alert: StandingAlert, heat: HeatSet | undefined): string | undefined {
+  const words: Partial<Record<AlertKind, string>> = {
+    "heat-running-long": alert.told.leads
+      ? `over a minute too long: ${leadNames(kitchen)}, go and end it`
+      : "",
+    "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone went out of reach`,
+    "heat-unwatched": `phone went out of reach, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
+    "tool-left-on": "on, no tray under it",
+    "oven-too-hot": "trays out with dry mitts, turn it down",
+  };
+  return words[alert.kind];
 }
 
 function heatOf(kitchen: Kitchen, { trayId }: StandingAlert): HeatSet | undefined {

@@ -288,14 +288,26 @@ describe("alerts on the wall", () => {
     expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
   });
 
+  it("C9 no one is sent with a finger into a hot chamber from across the room", () => {
+    const { kitchen } = normalKitchen();
+    const tray = kitchen.trays["t26"]!;
+    if (tray.standing.stage !== "heat-set") throw new Error("no heat");
+    const heat = { ...tray.standing.heat, toolKind: "oven" as const };
+    const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
+    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), trayNumber: 26 });
+    const [shown] = wallAlerts({ ...kitchen, trays, alerts: { [alert.key]: alert } });
+    expect(shown?.head).toBe("Take it out");
+    expect(shown?.body).toContain("with dry mitts, then touch");
+  });
+
   it("A2 a bench shows what whoever taps there is told, in its own words; a wall or another bench does not", () => {
     const { kitchen } = normalKitchen();
     const bench = asId<PersonId>("bench-2");
     const told = { wall: false, everyone: false, leads: false, people: [bench] };
     const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), told });
     const seen = (me?: PersonId) => wallAlerts({ ...kitchen, alerts: { [alert.key]: alert } }, me);
-    expect(seen(bench)).toMatchObject([{ class: "prompt", head: alert.what }]);
-    expect(seen(bench)[0]?.body).not.toContain("out of reach");
+    expect(seen(bench)).toMatchObject([{ class: "prompt", head: "Touch it now" }]);
+    expect(seen(bench)[0]?.body).toContain(alert.todo);
     expect([seen(), seen(asId("bench-1"))]).toEqual([[], []]);
   });
 });

@@ -142,7 +142,7 @@ function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
     what: "May be set: check by touch",
     todo: clip(
       isWall
-        ? `Have it touched. ${lostWords(scene, heat)}`
+        ? `${heat.toolKind === "hot-air" ? "Have it touched" : "Have it out with dry mitts, and touched"}. ${lostWords(scene, heat)}`
         : `${touch(heat)} an edge lightly. A slight gloss is normal; stop at the first dulling or bulge`,
     ),
     told: told({ wall: isWall, people: peopleOf(holderOf(scene, heat)) }),
