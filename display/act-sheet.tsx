@@ -2,6 +2,8 @@ import { createMemo, createSignal, For, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board, Wish } from "#shared/client/solid-board.ts";
 import type { Refused } from "#shared/client/outbox.ts";
+import { createSettled } from "#shared/client/settled.ts";
+import type { Timer } from "#shared/client/timer.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
@@ -76,6 +78,7 @@ export interface Done {
 /** A bench's sheet: opened by a tile or a pill, closed by its act. */
 export function ActSheet(props: {
   board: Board;
+  timer: Timer;
   trayIds: readonly string[];
   onDone(done: Done): void;
   onClose(): void;
@@ -86,6 +89,8 @@ export function ActSheet(props: {
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
   const [counting, setCounting] = createSignal<Choice>();
   const [refused, setRefused] = createSignal<{ choice: Choice; refusal: Refused }>();
+  // What comes under a finger that tapped twice is not meant: a heat-set's end, a risk taken, the next tray.
+  const settled = createSettled(props.timer, () => [chosen(), counting(), refused()]);
   const close = (event: KeyboardEvent): void => void (event.key === "Escape" && props.onClose());
   document.addEventListener("keydown", close);
   onCleanup(() => document.removeEventListener("keydown", close));
@@ -96,6 +101,7 @@ export function ActSheet(props: {
   };
 
   function act(choice: Choice, acceptRisk = false): void {
+    if (!settled()) return;
     const { wish, words, ofCookies } = choice;
     if (ofCookies !== undefined) return void setCounting(choice);
     const takesRisk = wish.type === "start-flooding" || wish.type === "flooded" || wish.type === "pack";
@@ -120,7 +126,11 @@ export function ActSheet(props: {
               <div class="choices numbers">
                 <For each={props.trayIds.flatMap((id) => props.board.kitchen().trays[id] ?? [])}>
                   {(one) => (
-                    <button type="button" onClick={() => setChosen(one.id)}>
+                    <button
+                      type="button"
+                      aria-disabled={!settled()}
+                      onClick={() => settled() && setChosen(one.id)}
+                    >
                       {one.number}
                     </button>
                   )}
@@ -144,7 +154,7 @@ export function ActSheet(props: {
                   <div class="choices" classList={{ numbers: counting() !== undefined }}>
                     <For each={choices(tray())}>
                       {(choice) => (
-                        <button type="button" onClick={() => act(choice)}>
+                        <button type="button" aria-disabled={!settled()} onClick={() => act(choice)}>
                           {choice.words}
                         </button>
                       )}
@@ -157,7 +167,11 @@ export function ActSheet(props: {
                     <p class="why">{no().refusal.message}</p>
                     <Show when={no().refusal.reason === "risk"}>
                       <div class="choices">
-                        <button type="button" onClick={() => act(no().choice, true)}>
+                        <button
+                          type="button"
+                          aria-disabled={!settled()}
+                          onClick={() => act(no().choice, true)}
+                        >
                           {no().choice.words} all the same
                         </button>
                       </div>

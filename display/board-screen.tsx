@@ -12,6 +12,7 @@ import { createLayout, layoutVars, type MeasureEm, type Screen } from "./lay.ts"
 import { Orders } from "./orders.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
+import type { Timer } from "#shared/client/timer.ts";
 import { handsLetters, type WallLayout } from "#shared/kitchen/wall-layout.ts";
 
 export interface BoardScreenProps {
@@ -22,6 +23,7 @@ export interface BoardScreenProps {
   origin: string;
   code: string;
   isBench: boolean;
+  timer: Timer;
   corner(layout: Accessor<WallLayout>): JSX.Element;
 }
 
@@ -50,8 +52,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
 
   createEffect(() => {
     if (done() === undefined) return;
-    const id = setTimeout(() => setDone(undefined), UNDO_MS);
-    onCleanup(() => clearTimeout(id));
+    onCleanup(props.timer.after(UNDO_MS, () => setDone(undefined)));
   });
   createEffect(() => document.documentElement.style.setProperty("font-size", `${20 * layout().unit}px`));
 
@@ -109,6 +110,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
         {(trayIds) => (
           <ActSheet
             board={board}
+            timer={props.timer}
             trayIds={trayIds}
             onClose={() => setOpen(undefined)}
             onDone={(act) => {

@@ -119,6 +119,7 @@ function Joined(
           origin={props.window.location.origin}
           code={props.code}
           isBench={props.session.as === "bench"}
+          timer={timer}
           corner={(layout) => (
             <Menu
               sound={sound}

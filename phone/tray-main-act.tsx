@@ -4,7 +4,7 @@ import type { Tray } from "#shared/kitchen/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/vocabulary.ts";
 import { clockTime, lowered } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
-import { createUnchanged } from "./settled.ts";
+import { createUnchanged } from "#shared/client/settled.ts";
 
 /** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
 const DONE: Readonly<Record<Consistency, string>> = {

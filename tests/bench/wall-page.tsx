@@ -9,6 +9,7 @@ import "../../display/states.css";
 import { batch } from "solid-js";
 import { render } from "solid-js/web";
 import { BoardScreen } from "../../display/board-screen.tsx";
+import { browserTimer } from "../../display/browser.ts";
 import { measureIn } from "../../display/lay.ts";
 import { handBoard } from "../screens/display-board.ts";
 import { fullKitchen, NOW } from "../screens/display-kitchens.ts";
@@ -46,6 +47,7 @@ render(
       origin={location.origin}
       code=""
       isBench={false}
+      timer={browserTimer(window)}
       corner={() => <i />}
     />
   ),

@@ -9,6 +9,7 @@ import { moreWords } from "../../display/hands.tsx";
 import { Join } from "../../display/join.tsx";
 import { joinCodeIn } from "#shared/client/joining.ts";
 import { soundAlerts } from "../../display/sound.ts";
+import { HandTimer } from "#tests/support/sockets.ts";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
@@ -25,6 +26,7 @@ afterEach(cleanup);
 
 function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof handBoard>[1] } = {}) {
   const hand = handBoard(made, more.answer);
+  const timer = new HandTimer(NOW);
   const { container } = render(() => (
     <BoardScreen
       board={hand.board}
@@ -33,6 +35,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
       origin="http://192.168.1.20:4310"
       code="PLUM-7"
       isBench={more.isBench ?? false}
+      timer={timer}
       corner={(): JSX.Element => <i />}
     />
   ));
@@ -40,7 +43,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
     [...container.querySelectorAll(selector)].map(
       (element) => element.textContent?.replaceAll(/\s+/g, " ").trim() ?? "",
     );
-  return { ...hand, container, texts };
+  return { ...hand, container, texts, settle: () => timer.pass(800) };
 }
 
 describe("the wall", () => {
@@ -195,9 +198,10 @@ describe("the wall", () => {
 });
 
 describe("a bench", () => {
-  it("a tile opens the tray's next act and sends it, and can be undone", () => {
-    const { container, wishes } = show(normalKitchen(), { isBench: true });
+  it("a tile opens the tray's next act and sends it, and can be undone", async () => {
+    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector(".tile")!);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
     expect(wishes).toEqual([{ type: "start-flooding", trayId: "t7" }]);
     expect(container.querySelector('[role="dialog"]')).toBeNull();
@@ -205,17 +209,20 @@ describe("a bench", () => {
     expect(wishes[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
   });
 
-  it("a tray to check by touch asks what the finger found", () => {
-    const { container, wishes } = show(normalKitchen(), { isBench: true });
+  it("a tray to check by touch asks what the finger found", async () => {
+    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('.tile[data-is="check-by-touch"]')!);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "Skinned" }));
     expect(wishes).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
   });
 
-  it("H9 a heat-set that spoiled cookies asks how many", () => {
-    const { container, wishes } = show(normalKitchen(), { isBench: true });
+  it("H9 a heat-set that spoiled cookies asks how many", async () => {
+    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "3" }));
     expect(wishes).toEqual([
       { type: "end-heat-set", trayId: "t26", result: "swollen or cracked", spoiled: 3 },
@@ -223,23 +230,41 @@ describe("a bench", () => {
     expect(container.querySelector(".toast")?.textContent).toContain("Tray 26: stop: swollen or cracked, 3");
   });
 
-  it("K7 starting too soon names the risk, and a second tap takes it", () => {
+  it("K7 starting too soon names the risk, and a second tap takes it", async () => {
     const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
-    const { container, wishes } = show(normalKitchen(), {
+    const { container, wishes, settle } = show(normalKitchen(), {
       isBench: true,
       answer: (wish) => ("acceptRisk" in wish ? LANDED : { ok: false, refusal }),
     });
     fireEvent.click(container.querySelector('[data-lane="crusting"] .pill')!);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
     expect(screen.getByText("Storm may bleed into milk.")).toBeTruthy();
+    // A finger that tapped twice has not read it.
+    fireEvent.click(screen.getByRole("button", { name: /all the same/ }));
+    expect(wishes).toHaveLength(1);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: /all the same/ }));
     expect(wishes.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
   });
 
-  it("a tile of several trays asks which", () => {
-    const { container, wishes } = show(fullKitchen(), { isBench: true });
+  it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
+    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    const end = screen.getByRole("button", { name: "Stop: not set yet" });
+    fireEvent.click(end);
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(end);
+    expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
+  });
+
+  it("a tile of several trays asks which", async () => {
+    const { container, wishes, settle } = show(fullKitchen(), { isBench: true });
     fireEvent.click(container.querySelector(".tile")!);
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "68" }));
+    await settle();
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
     expect(wishes).toEqual([{ type: "start-flooding", trayId: "t68" }]);
   });
