@@ -19,6 +19,7 @@ const RULE_LETTERS = 140;
 /** A wall screen's diagonal is sold in inches everywhere. */
 const INCH_CM = INCH_MM / 10;
 
+const DAY_MIN = 1440;
 const clockOf = (minutes: number): string =>
   `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 const minutesOf = (clock: string): number => {
@@ -158,7 +159,11 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
                       aria-label={`${day}, closes`}
                       value={clockOf(hours().toMin)}
                       onChange={(event) =>
-                        setOpening(k(), { ...hours(), toMin: minutesOf(event.currentTarget.value) })
+                        setOpening(k(), {
+                          ...hours(),
+                          // Midnight, as a day's end.
+                          toMin: minutesOf(event.currentTarget.value) || DAY_MIN,
+                        })
                       }
                     />
                   </span>

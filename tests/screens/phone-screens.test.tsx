@@ -1,4 +1,4 @@
-import { screen } from "@solidjs/testing-library";
+import { fireEvent, screen } from "@solidjs/testing-library";
 import { expect, it, vi } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { settled } from "#tests/support/sockets.ts";
@@ -39,6 +39,16 @@ it("K7 an act too soon asks a second tap that names the risk, and records it", a
     risk: expect.stringMatching(/may bleed/),
   });
   expect(screen.queryByText(/Do it all the same/)).toBeNull();
+});
+
+it("K23 a kitchen may be open until midnight, and say how many ice at once", async () => {
+  const { socket, server } = await aPhone("#/kitchen/settings", { person: "ida" });
+  fireEvent.change(screen.getByLabelText("Monday, closes"), { target: { value: "00:00" } });
+  fireEvent.input(screen.getByLabelText(/How many ice at once/), { target: { value: "2" } });
+  screen.getByRole("button", { name: "Save" }).click();
+  await socket.flush();
+  expect(server.kitchen.settings.opening[0]).toEqual({ fromMin: 360, toMin: 1440 });
+  expect(server.kitchen.settings.hands).toBe(2);
 });
 
 it("C7 a thumb that tapped twice takes no risk it has not read", async () => {
