@@ -172,6 +172,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
             </div>
           )}
         </For>
+        <small>Closing before it opens is closing the next day.</small>
       </fieldset>
       <NumberField
         label="Wall screen, diagonal"

@@ -1,5 +1,4 @@
 import { tzOffset } from "@date-fns/tz";
-import { dayAndMinute } from "./clock-words.ts";
 import type { Settings } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
@@ -9,46 +8,48 @@ const FIRST_WEEKDAY = 3;
 
 type Hours = Pick<Settings, "timeZone" | "opening">;
 
-/** When the kitchen opened today, if it is open now. */
+/** When the kitchen opened, if it is open now. */
 export function openSinceMs(settings: Hours, nowMs: number): number | undefined {
-  const { day, minute } = dayAndMinute(nowMs, settings.timeZone);
-  const hours = settings.opening[day];
-  if (hours === null || hours === undefined || minute < hours.fromMin || minute >= hours.toMin)
-    return undefined;
-  return (Math.floor(nowMs / MIN_MS) - (minute - hours.fromMin)) * MIN_MS;
+  const openedMs = openSpell(settings, nowMs)?.openedMs ?? Infinity;
+  return openedMs > nowMs ? undefined : openedMs;
 }
 
 /** The first moment from this one on at which the kitchen is open: this one where it is, and where it never opens. */
-export const openFromMs = (settings: Hours, fromMs: number): number => openSpell(settings, fromMs).fromMs;
+export const openFromMs = (settings: Hours, fromMs: number): number =>
+  Math.max(fromMs, openSpell(settings, fromMs)?.openedMs ?? fromMs);
 
 /** When so much work is done that is begun at this moment and goes on only while the kitchen is open, ms. */
 export function workedMs(settings: Hours, fromMs: number, workMs: number): number {
   let left = workMs;
-  let spell = openSpell(settings, fromMs);
-  while (left > spell.toMs - spell.fromMs) {
-    left -= spell.toMs - spell.fromMs;
-    spell = openSpell(settings, spell.toMs);
+  let atMs = fromMs;
+  for (;;) {
+    const { openedMs, closesMs } = openSpell(settings, atMs) ?? { openedMs: atMs, closesMs: Infinity };
+    const startMs = Math.max(atMs, openedMs);
+    if (left <= closesMs - startMs) return startMs + left;
+    left -= closesMs - startMs;
+    atMs = closesMs;
   }
-  return spell.fromMs + left;
 }
 
-/** A stretch in which the kitchen is open; it may begin before or at the moment asked for, and never end. */
+/** A stretch of opening hours. */
 interface OpenSpell {
-  fromMs: number;
-  toMs: number;
+  openedMs: number;
+  closesMs: number;
 }
 
-/** What is left of the opening hours that hold at a moment, or those that come next. */
-function openSpell({ timeZone, opening }: Hours, atMs: number): OpenSpell {
+/** The opening hours that hold at a moment, or those that come next; undefined where there are none. */
+function openSpell({ timeZone, opening }: Hours, atMs: number): OpenSpell | undefined {
   const today = Math.floor((atMs + tzOffset(timeZone, new Date(atMs)) * MIN_MS) / DAY_MS);
-  for (let day = today; day <= today + opening.length; day += 1) {
+  for (let day = today - 1; day <= today + opening.length; day += 1) {
     const hours = opening[(day + FIRST_WEEKDAY) % opening.length];
     if (hours === null || hours === undefined) continue;
-    const toMs = momentAt(day * DAY_MS + hours.toMin * MIN_MS, timeZone);
-    if (atMs < toMs)
-      return { fromMs: Math.max(atMs, momentAt(day * DAY_MS + hours.fromMin * MIN_MS, timeZone)), toMs };
+    const isOverNight = hours.toMin < hours.fromMin;
+    if (day < today && !isOverNight) continue;
+    const closesMs = momentAt((isOverNight ? day + 1 : day) * DAY_MS + hours.toMin * MIN_MS, timeZone);
+    if (atMs < closesMs)
+      return { openedMs: momentAt(day * DAY_MS + hours.fromMin * MIN_MS, timeZone), closesMs };
   }
-  return { fromMs: atMs, toMs: Infinity };
+  return undefined;
 }
 
 /**

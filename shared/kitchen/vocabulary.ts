@@ -67,13 +67,13 @@ export const Settings = v.object({
   name: line(60),
   units: oneOf(["metric", "us"]),
   timeZone: TimeZone,
-  /** Opening hours by minutes after midnight, Monday first; null on a closed day. */
+  /** Opening hours by minutes after midnight, Monday first, over the night where they close sooner; null on a closed day. */
   opening: v.pipe(
     v.array(
       v.nullable(
         v.pipe(
           v.object({ fromMin: dayMinute, toMin: dayMinute }),
-          v.check((day) => day.toMin > day.fromMin, "must close after it opens"),
+          v.check((day) => day.toMin !== day.fromMin, "must close at another time than it opens"),
         ),
       ),
     ),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { openFromMs, workedMs } from "#shared/kitchen/day.ts";
+import { openFromMs, openSinceMs, workedMs } from "#shared/kitchen/day.ts";
 import { HOUR, MIN } from "../support/scene.ts";
 
 const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) => ({
@@ -8,6 +8,8 @@ const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) =
 });
 /** Six to eight in the evening, closed on Sundays. */
 const usual = daily(6 * 60, 20 * 60, [6]);
+/** A bakery at night: ten in the evening to six, but not the nights that follow Saturdays. */
+const nights = daily(22 * 60, 6 * 60, [5]);
 const never = daily(0, 1440, [0, 1, 2, 3, 4, 5, 6]);
 
 describe("K23 opening hours", () => {
@@ -21,6 +23,9 @@ describe("K23 opening hours", () => {
     ["the night the clocks go forward", daily(360, 1200), "2026-03-28T21:00Z", "2026-03-29T05:00Z"],
     ["the night they go back", daily(360, 1200), "2026-10-24T21:00Z", "2026-10-25T06:00Z"],
     ["day and night", daily(0, 1440), "2026-05-04T23:00Z", "2026-05-04T23:00Z"],
+    ["in the night it opened in", nights, "2026-05-05T04:00Z", "2026-05-05T04:00Z"],
+    ["by day, of a bakery at night", nights, "2026-05-05T05:00Z", "2026-05-05T21:00Z"],
+    ["over its closed night", nights, "2026-05-09T05:00Z", "2026-05-10T21:00Z"],
     ["never", never, "2026-05-04T09:00Z", "2026-05-04T09:00Z"],
   ])("%s", (_, hours, from, expected) => {
     expect(new Date(openFromMs(hours, Date.parse(from))).toISOString()).toBe(
@@ -34,10 +39,25 @@ describe("K23 opening hours", () => {
     ["until closing", usual, "2026-05-04T18:00Z", HOUR, "2026-05-04T19:00Z"],
     ["over a night", usual, "2026-05-04T18:30Z", 40 * MIN, "2026-05-05T05:10Z"],
     ["over two days and a Sunday", usual, "2026-05-08T18:00Z", 16 * HOUR, "2026-05-11T06:00Z"],
+    ["over a day", nights, "2026-05-05T04:30Z", HOUR, "2026-05-05T21:30Z"],
     ["where it never opens, at once", never, "2026-05-04T09:00Z", HOUR, "2026-05-04T10:00Z"],
   ])("work goes on %s", (_, hours, from, workMs, expected) => {
     expect(new Date(workedMs(hours, Date.parse(from), workMs)).toISOString()).toBe(
       new Date(expected).toISOString(),
     );
+  });
+
+  it.each([
+    ["since it opened today", usual, "2026-05-04T09:00Z", "2026-05-04T05:00Z"],
+    ["from the very minute", usual, "2026-05-04T05:00Z", "2026-05-04T05:00Z"],
+    ["not at closing", usual, "2026-05-04T19:00Z", undefined],
+    ["not before it opens", usual, "2026-05-04T04:59Z", undefined],
+    ["since yesterday, over midnight", nights, "2026-05-05T02:00Z", "2026-05-04T21:00Z"],
+    ["since midnight, day and night", daily(0, 1440), "2026-05-05T02:00Z", "2026-05-04T23:00Z"],
+    ["since it opened by the new clocks", daily(360, 1200), "2026-10-25T07:00Z", "2026-10-25T06:00Z"],
+    ["never", never, "2026-05-04T09:00Z", undefined],
+  ])("open %s", (_, hours, now, since) => {
+    const found = openSinceMs(hours, Date.parse(now));
+    expect(found).toBe(since === undefined ? undefined : Date.parse(since));
   });
 });
