@@ -54,6 +54,9 @@ async function main(options: Options): Promise<void> {
   const dataFolder = options.isPractice
     ? mkdtempSync(join(tmpdir(), "traytide-practice-"))
     : resolve(options.dataFolder);
+  if (options.isPractice) process.on("exit", () => rmSync(dataFolder, { recursive: true, force: true }));
+  let stop = (): void => process.exit(0);
+  for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
   mkdirSync(dataFolder, { recursive: true, mode: 0o700 });
   const unlock = lockFolder(dataFolder);
   const db = openKitchenDb(join(dataFolder, "kitchen.db"));
@@ -98,19 +101,17 @@ async function main(options: Options): Promise<void> {
       : startPractice({ ...app, practice, clock, timers: systemTimers, report });
 
   let isClosing = false;
-  const close = async (code: number): Promise<void> => {
+  const close = async (): Promise<void> => {
     if (isClosing) return;
     isClosing = true;
-    setTimeout(() => process.exit(code), CLOSE_WITHIN_MS).unref();
+    setTimeout(() => process.exit(0), CLOSE_WITHIN_MS).unref();
     people?.stop();
     await app.close();
     db.close();
     unlock();
-    if (options.isPractice) rmSync(dataFolder, { recursive: true, force: true });
-    process.exit(code);
+    process.exit(0);
   };
-  process.on("SIGINT", () => void close(0));
-  process.on("SIGTERM", () => void close(0));
+  stop = () => void close();
 
   await listen(app.http, options.port);
   const address = app.http.address();
