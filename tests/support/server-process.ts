@@ -31,7 +31,15 @@ interface Run {
 function launch(dataFolder: string, { args = [], env = {} }: Run) {
   const child = spawn(process.execPath, ["server/start.mjs", ...args], {
     cwd: root,
-    env: { ...process.env, PORT: "0", TRAYTIDE_DATA: dataFolder, TRAYTIDE_JOIN_CODE: JOIN_CODE, ...env },
+    // What it throws away at its end goes with its data folder where it is killed.
+    env: {
+      ...process.env,
+      PORT: "0",
+      TRAYTIDE_DATA: dataFolder,
+      TMPDIR: dataFolder,
+      TRAYTIDE_JOIN_CODE: JOIN_CODE,
+      ...env,
+    },
     stdio: ["ignore", "pipe", "pipe"],
   });
   let said = "";
