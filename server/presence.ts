@@ -2,7 +2,7 @@ import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { type Device, roleOf } from "./devices.ts";
 
-/** What was not heard for this long cannot be told anything. */
+/** Whoever no phone could sound for, for this long, cannot be told anything. */
 const LOST_MS = 10_000;
 
 /** Who can be heard: fed by the socket edge, in real milliseconds. */
@@ -12,8 +12,8 @@ export interface PresenceBook {
   heard: (device: Device, realMs: number) => void;
   now: (kitchen: Kitchen) => Presence;
   /**
-   * Of those who were heard or are expected, whom nothing reaches: none of their phones was heard for 10 s, or what could
-   * sound fell silent and what is left cannot.
+   * Of those who were heard or are expected, whom nothing reaches: for 10 s none of their phones was heard that could sound,
+   * be it gone, reloaded and not tapped since, muted or dark in a pocket.
    */
   lostPeople: (realMs: number, expected?: Iterable<string>) => ReadonlySet<string>;
 }
@@ -21,6 +21,8 @@ export interface PresenceBook {
 interface Heard {
   atMs: number;
   canAlert: boolean;
+  /** When it was last heard and could sound; the book's opening where it never was. */
+  couldAlertMs: number;
 }
 
 /** A book in which nobody is here yet, opened at this moment: who is expected is given 10 s from then. */
@@ -33,16 +35,14 @@ export function presenceBook(openedMs: number): PresenceBook {
     if (kind !== "phone" && kind !== "bench") return;
     const phones = people.get(personId) ?? new Map<string, Heard>();
     people.set(personId, phones);
-    phones.set(deviceId, { atMs: openedMs, canAlert: false, ...phones.get(deviceId), ...found });
+    const before = phones.get(deviceId) ?? { atMs: openedMs, canAlert: false, couldAlertMs: openedMs };
+    const now = { ...before, ...found };
+    phones.set(deviceId, { ...now, couldAlertMs: now.canAlert ? now.atMs : before.couldAlertMs });
   }
 
   function isLost(personId: string, realMs: number): boolean {
-    const isSilent = ({ atMs }: Heard): boolean => realMs - atMs > LOST_MS;
     const phones = [...(people.get(personId)?.values() ?? [])];
-    if (phones.length === 0) return realMs - openedMs > LOST_MS;
-    const here = phones.filter((phone) => !isSilent(phone));
-    if (here.length === 0) return true;
-    return phones.some(({ canAlert }) => canAlert) && !here.some(({ canAlert }) => canAlert);
+    return realMs - Math.max(openedMs, ...phones.map(({ couldAlertMs }) => couldAlertMs)) > LOST_MS;
   }
 
   return {

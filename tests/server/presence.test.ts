@@ -16,7 +16,8 @@ describe("who can be heard", () => {
   test("a person is lost once none of their phones was heard for more than 10 s", () => {
     const book = presenceBook(0);
     const [one, two] = [device("d1", "wren"), device("d2", "wren")];
-    book.came("s1", one, false);
+    book.came("s1", one, true);
+    book.came("s2", two, true);
     book.heard(one, 0);
     book.heard(two, 5000);
     book.went("s1");
@@ -39,11 +40,29 @@ describe("who can be heard", () => {
     expect([...book.lostPeople(10_001)]).toEqual([]);
   });
 
+  test("A4 a phone that was reloaded, muted or went dark is out of reach after 10 s, though it is heard, until it can sound", () => {
+    const book = presenceBook(0);
+    const phone = device("d1", "wren");
+    book.came("s1", phone, true);
+    book.heard(phone, 60_000);
+    book.came("s2", phone, false);
+    for (const ms of [60_100, 65_000, 70_000]) {
+      book.heard(phone, ms);
+      expect([...book.lostPeople(ms)]).toEqual([]);
+    }
+    book.heard(phone, 70_001);
+    expect([...book.lostPeople(70_001)]).toEqual(["wren"]);
+    book.came("s2", phone, true);
+    expect([...book.lostPeople(70_001)]).toEqual([]);
+  });
+
   test("A4 whoever is expected and was never heard is lost 10 s after the server is there", () => {
     const book = presenceBook(1000);
     expect([...book.lostPeople(11_000, ["sol"])]).toEqual([]);
     expect([...book.lostPeople(11_001, ["sol"])]).toEqual(["sol"]);
-    book.heard(device("d1", "sol"), 11_500);
+    const phone = device("d1", "sol");
+    book.came("s1", phone, true);
+    book.heard(phone, 11_500);
     expect([...book.lostPeople(12_000, ["sol"])]).toEqual([]);
   });
 
