@@ -103,6 +103,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
       touchTray(event.trayId, event.type !== "tray-assigned" && event.type !== "flooding-started");
     } else if (event.type === "tray-added") touchTray(event.plan.id, false);
     else if (event.type === "reading-taken") touchAir(event.reading.placeId);
+    else if (event.type === "tool-switched-on" || event.type === "tool-switched-off") touchHeat(event.toolId);
     else if (ORDER_EVENTS.has(event.type)) {
       due.orders = true;
       start();
@@ -127,6 +128,16 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     due.news = true;
     due.reading = true;
     start();
+  }
+
+  /** What stands where a tool warms it, or no longer does. */
+  function touchHeat(toolId: string): void {
+    const kitchen = deps.kitchen();
+    const placeId = kitchen.tools[toolId]?.placeId;
+    const here = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === placeId);
+    for (const { id } of here) touched.add(id);
+    due.orders ||= here.length > 0;
+    if (here.length > 0) start();
   }
 
   function start(): void {

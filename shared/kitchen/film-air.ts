@@ -8,7 +8,16 @@ import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "../heat/tool.ts";
 import type { AirBasis } from "./forecast.ts";
-import { type AirReading, cookiesSet, type Film, hotAirHeats, type Kitchen, type Tray } from "./state.ts";
+import {
+  type AirReading,
+  cookiesSet,
+  type Film,
+  hotAirHeats,
+  type Kitchen,
+  type Placement,
+  type Tray,
+  warmersOf,
+} from "./state.ts";
 import type { Consistency, Design, Place, Tool } from "./vocabulary.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
@@ -125,7 +134,10 @@ export function airOfFilm(
     }
     const air = airAt(kitchen, stay.placeId, startMs, nowMs);
     basis = air.basis;
-    spells.push(...clipped(air.spells, (stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000));
+    const [fromS, untilS] = [(stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000];
+    const offS = (offSinceMs(kitchen, stay) - startMs) / 1000;
+    if (offS > 0) spells.push(...clipped(air.spells, fromS, Math.min(offS, untilS)));
+    if (offS < untilS) spells.push(...clipped(air.unheated, Math.max(fromS, offS), untilS));
   }
   const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
   return {
@@ -136,13 +148,13 @@ export function airOfFilm(
   };
 }
 
-/** The air of a place from a moment on, as the solver takes it. */
+/** The air of a place from a moment on, as the solver takes it, and as it is there with its heat off. */
 export function airAt(
   kitchen: Kitchen,
   placeId: string,
   fromMs: number,
   nowMs: number,
-): { spells: AirSpell[]; basis: AirBasis; outlook: AirTimeline["outlook"] } {
+): { spells: AirSpell[]; unheated: readonly AirSpell[]; basis: AirBasis; outlook: AirTimeline["outlook"] } {
   const place = kitchen.places[placeId];
   const room = roomReadings(kitchen).at(-1);
   const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
@@ -150,13 +162,25 @@ export function airAt(
     utcOffsetMin: utcOffsetMin(kitchen.settings.timeZone, nowMs),
     ...(room === undefined ? {} : { lastKnown: room }),
   });
+  const isHeated = isHeatedUnread(kitchen, place);
   return {
-    spells: isHeatedUnread(kitchen, place)
-      ? timeline.spells.map((spell) => heated(spell, place))
-      : timeline.spells,
+    spells: isHeated ? timeline.spells.map((spell) => heated(spell, place)) : timeline.spells,
+    // Neither warmed nor blown through.
+    unheated: isHeated ? timeline.spells.map(stilled) : timeline.spells,
     basis: timeline.basis,
     outlook: timeline.outlook,
   };
+}
+
+/**
+ * Since when nothing warms what stands in a place: every tool there was said off while it stood there. What comes later
+ * switches it on, and what was off is then forgotten; where it is read, the readings tell.
+ */
+function offSinceMs(kitchen: Kitchen, { placeId, fromMs }: Placement): number {
+  const offs = warmersOf(kitchen, placeId).map(({ use }) =>
+    use.status === "off" && use.offAtMs !== undefined && use.offAtMs > fromMs ? use.offAtMs : Infinity,
+  );
+  return offs.length === 0 ? Infinity : Math.max(...offs);
 }
 
 const QUARTER_MS = 15 * 60_000;
@@ -177,6 +201,11 @@ const isHeatedUnread = (kitchen: Kitchen, place: Place | undefined): place is Pl
 const heated = (spell: AirSpell, place: Place & { setTempC: number }): AirSpell => ({
   fromS: spell.fromS,
   air: warmed(spell.air, place.setTempC, place.airSpeedMs),
+});
+
+const stilled = ({ fromS, air }: AirSpell): AirSpell => ({
+  fromS,
+  air: { ...air, speedMs: AIR_SPEED_MS.still },
 });
 
 /** The part of a timeline between two moments, opening with the air that held then. */

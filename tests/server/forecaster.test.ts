@@ -5,7 +5,7 @@ import { forecastFilmOf } from "#shared/kitchen/forecasting.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { rememberFindings } from "../support/findings.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, HOUR, MIN } from "../support/scene.ts";
+import { aKitchen, CABINET_HEATER, HOUR, MIN } from "../support/scene.ts";
 
 function settled(): ForecasterBench {
   const bench = new ForecasterBench(aKitchen());
@@ -43,6 +43,24 @@ describe("a forecaster", () => {
     const { scene, forecaster } = bench;
     const pure = forecastFilmOf(scene.kitchen, scene.tray("t2"), 0, learn([]), scene.nowMs);
     expect(forecaster.current().films["t2/0"]).toEqual(pure);
+  });
+
+  it("D7 forecasts again what stands in a cabinet that is said off", () => {
+    const bench = settled();
+    bench.scene.as("ida", "lead");
+    bench.act("put-tool", { tool: CABINET_HEATER });
+    bench.read(60);
+    bench.act("flooded", { trayId: "t2" });
+    bench.act("move-tray", { trayId: "t2", placeId: "cabinet" });
+    bench.settle();
+    const before = bench.forecaster.current().films["t2/0"];
+    bench.scene.later(MIN);
+    bench.act("tool-off", { toolId: "warm" });
+    bench.settle();
+    const { scene, forecaster } = bench;
+    const after = forecastFilmOf(scene.kitchen, scene.tray("t2"), 0, learn([]), scene.nowMs);
+    expect(after?.dryThrough).not.toEqual(before?.dryThrough);
+    expect(forecaster.current().films["t2/0"]).toEqual(after);
   });
 
   it("forecasts a touched tray before all others, and publishes it at once", () => {

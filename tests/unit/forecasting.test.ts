@@ -10,7 +10,7 @@ import {
   spansAt,
   usualFilm,
 } from "#shared/kitchen/forecasting.ts";
-import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const UNTAUGHT = learn([]);
 
@@ -203,6 +203,30 @@ describe("a film's forecast", () => {
     const inOven = bandOf(outlookOf(scene, 0, "t2").dryThrough);
     // Left in at 65 °C it would be dry in about an hour; a few minutes of it take off little.
     expect(inOven.likelyMs - T0).toBeGreaterThan(0.7 * (before.likelyMs - T0));
+  });
+
+  it("D7 in a cabinet said off it dries as in the room from then on; once on again, and for what comes later, it is warm", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-tool", { tool: CABINET_HEATER });
+    read(scene, 60, 20);
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    const rack = bandOf(outlookOf(scene, 0, "t2").dryThrough).likelyMs - T0;
+    scene.later(5 * MIN).act("move-tray", { trayId: "t3", placeId: "cabinet" });
+    const warm = bandOf(outlookOf(scene, 0, "t3").dryThrough).likelyMs - T0;
+    expect(warm).toBeLessThan(0.4 * rack);
+    scene.later(5 * MIN).act("tool-off", { toolId: "warm" });
+    const spells = airOfFilm(scene.kitchen, scene.tray("t3"), scene.tray("t3").films[0]!, scene.nowMs).spells;
+    expect(spells.map(({ fromS, air }) => [fromS, Math.round(air.tempC), air.speedMs])).toEqual([
+      [0, 20, 0.15],
+      [300, 38, 2],
+      [600, 20, 0.15],
+    ]);
+    const off = bandOf(outlookOf(scene, 0, "t3").dryThrough).likelyMs - T0;
+    expect(off).toBeGreaterThan(0.75 * rack);
+    expect(off).toBeLessThan(rack);
+    scene.later(5 * MIN).act("move-tray", { trayId: "t2", placeId: "cabinet" });
+    expect(bandOf(outlookOf(scene, 0, "t2").dryThrough).likelyMs - T0).toBeLessThan(0.5 * rack);
+    expect(bandOf(outlookOf(scene, 0, "t3").dryThrough).likelyMs - T0).toBeLessThan(0.5 * rack);
   });
 
   it("D10 air that was never read is doubted from the start, read air only from its reading on", () => {
