@@ -2,10 +2,18 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "./event.ts";
-import { keepsRoom, standsAt, type Kitchen, type Tray, type TrayDeed, roomLeft } from "./state.ts";
+import {
+  aliveTrays,
+  keepsRoom,
+  roomLeft,
+  standsAt,
+  type Kitchen,
+  type Tray,
+  type TrayDeed,
+} from "./state.ts";
 import { fits, refold } from "./tray-fold.ts";
 import { hotOnLeaving } from "./tool-heat.ts";
-import { unfitFor } from "./tool-unfit.ts";
+import { unfitFor, unsafePlace } from "./tool-unfit.ts";
 import type { Design } from "./vocabulary.ts";
 import { clockTime, cookies, layerName } from "./wording.ts";
 
@@ -51,11 +59,11 @@ export function decideTakeBack(
       "wrong-stage",
       `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
-  const goesTo = standsAt(refold(tray, kept, design));
-  const hotUntilMs =
-    goesTo.placeId === standsAt(tray).placeId ? undefined : hotOnLeaving(kitchen, tray, atMs);
+  const after = refold(tray, kept, design);
+  const isMoved = standsAt(after).placeId !== standsAt(tray).placeId;
+  const hotUntilMs = isMoved ? hotOnLeaving(kitchen, tray, atMs) : undefined;
   return (
-    noWayBack(kitchen, tray, goesTo.placeId) ??
+    noWayBack(kitchen, tray, after, nowMs) ??
     yes({
       type: "act-taken-back",
       ...stamp,
@@ -73,13 +81,24 @@ const isUnderHeatOf = ({ standing }: Tray, actId: string): boolean =>
 const keptActs = (tray: Tray, takenBackId: string): TrayDeed[] =>
   tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
 
-/** Why a tray cannot stand where it stood before an act: the place is gone, or was filled since. */
-function noWayBack(kitchen: Kitchen, tray: Tray, placeId: string): Decision | undefined {
-  if (keepsRoom(tray, placeId)) return undefined;
+/**
+ * Why a tray cannot stand where it stood before an act: the place is gone, was filled since, or would warm it unsafely. What
+ * is packed stands nowhere, and may have given up its number and outlived its order.
+ */
+function noWayBack(kitchen: Kitchen, tray: Tray, after: Tray, nowMs: number): Decision | undefined {
+  if (after.standing.stage === "packed") return undefined;
+  const { placeId } = standsAt(after);
+  if (tray.standing.stage === "packed") {
+    if (kitchen.orders[tray.orderId] === undefined)
+      return no("unknown", `The order of tray ${tray.number} is not here any more.`);
+    if (aliveTrays(kitchen).some(({ number }) => number === tray.number))
+      return no("taken", `Another tray bears the number ${tray.number} now.`);
+  } else if (keepsRoom(tray, placeId)) return undefined;
   const place = kitchen.places[placeId];
   if (place === undefined)
     return no("unknown", `Tray ${tray.number} stood in a place that is not here any more.`);
-  return roomLeft(kitchen, placeId) > 0 ? undefined : noRoomIn(place);
+  if (roomLeft(kitchen, placeId) <= 0) return noRoomIn(place);
+  return unsafePlace(kitchen, placeId, nowMs);
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */

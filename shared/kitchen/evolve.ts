@@ -224,7 +224,10 @@ function onToolOfTakeBack(kitchen: Kitchen, before: Kitchen, event: EventOf<"act
   return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs);
 }
 
-/** A tray that has come to stand in a tool's place, without a heat-set, is warmed there: unless said off since, the tool is on. */
+/**
+ * A tray that has come to stand in a tool's place, without a heat-set, is warmed there: unless said off since, or out of
+ * service, the tool is on.
+ */
 function onToolOfStay(
   kitchen: Kitchen,
   before: Kitchen,
@@ -235,10 +238,8 @@ function onToolOfStay(
     return kitchen;
   const { placeId, fromMs } = standsAt(is);
   if (placeId === standsAt(was).placeId) return kitchen;
-  return warmersOf(kitchen, placeId).reduce(
-    (so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }),
-    kitchen,
-  );
+  const fit = warmersOf(kitchen, placeId).filter(({ outOfService }) => outOfService === undefined);
+  return fit.reduce((so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }), kitchen);
 }
 
 /** On since then, and idle from then on but for what stands in it; under a heat-set it is not idle. */

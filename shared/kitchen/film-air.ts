@@ -136,7 +136,7 @@ export function airOfFilm(
     basis = air.basis;
     const [fromS, untilS] = [(stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000];
     const offS = (offSinceMs(kitchen, stay) - startMs) / 1000;
-    if (offS > 0) spells.push(...clipped(air.spells, fromS, Math.min(offS, untilS)));
+    if (offS > Math.max(0, fromS)) spells.push(...clipped(air.spells, fromS, Math.min(offS, untilS)));
     if (offS < untilS) spells.push(...clipped(air.unheated, Math.max(fromS, offS), untilS));
   }
   const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
@@ -173,13 +173,14 @@ export function airAt(
 }
 
 /**
- * Since when nothing warms what stands in a place: every tool there was said off while it stood there. What comes later
- * switches it on, and what was off is then forgotten; where it is read, the readings tell.
+ * Since when nothing warms what stands in a place: every tool there was said off while it stood there, or is off and out of
+ * service. What comes later switches it on, and what was off is then forgotten; where it is read, the readings tell.
  */
 function offSinceMs(kitchen: Kitchen, { placeId, fromMs }: Placement): number {
-  const offs = warmersOf(kitchen, placeId).map(({ use }) =>
-    use.status === "off" && use.offAtMs !== undefined && use.offAtMs > fromMs ? use.offAtMs : Infinity,
-  );
+  const offs = warmersOf(kitchen, placeId).map(({ use, outOfService }) => {
+    const offAtMs = use.status === "off" ? (use.offAtMs ?? 0) : Infinity;
+    return outOfService !== undefined || offAtMs > fromMs ? offAtMs : Infinity;
+  });
   return offs.length === 0 ? Infinity : Math.max(...offs);
 }
 

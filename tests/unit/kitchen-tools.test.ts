@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/decide.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
+import { airOfFilm } from "#shared/kitchen/film-air.ts";
 import { toolsLine } from "#shared/kitchen/tools-line.ts";
 import { dueNow, dueOf } from "../support/alerting.ts";
 import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
@@ -46,6 +47,25 @@ describe("a tray moved to where a tool warms it", () => {
     lead(scene).act("put-tool", { tool: { ...CABINET_HEATER, id: "new", name: "New heater" } });
     scene.as("wren").act("take-back", { trayId: "t2", actId: moved });
     expect(scene.kitchen.tools["new"]?.use).toMatchObject({ status: "on", holder: "wren" });
+  });
+
+  it("H5 one out of service is not switched on by a tray that goes back there, and no act is taken back into it", () => {
+    const scene = withCabinet();
+    scene.act("move-tray", toCabinet);
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.act("tool-off", { toolId: "warm" });
+    scene.act("tool-out-of-service", { toolId: "warm", reason: "smells burnt" });
+    scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.tray("t2").placements.at(-1)?.placeId).toBe("cabinet");
+    expect(scene.kitchen.tools["warm"]?.use.status).toBe("off");
+    const film = scene.tray("t2").films[0]!;
+    const { spells } = airOfFilm(scene.kitchen, scene.tray("t2"), film, scene.later(MIN).nowMs);
+    expect(spells.at(-1)?.air.tempC).toBeLessThan(30);
+    const moved = scene.later(MIN).act("move-tray", { trayId: "t2", placeId: "rack-a" });
+    expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId: moved }))).toEqual({
+      reason: "out-of-service",
+      message: "Cabinet heater is out of service: smells burnt",
+    });
   });
 
   it("H6 but not where it was said off since: a move that lands late does not switch it on", () => {

@@ -295,6 +295,48 @@ describe("a tray's way", () => {
     });
   });
 
+  describe("packing taken back", () => {
+    function packed(): { scene: Scene; back: () => ReturnType<Scene["ask"]> } {
+      const scene = aKitchen().as("ida", "lead");
+      scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+      scene.act("flooded", { trayId: "t2" });
+      const actId = scene.act("pack", { trayId: "t2", acceptRisk: true });
+      return { scene, back: () => scene.ask("take-back", { trayId: "t2", actId }) };
+    }
+    const plan = { id: "n1", designId: "moon", orderId: "walk", count: 4 };
+
+    it("K11 stands where it stood before, while that is free", () => {
+      const { scene, back } = packed();
+      expect(back().ok).toBe(true);
+      expect(scene.tray("t2").standing.stage).toBe("full-dry");
+    });
+
+    it("K12 not once another tray bears its number; what else was done to it can be", () => {
+      const { scene, back } = packed();
+      const told = scene.act("report-problem", { trayId: "t2", problem: "cracked", count: 1 });
+      scene.act("add-trays", { trays: [{ ...plan, number: scene.tray("t2").number, placeId: "rack-a" }] });
+      expect(refusalOf(back())).toEqual({ reason: "taken", message: "Another tray bears the number 7 now." });
+      expect(scene.ask("take-back", { trayId: "t2", actId: told }).ok).toBe(true);
+    });
+
+    it("K13 nor onto a full place, or one that is gone", () => {
+      const { scene, back } = packed();
+      const trays = [90, 91].map((number) => ({ ...plan, id: `n${number}`, number, placeId: "fan" }));
+      scene.act("add-trays", { trays });
+      expect(refusalOf(back()).message).toBe("Fan rack is full: it holds 2 trays.");
+      for (const { id } of trays) scene.act("remove-tray", { trayId: id });
+      scene.act("remove-place", { placeId: "fan" });
+      expect(refusalOf(back()).message).toContain("not here any more");
+    });
+
+    it("K11 nor for an order that is gone", () => {
+      const { scene, back } = packed();
+      for (const trayId of ["t1", "t3"]) scene.act("remove-tray", { trayId });
+      scene.act("cancel-order", { orderId: "walk" });
+      expect(refusalOf(back()).message).toBe("The order of tray 7 is not here any more.");
+    });
+  });
+
   it("K14 a tray comes into an oven only by a heat-set, so that its clock runs, and into a cabinet by a move", () => {
     expect(refusalOf(aKitchen().ask("move-tray", { trayId: "t1", placeId: "oven" })).message).toContain(
       "use Heat-set",
