@@ -1,6 +1,8 @@
 import { heatLimits } from "../heat/set.ts";
 import { unreachable } from "../outcome.ts";
+import { asId, type CommandId } from "../ids.ts";
 import type { CommandOf } from "./command.ts";
+import { inHandFlooded } from "./decide-tray.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
@@ -102,7 +104,13 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     );
   const unfit = unfitFor(kitchen, tool, tray, atMs);
   if (unfit !== undefined) return refusedAs(unfit);
-  return yes({
+  const design = kitchen.designs[tray.designId];
+  // What goes into a chamber is laid: its film has the heat from now on. Hot air may go on while the rest is flooded.
+  const isLaid = standing.stage === "flooding" && tool.kind !== "hot-air" && design !== undefined;
+  const laid = isLaid
+    ? [{ ...inHandFlooded(tray, design, standing, deciding), actId: laidId(stamp.actId) }]
+    : [];
+  return yes(...laid, {
     type: "heat-set-started",
     ...stamp,
     trayId: tray.id,
@@ -114,6 +122,9 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     ...(tool.placeId === undefined ? {} : { placeId: tool.placeId }),
   });
 }
+
+/** Of the flooding that a heat-set ends: an act of its own in the tray's history, so that either is taken back alone. */
+const laidId = (actId: string): CommandId => asId(`${actId.slice(0, 35)}-laid`);
 
 /** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
 export function limitsFor(

@@ -5,7 +5,7 @@ import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { decideTakeBack } from "./decide-take-back.ts";
 import { hotOnLeaving } from "./tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
-import type { Weighed } from "./event.ts";
+import type { EventOf, Weighed } from "./event.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
 import { roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
@@ -89,16 +89,7 @@ function decideFlooding(
       return no("wrong-stage", `Tray ${tray.number} is being flooded already.`);
     if (atMs < standing.startedAtMs)
       return tooEarly(tray, "its flooding began", standing.startedAtMs, kitchen);
-    return yes({
-      type: "flooded",
-      ...stamp,
-      trayId: tray.id,
-      layer,
-      weighed:
-        standing.risk === undefined ? laidAgainst(tray, design, layer, kitchen, standing.startedAtMs) : [],
-      ...toldOfSinking(deciding, tray, layer),
-      ...(standing.risk === undefined ? {} : { risk: standing.risk }),
-    });
+    return yes(inHandFlooded(tray, design, standing, deciding));
   }
   const last = tray.films.at(-1);
   if (last !== undefined && atMs < last.clockStartMs)
@@ -121,6 +112,24 @@ function decideFlooding(
     ...toldOfSinking(deciding, tray, layer),
     ...risk,
   });
+}
+
+/** What ends the flooding in hand, and starts its film's drying clock. */
+export function inHandFlooded(
+  tray: Tray,
+  design: Design,
+  { layer, startedAtMs, risk }: Extract<Tray["standing"], { stage: "flooding" }>,
+  deciding: Deciding,
+): EventOf<"flooded"> {
+  return {
+    type: "flooded",
+    ...deciding.stamp,
+    trayId: tray.id,
+    layer,
+    weighed: risk === undefined ? laidAgainst(tray, design, layer, deciding.kitchen, startedAtMs) : [],
+    ...toldOfSinking(deciding, tray, layer),
+    ...(risk === undefined ? {} : { risk }),
+  };
 }
 
 /** Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. */

@@ -397,6 +397,27 @@ describe("heat-sets and tools", () => {
     expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0 });
   });
 
+  it("H8 what goes into a chamber while it is flooded is laid: its film has the heat and what was found", () => {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    const heat = scene.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    expect(scene.tray("t2").films).toMatchObject([
+      { layer: 0, floodingFromMs: T0, clockStartMs: T0 + 3 * MIN, by: "wren" },
+    ]);
+    scene.later(4 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.tray("t2").standing.stage).toBe("full-dry");
+    expect(scene.tray("t2").films[0]?.findings).toMatchObject([{ finding: "skinned", atMs: T0 + 7 * MIN }]);
+
+    const slip = aKitchen();
+    slip.act("start-flooding", { trayId: "t2" });
+    const actId = slip.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    expect(actId).not.toBe(heat);
+    slip.later(5000).act("take-back", { trayId: "t2", actId });
+    expect(slip.tray("t2").standing.stage).toBe("full-dry");
+    slip.act("take-back", { trayId: "t2", actId: `${actId}-laid` });
+    expect(slip.tray("t2").standing).toMatchObject({ stage: "flooding", startedAtMs: T0 });
+  });
+
   it("H9 swollen or cracked cookies are counted as problems", () => {
     const scene = underHotAir();
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "swollen or cracked", spoiled: 3 });
