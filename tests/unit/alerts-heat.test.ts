@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PersonId } from "#shared/ids.ts";
+import type { AlertKind, Told } from "#shared/kitchen/alert.ts";
 import type { HeatSet } from "#shared/kitchen/state.ts";
 import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -153,6 +154,80 @@ describe("heat running long", () => {
     };
     expect(dueOf(scene.later(59_000), "heat-running-long")).toEqual([]);
     expect(dueOf(scene.later(1000), "heat-running-long")).toHaveLength(1);
+  });
+});
+
+describe("alerts of heat that is handed over", () => {
+  const handOver = (scene: Scene, to: string): void => {
+    scene.later(500).act("hand-over-tool", { toolId: "hot-1", to });
+  };
+  const toldOf = (scene: Scene, kind: AlertKind): Told[] =>
+    Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.told : []));
+
+  it("A2 near its stop, whoever takes the tool is warned, and the one before no more", () => {
+    const scene = underHotAir(0.85);
+    const before = tend(scene).raised;
+    handOver(scene, "sol");
+    const { raised, cleared } = tend(scene);
+    expect(cleared).toEqual(before);
+    expect(raised).toHaveLength(1);
+    expect(toldOf(scene, "heat-near-stop")).toMatchObject([{ people: ["sol"], wall: false }]);
+    expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+    handOver(scene, "wren");
+    expect(tend(scene).raised).toEqual(before);
+    expect(toldOf(scene, "heat-near-stop")).toMatchObject([{ people: ["wren"] }]);
+  });
+
+  it("A2 the touch that is due is the taker's", () => {
+    const scene = underHotAir(0);
+    tend(scene.later(1000 * heatOf(scene).limits.checkFromS + 1));
+    expect(toldOf(scene, "set-check-by-touch")).toMatchObject([{ people: ["wren"] }]);
+    handOver(scene, "sol");
+    tend(scene);
+    expect(toldOf(scene, "set-check-by-touch")).toMatchObject([{ people: ["sol"] }]);
+  });
+
+  it.each([0.1, 0.85])(
+    "A4 at %d of stop-by the wall gives a lost phone's heat to a taker whose phone is there",
+    (share) => {
+      const scene = underHotAir(share);
+      scene.lostPeople = new Set(["wren"]);
+      tend(scene);
+      expect(wallAlerts(scene.kitchen)).toHaveLength(1);
+      handOver(scene, "sol");
+      tend(scene);
+      expect(wallAlerts(scene.kitchen)).toEqual([]);
+      scene.lostPeople = new Set(["wren", "sol"]);
+      tend(scene.later(500));
+      expect(Object.values(scene.kitchen.alerts)).toMatchObject([
+        { told: { wall: true }, todo: expect.stringContaining("Phone out of reach: Sol’s") },
+      ]);
+    },
+  );
+
+  it.each([1, 1.5])("A2 at %d of stop-by what everyone is told names the taker", (share) => {
+    const scene = underHotAir(share);
+    const before = tend(scene).raised;
+    handOver(scene, "sol");
+    expect(tend(scene).cleared).toEqual(before);
+    expect(Object.values(scene.kitchen.alerts)).toMatchObject([
+      {
+        kind: "heat-running-long",
+        todo: expect.stringContaining("Sol · Hot-air tool 1"),
+        told: { everyone: true },
+      },
+    ]);
+  });
+
+  it("A1 A6 a tool left on is told to whoever has it now, once each", () => {
+    const scene = aKitchen();
+    scene.act("tool-on", { toolId: "hot-1" });
+    expect(tend(scene.later(4 * MIN)).raised).toEqual([`tool-left-on:hot-1:${scene.nowMs - 4 * MIN}`]);
+    handOver(scene, "sol");
+    expect(tend(scene)).toMatchObject({ raised: [expect.any(String)], cleared: [expect.any(String)] });
+    expect(toldOf(scene, "tool-left-on")).toMatchObject([{ people: ["sol"], wall: true, leads: true }]);
+    expect(Object.values(scene.kitchen.alerts)[0]?.todo).toMatch(/^Sol: switch it off/);
+    expect(tend(scene.later(MIN))).toEqual({ raised: [], cleared: [] });
   });
 });
 

@@ -1,7 +1,7 @@
 import type { AlertFact } from "../alert.ts";
 import { type Kitchen, standsAt, type ToolState } from "../state.ts";
 import { hottestRead } from "../tool-heat.ts";
-import { clip, keyOf, MIN_MS, nameOf, type Scene, standing, told } from "./scene.ts";
+import { clip, keyFor, keyOf, MIN_MS, nameOf, type Scene, standing, told } from "./scene.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
 const COOLER_BY_C = 2;
@@ -18,7 +18,7 @@ function leftOn(scene: Scene, tool: ToolState): AlertFact[] {
   if (scene.nowMs - idleMs < scene.kitchen.settings.toolIdleMin * MIN_MS) return [];
   return [
     {
-      key: keyOf(scene, `tool-left-on:${tool.id}`, idleMs),
+      key: keyFor(scene, `tool-left-on:${tool.id}`, idleMs, [tool.use.holder]),
       kind: "tool-left-on",
       class: "urgent",
       what: clip(`${tool.name} is on with no tray under it`),
