@@ -383,6 +383,23 @@ describe("an oven too hot", () => {
     ]);
   });
 
+  it("A13 is told to each whose tray is in it, once, and to whoever took their heat", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.as("sol").act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 90 });
+    expect(dueOf(scene, "oven-too-hot")).toMatchObject([
+      { told: { people: ["sol", "wren"], wall: true, leads: false } },
+    ]);
+    const [raised] = tend(scene).raised;
+    scene.later(20_000).act("end-heat-set", { trayId: "t2", result: "not yet" });
+    expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+    scene.later(1000).act("hand-over-tool", { toolId: "oven-1", to: "ida" });
+    expect(tend(scene).cleared).toEqual([raised]);
+    expect(Object.values(scene.kitchen.alerts)).toMatchObject([{ told: { people: ["ida"] } }]);
+  });
+
   it("goes by the hygrometer inside as well", () => {
     const scene = hot(70);
     scene.act("enter-reading", { reading: { placeId: "oven", tempC: 84, rhPct: 5, source: "sensor" } });
