@@ -400,6 +400,57 @@ describe("an oven too hot", () => {
     expect(Object.values(scene.kitchen.alerts)).toMatchObject([{ told: { people: ["ida"] } }]);
   });
 
+  it.each([
+    ["typed", "read-tool-temperature", { toolId: "oven-1", tempC: 66 }],
+    ["sent", "enter-reading", { reading: { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" } }],
+  ] as const)(
+    "H5 A13 read too hot either way, a later reading within its limit that was %s answers for it",
+    (_, type, answer) => {
+      for (const [first, fields] of [
+        ["read-tool-temperature", { toolId: "oven-1", tempC: 90 }],
+        ["enter-reading", { reading: { placeId: "oven", tempC: 90, rhPct: 5, source: "sensor" } }],
+      ] as const) {
+        const scene = aKitchen();
+        scene.act("flooded", { trayId: "t2" });
+        scene.act(first, fields as never);
+        const start = { trayId: "t2", toolId: "oven-1" };
+        expect(scene.ask("start-heat-set", start).ok).toBe(false);
+        expect(tend(scene).raised).toHaveLength(1);
+        const earlierMs = scene.nowMs - MIN;
+        scene.act(type, { ...answer, atMs: earlierMs });
+        expect(scene.ask("start-heat-set", start).ok).toBe(false);
+        scene.later(MIN).act(type, answer as never);
+        expect(tend(scene).cleared).toHaveLength(1);
+        expect(scene.ask("start-heat-set", start).ok).toBe(true);
+      }
+    },
+  );
+
+  it("A13 goes by the latest reading, though a hotter one within the limit came before it the other way", () => {
+    const scene = hot(90);
+    tend(scene);
+    scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 79 });
+    expect(tend(scene).cleared).toEqual([]);
+    const reading = { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" };
+    scene.later(MIN).act("enter-reading", { reading });
+    expect(tend(scene).cleared).toHaveLength(1);
+  });
+
+  it("H2 what was read too hot of late counts for its trays, though it was read lower since", () => {
+    const hotMs = (readC: number): number => {
+      const scene = aKitchen();
+      scene.act("flooded", { trayId: "t2" });
+      scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      scene.later(MIN).act("enter-reading", {
+        reading: { placeId: "oven", tempC: readC, rhPct: 5, source: "sensor" },
+      });
+      scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 66 });
+      scene.act("end-heat-set", { trayId: "t2", result: "set" });
+      return (scene.tray("t2").hotUntilMs ?? 0) - scene.nowMs;
+    };
+    expect(hotMs(110)).toBeGreaterThan(hotMs(66));
+  });
+
   it("goes by the hygrometer inside as well", () => {
     const scene = hot(70);
     scene.act("enter-reading", { reading: { placeId: "oven", tempC: 84, rhPct: 5, source: "sensor" } });

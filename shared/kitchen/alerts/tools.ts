@@ -1,7 +1,7 @@
 import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "../alert.ts";
 import { heatHolder, type Kitchen, standsAt, type ToolState } from "../state.ts";
-import { hottestRead } from "../tool-heat.ts";
+import { latestRead } from "../tool-heat.ts";
 import { clip, keyFor, MIN_MS, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
@@ -52,7 +52,7 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
   const prefix = `oven-too-hot:${tool.id}`;
   // Hot though nobody tapped it on, or after it was said off: read since then, it is hotter than anyone thinks.
   const offAtMs = tool.use.status === "off" ? tool.use.offAtMs : undefined;
-  const read = hottestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
+  const read = latestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
   if (read === undefined) return [];
   const people = holdersOf(scene.kitchen, tool);
   const isStanding = standing(scene.kitchen, prefix) !== undefined;
