@@ -2,6 +2,7 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { trayUnder } from "./state.ts";
+import { lastOnMs } from "./tool-use.ts";
 
 type ToolCommand = CommandOf<
   | "tool-on"
@@ -32,7 +33,7 @@ export function decideTool(command: ToolCommand, { kitchen, stamp, by, atMs }: D
     case "tool-off":
       if (under !== undefined)
         return no("in-use", `${tool.name} is over tray ${under.number}: stop the heat-set first.`);
-      if (tool.use.status === "on" && atMs + SAME_MOMENT_MS < (tool.use.idleSinceMs ?? tool.use.onAtMs))
+      if (tool.use.status === "on" && atMs + SAME_MOMENT_MS < lastOnMs(tool.use))
         return no(
           "bad-time",
           `${tool.name} has been in use since then: look at it, and say again if it is off.`,

@@ -1,6 +1,5 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
-import type { PersonId } from "../ids.ts";
 import { unreachable } from "../outcome.ts";
 import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
@@ -18,7 +17,8 @@ import {
   type Tray,
 } from "./state.ts";
 import { applyAct, newTray, refold, stillHot } from "./tray-fold.ts";
-import type { Settings, Tool } from "./vocabulary.ts";
+import { coolingOn, handedTo, knownOnAt, offAt, outOfHeat, underHeat, usedAt } from "./tool-use.ts";
+import type { Settings } from "./vocabulary.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 
@@ -122,33 +122,17 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "tray-removed":
       return { ...kitchen, trays: without(kitchen.trays, event.trayId) };
     case "tool-switched-on":
-      return onTool(kitchen, event.toolId, (tool) => ({
-        ...tool,
-        use: { status: "on", onAtMs: event.atMs, holder: event.holder, idleSinceMs: event.atMs },
-      }));
+      return onUse(kitchen, event.toolId, (use) => usedAt(use, event.holder, event.atMs));
     case "tool-kept-on":
-      return onTool(kitchen, event.toolId, (tool) =>
-        tool.use.status === "on" ? { ...tool, use: { ...tool.use, idleSinceMs: event.atMs } } : tool,
-      );
+      return onUse(kitchen, event.toolId, (use) => knownOnAt(use, event.atMs));
     case "tool-switched-off":
       return onTool(kitchen, event.toolId, (tool) => ({
         ...tool,
         lastOffMs: Math.max(event.atMs, tool.lastOffMs ?? event.atMs),
-        // Off said twice: the later one counts, whichever lands first.
-        use:
-          tool.use.status === "off" && tool.use.offAtMs !== undefined && tool.use.offAtMs >= event.atMs
-            ? tool.use
-            : { status: "off", offAtMs: event.atMs, by: event.by },
+        use: offAt(tool.use, event.by, event.atMs),
       }));
     case "tool-handed-over":
-      return onTool(kitchen, event.toolId, (tool) =>
-        tool.use.status === "on"
-          ? {
-              ...tool,
-              use: { ...tool.use, holder: event.to, handedOver: { to: event.to, atMs: event.atMs } },
-            }
-          : tool,
-      );
+      return onUse(kitchen, event.toolId, (use) => handedTo(use, event.to, event.atMs));
     case "tool-withdrawn":
       return onTool(kitchen, event.toolId, (tool) => ({
         ...tool,
@@ -221,7 +205,7 @@ function onToolOfTakeBack(kitchen: Kitchen, before: Kitchen, event: EventOf<"act
   const [was, is] = [heatOf(before, event.trayId), heatOf(kitchen, event.trayId)];
   if (was !== undefined && is === undefined) return idle(kitchen, was.toolId, event.atMs);
   if (was !== undefined || is === undefined) return kitchen;
-  return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs);
+  return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs, event.atMs);
 }
 
 /**
@@ -242,39 +226,23 @@ function onToolOfStay(
   return fit.reduce((so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }), kitchen);
 }
 
-/** On since then, and idle from then on but for what stands in it; under a heat-set it is not idle. */
-function usedAt(use: ToolUse, by: PersonId, atMs: number): ToolUse {
-  if (use.status === "on")
-    return use.idleSinceMs === undefined ? use : { ...use, idleSinceMs: Math.max(use.idleSinceMs, atMs) };
-  const isOffSince = use.offAtMs !== undefined && use.offAtMs > atMs;
-  return isOffSince ? use : { status: "on", onAtMs: atMs, holder: by, idleSinceMs: atMs };
-}
-
-/** A tool that cools goes on with the cool-down it was switched off with, where it is set shorter. */
-function coolingOn({ use, coolDownMin }: ToolState, { coolDownMin: nowMin }: Tool): ToolUse {
-  if (use.status === "on" || use.offAtMs === undefined) return use;
-  const fromMin = use.coolDownMin ?? coolDownMin;
-  return nowMin < fromMin ? { ...use, coolDownMin: fromMin } : use;
-}
-
 function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {
   const standing = kitchen.trays[trayId]?.standing;
   return standing?.stage === "heat-set" ? standing.heat : undefined;
 }
 
-const inUse = (kitchen: Kitchen, toolId: string, by: HeatSet["holder"], atMs: number): Kitchen =>
-  onTool(kitchen, toolId, (tool) => {
-    const { idleSinceMs: _over, ...wasOn } =
-      tool.use.status === "on" ? tool.use : { status: "on" as const, onAtMs: atMs, holder: undefined };
-    const holder = by === "kitchen" ? wasOn.holder : by;
-    return holder === undefined ? tool : { ...tool, use: { ...wasOn, holder } };
-  });
+const inUse = (
+  kitchen: Kitchen,
+  toolId: string,
+  by: HeatSet["holder"],
+  fromMs: number,
+  saidMs = fromMs,
+): Kitchen => onUse(kitchen, toolId, (use) => underHeat(use, by, fromMs, saidMs));
 
+/** A heat-set of this tool ended then; where another one's tray is still under it, it does not idle. */
 const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
-  onTool(kitchen, toolId, (tool) =>
-    tool.use.status === "on" && trayUnder(kitchen, toolId) === undefined
-      ? { ...tool, use: { ...tool.use, idleSinceMs: atMs } }
-      : tool,
+  onUse(kitchen, toolId, (use) =>
+    trayUnder(kitchen, toolId) === undefined ? outOfHeat(use, atMs) : knownOnAt(use, atMs),
   );
 
 /** An order goes with its last tray, unless it still wants cookies for a pick-up to come. */
@@ -319,6 +287,9 @@ function onTool(kitchen: Kitchen, toolId: string, change: (tool: ToolState) => T
   const tool = kitchen.tools[toolId];
   return tool === undefined ? kitchen : withTool(kitchen, change(tool));
 }
+
+const onUse = (kitchen: Kitchen, toolId: string, change: (use: ToolUse) => ToolUse): Kitchen =>
+  onTool(kitchen, toolId, (tool) => ({ ...tool, use: change(tool.use) }));
 
 const withTool = (kitchen: Kitchen, tool: ToolState): Kitchen => ({
   ...kitchen,

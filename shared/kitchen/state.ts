@@ -129,23 +129,33 @@ export interface Tray extends TrayPlan {
   hotUntilMs?: number;
 }
 
-/** Whether a tool is on. Under a heat-set, `idleSinceMs` is absent. */
-export type ToolUse =
-  | {
-      status: "off";
-      offAtMs?: number;
-      by?: By;
-      /** The cool-down it was switched off with, where it was set shorter since. */
-      coolDownMin?: number;
-    }
-  | {
-      status: "on";
-      onAtMs: number;
-      holder: PersonId;
-      idleSinceMs?: number;
-      /** The last hand-over: what was under its heat by then went with it. */
-      handedOver?: { to: PersonId; atMs: number };
-    };
+/** A tool that is off; how long, where that was said. */
+export interface ToolOff {
+  status: "off";
+  offAtMs?: number;
+  by?: By;
+  /** The cool-down it was switched off with, where it was set shorter since. */
+  coolDownMin?: number;
+}
+
+/** A tool that is on. Under a heat-set `idleSinceMs` is absent. */
+export interface ToolOn {
+  status: "on";
+  onAtMs: number;
+  holder: PersonId;
+  /** Since when the holder has it; absent where that is since it was switched on. */
+  heldFromMs?: number;
+  /** It has stood idle since: never sooner than the last moment at which it is known to have been in use. */
+  idleSinceMs?: number;
+  /** Under a heat-set: the last moment at which it is otherwise known to have been in use. */
+  usedAtMs?: number;
+  /** Off said later than the heat-set began that switched it on: it counts again if that ended before it as well. */
+  saidOff?: ToolOff;
+  /** The last hand-over: what was under its heat by then went with it. */
+  handedOver?: { to: PersonId; atMs: number };
+}
+
+export type ToolUse = ToolOff | ToolOn;
 
 export interface ToolState extends Tool {
   use: ToolUse;

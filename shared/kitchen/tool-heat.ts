@@ -13,29 +13,46 @@ interface ToolReading {
 /** An older reading says nothing of an oven now. */
 const READING_GOOD_MS = 30 * 60_000;
 
+/** What was last entered for a tool, and what its place's hygrometer last said. */
+function readsOf(kitchen: Kitchen, { lastTemperature, placeId }: ToolState): ToolReading[] {
+  const inPlace = placeId === undefined ? undefined : kitchen.readings[placeId]?.at(-1);
+  return [lastTemperature, inPlace].filter((read) => read !== undefined);
+}
+
+/** Too hot by this reading, but within its limit by a later one, whichever way that came. */
+const isAnswered = (read: ToolReading, { maxAirC }: ToolState, reads: readonly ToolReading[]): boolean =>
+  read.tempC > maxAirC && reads.some(({ atMs, tempC }) => atMs > read.atMs && tempC <= maxAirC);
+
+/** What still says something of a tool: one above its limit grows old only by a later one within it, or once it was said off. */
+function lastingReads(kitchen: Kitchen, tool: ToolState, nowMs: number): ToolReading[] {
+  const reads = readsOf(kitchen, tool);
+  const isOffSince = ({ atMs }: ToolReading): boolean => (tool.lastOffMs ?? Number.NEGATIVE_INFINITY) >= atMs;
+  return reads.filter(
+    (read) =>
+      nowMs - read.atMs <= READING_GOOD_MS ||
+      (read.tempC > tool.maxAirC && !isOffSince(read) && !isAnswered(read, tool, reads)),
+  );
+}
+
 /**
- * The hotter of what was last entered for a tool and what its place's hygrometer says; undefined of old or no readings. One
- * above the tool's limit grows old only by a later one within it, or once the tool was said off.
+ * The hotter of what was last entered for a tool and what its place's hygrometer says, but none above its limit once a later
+ * one is within; undefined of old or no readings.
  */
-export function hottestRead(
+export function hottestRead(kitchen: Kitchen, tool: ToolState, nowMs: number): ToolReading | undefined {
+  const reads = lastingReads(kitchen, tool, nowMs);
+  return reads.filter((read) => !isAnswered(read, tool, reads)).toSorted((a, b) => b.tempC - a.tempC)[0];
+}
+
+/** What a tool was read at last, after a moment, whichever way it came; undefined of old or no readings. */
+export const latestRead = (
   kitchen: Kitchen,
   tool: ToolState,
   nowMs: number,
-  sinceMs = Number.NEGATIVE_INFINITY,
-): ToolReading | undefined {
-  const inPlace = tool.placeId === undefined ? undefined : kitchen.readings[tool.placeId]?.at(-1);
-  const reads: ToolReading[] = [tool.lastTemperature, inPlace].filter((read) => read !== undefined);
-  const isAnswered = ({ atMs }: ToolReading): boolean =>
-    (tool.lastOffMs ?? Number.NEGATIVE_INFINITY) >= atMs ||
-    reads.some((later) => later.atMs > atMs && later.tempC <= tool.maxAirC);
-  return reads
-    .filter(
-      (read) =>
-        read.atMs > sinceMs &&
-        (nowMs - read.atMs <= READING_GOOD_MS || (read.tempC > tool.maxAirC && !isAnswered(read))),
-    )
-    .toSorted((a, b) => b.tempC - a.tempC)[0];
-}
+  afterMs = Number.NEGATIVE_INFINITY,
+): ToolReading | undefined =>
+  lastingReads(kitchen, tool, nowMs)
+    .filter(({ atMs }) => atMs > afterMs)
+    .toSorted((a, b) => b.atMs - a.atMs || b.tempC - a.tempC)[0];
 
 /** Moment until which a tool that was switched off may not be touched or put away; undefined when it is on, or cold. */
 export function coolsUntilMs(tool: ToolState, nowMs: number): number | undefined {
@@ -54,7 +71,9 @@ function chamberC(kitchen: Kitchen, placeId: string, nowMs: number): number | un
     tools.length > 0 && tools.every((tool) => isCold(tool, nowMs))
       ? undefined
       : kitchen.places[placeId]?.setTempC;
-  return highest(setC, ...tools.map((tool) => hottestRead(kitchen, tool, nowMs)?.tempC));
+  // What was read too hot of late counts though it was read lower since: the tray was in that air.
+  const read = tools.flatMap((tool) => lastingReads(kitchen, tool, nowMs).map(({ tempC }) => tempC));
+  return highest(setC, ...read);
 }
 
 const isCold = (tool: ToolState, nowMs: number): boolean =>

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PersonId } from "#shared/ids.ts";
+import type { AlertKind, Told } from "#shared/kitchen/alert.ts";
 import type { HeatSet } from "#shared/kitchen/state.ts";
 import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -156,6 +157,80 @@ describe("heat running long", () => {
   });
 });
 
+describe("alerts of heat that is handed over", () => {
+  const handOver = (scene: Scene, to: string): void => {
+    scene.later(500).act("hand-over-tool", { toolId: "hot-1", to });
+  };
+  const toldOf = (scene: Scene, kind: AlertKind): Told[] =>
+    Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.told : []));
+
+  it("A2 near its stop, whoever takes the tool is warned, and the one before no more", () => {
+    const scene = underHotAir(0.85);
+    const before = tend(scene).raised;
+    handOver(scene, "sol");
+    const { raised, cleared } = tend(scene);
+    expect(cleared).toEqual(before);
+    expect(raised).toHaveLength(1);
+    expect(toldOf(scene, "heat-near-stop")).toMatchObject([{ people: ["sol"], wall: false }]);
+    expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+    handOver(scene, "wren");
+    expect(tend(scene).raised).toEqual(before);
+    expect(toldOf(scene, "heat-near-stop")).toMatchObject([{ people: ["wren"] }]);
+  });
+
+  it("A2 the touch that is due is the taker's", () => {
+    const scene = underHotAir(0);
+    tend(scene.later(1000 * heatOf(scene).limits.checkFromS + 1));
+    expect(toldOf(scene, "set-check-by-touch")).toMatchObject([{ people: ["wren"] }]);
+    handOver(scene, "sol");
+    tend(scene);
+    expect(toldOf(scene, "set-check-by-touch")).toMatchObject([{ people: ["sol"] }]);
+  });
+
+  it.each([0.1, 0.85])(
+    "A4 at %d of stop-by the wall gives a lost phone's heat to a taker whose phone is there",
+    (share) => {
+      const scene = underHotAir(share);
+      scene.lostPeople = new Set(["wren"]);
+      tend(scene);
+      expect(wallAlerts(scene.kitchen)).toHaveLength(1);
+      handOver(scene, "sol");
+      tend(scene);
+      expect(wallAlerts(scene.kitchen)).toEqual([]);
+      scene.lostPeople = new Set(["wren", "sol"]);
+      tend(scene.later(500));
+      expect(Object.values(scene.kitchen.alerts)).toMatchObject([
+        { told: { wall: true }, todo: expect.stringContaining("Phone out of reach: Sol’s") },
+      ]);
+    },
+  );
+
+  it.each([1, 1.5])("A2 at %d of stop-by what everyone is told names the taker", (share) => {
+    const scene = underHotAir(share);
+    const before = tend(scene).raised;
+    handOver(scene, "sol");
+    expect(tend(scene).cleared).toEqual(before);
+    expect(Object.values(scene.kitchen.alerts)).toMatchObject([
+      {
+        kind: "heat-running-long",
+        todo: expect.stringContaining("Sol · Hot-air tool 1"),
+        told: { everyone: true },
+      },
+    ]);
+  });
+
+  it("A1 A6 a tool left on is told to whoever has it now, once each", () => {
+    const scene = aKitchen();
+    scene.act("tool-on", { toolId: "hot-1" });
+    expect(tend(scene.later(4 * MIN)).raised).toEqual([`tool-left-on:hot-1:${scene.nowMs - 4 * MIN}`]);
+    handOver(scene, "sol");
+    expect(tend(scene)).toMatchObject({ raised: [expect.any(String)], cleared: [expect.any(String)] });
+    expect(toldOf(scene, "tool-left-on")).toMatchObject([{ people: ["sol"], wall: true, leads: true }]);
+    expect(Object.values(scene.kitchen.alerts)[0]?.todo).toMatch(/^Sol: switch it off/);
+    expect(tend(scene.later(MIN))).toEqual({ raised: [], cleared: [] });
+  });
+});
+
 describe("heat alerts with long names", () => {
   const LONG = "Bartholomew-Maximilian by the north door";
   const longNamed = (share: number): Scene => {
@@ -306,6 +381,74 @@ describe("an oven too hot", () => {
     expect(dueOf(hot(81), "oven-too-hot")).toMatchObject([
       { class: "urgent", toolId: "oven-1", told: { people: ["wren"], wall: true, everyone: false } },
     ]);
+  });
+
+  it("A13 is told to each whose tray is in it, once, and to whoever took their heat", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.as("sol").act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+    scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 90 });
+    expect(dueOf(scene, "oven-too-hot")).toMatchObject([
+      { told: { people: ["sol", "wren"], wall: true, leads: false } },
+    ]);
+    const [raised] = tend(scene).raised;
+    scene.later(20_000).act("end-heat-set", { trayId: "t2", result: "not yet" });
+    expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+    scene.later(1000).act("hand-over-tool", { toolId: "oven-1", to: "ida" });
+    expect(tend(scene).cleared).toEqual([raised]);
+    expect(Object.values(scene.kitchen.alerts)).toMatchObject([{ told: { people: ["ida"] } }]);
+  });
+
+  it.each([
+    ["typed", "read-tool-temperature", { toolId: "oven-1", tempC: 66 }],
+    ["sent", "enter-reading", { reading: { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" } }],
+  ] as const)(
+    "H5 A13 read too hot either way, a later reading within its limit that was %s answers for it",
+    (_, type, answer) => {
+      for (const [first, fields] of [
+        ["read-tool-temperature", { toolId: "oven-1", tempC: 90 }],
+        ["enter-reading", { reading: { placeId: "oven", tempC: 90, rhPct: 5, source: "sensor" } }],
+      ] as const) {
+        const scene = aKitchen();
+        scene.act("flooded", { trayId: "t2" });
+        scene.act(first, fields as never);
+        const start = { trayId: "t2", toolId: "oven-1" };
+        expect(scene.ask("start-heat-set", start).ok).toBe(false);
+        expect(tend(scene).raised).toHaveLength(1);
+        const earlierMs = scene.nowMs - MIN;
+        scene.act(type, { ...answer, atMs: earlierMs });
+        expect(scene.ask("start-heat-set", start).ok).toBe(false);
+        scene.later(MIN).act(type, answer as never);
+        expect(tend(scene).cleared).toHaveLength(1);
+        expect(scene.ask("start-heat-set", start).ok).toBe(true);
+      }
+    },
+  );
+
+  it("A13 goes by the latest reading, though a hotter one within the limit came before it the other way", () => {
+    const scene = hot(90);
+    tend(scene);
+    scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 79 });
+    expect(tend(scene).cleared).toEqual([]);
+    const reading = { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" };
+    scene.later(MIN).act("enter-reading", { reading });
+    expect(tend(scene).cleared).toHaveLength(1);
+  });
+
+  it("H2 what was read too hot of late counts for its trays, though it was read lower since", () => {
+    const hotMs = (readC: number): number => {
+      const scene = aKitchen();
+      scene.act("flooded", { trayId: "t2" });
+      scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      scene.later(MIN).act("enter-reading", {
+        reading: { placeId: "oven", tempC: readC, rhPct: 5, source: "sensor" },
+      });
+      scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 66 });
+      scene.act("end-heat-set", { trayId: "t2", result: "set" });
+      return (scene.tray("t2").hotUntilMs ?? 0) - scene.nowMs;
+    };
+    expect(hotMs(110)).toBeGreaterThan(hotMs(66));
   });
 
   it("goes by the hygrometer inside as well", () => {

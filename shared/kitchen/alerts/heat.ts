@@ -35,12 +35,18 @@ const about = (tray: Tray, heat: HeatSet) => ({
 
 const holderOf = ({ kitchen }: Scene, heat: HeatSet): By => heatHolder(kitchen, heat);
 
+/** The key of a matter, in other hands than began the heat theirs: it is raised for them, and what their predecessor was told clears. */
+function keyOf(scene: Scene, heat: HeatSet, matter: string): string {
+  const holder = holderOf(scene, heat);
+  return holder === heat.holder ? matter : `${matter}:${holder}`;
+}
+
 const toolName = ({ kitchen }: Scene, heat: HeatSet): string =>
   kitchen.tools[heat.toolId]?.name ?? "the tool";
 
 function runningLong(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
   const isLeads = scene.nowMs - heat.lapFromMs >= stopS * SECOND_MS + LEADS_AFTER_MS;
-  const key = `heat-running-long:${heat.actId}:${heat.laps.length}`;
+  const key = keyOf(scene, heat, `heat-running-long:${heat.actId}:${heat.laps.length}`);
   const whose = `${nameOf(scene, holderOf(scene, heat))} · ${toolName(scene, heat)}`;
   return {
     ...about(tray, heat),
@@ -78,8 +84,8 @@ const lostWords = (scene: Scene, heat: HeatSet): string =>
   `Phone out of reach: ${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}`;
 
 /**
- * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter: a phone that comes and goes must
- * not make it flicker.
+ * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter as long as the heat is theirs: a
+ * phone that comes and goes must not make it flicker.
  */
 const isWalls = (scene: Scene, heat: HeatSet, key: string): boolean =>
   scene.lostPeople.has(holderOf(scene, heat)) || scene.kitchen.alerts[`${key}:wall`] !== undefined;
@@ -89,7 +95,7 @@ const isWalls = (scene: Scene, heat: HeatSet, key: string): boolean =>
  * overheat nothing, and every phone is put down meanwhile.
  */
 function unwatched(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact[] {
-  const key = `heat-unwatched:${heat.actId}:${heat.laps.length}`;
+  const key = keyOf(scene, heat, `heat-unwatched:${heat.actId}:${heat.laps.length}`);
   if (heat.toolKind === "warm-cabinet" || !isWalls(scene, heat, key)) return [];
   const { checkFromS } = heat.limits;
   return [
@@ -112,7 +118,7 @@ const touch = ({ toolKind }: HeatSet): string =>
   toolKind === "hot-air" ? "Touch" : "Take it out with dry mitts, then touch";
 
 function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): AlertFact {
-  const key = `heat-near-stop:${heat.actId}:${heat.laps.length}`;
+  const key = keyOf(scene, heat, `heat-near-stop:${heat.actId}:${heat.laps.length}`);
   const isWall = isWalls(scene, heat, key);
   const stop = formatStopwatch(stopS);
   return {
@@ -132,7 +138,7 @@ function nearStop(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Alert
 }
 
 function checkByTouch(scene: Scene, tray: Tray, heat: HeatSet): AlertFact {
-  const key = `set-check-by-touch:${heat.actId}`;
+  const key = keyOf(scene, heat, `set-check-by-touch:${heat.actId}`);
   const isWall = isWalls(scene, heat, key);
   return {
     ...about(tray, heat),

@@ -39,6 +39,18 @@ export function keyOf({ kitchen }: Scene, prefix: string, beganMs: number): stri
 export const standing = (kitchen: Kitchen, prefix: string): string | undefined =>
   Object.keys(kitchen.alerts).find((key) => key.startsWith(`${prefix}:`));
 
+/**
+ * The key of a matter that is certain people's: the one that stands, where it was told to all of them. Where it was not, as
+ * after a hand-over, a new one, under which they are told; the old one clears.
+ */
+export function keyFor(scene: Scene, prefix: string, beganMs: number, people: readonly PersonId[]): string {
+  const { told: was } = scene.kitchen.alerts[standing(scene.kitchen, prefix) ?? ""] ?? {};
+  const newcomer = was === undefined ? undefined : people.find((person) => !was.people.includes(person));
+  return newcomer === undefined
+    ? keyOf(scene, prefix, beganMs)
+    : `${prefix}:${newcomer}:${Math.round(beganMs)}`;
+}
+
 const LINE = 140;
 
 /** A line that fits the alert's fields, however long the names in it. */

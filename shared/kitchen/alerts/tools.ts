@@ -1,7 +1,8 @@
+import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "../alert.ts";
-import { type Kitchen, standsAt, type ToolState } from "../state.ts";
-import { hottestRead } from "../tool-heat.ts";
-import { clip, keyOf, MIN_MS, nameOf, type Scene, standing, told } from "./scene.ts";
+import { heatHolder, type Kitchen, standsAt, type ToolState } from "../state.ts";
+import { latestRead } from "../tool-heat.ts";
+import { clip, keyFor, MIN_MS, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
 const COOLER_BY_C = 2;
@@ -18,7 +19,7 @@ function leftOn(scene: Scene, tool: ToolState): AlertFact[] {
   if (scene.nowMs - idleMs < scene.kitchen.settings.toolIdleMin * MIN_MS) return [];
   return [
     {
-      key: keyOf(scene, `tool-left-on:${tool.id}`, idleMs),
+      key: keyFor(scene, `tool-left-on:${tool.id}`, idleMs, [tool.use.holder]),
       kind: "tool-left-on",
       class: "urgent",
       what: clip(`${tool.name} is on with no tray under it`),
@@ -51,23 +52,30 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
   const prefix = `oven-too-hot:${tool.id}`;
   // Hot though nobody tapped it on, or after it was said off: read since then, it is hotter than anyone thinks.
   const offAtMs = tool.use.status === "off" ? tool.use.offAtMs : undefined;
-  const hottest = hottestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
-  if (hottest === undefined) return [];
+  const read = latestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
+  if (read === undefined) return [];
+  const people = holdersOf(scene.kitchen, tool);
   const isStanding = standing(scene.kitchen, prefix) !== undefined;
-  if (hottest.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
+  if (read.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
   return [
     {
-      key: keyOf(scene, prefix, hottest.atMs),
+      key: keyFor(scene, prefix, read.atMs, people),
       kind: "oven-too-hot",
       class: "urgent",
       what: clip(`${tool.name} is hotter than it may be for iced work`),
       todo: "Take trays out with dry mitts, turn it down, and read it again",
-      told:
-        tool.use.status === "on"
-          ? told({ wall: true, people: [tool.use.holder] })
-          : told({ wall: true, leads: true }),
+      told: told({ wall: true, leads: people.length === 0, people }),
       toolId: tool.id,
-      sinceMs: hottest.atMs,
+      sinceMs: read.atMs,
     },
   ];
+}
+
+/** Who holds a tool that is on, and whose trays are in it: each has some to take out. Sorted, each once. */
+function holdersOf(kitchen: Kitchen, { id, use }: ToolState): PersonId[] {
+  if (use.status === "off") return [];
+  const ofTrays = Object.values(kitchen.trays).flatMap(({ standing: now }) =>
+    now.stage === "heat-set" && now.heat.toolId === id ? peopleOf(heatHolder(kitchen, now.heat)) : [],
+  );
+  return [...new Set([use.holder, ...ofTrays])].toSorted();
 }
