@@ -6,6 +6,7 @@ import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
 import {
+  cookiesByDesign,
   cookiesOnTrays,
   heatHolder,
   standsAt,
@@ -289,7 +290,7 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   for (const [orderId, own] of packed) {
     const before = orders[orderId];
     if (before === undefined) continue;
-    const order = { ...before, putAway: cookiesOnTrays(before, own) };
+    const order = { ...before, putAway: cookiesByDesign(before, own) };
     const here = left.get(orderId) ?? [];
     const wantsMore = order.pickUpAtMs > event.atMs && cookiesOnTrays(order, here) < order.cookies;
     if (here.length > 0 || wantsMore) orders[orderId] = order;

@@ -346,7 +346,7 @@ describe("a tray's way", () => {
     expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
     expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
     // Of 32 cookies twelve are on a tray; ten and ten were packed, and are neither to be iced nor to be put on trays again.
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: 20 });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: { moon: 20 } });
     expect(openOrders(scene.kitchen, T0)).toMatchObject([{ order: { id: "walk" }, offTrays: 0 }]);
     expect(orderStrip(scene.kitchen, scene.forecasts, scene.nowMs)[0]).toMatchObject({ done: 20 / 32 });
     Object.assign(scene, { by, role });
@@ -372,6 +372,6 @@ describe("a tray's way", () => {
     if (!stays) return;
     // Changed, it still knows what was packed.
     scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 } });
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: 20 });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: { moon: 20 } });
   });
 });
