@@ -39,7 +39,8 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
     // Someone else may have changed it meanwhile.
     const stands = board.kitchen().orders[id];
     const order = stands === undefined ? written() : onto<Order>(stands, opened, written());
-    if (act({ type: "put-order", order }, `${name().trim()} saved`)) props.onDone(id);
+    const isChange = props.order === undefined ? {} : { isChange: true };
+    if (act({ type: "put-order", order, ...isChange }, `${name().trim()} saved`)) props.onDone(id);
   }
   return (
     <Form fault={fault()} onSave={save} onLeave={() => props.onDone()}>

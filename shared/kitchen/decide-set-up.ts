@@ -115,6 +115,8 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
     }
     case "put-order": {
       const { order } = command;
+      if (command.isChange === true && kitchen.orders[order.id] === undefined)
+        return no("unknown", "That order is not here any more: it was packed and put away, or cancelled.");
       if (kitchen.orders[order.id] === undefined && order.pickUpAtMs < deciding.nowMs)
         return no(
           "out-of-range",

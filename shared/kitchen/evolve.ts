@@ -7,8 +7,8 @@ import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
 import {
   cookiesByDesign,
-  cookiesOnTrays,
   heatHolder,
+  isOver,
   standsAt,
   trayUnder,
   warmersOf,
@@ -277,7 +277,7 @@ const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
       : tool,
   );
 
-/** An order goes with its last tray, unless it still wants cookies for a pick-up to come. */
+/** An order keeps what of it was put away, and goes once nothing of it is to come. */
 function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const gone = new Set<string>(event.trayIds);
   const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
@@ -286,16 +286,13 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
     event.trayIds.flatMap((id) => kitchen.trays[id] ?? []),
     ({ orderId }) => orderId,
   );
-  const orders = { ...kitchen.orders };
-  for (const [orderId, own] of packed) {
-    const before = orders[orderId];
-    if (before === undefined) continue;
-    const order = { ...before, putAway: cookiesByDesign(before, own) };
-    const here = left.get(orderId) ?? [];
-    const wantsMore = order.pickUpAtMs > event.atMs && cookiesOnTrays(order, here) < order.cookies;
-    if (here.length > 0 || wantsMore) orders[orderId] = order;
-    else delete orders[orderId];
-  }
+  const orders = Object.fromEntries(
+    Object.entries(kitchen.orders).flatMap(([orderId, before]) => {
+      const own = packed.get(orderId);
+      const order = own === undefined ? before : { ...before, putAway: cookiesByDesign(before, own) };
+      return isOver(order, left.get(orderId) ?? [], event.atMs) ? [] : [[orderId, order]];
+    }),
+  );
   return {
     ...kitchen,
     trays,

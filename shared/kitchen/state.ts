@@ -204,6 +204,10 @@ export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined
   );
 }
 
+/** Whether an order goes: its last tray was put away, and its pick-up has passed, so that nothing of it is to come. */
+export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number): boolean =>
+  order.putAway !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;
+
 /** Trays not yet packed. */
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");

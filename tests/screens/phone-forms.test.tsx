@@ -1,9 +1,11 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
+import type { OrderId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import { aPhone } from "#tests/support/a-phone.tsx";
-import { id } from "#tests/support/scene.ts";
+import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
+import { HOUR, id } from "#tests/support/scene.ts";
 
 type APhone = Awaited<ReturnType<typeof aPhone>>;
 
@@ -22,6 +24,13 @@ async function save({ server, socket }: APhone): Promise<Kitchen> {
   return server.kitchen;
 }
 
+/** A busy board with one more order, on no tray yet. */
+function withOrder(orderId: string): BusyBoard {
+  const on = busyBoard();
+  const order = { id: id<OrderId>(orderId), name: "Gulls", pickUpAtMs: on.nowMs + 9 * HOUR, cookies: 12 };
+  return { ...on, kitchen: { ...on.kitchen, orders: { ...on.kitchen.orders, [orderId]: order } } };
+}
+
 describe("two leads change one thing at once", () => {
   it("C12 an order keeps the allergens that someone else saved meanwhile", async () => {
     const phone = await aPhone("#/orders/club", { person: "ida" });
@@ -32,6 +41,23 @@ describe("two leads change one thing at once", () => {
     fill("Note", "gold ribbon");
     const kitchen = await save(phone);
     expect(kitchen.orders["club"]).toEqual({ ...theirs, note: "gold ribbon" });
+  });
+
+  it("K19 an order changed on a phone without a connection stays gone where it was cancelled meanwhile", async () => {
+    const phone = await aPhone("#/orders/new-one", { person: "ida", on: withOrder("new-one") });
+    screen.getByText("Change the order").click();
+    phone.socket.cut();
+    fill("Note", "gold ribbon");
+    await save(phone);
+    phone.server.submit(
+      { commandId: "other", type: "cancel-order", orderId: "new-one" } as unknown as Command,
+      id("ida"),
+    );
+    await phone.timer.pass(1000);
+    phone.socket.connect();
+    await phone.socket.flush();
+    expect(phone.server.kitchen.orders["new-one"]).toBeUndefined();
+    expect(phone.container.querySelector(".refusal")?.textContent).toMatch(/That order is not here any more/);
   });
 
   it("C12 settings: only what was changed is sent, a day's hours and a wall's figures each by themselves", async () => {
