@@ -4,7 +4,7 @@ import { asId } from "#shared/ids.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
-import { formatSpan, formatTemp } from "#shared/units.ts";
+import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
@@ -110,7 +110,7 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
       (isHotAir() && (distanceCm() === undefined || nozzleMm() === undefined))
     )
       return void setFault("Something is missing, or out of its range: see above.");
-    if (most < air)
+    if (isHotterAsRead(air, most, units()))
       return void setFault(
         `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
       );

@@ -1,7 +1,7 @@
 import { TOOL_DEFAULTS, toolFault } from "../heat/tool.ts";
 import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
-import { formatTemp } from "../units.ts";
+import { formatTemp, isHotterAsRead } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
@@ -171,7 +171,8 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
     });
     if (fault !== undefined) return no("out-of-range", `place.${fault.replace("airC", "setTempC")}`);
     const cooler = Object.values(kitchen.tools).find(
-      ({ placeId, maxAirC }) => placeId === place.id && maxAirC < (place.setTempC ?? 0),
+      ({ placeId, maxAirC }) =>
+        placeId === place.id && isHotterAsRead(place.setTempC ?? 0, maxAirC, kitchen.settings.units),
     );
     if (cooler !== undefined)
       return no(
@@ -235,7 +236,7 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
   if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
   const { airC } = heatToolOf(kitchen, tool);
   const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
-  if (airC > tool.maxAirC)
+  if (isHotterAsRead(airC, tool.maxAirC, kitchen.settings.units))
     return no(
       "out-of-range",
       `tool.maxAirC must be at least ${temp(airC)}, the air ${tool.name} is set to: got ${temp(tool.maxAirC)}.`,
