@@ -2,6 +2,7 @@ import { For, Show, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
 import { INCH_MM, type KitchenUnits } from "#shared/units.ts";
 import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
+import { handsHere } from "#shared/kitchen/people.ts";
 import type { Settings } from "#shared/kitchen/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
@@ -290,7 +291,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           max={60}
           unit="people"
           optional
-          hint="Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined."
+          hint={`Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined, ${handsHere(board.kitchen()).length} now.`}
           onChange={(people, isEmpty) => setHands(isEmpty ? null : people)}
         />
         <NumberField

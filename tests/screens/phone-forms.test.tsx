@@ -1,9 +1,9 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
-import type { OrderId } from "#shared/ids.ts";
+import type { OrderId, PersonId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
-import { aPhone } from "#tests/support/a-phone.tsx";
+import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
 import { HOUR, id } from "#tests/support/scene.ts";
 
@@ -148,4 +148,24 @@ describe("two leads change one thing at once", () => {
       expect(after).toEqual({ ...before, ...theirs, ...mine });
     },
   );
+});
+
+describe("K23 a bench screen", () => {
+  const withBench = (): BusyBoard => {
+    const on = busyBoard();
+    const bench = { id: id<PersonId>("bench"), name: "Bench 1", role: "decorator" as const, isBench: true };
+    return { ...on, kitchen: { ...on.kitchen, people: { ...on.kitchen.people, bench } } };
+  };
+
+  it("is not counted among those who ice", async () => {
+    await aPhone("#/kitchen/settings", { person: "ida", on: withBench() });
+    expect(screen.getByText(/Empty: everyone who joined, 3 now\./)).toBeTruthy();
+  });
+
+  it("is not among those to hand a tool to", async () => {
+    await aPhone("#/heat", { on: withBench() });
+    screen.getByRole("button", { name: /^Hot-air tool 1/ }).click();
+    screen.getByRole("button", { name: "Hand over" }).click();
+    expect(texts(screen.getByRole("dialog"), ".choices button")).toEqual(["Ida", "Sol"]);
+  });
 });
