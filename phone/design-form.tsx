@@ -8,6 +8,7 @@ import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 import { waitWords } from "./design-words.ts";
 
@@ -42,19 +43,21 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
       : structuredClone(unwrap(props.design.layers)),
   );
   const [fault, setFault] = createSignal<string>();
+  const id = props.design?.id ?? asId<DesignId>(newId());
+  const written = (): Design => ({
+    id,
+    name: name(),
+    sizeMm: sizeMm() ?? 0,
+    layers: structuredClone(unwrap(layers)) as Layer[],
+  });
+  const opened = written();
 
   function save(): void {
-    const size = sizeMm();
     if (name().trim() === "") return void setFault("The design's name is missing.");
-    if (size === undefined) return void setFault("The cookie's size is missing.");
+    if (sizeMm() === undefined) return void setFault("The cookie's size is missing.");
     if (layers.some((layer) => layer.thicknessMm === undefined || layer.narrowestMm === undefined))
       return void setFault("Each layer needs its thickness and its smallest section.");
-    const design: Design = {
-      id: props.design?.id ?? asId<DesignId>(newId()),
-      name: name(),
-      sizeMm: size,
-      layers: structuredClone(unwrap(layers)) as Layer[],
-    };
+    const design = props.design === undefined ? written() : onto(props.design, opened, written());
     setFault(undefined);
     if (act({ type: "put-design", design }, `${name().trim()} saved`)) props.onDone();
   }

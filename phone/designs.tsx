@@ -18,7 +18,7 @@ export function Designs() {
       add="Add a design"
       notYet={hasIcing() ? undefined : "A design needs an icing first: add one under Icings."}
       line={(design) => <DesignWords design={design} />}
-      form={(design, done) => <DesignForm design={design} onDone={done} />}
+      form={(design, done) => <DesignForm design={design()} onDone={done} />}
     />
   );
 }

@@ -1,7 +1,8 @@
 import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
-import type { JSX } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
 import { usePhone } from "./phone.tsx";
+import { sameList } from "./same-list.ts";
 
 /** The kitchen's things of a kind by name. A lead opens one at a time to change it, or adds one. */
 export function EditorList<Item extends { id: string; name: string }>(props: {
@@ -13,28 +14,29 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
   /** Why none can be added yet. */
   notYet?: string | undefined;
   line: (item: Item) => JSX.Element;
-  /** The form for one of them, or for a new one. */
-  form: (item: Item | undefined, done: () => void) => JSX.Element;
+  /** The form for one of them as it stands, or for a new one. */
+  form: (item: Accessor<Item | undefined>, done: () => void) => JSX.Element;
 }) {
   const { isLead } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
-  const sorted = createMemo(() => sortedByName(props.items));
+  // Rows hang on ids, so that a form that is open keeps what was typed when someone else saves the same thing.
+  const ids = createMemo(() => sortedByName(props.items).map(({ id }) => id), [], { equals: sameList });
   const done = (): void => setOpenId(undefined);
   return (
     <section class="editor">
       <ul class="cards">
-        <For each={sorted()} fallback={<li class="quiet">{props.none}</li>}>
-          {(item) => (
+        <For each={ids()} fallback={<li class="quiet">{props.none}</li>}>
+          {(id) => (
             <li>
               <Show
-                when={openId() === item.id}
+                when={openId() === id}
                 fallback={
-                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(item.id)}>
-                    {props.line(item)}
+                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(id)}>
+                    <Show when={props.items[id]}>{(item) => <>{props.line(item())}</>}</Show>
                   </button>
                 }
               >
-                {props.form(item, done)}
+                {props.form(() => props.items[id], done)}
               </Show>
             </li>
           )}
@@ -50,7 +52,7 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
               </button>
             }
           >
-            {props.form(undefined, done)}
+            {props.form(() => undefined, done)}
           </Show>
         </Show>
       </Show>

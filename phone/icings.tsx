@@ -6,6 +6,7 @@ import type { Icing } from "#shared/kitchen/vocabulary.ts";
 import { EditorList } from "./editor-list.tsx";
 import { NumberField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 /** The kitchen's colours; a lead adds and changes them. */
@@ -24,7 +25,7 @@ export function Icings() {
           </span>
         </>
       )}
-      form={(icing, done) => <IcingForm icing={icing} onDone={done} />}
+      form={(icing, done) => <IcingForm icing={icing()} onDone={done} />}
     />
   );
 }
@@ -34,13 +35,16 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
   const [name, setName] = createSignal(props.icing?.name ?? "");
   const [hex, setHex] = createSignal(props.icing?.hex ?? "#f2e3b6");
   const [water, setWater] = createSignal<NonNullable<Icing["waterPct"]>>(props.icing?.waterPct ?? {});
+  const id = props.icing?.id ?? asId<IcingId>(newId());
+  const written = (): Icing => ({
+    id,
+    name: name(),
+    hex: hex(),
+    ...(Object.values(water()).every((pct) => pct === undefined) ? {} : { waterPct: water() }),
+  });
+  const opened = written();
   const save = (): void => {
-    const icing: Icing = {
-      id: props.icing?.id ?? asId<IcingId>(newId()),
-      name: name(),
-      hex: hex(),
-      ...(Object.values(water()).every((pct) => pct === undefined) ? {} : { waterPct: water() }),
-    };
+    const icing = props.icing === undefined ? written() : onto(props.icing, opened, written());
     if (act({ type: "put-icing", icing }, `${name().trim()} saved`)) props.onDone();
   };
   function remove(): void {

@@ -2,9 +2,11 @@ import { For, Show, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
 import { INCH_MM, type KitchenUnits } from "#shared/units.ts";
 import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
+import { handsHere } from "#shared/kitchen/people.ts";
 import type { Settings } from "#shared/kitchen/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { changed, onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"] as const;
@@ -26,6 +28,9 @@ const minutesOf = (clock: string): number => {
   const [hours, minutes] = clock.split(":").map(Number);
   return (hours ?? 0) * 60 + (minutes ?? 0);
 };
+
+type Day = Settings["opening"][number];
+const week = (days: readonly Day[]): Record<string, Day> => Object.fromEntries(Object.entries(days));
 
 /** What is true of the whole kitchen. On the first run the zone is the phone's own. */
 export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
@@ -58,6 +63,46 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [rules, setRules] = createSignal(now.houseRules.join("\n"));
   const [fault, setFault] = createSignal<string>();
 
+  const houseRules = (): string[] =>
+    rules()
+      .split("\n")
+      .map((rule) => rule.trim())
+      .filter((rule) => rule !== "");
+  const written = () => ({
+    name: name(),
+    units: units(),
+    timeZone: zone(),
+    opening: opening.map((day) => (day === null ? null : { ...day })),
+    wall: { diagonalCm: (diagonalIn() ?? 0) * INCH_CM, farthestM: farthestM() ?? 0 },
+    icingLimitC: limitC() ?? 0,
+    densityKgM3: density() ?? 0,
+    sinkShare: (sinkPct() ?? 0) / 100,
+    floodingMin: flooding() ?? 0,
+    packingMin: packing() ?? 0,
+    hands: hands() ?? null,
+    toolIdleMin: idle() ?? 0,
+    wastePct: waste() ?? 0,
+    icingUseH: useH() ?? null,
+    waterPct: {
+      outline: water["outline"] ?? 0,
+      "top-coat": water["top-coat"] ?? 0,
+      flood: water["flood"] ?? 0,
+      detail: water["detail"] ?? 0,
+    },
+    houseRules: houseRules(),
+  });
+  const opened: Settings = written();
+
+  /** What was changed here since the form opened, laid over the settings as they stand; all of them on the first run. */
+  function toSend(): Partial<Settings> {
+    if (props.isFirst === true) return written();
+    const stands = board.kitchen().settings;
+    const to = written();
+    // Each day's hours are a field of their own.
+    const days = onto(week(stands.opening), week(opened.opening), week(to.opening));
+    return changed(stands, { ...onto(stands, opened, to), opening: Object.values(days) });
+  }
+
   function save(): void {
     const numbers = {
       "the wall's diagonal": diagonalIn(),
@@ -80,38 +125,13 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     if (name().trim() === "") return void setFault("The kitchen's name is missing.");
     if (missing !== undefined)
       return void setFault(`Check ${missing[0]}: it is missing or out of its range.`);
-    const houseRules = rules()
-      .split("\n")
-      .map((rule) => rule.trim())
-      .filter((rule) => rule !== "");
-    if (houseRules.length > RULES_MOST || houseRules.some((rule) => rule.length > RULE_LETTERS))
+    if (houseRules().length > RULES_MOST || houseRules().some((rule) => rule.length > RULE_LETTERS))
       return void setFault(
         `House rules must be at most ${RULES_MOST}, each at most ${RULE_LETTERS} letters.`,
       );
     setFault(undefined);
-    const settings: Partial<Settings> = {
-      name: name(),
-      units: units(),
-      timeZone: zone(),
-      opening: opening.map((day) => (day === null ? null : { ...day })),
-      wall: { diagonalCm: (diagonalIn() ?? 0) * INCH_CM, farthestM: farthestM() ?? 0 },
-      icingLimitC: limitC() ?? 0,
-      densityKgM3: density() ?? 0,
-      sinkShare: (sinkPct() ?? 0) / 100,
-      floodingMin: flooding() ?? 0,
-      packingMin: packing() ?? 0,
-      hands: hands() ?? null,
-      toolIdleMin: idle() ?? 0,
-      wastePct: waste() ?? 0,
-      icingUseH: useH() ?? null,
-      waterPct: {
-        outline: water["outline"] ?? 0,
-        "top-coat": water["top-coat"] ?? 0,
-        flood: water["flood"] ?? 0,
-        detail: water["detail"] ?? 0,
-      },
-      houseRules,
-    };
+    const settings = toSend();
+    if (Object.keys(settings).length === 0) return props.onDone();
     if (act({ type: "set-kitchen", settings }, "Kitchen saved")) props.onDone();
   }
 
@@ -271,7 +291,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           max={60}
           unit="people"
           optional
-          hint="Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined."
+          hint={`Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined, ${handsHere(board.kitchen()).length} now.`}
           onChange={(people, isEmpty) => setHands(isEmpty ? null : people)}
         />
         <NumberField

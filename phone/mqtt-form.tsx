@@ -6,6 +6,7 @@ import type { PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import { Choice, Select, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 const UNITS = [
@@ -38,6 +39,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
     (props.settings?.places ?? []).map((one) => ({ ...one })),
   );
   const [fault, setFault] = createSignal<string>();
+  const opened = props.settings;
   const places = () => Object.values(board.kitchen().places).map(({ id, name }) => ({ value: id, name }));
 
   function save(): void {
@@ -54,7 +56,10 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
     });
     if (!parsed.success) return void setFault(sayFault(parsed.issues[0]));
     setFault(undefined);
-    if (act({ type: "set-kitchen", settings: { mqtt: parsed.output } }, "Broker saved")) props.onDone();
+    const stands = board.kitchen().settings.mqtt ?? undefined;
+    const mqtt =
+      stands === undefined || opened === undefined ? parsed.output : onto(stands, opened, parsed.output);
+    if (act({ type: "set-kitchen", settings: { mqtt } }, "Broker saved")) props.onDone();
   }
   function stop(): void {
     if (act({ type: "set-kitchen", settings: { mqtt: null } }, "No longer listening")) props.onDone();

@@ -5,6 +5,7 @@ import type { Order } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
 import { fromLocalInput, toLocalInput } from "./local-time.ts";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 const DAY_MS = 86_400_000;
@@ -20,21 +21,26 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
   const [allergens, setAllergens] = createSignal(props.order?.allergens ?? "");
   const [note, setNote] = createSignal(props.order?.note ?? "");
   const [fault, setFault] = createSignal<string>();
+  const id = props.order?.id ?? asId<OrderId>(newId());
+  const written = (): Order => ({
+    id,
+    name: name(),
+    pickUpAtMs: fromLocalInput(pickUp(), zone()) ?? 0,
+    cookies: count() ?? 0,
+    ...(note().trim() === "" ? {} : { note: note() }),
+    ...(allergens().trim() === "" ? {} : { allergens: allergens() }),
+  });
+  const opened = written();
   function save(): void {
-    const pickUpAtMs = fromLocalInput(pickUp(), zone());
-    const cookies = count();
     if (name().trim() === "") return void setFault("The order's name is missing.");
-    if (pickUpAtMs === undefined) return void setFault("Pick-up must be a day and a time.");
-    if (cookies === undefined) return void setFault("Cookies must be a whole number from 1 to 20000.");
-    const order: Order = {
-      id: props.order?.id ?? asId<OrderId>(newId()),
-      name: name(),
-      pickUpAtMs,
-      cookies,
-      ...(note().trim() === "" ? {} : { note: note() }),
-      ...(allergens().trim() === "" ? {} : { allergens: allergens() }),
-    };
-    if (act({ type: "put-order", order }, `${name().trim()} saved`)) props.onDone(order.id);
+    if (fromLocalInput(pickUp(), zone()) === undefined)
+      return void setFault("Pick-up must be a day and a time.");
+    if (count() === undefined) return void setFault("Cookies must be a whole number from 1 to 20000.");
+    // Someone else may have changed it meanwhile.
+    const stands = board.kitchen().orders[id];
+    const order = stands === undefined ? written() : onto<Order>(stands, opened, written());
+    const isChange = props.order === undefined ? {} : { isChange: true };
+    if (act({ type: "put-order", order, ...isChange }, `${name().trim()} saved`)) props.onDone(id);
   }
   return (
     <Form fault={fault()} onSave={save} onLeave={() => props.onDone()}>

@@ -28,7 +28,7 @@ export function People() {
                 {person.id === board.me.personId ? " (you)" : ""}
               </strong>
               <span>
-                {person.role} · {heard(person.id)}
+                {person.isBench === true ? "bench screen" : person.role} · {heard(person.id)}
               </span>
             </span>
             <Show when={isLead()}>

@@ -8,6 +8,7 @@ import { formatTemp } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 export const PLACE_KINDS: readonly {
@@ -58,7 +59,7 @@ export function Places() {
           </span>
         </span>
       )}
-      form={(place, done) => <PlaceForm place={place} onDone={done} />}
+      form={(place, done) => <PlaceForm place={place()} onDone={done} />}
     />
   );
 }
@@ -84,22 +85,27 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
     setMeasured(false);
     setSetC(usual?.setTempC);
   }
-  function save(): void {
-    const [trays, airSpeedMs, tempC] = [capacity(), speed(), setC()];
-    if (name().trim() === "") return void setFault("The place's name is missing.");
-    if (trays === undefined) return void setFault("It must hold 1 to 400 trays.");
-    if (airSpeedMs === undefined) return void setFault("Its air must be 0 to 10 m/s.");
-    if (isHeated() && tempC === undefined)
-      return void setFault("The temperature it is set to is missing, or out of its range: see above.");
-    const place: Place = {
-      id: props.place?.id ?? asId<PlaceId>(newId()),
+  const id = props.place?.id ?? asId<PlaceId>(newId());
+  const written = (): Place => {
+    const tempC = setC();
+    return {
+      id,
       name: name(),
       kind: kind(),
-      airSpeedMs,
-      capacity: Math.round(trays),
+      airSpeedMs: speed() ?? 0,
+      capacity: Math.round(capacity() ?? 0),
       ...(isHeated() && tempC !== undefined ? { setTempC: tempC } : {}),
       ...(airFrom() === "" ? {} : { airFrom: asId<PlaceId>(airFrom()) }),
     };
+  };
+  const opened = written();
+  function save(): void {
+    if (name().trim() === "") return void setFault("The place's name is missing.");
+    if (capacity() === undefined) return void setFault("It must hold 1 to 400 trays.");
+    if (speed() === undefined) return void setFault("Its air must be 0 to 10 m/s.");
+    if (isHeated() && setC() === undefined)
+      return void setFault("The temperature it is set to is missing, or out of its range: see above.");
+    const place = props.place === undefined ? written() : onto(props.place, opened, written());
     setFault(undefined);
     if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();
   }

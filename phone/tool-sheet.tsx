@@ -1,6 +1,7 @@
 import { For, Match, Show, Switch, createSignal } from "solid-js";
 import { DEFERENCE_SHORT, coolDownLine } from "#shared/heat/cautions.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
+import { handsHere } from "#shared/kitchen/people.ts";
 import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
 import type { ToolState } from "#shared/kitchen/state.ts";
@@ -20,10 +21,8 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
   const isOn = (): boolean => props.tool.use.status === "on";
   const underIt = (): number[] => traysUnder(board.kitchen(), props.tool.id);
   const others = () =>
-    Object.values(board.kitchen().people).filter(
-      ({ id, role }) =>
-        (role === "lead" || role === "decorator") &&
-        !(props.tool.use.status === "on" && props.tool.use.holder === id),
+    handsHere(board.kitchen()).filter(
+      ({ id }) => !(props.tool.use.status === "on" && props.tool.use.holder === id),
     );
   const done = (acted: boolean): void => {
     if (acted) props.onClose();

@@ -4,10 +4,11 @@ import { asId } from "#shared/ids.ts";
 import { heatToolOf } from "#shared/kitchen/film-air.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
 import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
-import { formatSpan, formatTemp } from "#shared/units.ts";
+import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";
+import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
 const KINDS: readonly { value: ToolKind; name: string }[] = [
@@ -34,7 +35,7 @@ export function ToolsEditor() {
           </span>
         </span>
       )}
-      form={(tool, done) => <ToolForm tool={tool} onDone={done} />}
+      form={(tool, done) => <ToolForm tool={tool()} onDone={done} />}
     />
   );
 }
@@ -77,38 +78,43 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
     setCapS(usual.capS);
     setCoolMin(usual.coolDownMin);
   }
+  const id = props.tool?.id ?? asId<ToolId>(newId());
+  const isHotAir = (): boolean => kind() === "hot-air";
+  /** A chamber's air is its place's. */
+  const airC = (): number | undefined => (isHotAir() ? nozzleC() : board.kitchen().places[place()]?.setTempC);
+  const written = (): Tool => ({
+    id,
+    name: name(),
+    kind: kind(),
+    airC: airC() ?? 0,
+    maxAirC: maxC() ?? 0,
+    capS: Math.round(capS() ?? 0),
+    coolDownMin: coolMin() ?? 0,
+    ...(isHotAir()
+      ? { distanceCm: distanceCm(), nozzleMm: nozzleMm() }
+      : { placeId: asId<PlaceId>(place()) }),
+  });
+  const opened = written();
   function save(): void {
-    const isHotAir = kind() === "hot-air";
-    // A chamber's air is its place's.
-    const air = isHotAir ? nozzleC() : board.kitchen().places[place()]?.setTempC;
-    const [most, cap, cool, distance, nozzle] = [maxC(), capS(), coolMin(), distanceCm(), nozzleMm()];
+    const [air, most] = [airC(), maxC()];
     if (name().trim() === "") return void setFault("The tool's name is missing.");
-    if (!isHotAir && place() === "")
+    if (!isHotAir() && place() === "")
       return void setFault(
         `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
       );
     if (
       air === undefined ||
       most === undefined ||
-      cap === undefined ||
-      cool === undefined ||
-      (isHotAir && (distance === undefined || nozzle === undefined))
+      capS() === undefined ||
+      coolMin() === undefined ||
+      (isHotAir() && (distanceCm() === undefined || nozzleMm() === undefined))
     )
       return void setFault("Something is missing, or out of its range: see above.");
-    if (most < air)
+    if (isHotterAsRead(air, most, units()))
       return void setFault(
         `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
       );
-    const tool: Tool = {
-      id: props.tool?.id ?? asId<ToolId>(newId()),
-      name: name(),
-      kind: kind(),
-      airC: air,
-      maxAirC: most,
-      capS: Math.round(cap),
-      coolDownMin: cool,
-      ...(isHotAir ? { distanceCm: distance, nozzleMm: nozzle } : { placeId: asId<PlaceId>(place()) }),
-    };
+    const tool = props.tool === undefined ? written() : onto(props.tool, opened, written());
     setFault(undefined);
     if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
   }

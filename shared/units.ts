@@ -48,6 +48,10 @@ export function formatTemp(tempC: number, units: KitchenUnits): string {
   return units === "metric" ? `${trimmed(tempC, 1)} °C` : `${trimmed(celsiusToFahrenheit(tempC), 0)} °F`;
 }
 
+/** Whether a temperature lies above another as the kitchen reads them: 65.6 °C and a limit typed as 150 °F are both 150 °F. */
+export const isHotterAsRead = (tempC: number, limitC: number, units: KitchenUnits): boolean =>
+  tempC > limitC && formatTemp(tempC, units) !== formatTemp(limitC, units);
+
 /** "2.4 mm", "12 mm", "14 cm"; in inches by thirty-seconds below a quarter, by sixteenths above: "3/32 in", "2½ in". */
 export function formatLength(lengthMm: number, units: KitchenUnits): string {
   if (units === "us") {

@@ -58,7 +58,8 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
   const personId = known?.id ?? asId<PersonId>(deps.newId());
   if (known === undefined) {
     const role = kind === "wall" || kind === "sensor" ? kind : leads || isFirst ? "lead" : "decorator";
-    await command(deps, { type: "add-person", person: { id: personId, name: request.name, role } });
+    const bench = kind === "bench" ? { isBench: true } : {};
+    await command(deps, { type: "add-person", person: { id: personId, name: request.name, role, ...bench } });
   } else if (leads && known.role !== "lead") {
     await command(deps, { type: "set-role", personId, role: "lead" });
   }

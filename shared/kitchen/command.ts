@@ -41,7 +41,11 @@ export const COMMANDS = [
   command("remove-icing", { icingId: IcingId }),
   command("put-design", { design: Design }),
   command("remove-design", { designId: DesignId }),
-  command("put-order", { order: Order }),
+  command("put-order", {
+    order: Order,
+    /** It changes one that is there: where that is gone meanwhile, it is not made anew. */
+    isChange: v.optional(v.boolean("must be true or false")),
+  }),
   command("cancel-order", { orderId: OrderId }),
   command("add-trays", {
     trays: v.pipe(

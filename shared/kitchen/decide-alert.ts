@@ -5,9 +5,16 @@ import { isPutAway } from "./batches.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "./evidence.ts";
-import type { Tray } from "./state.ts";
+import { byName } from "./by-name.ts";
+import { isOver, type Kitchen, type Tray } from "./state.ts";
 
 type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
+
+/** Whether an order outlived its last tray and goes now: putting trays away takes it along, be it with none. */
+function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
+  const traysOf = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
+  return Object.values(kitchen.orders).some((order) => isOver(order, traysOf.get(order.id) ?? [], atMs));
+}
 
 /** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
 const PUT_AWAY_AFTER_MS = 48 * 3_600_000;
@@ -54,7 +61,9 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
       const batchIds = batches.map(({ id }) => id);
       const evidence = trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]);
       return yes(
-        ...(trays.length === 0 ? [] : [{ type: "trays-put-away" as const, ...stamp, trayIds, evidence }]),
+        ...(trays.length === 0 && !hasOrderOver(kitchen, stamp.atMs)
+          ? []
+          : [{ type: "trays-put-away" as const, ...stamp, trayIds, evidence }]),
         ...(batches.length === 0 ? [] : [{ type: "batches-put-away" as const, ...stamp, batchIds }]),
       );
     }

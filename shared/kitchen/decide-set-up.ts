@@ -1,7 +1,7 @@
 import { TOOL_DEFAULTS, toolFault } from "../heat/tool.ts";
 import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
-import { formatTemp } from "../units.ts";
+import { formatTemp, isHotterAsRead } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
@@ -115,6 +115,8 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
     }
     case "put-order": {
       const { order } = command;
+      if (command.isChange === true && kitchen.orders[order.id] === undefined)
+        return no("unknown", "That order is not here any more: it was packed and put away, or cancelled.");
       if (kitchen.orders[order.id] === undefined && order.pickUpAtMs < deciding.nowMs)
         return no(
           "out-of-range",
@@ -169,7 +171,8 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
     });
     if (fault !== undefined) return no("out-of-range", `place.${fault.replace("airC", "setTempC")}`);
     const cooler = Object.values(kitchen.tools).find(
-      ({ placeId, maxAirC }) => placeId === place.id && maxAirC < (place.setTempC ?? 0),
+      ({ placeId, maxAirC }) =>
+        placeId === place.id && isHotterAsRead(place.setTempC ?? 0, maxAirC, kitchen.settings.units),
     );
     if (cooler !== undefined)
       return no(
@@ -233,7 +236,7 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
   if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
   const { airC } = heatToolOf(kitchen, tool);
   const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
-  if (airC > tool.maxAirC)
+  if (isHotterAsRead(airC, tool.maxAirC, kitchen.settings.units))
     return no(
       "out-of-range",
       `tool.maxAirC must be at least ${temp(airC)}, the air ${tool.name} is set to: got ${temp(tool.maxAirC)}.`,

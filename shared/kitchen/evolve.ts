@@ -5,8 +5,9 @@ import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
 import {
-  cookiesOnTrays,
+  cookiesByDesign,
   heatHolder,
+  isOver,
   standsAt,
   trayUnder,
   warmersOf,
@@ -245,7 +246,7 @@ const idle = (kitchen: Kitchen, toolId: string, atMs: number): Kitchen =>
     trayUnder(kitchen, toolId) === undefined ? outOfHeat(use, atMs) : knownOnAt(use, atMs),
   );
 
-/** An order goes with its last tray, unless it still wants cookies for a pick-up to come. */
+/** An order keeps what of it was put away, and goes once nothing of it is to come. */
 function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const gone = new Set<string>(event.trayIds);
   const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
@@ -254,16 +255,13 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
     event.trayIds.flatMap((id) => kitchen.trays[id] ?? []),
     ({ orderId }) => orderId,
   );
-  const orders = { ...kitchen.orders };
-  for (const [orderId, own] of packed) {
-    const before = orders[orderId];
-    if (before === undefined) continue;
-    const order = { ...before, putAway: cookiesOnTrays(before, own) };
-    const here = left.get(orderId) ?? [];
-    const wantsMore = order.pickUpAtMs > event.atMs && cookiesOnTrays(order, here) < order.cookies;
-    if (here.length > 0 || wantsMore) orders[orderId] = order;
-    else delete orders[orderId];
-  }
+  const orders = Object.fromEntries(
+    Object.entries(kitchen.orders).flatMap(([orderId, before]) => {
+      const own = packed.get(orderId);
+      const order = own === undefined ? before : { ...before, putAway: cookiesByDesign(before, own) };
+      return isOver(order, left.get(orderId) ?? [], event.atMs) ? [] : [[orderId, order]];
+    }),
+  );
   return {
     ...kitchen,
     trays,

@@ -5,6 +5,7 @@ import type { Spans } from "./forecasting.ts";
 import type { Span } from "../drying/span.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
 import { openFromMs, workedMs } from "./day.ts";
+import { handsHere } from "./people.ts";
 import { needsOf } from "./route.ts";
 import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
@@ -142,10 +143,9 @@ export function turnsOf(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, nu
   );
 }
 
-/** How many ice at once: what a lead said, else everyone here as a lead or a decorator. */
-const handsOf = ({ people, settings }: Kitchen): number =>
-  settings.hands ??
-  Math.max(1, Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length);
+/** How many ice at once: what a lead said, else everyone who joined. */
+const handsOf = (kitchen: Kitchen): number =>
+  kitchen.settings.hands ?? Math.max(1, handsHere(kitchen).length);
 
 /**
  * When an order's trays are all dry through; trays not planned yet are not counted. Spare minutes are what is left before

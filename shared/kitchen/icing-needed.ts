@@ -5,7 +5,7 @@ import { CUP_ML } from "../units.ts";
 import { byName, compareNames } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
 import { filmLayersOf } from "./forecasting.ts";
-import { cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
+import { cookiesByDesign, cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
 import { Consistency, type Design } from "./vocabulary.ts";
 
 /** What to mix of one icing in one consistency, g unless said otherwise. */
@@ -34,7 +34,7 @@ export interface IcingMix {
   rows: readonly MixRow[];
 }
 
-/** An order with layers still to lay. `offTrays` cookies are on no tray yet: counted like its trays, not at all when it has none. */
+/** An order with layers still to lay. `offTrays` cookies are on no tray yet: counted like the trays it has or had, not at all without any. */
 export interface OpenOrder {
   order: OrderState;
   offTrays: number;
@@ -159,12 +159,13 @@ export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
 }
 
 function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], nowMs: number): OpenOrder {
-  const here = sum(trays, ({ count }) => count);
   const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - cookiesOnTrays(order, trays)) : 0;
-  const byDesign = [...byName(trays, ({ designId }) => designId)].flatMap(([designId, own]) => {
+  // Trays that are put away still say what the order is made of.
+  const byDesign = Object.entries(cookiesByDesign(order, trays)).flatMap(([designId, cookies]) => {
     const design = kitchen.designs[designId];
-    return design === undefined ? [] : [{ design, cookies: sum(own, ({ count }) => count) }];
+    return design === undefined ? [] : [{ design, cookies }];
   });
+  const known = sum(byDesign, ({ cookies }) => cookies);
   const onTheirTrays = trays.flatMap((tray): Work[] => {
     const design = kitchen.designs[tray.designId];
     return design === undefined || tray.standing.stage === "packed"
@@ -173,7 +174,7 @@ function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], 
   });
   const toCome = byDesign.map(({ design, cookies }): Work => ({
     design,
-    cookies: (offTrays * cookies) / here,
+    cookies: (offTrays * cookies) / known,
     begun: 0,
   }));
   return {

@@ -172,9 +172,9 @@ export interface AirReading {
   source: "typed" | "sensor" | "practice";
 }
 
-/** An order, and how many of its cookies were packed on trays that are put away. */
+/** An order, and how many of its cookies, by design, were packed on trays that are put away. */
 export interface OrderState extends Order {
-  putAway?: number;
+  putAway?: Readonly<Record<string, number>>;
 }
 
 /** Icing that stands mixed, and who said so. */
@@ -214,13 +214,27 @@ export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined
   );
 }
 
+/** Whether an order goes: its last tray was put away, and its pick-up has passed, so that nothing of it is to come. */
+export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number): boolean =>
+  order.putAway !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;
+
 /** Trays not yet packed. */
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
 
 /** Cookies of an order on the trays it has or had. */
-export const cookiesOnTrays = ({ putAway = 0 }: OrderState, trays: readonly Tray[]): number =>
-  trays.reduce((sum, { count }) => sum + count, putAway);
+export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): number =>
+  Object.values(cookiesByDesign(order, trays)).reduce((sum, count) => sum + count, 0);
+
+/** The same by design. */
+export function cookiesByDesign(
+  { putAway = {} }: OrderState,
+  trays: readonly Tray[],
+): Readonly<Record<string, number>> {
+  const cookies: Record<string, number> = { ...putAway };
+  for (const { designId, count } of trays) cookies[designId] = (cookies[designId] ?? 0) + count;
+  return cookies;
+}
 
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;

@@ -101,7 +101,13 @@ export const Settings = v.object({
 });
 export type Settings = v.InferOutput<typeof Settings>;
 
-export const Person = v.object({ id: PersonId, name: line(40), role: Role });
+export const Person = v.object({
+  id: PersonId,
+  name: line(40),
+  role: Role,
+  /** A screen that anyone at the bench taps: no pair of hands of its own. Logs from before it was told lack it. */
+  isBench: v.optional(v.boolean("must be true or false")),
+});
 export type Person = v.InferOutput<typeof Person>;
 
 /** A place where trays stand, with its air. */

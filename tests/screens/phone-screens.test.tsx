@@ -44,6 +44,7 @@ it("K7 an act too soon asks a second tap that names the risk, and records it", a
 it("K23 a kitchen may be open until midnight, and say how many ice at once", async () => {
   const { socket, server } = await aPhone("#/kitchen/settings", { person: "ida" });
   fireEvent.change(screen.getByLabelText("Monday, closes"), { target: { value: "00:00" } });
+  expect(screen.getByText(/Empty: everyone who joined, 3 now\./)).toBeTruthy();
   fireEvent.input(screen.getByLabelText(/How many ice at once/), { target: { value: "2" } });
   screen.getByRole("button", { name: "Save" }).click();
   await socket.flush();

@@ -30,6 +30,17 @@ describe("who leads", () => {
     expect(await server.join("Ida")).toMatchObject({ role: "lead" });
   });
 
+  test("K23 a bench screen is marked as one, and is not where it joins under a person's name", async () => {
+    await server.join("Ida");
+    await server.join("Bench 2", "bench");
+    await server.join("Ida", "bench");
+    const joined = Object.values(server.app.service.kitchen().people);
+    expect(joined.map(({ name, isBench }) => [name, isBench])).toEqual([
+      ["Ida", undefined],
+      ["Bench 2", true],
+    ]);
+  });
+
   test("two first phones at once are one lead and one decorator", async () => {
     const roles = (await Promise.all([server.join("Ida"), server.join("Sol")])).map(({ role }) => role);
     expect(roles.toSorted()).toEqual(["decorator", "lead"]);

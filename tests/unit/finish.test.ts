@@ -157,6 +157,20 @@ describe("hands", () => {
     scene.act("set-kitchen", { settings: { hands: null } });
     expect(turnsOf(scene.kitchen, T0).get("t3")).toBe(T0);
   });
+
+  it("K23 a bench screen is no pair of hands, unless an old log does not say that it is one", () => {
+    const scene = aKitchen();
+    const bench = { id: "bench", name: "Bench 1", role: "decorator" };
+    scene.as("kitchen", "lead").role = "kitchen";
+    scene.act("add-person", { person: { ...bench, isBench: true } });
+    scene.as("ida", "lead").act("add-trays", {
+      trays: [{ id: "t9", number: 90, designId: "moon", orderId: "walk", count: 6, placeId: "rack-a" }],
+    });
+    expect(turnsOf(scene.kitchen, T0).get("t9")).toBe(T0 + 10 * MIN);
+    scene.as("kitchen", "lead").role = "kitchen";
+    scene.act("add-person", { person: bench });
+    expect(turnsOf(scene.kitchen, T0).get("t9")).toBe(T0);
+  });
 });
 
 describe("an order", () => {

@@ -6,7 +6,7 @@ import { mixNotes, needWords, recipeWords, waterWords } from "#shared/kitchen/ic
 import { Settings } from "#shared/kitchen/vocabulary.ts";
 import { parse } from "#shared/fields.ts";
 import { inchesToMm, TSP_ML } from "#shared/units.ts";
-import { aKitchen, HOUR, type Scene } from "../support/scene.ts";
+import { aKitchen, HOUR, type Scene, T0 } from "../support/scene.ts";
 
 /** Ten Puffins on tray 60 for the Puffin Club: a storm outline of 6 cm² and a butter flood of 20 cm², both 2 mm. */
 function puffins(cookies = 10, trays = true): Scene {
@@ -163,6 +163,31 @@ describe("cookies on no tray yet", () => {
     expect(mixNotes(toMix, "metric")).toEqual([
       "Puffin Club: 24 cookies on no tray yet and of no design: not counted.",
     ]);
+  });
+
+  it("I8 are counted like trays that were packed and put away, as long as their design is there", () => {
+    const scene = puffins(100);
+    scene.act("put-order", {
+      order: { id: "club", name: "Puffin Club", pickUpAtMs: T0 + 90 * HOUR, cookies: 100 },
+    });
+    scene.act("remove-tray", { trayId: "p1" });
+    scene.act("add-trays", {
+      trays: [{ id: "p2", number: 61, designId: "moon", orderId: "club", count: 10, placeId: "rack-a" }],
+    });
+    scene.act("flooded", { trayId: "p2" });
+    scene.act("pack", { trayId: "p2", acceptRisk: true });
+    const before = mixOf(scene, "club").mixes;
+    expect(before).toMatchObject([{ icingId: "storm" }]);
+    Object.assign(scene.later(49 * HOUR), { by: "kitchen", role: "kitchen" });
+    scene.act("put-away", {});
+    expect(scene.kitchen.trays["p2"]).toBeUndefined();
+    expect(mixOf(scene, "club").mixes).toEqual(before);
+    expect(mixNotes(mixOf(scene, "club"), "metric").join(" ")).toContain(
+      "90 cookies on no tray yet, counted like its trays (Moon).",
+    );
+    for (const tray of ["t2", "t3"]) scene.as("ida", "lead").act("remove-tray", { trayId: tray });
+    scene.act("remove-design", { designId: "moon" });
+    expect(mixOf(scene, "club")).toMatchObject({ mixes: [], orders: [{ offTrays: 90, like: [] }] });
   });
 
   it("I8 are not waited for once the pick-up has passed; trays still are", () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import type { Decision } from "#shared/kitchen/decide.ts";
+import { fahrenheitToCelsius } from "#shared/units.ts";
 import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
@@ -165,6 +166,21 @@ describe("setting up the kitchen", () => {
     const tool = { ...HOT_AIR, airC: 250, maxAirC: 200 };
     expect(refusalOf(scene.ask("put-tool", { tool })).message).toBe(
       "tool.maxAirC must be at least 482 °F, the air Hot-air tool 1 is set to: got 392 °F.",
+    );
+  });
+
+  it("H4 a limit typed as the very °F that an oven shows is taken, and the oven saved again; one below is not", () => {
+    const scene = lead();
+    scene.act("set-kitchen", { settings: { units: "us" } });
+    const { use: _, ...oven } = scene.kitchen.tools["oven-1"]!;
+    const limited = (maxF: number): Decision =>
+      scene.ask("put-tool", { tool: { ...oven, maxAirC: fahrenheitToCelsius(maxF) } });
+    expect(refusalOf(limited(149)).message).toContain("must be at least 150 °F");
+    expect(limited(150).ok).toBe(true);
+    const place = scene.kitchen.places["oven"]!;
+    expect(scene.ask("put-place", { place: { ...place, capacity: 3 } }).ok).toBe(true);
+    expect(refusalOf(scene.ask("put-place", { place: { ...place, setTempC: 66.2 } })).message).toContain(
+      "place.setTempC must be at most 150 °F",
     );
   });
 

@@ -388,32 +388,68 @@ describe("a tray's way", () => {
     expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
     expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
     // Of 32 cookies twelve are on a tray; ten and ten were packed, and are neither to be iced nor to be put on trays again.
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: 20 });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: { moon: 20 } });
     expect(openOrders(scene.kitchen, T0)).toMatchObject([{ order: { id: "walk" }, offTrays: 0 }]);
     expect(orderStrip(scene.kitchen, scene.forecasts, scene.nowMs)[0]).toMatchObject({ done: 20 / 32 });
     Object.assign(scene, { by, role });
   });
 
   it.each([
-    ["all its cookies were packed", 20, 90, false],
     ["its pick-up has passed", 32, 30, false],
     ["it wants more for a pick-up to come", 32, 90, true],
+    ["its pick-up is to come, though all its cookies were packed", 20, 90, true],
   ])("K19 an order goes with its last tray or stays: %s", (_, cookies, pickUpH, stays) => {
-    const scene = aKitchen().as("ida", "lead");
-    scene.act("remove-tray", { trayId: "t1" });
-    const order = { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + pickUpH * HOUR, cookies };
-    scene.act("put-order", { order });
-    for (const trayId of ["t2", "t3"]) {
-      scene.act("flooded", { trayId });
-      scene.act("pack", { trayId, acceptRisk: true });
-    }
-    Object.assign(scene, { by: "kitchen", role: "kitchen" });
-    scene.later(49 * HOUR).act("put-away", {});
+    const { scene, order } = packedOrder(cookies, pickUpH);
+    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
     expect(scene.kitchen.trays).toEqual({});
     expect(scene.kitchen.orders["walk"] !== undefined).toBe(stays);
     if (!stays) return;
     // Changed, it still knows what was packed.
-    scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 } });
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: 20 });
+    scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 }, isChange: true });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: { moon: 20 } });
+    // Its last tray is away: it goes by itself once its pick-up has passed, and that is written once.
+    asKitchen(scene).ask("put-away", {});
+    expect(scene.events.at(-1)?.type).toBe("order-put");
+    scene.later(41 * HOUR).act("put-away", {});
+    expect(scene.events.at(-1)).toMatchObject({ type: "trays-put-away", trayIds: [], evidence: [] });
+    expect(scene.kitchen.orders["walk"]).toBeUndefined();
+    expect(scene.ask("put-away", {})).toEqual({ ok: true, value: [] });
+  });
+
+  it("K19 an order that was never on a tray stays, though its pick-up has passed", () => {
+    const { scene } = packedOrder(20, 30);
+    scene.as("ida", "lead").act("put-order", {
+      order: { id: "club", name: "Puffin Club", pickUpAtMs: T0 + 20 * HOUR, cookies: 12 },
+    });
+    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
+    expect(Object.keys(scene.kitchen.orders)).toEqual(["club"]);
+    expect(scene.ask("put-away", {})).toEqual({ ok: true, value: [] });
+  });
+
+  it("K19 a change of an order that is gone does not bring it back as if nothing had been iced", () => {
+    const { scene, order } = packedOrder(20, 30);
+    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
+    scene.as("ida", "lead");
+    const change = { order: { ...order, pickUpAtMs: scene.nowMs + HOUR }, isChange: true };
+    expect(refusalOf(scene.ask("put-order", change))).toEqual({
+      reason: "unknown",
+      message: "That order is not here any more: it was packed and put away, or cancelled.",
+    });
+    expect(scene.ask("put-order", { order: change.order }).ok).toBe(true);
   });
 });
+
+/** The only order, of two trays of ten Moons that are packed. */
+function packedOrder(cookies: number, pickUpH: number) {
+  const scene = aKitchen().as("ida", "lead");
+  scene.act("remove-tray", { trayId: "t1" });
+  const order = { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + pickUpH * HOUR, cookies };
+  scene.act("put-order", { order });
+  for (const trayId of ["t2", "t3"]) {
+    scene.act("flooded", { trayId });
+    scene.act("pack", { trayId, acceptRisk: true });
+  }
+  return { scene, order };
+}
+
+const asKitchen = (scene: Scene): Scene => Object.assign(scene, { by: "kitchen", role: "kitchen" });
