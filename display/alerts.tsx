@@ -6,7 +6,8 @@ import { formatStopwatch } from "#shared/units.ts";
 
 interface AlertsProps {
   alerts: readonly WallAlert[];
-  more: number;
+  /** What has no box of its own. */
+  more: string;
   nowMs: Accessor<number>;
   timeZone: string;
   isStale: boolean;
@@ -17,9 +18,7 @@ export function Alerts(props: AlertsProps): JSX.Element {
   return (
     <div class="alerts" role="alert">
       <For each={props.alerts}>{(alert) => <AlertBox alert={alert} all={props} />}</For>
-      <Show when={props.more > 0}>
-        <p class="more">and {props.more} more</p>
-      </Show>
+      <Show when={props.more}>{(more) => <p class="more">{more()}</p>}</Show>
     </div>
   );
 }

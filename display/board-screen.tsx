@@ -85,6 +85,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
             </Show>
             <Hands
               tiles={view.shown.tiles}
+              noTileRoom={view.shown.noTileRoom}
               more={view.shown.more}
               moreToStart={view.shown.moreToStart}
               moreLetters={handsLetters(layout())}

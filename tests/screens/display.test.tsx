@@ -14,6 +14,7 @@ import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
   fullKitchen,
+  heating,
   MIN,
   normalKitchen,
   NOW,
@@ -59,6 +60,28 @@ describe("the wall", () => {
     expect(container.querySelector(".top")?.getAttribute("data-news")).toBe("true");
     expect(texts(".order .spare")[0]).toBe("40 min–2 h short");
     expect(texts(".live p")[0]).toBe("live · 2 phones");
+  });
+
+  it("A2 names every tray past its stop-by, though not every alert has a box; trays not begun make room", () => {
+    const late = [3, 4, 5, 6, 7, 8];
+    const { kitchen, forecasts } = withTrays(bareKitchen({ diagonalCm: 140, farthestM: 4 }), [
+      ...late.map((number) => ({ number, design: "lantern", films: 1, standing: heating(1, 170 + number) })),
+      { number: 70, design: "lantern", films: 0 },
+    ]);
+    const alerts = late.map((number) =>
+      urgent("heat-running-long", 170 + number, { trayNumber: number, trayId: asId(`t${number}`) }),
+    );
+    const byKey = Object.fromEntries(alerts.map((alert) => [alert.key, alert]));
+    const { texts, setState } = show({ kitchen: { ...kitchen, alerts: byKey }, forecasts });
+    const boxed = texts(".alert .number");
+    expect(boxed).toEqual(["8", "7", "6", "5"]);
+    expect(texts(".alerts .more")[0]).toBe("and 2 more · Stop the heat 3–4");
+    expect([texts(".tile"), texts(".none"), texts(".hands > .more")]).toEqual([[], [], ["1 to start: 70"]]);
+    const inLane = texts('[data-lane="heat-set"] .pill[data-overdue] b').join();
+    expect(inLane).toBe("3–8");
+    expect(texts('[data-lane="heat-set"] [data-left="true"]')).toEqual([]);
+    setState({ kitchen: { ...kitchen, alerts: {} }, forecasts });
+    expect(texts(".tile .number")).toEqual(["70"]);
   });
 
   it("D13 after opening the air says the day's line, once a minute; news of the air goes before it for a quarter of an hour", () => {
@@ -219,7 +242,7 @@ describe("a bench", () => {
 
   it("H9 a heat-set that spoiled cookies asks how many", async () => {
     const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
-    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
     await settle();
@@ -250,7 +273,7 @@ describe("a bench", () => {
 
   it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
     const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
-    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     const end = screen.getByRole("button", { name: "Stop: not set yet" });
     fireEvent.click(end);
     expect(wishes).toEqual([]);
