@@ -102,12 +102,21 @@ const HEADS: Readonly<Partial<Record<AlertKind, string>>> = {
   "icing-too-old": "Take fresh icing",
 };
 
+function headOf(kitchen: Kitchen, alert: StandingAlert, isInChamber: boolean): string {
+  if (isInChamber && alert.kind === "heat-near-stop") return "Take it out";
+  if (isHotAirTooHot(kitchen, alert)) return "Too hot";
+  return HEADS[alert.kind] ?? alert.what;
+}
+
+/** Hot air has no trays in it to take out, and nothing to turn down while it stands. */
+const isHotAirTooHot = (kitchen: Kitchen, { kind, toolId }: StandingAlert): boolean =>
+  kind === "oven-too-hot" && kitchen.tools[toolId ?? ""]?.kind === "hot-air";
+
 /** The head across the room, the rest beside it. */
 function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
   const heat = heatOf(kitchen, alert);
   const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
-  const head =
-    isInChamber && alert.kind === "heat-near-stop" ? "Take it out" : (HEADS[alert.kind] ?? alert.what);
+  const head = headOf(kitchen, alert, isInChamber);
   // What only a bench is told is its own: no phone went out of reach.
   const body = (forWall(alert) ? wallBody(kitchen, alert, heat) : undefined) ?? alert.todo;
   return { head, body: [whereWords(kitchen, alert), body].filter((part) => part.length > 0).join(" · ") };
@@ -122,7 +131,9 @@ function wallBody(kitchen: Kitchen, alert: StandingAlert, heat: HeatSet | undefi
     "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone went out of reach`,
     "heat-unwatched": `phone went out of reach, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
     "tool-left-on": "on, no tray under it",
-    "oven-too-hot": "trays out with dry mitts, turn it down",
+    "oven-too-hot": isHotAirTooHot(kitchen, alert)
+      ? "switch it off, let it cool"
+      : "trays out with dry mitts, turn it down",
   };
   return words[alert.kind];
 }

@@ -289,6 +289,20 @@ describe("alerts on the wall", () => {
     expect(moreAlertsWords([], 60)).toBe("");
   });
 
+  it("A13 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {
+    const { kitchen } = normalKitchen();
+    const told = (toolKind: "hot-air" | "oven") => {
+      const tool = { ...kitchen.tools["hot-1"]!, kind: toolKind };
+      const alert = urgent("oven-too-hot", 70, { toolId: asId("hot-1") });
+      return wallAlerts({ ...kitchen, tools: { "hot-1": tool }, alerts: { [alert.key]: alert } });
+    };
+    expect(told("hot-air")).toMatchObject([
+      { head: "Too hot", body: "Wren · hot-air bench 1 · switch it off, let it cool" },
+    ]);
+    expect(told("oven")[0]?.head).toBe("Oven too hot");
+    expect(told("oven")[0]?.body).toContain("trays out with dry mitts");
+  });
+
   it("says what to do, who and where, and counts from the start", () => {
     const { kitchen } = normalKitchen();
     expect(wallAlerts(kitchen)).toEqual([
