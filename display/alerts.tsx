@@ -11,6 +11,8 @@ interface AlertsProps {
   nowMs: Accessor<number>;
   timeZone: string;
   isStale: boolean;
+  /** A bench that can be touched opens what ends the matter; a wall does not. */
+  onOpen?: ((item: { trayIds: readonly string[] }) => void) | undefined;
 }
 
 /** What is urgent: number, what to do, who and where, and a clock that counts up. */
@@ -28,8 +30,18 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
   const ran = createMemo(() =>
     props.all.isStale ? "" : formatStopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
   );
+  const open = (): (() => void) | undefined => {
+    const [onOpen, trayId] = [props.all.onOpen, props.alert.trayId];
+    return onOpen && trayId !== undefined ? () => onOpen({ trayIds: [trayId] }) : undefined;
+  };
+  // The whole box takes the tap, its button among it.
   return (
-    <article class="alert" data-class={props.alert.class}>
+    <article
+      class="alert"
+      data-class={props.alert.class}
+      data-opens={open() && true}
+      onClick={() => open()?.()}
+    >
       <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
         {(number) => <b class="number">{number()}</b>}
       </Show>
@@ -42,6 +54,11 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
         {props.alert.body}
       </p>
       <time class="ran">{ran()}</time>
+      <Show when={open()}>
+        <button type="button" class="open" aria-label={`Tray ${props.alert.trayNumber}: open`}>
+          Open
+        </button>
+      </Show>
     </article>
   );
 }

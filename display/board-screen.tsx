@@ -81,6 +81,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
                 nowMs={nowMs}
                 timeZone={timeZone()}
                 isStale={isStale()}
+                onOpen={onOpen}
               />
             </Show>
             <Hands

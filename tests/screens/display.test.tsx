@@ -19,6 +19,7 @@ import {
   normalKitchen,
   NOW,
   urgent,
+  urgentKitchen,
   withTrays,
   type Made,
 } from "./display-kitchens.ts";
@@ -230,6 +231,26 @@ describe("a bench", () => {
     expect(container.querySelector('[role="dialog"]')).toBeNull();
     fireEvent.click(screen.getByRole("button", { name: "Undo" }));
     expect(wishes[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
+  });
+
+  it("A2 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {
+    const { container, wishes, settle } = show(urgentKitchen(), { isBench: true });
+    expect(screen.getAllByRole("button", { name: /^Tray \d+: open$/ })).toHaveLength(1);
+    fireEvent.click(screen.getByRole("button", { name: "Tray 14: open" }));
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
+    expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t14", result: "not yet" }]);
+    fireEvent.click(container.querySelector('.alert:not([data-opens="true"])')!);
+    expect(screen.queryByRole("dialog")).toBeNull();
+    fireEvent.click(container.querySelector('.alert[data-opens="true"] .act')!);
+    expect(screen.getByRole("dialog").textContent).toContain("14");
+    cleanup();
+    const wall = show(urgentKitchen());
+    fireEvent.click(wall.container.querySelector(".alert .act")!);
+    expect([screen.queryByRole("dialog"), wall.container.querySelector(".alert button")]).toEqual([
+      null,
+      null,
+    ]);
   });
 
   it("a tray to check by touch asks what the finger found", async () => {
