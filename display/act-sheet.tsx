@@ -72,7 +72,8 @@ function hotWords(board: Board, tray: Tray): string | undefined {
 /** What was done just now, to be undone for 20 s. */
 export interface Done {
   words: string;
-  undo: Wish;
+  /** Absent where there is nothing to undo: an undo that was refused. */
+  undo?: Wish;
 }
 
 /** A bench's sheet: opened by a tile or a pill, closed by its act. */

@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
 import { createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import type { OutboxItem } from "#shared/client/outbox.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
@@ -251,6 +252,45 @@ describe("a bench", () => {
       null,
       null,
     ]);
+  });
+
+  it("C2 what was tapped here and refused later is told, with its tray and time, until someone has read it", () => {
+    const refused = (n: number, trayId: string): OutboxItem => ({
+      n,
+      is: "refused",
+      command: { type: "flooded", trayId: asId(trayId), commandId: asId(`c${n}`), atMs: NOW - n * MIN },
+      refusal: { ok: false, reason: "wrong-stage", message: `Sentence ${n}.` },
+    });
+    const { texts, setOutbox } = show(normalKitchen(), { isBench: true });
+    expect(texts(".refusal")).toEqual([]);
+    setOutbox([refused(1, "t7"), refused(2, "t22"), refused(3, "gone")]);
+    expect(texts(".refusal p")).toEqual([
+      "Tray 7 · the tap of 14:11 was not taken Sentence 1.",
+      "Tray 22 · the tap of 14:10 was not taken Sentence 2.",
+    ]);
+    expect(texts("p.refusal")).toEqual(["and 1 more"]);
+    fireEvent.click(screen.getAllByRole("button", { name: "Understood" })[0]!);
+    expect(texts(".refusal p")[1]).toBe("A tap · the tap of 14:09 was not taken Sentence 3.");
+    expect(texts("p.refusal")).toEqual([]);
+  });
+
+  it("an undo that is refused says why", async () => {
+    const refusal = {
+      ok: false as const,
+      reason: "wrong-stage" as const,
+      message: "Odile has gone on since.",
+    };
+    const { container, texts, settle } = show(normalKitchen(), {
+      isBench: true,
+      answer: (wish) => (wish.type === "take-back" ? { ok: false, refusal } : LANDED),
+    });
+    fireEvent.click(container.querySelector(".tile")!);
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    fireEvent.click(screen.getByRole("button", { name: "Undo" }));
+    expect(texts(".toast")).toEqual(["Odile has gone on since.Understood"]);
+    fireEvent.click(screen.getByRole("button", { name: "Understood" }));
+    expect(texts(".toast")).toEqual([]);
   });
 
   it("a tray to check by touch asks what the finger found", async () => {
