@@ -3,6 +3,7 @@ import { createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { Standing } from "#shared/kitchen/state.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
@@ -341,6 +342,39 @@ describe("a bench", () => {
     await settle();
     fireEvent.click(end);
     expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
+  });
+
+  it("C7 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
+    const made = normalKitchen();
+    const { container, wishes, settle, setState, setNowMs } = show(made, { isBench: true });
+    const standAs = (standing: Standing): void => {
+      const t26 = { ...made.kitchen.trays["t26"]!, standing };
+      setState({ ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } });
+    };
+    const hot = heating(1, 50);
+    if (hot.stage !== "heat-set") throw new Error("no heat");
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
+    await settle();
+    const stop = screen.getByRole("button", { name: "Stop: not set yet" });
+    // A second goes by, and nothing else: the button under the finger is the same, and takes the tap.
+    setNowMs(NOW + 1000);
+    expect(screen.getByRole("button", { name: "Stop: not set yet" })).toBe(stop);
+    expect(stop.getAttribute("aria-disabled")).toBe("false");
+
+    standAs({ ...hot, heat: { ...hot.heat, laps: [{ fromMs: NOW - 50_000, toMs: NOW }] } });
+    fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
+    await settle();
+    standAs({ stage: "crusting", nextLayer: 2 });
+    expect(screen.queryByRole("button", { name: "3" })).toBeNull();
+    const [next] = [...container.querySelectorAll<HTMLElement>(".sheet .choices button")];
+    fireEvent.click(next!);
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(next!);
+    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t26" }]);
   });
 
   it("a tile of several trays asks which", async () => {
