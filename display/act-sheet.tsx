@@ -1,4 +1,4 @@
-import { createMemo, createSignal, For, onCleanup, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board, Wish } from "#shared/client/solid-board.ts";
 import type { Refused } from "#shared/client/outbox.ts";
@@ -72,7 +72,8 @@ function hotWords(board: Board, tray: Tray): string | undefined {
 /** What was done just now, to be undone for 20 s. */
 export interface Done {
   words: string;
-  undo: Wish;
+  /** Absent where there is nothing to undo: an undo that was refused. */
+  undo?: Wish;
 }
 
 /** A bench's sheet: opened by a tile or a pill, closed by its act. */
@@ -89,16 +90,42 @@ export function ActSheet(props: {
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
   const [counting, setCounting] = createSignal<Choice>();
   const [refused, setRefused] = createSignal<{ choice: Choice; refusal: Refused }>();
-  // What comes under a finger that tapped twice is not meant: a heat-set's end, a risk taken, the next tray.
-  const settled = createSettled(props.timer, () => [chosen(), counting(), refused()]);
+  const heat = createMemo(() => {
+    const standing = tray()?.standing;
+    return standing?.stage === "heat-set" ? standing.heat : undefined;
+  });
+  // The same choices keep their buttons while time goes by: a finger that is on one must lift from it.
+  const choices = createMemo(
+    () => {
+      const [shown, counted] = [tray(), counting()];
+      if (shown === undefined) return [];
+      return counted === undefined ? choicesFor(props.board, shown) : countsFor(counted);
+    },
+    undefined,
+    { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
+  );
+  // What comes under a finger is not meant: a heat-set's end, a risk taken, the next tray, whatever others did meanwhile.
+  const settled = createSettled(props.timer, () =>
+    JSON.stringify([
+      chosen(),
+      counting()?.words,
+      refused()?.refusal.message,
+      choices().map(({ words }) => words),
+      heat()?.actId,
+      heat()?.laps.length,
+    ]),
+  );
+  // Cookies are counted of one heat: with that gone there is nothing to count.
+  createEffect(
+    on(
+      createMemo(() => heat()?.actId),
+      () => setCounting(undefined),
+      { defer: true },
+    ),
+  );
   const close = (event: KeyboardEvent): void => void (event.key === "Escape" && props.onClose());
   document.addEventListener("keydown", close);
   onCleanup(() => document.removeEventListener("keydown", close));
-
-  const choices = (tray: Tray): Choice[] => {
-    const counted = counting();
-    return counted === undefined ? choicesFor(props.board, tray) : countsFor(counted);
-  };
 
   function act(choice: Choice, acceptRisk = false): void {
     if (!settled()) return;
@@ -152,7 +179,7 @@ export function ActSheet(props: {
                 when={refused()}
                 fallback={
                   <div class="choices" classList={{ numbers: counting() !== undefined }}>
-                    <For each={choices(tray())}>
+                    <For each={choices()}>
                       {(choice) => (
                         <button type="button" aria-disabled={!settled()} onClick={() => act(choice)}>
                           {choice.words}

@@ -6,10 +6,13 @@ import { formatStopwatch } from "#shared/units.ts";
 
 interface AlertsProps {
   alerts: readonly WallAlert[];
-  more: number;
+  /** What has no box of its own. */
+  more: string;
   nowMs: Accessor<number>;
   timeZone: string;
   isStale: boolean;
+  /** A bench that can be touched opens what ends the matter; a wall does not. */
+  onOpen?: ((item: { trayIds: readonly string[] }) => void) | undefined;
 }
 
 /** What is urgent: number, what to do, who and where, and a clock that counts up. */
@@ -17,9 +20,7 @@ export function Alerts(props: AlertsProps): JSX.Element {
   return (
     <div class="alerts" role="alert">
       <For each={props.alerts}>{(alert) => <AlertBox alert={alert} all={props} />}</For>
-      <Show when={props.more > 0}>
-        <p class="more">and {props.more} more</p>
-      </Show>
+      <Show when={props.more}>{(more) => <p class="more">{more()}</p>}</Show>
     </div>
   );
 }
@@ -29,8 +30,18 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
   const ran = createMemo(() =>
     props.all.isStale ? "" : formatStopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
   );
+  const open = (): (() => void) | undefined => {
+    const [onOpen, trayId] = [props.all.onOpen, props.alert.trayId];
+    return onOpen && trayId !== undefined ? () => onOpen({ trayIds: [trayId] }) : undefined;
+  };
+  // The whole box takes the tap, its button among it.
   return (
-    <article class="alert" data-class={props.alert.class}>
+    <article
+      class="alert"
+      data-class={props.alert.class}
+      data-opens={open() && true}
+      onClick={() => open()?.()}
+    >
       <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
         {(number) => <b class="number">{number()}</b>}
       </Show>
@@ -43,6 +54,11 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
         {props.alert.body}
       </p>
       <time class="ran">{ran()}</time>
+      <Show when={open()}>
+        <button type="button" class="open" aria-label={`Tray ${props.alert.trayNumber}: open`}>
+          Open
+        </button>
+      </Show>
     </article>
   );
 }

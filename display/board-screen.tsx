@@ -10,6 +10,7 @@ import { Coming } from "./coming.tsx";
 import { Hands } from "./hands.tsx";
 import { createLayout, layoutVars, type MeasureEm, type Screen } from "./lay.ts";
 import { Orders } from "./orders.tsx";
+import { Refusals } from "./refusals.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
 import type { Timer } from "#shared/client/timer.ts";
@@ -50,6 +51,22 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     ? (item: { trayIds: readonly string[] }) => setOpen([...item.trayIds])
     : undefined;
 
+  function undo({ undo }: Done): void {
+    const acted = undo && board.act(undo);
+    setDone(acted?.ok === false ? { words: acted.refusal.message } : undefined);
+  }
+
+  // What was refused needs no undo: its refusal stands beside.
+  createEffect(() => {
+    const undo = done()?.undo;
+    const isRefused = board
+      .outbox()
+      .some(
+        ({ is, command }) =>
+          is === "refused" && undo?.type === "take-back" && command.commandId === undo.actId,
+      );
+    if (isRefused) setDone(undefined);
+  });
   createEffect(() => {
     if (done() === undefined) return;
     onCleanup(props.timer.after(UNDO_MS, () => setDone(undefined)));
@@ -81,10 +98,12 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
                 nowMs={nowMs}
                 timeZone={timeZone()}
                 isStale={isStale()}
+                onOpen={onOpen}
               />
             </Show>
             <Hands
               tiles={view.shown.tiles}
+              noTileRoom={view.shown.noTileRoom}
               more={view.shown.more}
               moreToStart={view.shown.moreToStart}
               moreLetters={handsLetters(layout())}
@@ -120,21 +139,20 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
           />
         )}
       </Show>
-      <Show when={done()}>
-        {(act) => (
-          <p class="toast" role="status">
-            {act().words}
-            <button
-              type="button"
-              onClick={() => {
-                board.act(act().undo);
-                setDone(undefined);
-              }}
-            >
-              Undo
-            </button>
-          </p>
-        )}
+      <Show when={props.isBench}>
+        <div class="notices">
+          <Refusals board={board} />
+          <Show when={done()}>
+            {(act) => (
+              <p class="toast" role="status">
+                {act().words}
+                <button type="button" onClick={() => undo(act())}>
+                  {act().undo === undefined ? "Understood" : "Undo"}
+                </button>
+              </p>
+            )}
+          </Show>
+        </div>
       </Show>
     </div>
   );

@@ -145,6 +145,7 @@ function PillBox(props: {
       <div
         class="pill"
         data-is={props.pill.is}
+        data-overdue={props.pill.isOverdue}
         data-moved={props.pill.word === "later" || props.pill.word === "sooner"}
         role={props.coming.onOpen && "button"}
         tabIndex={props.coming.onOpen && 0}

@@ -8,6 +8,8 @@ import { sayWait } from "./words.ts";
 
 export interface HandsProps {
   tiles: readonly ReadyTile[];
+  /** What is urgent took all the room of tiles. */
+  noTileRoom: boolean;
   more: readonly number[];
   moreToStart: readonly number[];
   /** Letters that fit in the line under the tiles. */
@@ -39,7 +41,14 @@ export function Hands(props: HandsProps): JSX.Element {
           Ready for hands <span class="soft">· longest wait first</span>
         </Show>
       </h2>
-      <Show when={props.tiles.length > 0} fallback={<p class="none">Nothing wants hands just now</p>}>
+      <Show
+        when={props.tiles.length > 0}
+        fallback={
+          <Show when={!props.noTileRoom}>
+            <p class="none">Nothing wants hands just now</p>
+          </Show>
+        }
+      >
         <div class="tiles" data-form={props.form}>
           <For each={props.tiles}>{(tile) => <Tile tile={tile} hands={props} />}</For>
         </div>

@@ -13,8 +13,8 @@ import { AS_LAST_HEARD } from "#shared/kitchen/tools-line.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/ready-tiles.ts";
 import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
 import type { BoxCover } from "#shared/kitchen/time-axis.ts";
-import type { WallAlert } from "#shared/kitchen/wall-alerts.ts";
-import { handsRoom, type WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { moreAlertsWords, type WallAlert } from "#shared/kitchen/wall-alerts.ts";
+import { handsLetters, handsRoom, type WallLayout } from "#shared/kitchen/wall-layout.ts";
 
 /** A pill with its row. */
 export interface PlacedPill extends Pill {
@@ -33,9 +33,12 @@ export interface LaneShown {
 /** What is on the wall, in arrays whose items keep their identity by key: only what changed is drawn again. */
 export interface WallShown {
   alerts: WallAlert[];
-  moreAlerts: number;
+  /** What has no box of its own. */
+  moreAlerts: string;
   toolsLines: number;
   tiles: ReadyTile[];
+  /** Alerts took all their room. */
+  noTileRoom: boolean;
   more: number[];
   moreToStart: number[];
   lanes: Record<Lane, LaneShown>;
@@ -57,9 +60,10 @@ const MIN_MS = 60_000;
 const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
 const emptyWall = (): WallShown => ({
   alerts: [],
-  moreAlerts: 0,
+  moreAlerts: "",
   toolsLines: 1,
   tiles: [],
+  noTileRoom: false,
   more: [],
   moreToStart: [],
   lanes: { flooding: emptyLane(), "heat-set": emptyLane(), crusting: emptyLane(), "full-dry": emptyLane() },
@@ -85,7 +89,10 @@ export function createWallView(
     // With room for the words that go before it when the server falls silent: nothing moves then.
     const { text } = view().tools;
     const toolsWords = text === undefined ? "" : AS_LAST_HEARD + text;
-    const room = handsRoom(layout(), alerts.length, toolsWords, tiles.length);
+    // What is urgent comes before trays that have not been begun, not before those that have waited.
+    const canWait = tiles.every(({ is }) => is === "to start");
+    const urgent = canWait ? alerts.filter((alert) => alert.class === "urgent").length : 0;
+    const room = handsRoom(layout(), alerts.length, toolsWords, tiles.length, urgent);
     const fitted = fitTiles(board.kitchen(), tiles, room.tiles);
     setShown("alerts", reconcile(alerts.slice(0, room.alerts), { key: "key" }));
     setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
@@ -93,7 +100,8 @@ export function createWallView(
     setShown({
       // The line of further trays is the tools' where there are none.
       toolsLines: room.toolsLines + (fitted.more.length + fitted.moreToStart.length === 0 ? 1 : 0),
-      moreAlerts: Math.max(0, alerts.length - room.alerts),
+      moreAlerts: moreAlertsWords(alerts.slice(room.alerts), handsLetters(layout())),
+      noTileRoom: room.tiles === 0,
       more: [...fitted.more],
       moreToStart: [...fitted.moreToStart],
       moreOrders: Math.max(0, orders.length - layout().orderCards),
@@ -222,7 +230,8 @@ const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
       a.likelyMs === b.likelyMs &&
       a.latestMs === b.latestMs &&
       a.word === b.word &&
-      a.countFromMs === b.countFromMs
+      a.countFromMs === b.countFromMs &&
+      a.isOverdue === b.isOverdue
     );
   });
 

@@ -15,8 +15,9 @@ export const LANES = [
 export type Lane = (typeof LANES)[number]["lane"];
 
 /**
- * The pills of each lane. Trays that want hands are in ready-tiles.ts, those too long under heat in wall-alerts.ts. Those that will not dry, or have no forecast yet,
- * stand at the axis' end and say so.
+ * The pills of each lane. Trays that want hands are in ready-tiles.ts. One too long under heat stays in its lane beside its
+ * alert: of many alerts only the first have room. Those that will not dry, or have no forecast yet, stand at the axis' end
+ * and say so.
  */
 export function comingIn(
   kitchen: Kitchen,
@@ -31,9 +32,9 @@ export function comingIn(
   );
   for (const tray of aliveTrays(kitchen)) {
     const { stage } = tray.standing;
-    if (stage === "queued" || stage === "packed" || overdue.has(tray.id)) continue;
+    if (stage === "queued" || stage === "packed") continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
-    if (due !== "wants hands") lanes[stage].push(pillOf(kitchen, tray, due, nowMs));
+    if (due !== "wants hands") lanes[stage].push(pillOf(kitchen, tray, due, nowMs, overdue.has(tray.id)));
   }
   return lanes;
 }
@@ -66,15 +67,24 @@ function setBand({ lapFromMs, limits }: HeatSet): Band {
 /** Beyond every axis. */
 const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
 
-function pillOf(kitchen: Kitchen, tray: Tray, due: Band | undefined, nowMs: number): Pill {
+function pillOf(
+  kitchen: Kitchen,
+  tray: Tray,
+  due: Band | undefined,
+  nowMs: number,
+  isOverdue: boolean,
+): Pill {
   const point = pointOf(tray);
   const key = `${tray.id}/${point}`;
   const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
   if (due === undefined)
     return { ...pill, ...NO_TIME, group: "unknown", is: "unknown", word: "no forecast yet" };
   if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", word: "will not dry here" };
-  if (tray.standing.stage === "heat-set")
-    return { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
+  if (tray.standing.stage === "heat-set") {
+    const counting = { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
+    // They all stand at the axis' start. Where the lane has no row for each they are told as one, never left out.
+    return isOverdue ? { ...counting, isOverdue, group: `overdue/${tray.standing.heat.toolKind}` } : counting;
+  }
   const group = `${tray.designId}/${point}`;
   // The line of heat tools says until when.
   return stillHotUntilMs(kitchen, tray, nowMs) === undefined

@@ -31,7 +31,7 @@ export function holdNeeds(held: HeldNeeds, needs: Readonly<Record<Lane, number>>
   };
 }
 
-/** Pills under heat never merge: they get so many rows before all else. */
+/** Pills under heat merge only once they are past stop-by: they get so many rows before all else. */
 const HEAT_FIRST = 2;
 /** Of lanes that lack equally many rows the one where more is at stake comes first. */
 const ORDER = ["heat-set", "full-dry", "crusting", "flooding"] as const;

@@ -14,6 +14,8 @@ export interface Pill extends Stretch {
   group?: string;
   /** Heat: what its clock counts up from. */
   countFromMs?: number;
+  /** Heat past its stop-by. */
+  isOverdue?: boolean;
   /** A word on the pill, beside its numbers. */
   word?: string;
   /** Not on its way: stands at the axis' end. */
@@ -163,8 +165,11 @@ function joined(pills: readonly Pill[]): Pill {
   const first = pills[0]!;
   if (pills.length === 1) return first;
   const numbers = pills.flatMap((pill) => pill.numbers).toSorted((a, b) => a - b);
+  // Several clocks are none: only heat past its stop-by is merged, and what is to be done with it is one thing.
+  const { countFromMs, ...shared } = first;
   return {
-    ...first,
+    ...shared,
+    ...(countFromMs === undefined ? {} : { word: "stop" }),
     keys: pills.flatMap((pill) => pill.keys),
     trayIds: pills.flatMap((pill) => pill.trayIds),
     numbers,

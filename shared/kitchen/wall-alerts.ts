@@ -3,12 +3,14 @@ import { leadNames } from "./alerts/heat.ts";
 import type { AlertKind, StandingAlert } from "./alert.ts";
 import type { PersonId } from "../ids.ts";
 import { forScreen, forWall } from "./alerts.ts";
+import { sayNumbers } from "./tray-numbers.ts";
 import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
 
 /** An alert at the top of the wall. */
 export interface WallAlert {
   key: string;
   class: StandingAlert["class"];
+  trayId?: string;
   trayNumber?: number;
   /** What to do, in a few words. */
   head: string;
@@ -28,8 +30,8 @@ const TOLD_ELSEWHERE: ReadonlySet<AlertKind> = new Set([
 ]);
 
 /**
- * Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood. A
- * bench (`me`) has those of whatever is done there as well.
+ * Alerts for the top of the wall: urgent first, of these what nobody has acknowledged, then by how long they have stood; of a
+ * warm cabinet, which overheats nothing, last of these. A bench (`me`) has those of whatever is done there as well.
  */
 export function wallAlerts(kitchen: Kitchen, me?: PersonId): WallAlert[] {
   return Object.values(kitchen.alerts)
@@ -38,19 +40,24 @@ export function wallAlerts(kitchen: Kitchen, me?: PersonId): WallAlert[] {
       (a, b) =>
         Number(a.class !== "urgent") - Number(b.class !== "urgent") ||
         Number(a.acknowledged !== undefined) - Number(b.acknowledged !== undefined) ||
+        Number(isOfCabinet(kitchen, a)) - Number(isOfCabinet(kitchen, b)) ||
         countFrom(a) - countFrom(b) ||
         (a.key < b.key ? -1 : 1),
     )
     .map((alert) => itemOf(kitchen, alert));
 }
 
+const isOfCabinet = (kitchen: Kitchen, alert: StandingAlert): boolean =>
+  heatOf(kitchen, alert)?.toolKind === "warm-cabinet";
+
 const countFrom = (alert: StandingAlert): number => alert.sinceMs ?? alert.raisedAtMs;
 
 function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
-  const { acknowledged, trayNumber } = alert;
+  const { acknowledged, trayId, trayNumber } = alert;
   return {
     key: alert.key,
     class: alert.class,
+    ...(trayId === undefined ? {} : { trayId }),
     ...(trayNumber === undefined ? {} : { trayNumber }),
     ...wordsOf(kitchen, alert),
     countFromMs: countFrom(alert),
@@ -58,6 +65,28 @@ function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
       ? {}
       : { acknowledgedBy: kitchen.people[acknowledged.by]?.name ?? "someone" }),
   };
+}
+
+/**
+ * What has no box of its own, in as many `letters`: "and 3 more · Stop the heat 3, 4 · Switch it off"; where that is too long
+ * the trays alone, then as many as there is room for, the first of the alerts before all others.
+ */
+export function moreAlertsWords(more: readonly WallAlert[], letters: number): string {
+  if (more.length === 0) return "";
+  const counted = `and ${more.length} more`;
+  const numbers = more.flatMap(({ trayNumber }) => trayNumber ?? []);
+  const acts = [...new Set(more.map(({ head }) => head))].map((head) => {
+    const trays = more.flatMap((alert) => (alert.head === head ? (alert.trayNumber ?? []) : []));
+    return trays.length === 0 ? head : `${head} ${sayNumbers(trays)}`;
+  });
+  const ways = [
+    [counted, ...acts].join(" · "),
+    ...numbers.map((_, k) => {
+      const left = k === 0 ? "" : ` +${k}`;
+      return `${counted}: ${sayNumbers(numbers.slice(0, numbers.length - k))}${left}`;
+    }),
+  ];
+  return ways.find((words) => words.length <= letters) ?? counted;
 }
 
 /** What to do, in as few words as can be read across the room. */
@@ -73,12 +102,21 @@ const HEADS: Readonly<Partial<Record<AlertKind, string>>> = {
   "icing-too-old": "Take fresh icing",
 };
 
+function headOf(kitchen: Kitchen, alert: StandingAlert, isInChamber: boolean): string {
+  if (isInChamber && alert.kind === "heat-near-stop") return "Take it out";
+  if (isHotAirTooHot(kitchen, alert)) return "Too hot";
+  return HEADS[alert.kind] ?? alert.what;
+}
+
+/** Hot air has no trays in it to take out, and nothing to turn down while it stands. */
+const isHotAirTooHot = (kitchen: Kitchen, { kind, toolId }: StandingAlert): boolean =>
+  kind === "oven-too-hot" && kitchen.tools[toolId ?? ""]?.kind === "hot-air";
+
 /** The head across the room, the rest beside it. */
 function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
   const heat = heatOf(kitchen, alert);
   const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
-  const head =
-    isInChamber && alert.kind === "heat-near-stop" ? "Take it out" : (HEADS[alert.kind] ?? alert.what);
+  const head = headOf(kitchen, alert, isInChamber);
   // What only a bench is told is its own: no phone went out of reach.
   const body = (forWall(alert) ? wallBody(kitchen, alert, heat) : undefined) ?? alert.todo;
   return { head, body: [whereWords(kitchen, alert), body].filter((part) => part.length > 0).join(" · ") };
@@ -93,7 +131,9 @@ function wallBody(kitchen: Kitchen, alert: StandingAlert, heat: HeatSet | undefi
     "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone went out of reach`,
     "heat-unwatched": `phone went out of reach, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
     "tool-left-on": "on, no tray under it",
-    "oven-too-hot": "trays out with dry mitts, turn it down",
+    "oven-too-hot": isHotAirTooHot(kitchen, alert)
+      ? "switch it off, let it cool"
+      : "trays out with dry mitts, turn it down",
   };
   return words[alert.kind];
 }

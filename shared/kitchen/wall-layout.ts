@@ -209,14 +209,16 @@ export interface HandsRoom {
 }
 
 /**
- * How many alerts have room, and how many tiles beside them. One row of tiles is always kept. Heat tools have two lines if
- * they need them, and more where it costs none of the `wantedTiles`.
+ * How many alerts have room, and how many tiles beside them. One row of tiles is kept, unless its trays can wait: then
+ * `overTiles`, the urgent alerts, may take that as well. Heat tools have two lines if they need them, and more where it costs
+ * none of the `wantedTiles`.
  */
 export function handsRoom(
   layout: WallLayout,
   alerts: number,
   toolsWords = "",
   wantedTiles = Number.POSITIVE_INFINITY,
+  overTiles = 0,
 ): HandsRoom {
   const { gap, alertHeight, tile, second, unit, columns } = layout;
   const wanted = Math.max(1, Math.ceil(toolsWords.length / handsLetters(layout)));
@@ -224,9 +226,12 @@ export function handsRoom(
   const line = second * 1.3;
   const height = layout.handsHeight - wordsHeight(second, unit) - (kept - 1) * line;
   const alertRoom = Math.max(1, Math.min(3, Math.floor((height - tile.height) / (alertHeight + gap))));
-  const shown = Math.min(alerts, alertRoom);
+  const beside = Math.min(alerts, alertRoom);
+  const fitting = (px: number): number => Math.floor(px / (alertHeight + gap));
+  const alone = fitting(height) >= alerts ? alerts : fitting(height - second * 1.5);
+  const shown = Math.max(beside, Math.min(overTiles, alone));
   const left = height - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);
-  const rows = Math.max(1, Math.floor((left + gap) / (tile.height + gap)));
+  const rows = Math.max(shown > beside ? 0 : 1, Math.floor((left + gap) / (tile.height + gap)));
   const filled = Math.min(rows, Math.ceil(wantedTiles / columns));
   const filledPx = filled === 0 ? NO_TILES_ACT * layout.act : filled * (tile.height + gap) - gap;
   const spare = Math.max(0, left - filledPx);

@@ -199,6 +199,81 @@ it.each([PHONE, SMALL_PHONE])(
   60_000,
 );
 
+/** Contrast of a text with what lies behind it, by the colours the browser drew. */
+const contrastOn = (page: Page, selector: string, ground: string): Promise<number> =>
+  page.evaluate(
+    ([selector, ground]) => {
+      const luminance = (colour: string): number => {
+        const [r = 0, g = 0, b = 0] = (colour.match(/\d+(\.\d+)?/g) ?? []).map((part) => {
+          const share = Number(part) / 255;
+          return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+        });
+        return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+      };
+      const of = (at: string): CSSStyleDeclaration => getComputedStyle(document.querySelector(at)!);
+      const pair = [luminance(of(selector).color), luminance(of(ground).backgroundColor)];
+      return (Math.max(...pair) + 0.05) / (Math.min(...pair) + 0.05);
+    },
+    [selector, ground] as const,
+  );
+
+it.each([PHONE, SMALL_PHONE].flatMap((size) => [1, 6].map((others) => ({ ...size, others }))))(
+  "C8 C11 at $width × $height one's own clock and stop-by stay in sight with $others other trays past theirs",
+  async ({ others, ...size }) => {
+    const lead = await kitchen().setUp(others + 1);
+    const { page, origin, joined } = await kitchen().phone("Wren", { size });
+    const ago = (minutes: number): number => Date.now() - minutes * MIN_MS;
+    const numbers = Array.from({ length: others }, (_, k) => k + 2);
+    for (const number of numbers)
+      await kitchen().send(
+        lead,
+        { type: "put-tool", tool: { id: `hot-${number}`, ...HOT_AIR, name: `Hot air ${number}`, capS: 180 } },
+        { type: "flooded", trayId: `t${number}`, atMs: ago(10) },
+        { type: "start-heat-set", trayId: `t${number}`, toolId: `hot-${number}`, atMs: ago(6) },
+      );
+    await kitchen().send(
+      joined.token,
+      { type: "flooded", trayId: "t1", atMs: ago(10) },
+      { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: ago(0.5) },
+    );
+    await page.goto(`${origin}/phone/#/t/1/heat`);
+    const lines = page.locator(".alert");
+    await expect.poll(() => lines.count()).toBe(Math.min(2, others));
+    const parts = [".ring-time", "span.ring-words", "strong.ring-words", ".alerts .more"];
+    const inSight = async (): Promise<unknown> =>
+      Promise.all(
+        parts.slice(0, others > 2 ? 4 : 3).map(async (part) => [part, await isClear(page, part, false)]),
+      );
+    const all = parts.slice(0, others > 2 ? 4 : 3).map((part) => [part, true]);
+    expect(await inSight()).toEqual(all);
+    if (others > 2) {
+      const words = await page.locator(".alerts .more").textContent();
+      expect(words).toMatch(/^and 4 more: [\d–, +]+, see Room$/);
+      expect(await contrastOn(page, ".alerts .more", ".phone")).toBeGreaterThan(7);
+    }
+    const box = (await lines.first().boundingBox())!;
+    expect(box.height).toBeLessThan(80);
+    // Seen, it is smaller still, and the next comes before it.
+    const seen = page.getByRole("button", { name: "Seen" });
+    expect((await seen.first().boundingBox())!.height).toBeGreaterThanOrEqual(64);
+    if (others > 1) await seen.first().tap();
+    else {
+      // By someone whose name is long: the line keeps to the screen.
+      const [alert] = raised(await kitchen().log(lead)).filter(({ alert }) => alert.class === "urgent");
+      const { token } = await kitchen().join("Wilhelmina Featherstonehaugh");
+      await kitchen().send(token, { type: "acknowledge-alert", key: alert!.alert.key });
+    }
+    if (others === 1) {
+      await expect.poll(() => seen.count()).toBe(0);
+      const line = (await lines.first().boundingBox())!;
+      expect(line.height).toBeLessThan(48);
+      expect(line.x + line.width).toBeLessThanOrEqual(size.width);
+    } else await expect.poll(() => seen.count()).toBe(2);
+    expect(await inSight()).toEqual(all);
+  },
+  60_000,
+);
+
 it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
   const lead = await kitchen().setUp(1);
   const { page, origin } = await kitchen().phone("Wren");

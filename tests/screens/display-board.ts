@@ -1,6 +1,7 @@
 import { createSignal } from "solid-js";
 import type { Acted, Board, Wish } from "#shared/client/solid-board.ts";
 import type { Connection } from "#shared/client/link.ts";
+import type { OutboxItem } from "#shared/client/outbox.ts";
 import { asId } from "#shared/ids.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
@@ -13,6 +14,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
   const [connection, setConnection] = createSignal<Connection>({ is: "live" });
   const [practice, setPractice] = createSignal(false);
   const [cannotSave, setCannotSave] = createSignal(false);
+  const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
   const wishes: Wish[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
     deviceId: `d${n}`,
@@ -35,18 +37,28 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     speed: () => (practice() ? 60 : 1),
     role: () => "decorator",
     me: { deviceId: "d0", personId: asId("bench"), name: "Bench", role: "decorator" },
-    outbox: () => [],
+    outbox,
     outboxKeeps: () => true,
     act(wish) {
       wishes.push(wish);
       return answer(wish);
     },
-    dismiss: () => undefined,
+    dismiss: (id) => setOutbox((items) => items.filter(({ command }) => command.commandId !== id)),
     sayCanAlert: () => undefined,
     toKeep: () => undefined,
     close: () => undefined,
   };
-  return { board, wishes, setState, setNowMs, setHeardAtMs, setConnection, setPractice, setCannotSave };
+  return {
+    board,
+    wishes,
+    setState,
+    setNowMs,
+    setHeardAtMs,
+    setConnection,
+    setPractice,
+    setCannotSave,
+    setOutbox,
+  };
 }
 
 export const LANDED: Acted = { ok: true, commandId: asId("act-1"), atMs: NOW };

@@ -2,6 +2,8 @@ import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
 import { createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
+import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { Standing } from "#shared/kitchen/state.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
@@ -14,10 +16,12 @@ import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
   fullKitchen,
+  heating,
   MIN,
   normalKitchen,
   NOW,
   urgent,
+  urgentKitchen,
   withTrays,
   type Made,
 } from "./display-kitchens.ts";
@@ -59,6 +63,28 @@ describe("the wall", () => {
     expect(container.querySelector(".top")?.getAttribute("data-news")).toBe("true");
     expect(texts(".order .spare")[0]).toBe("40 min–2 h short");
     expect(texts(".live p")[0]).toBe("live · 2 phones");
+  });
+
+  it("A2 names every tray past its stop-by, though not every alert has a box; trays not begun make room", () => {
+    const late = [3, 4, 5, 6, 7, 8];
+    const { kitchen, forecasts } = withTrays(bareKitchen({ diagonalCm: 140, farthestM: 4 }), [
+      ...late.map((number) => ({ number, design: "lantern", films: 1, standing: heating(1, 170 + number) })),
+      { number: 70, design: "lantern", films: 0 },
+    ]);
+    const alerts = late.map((number) =>
+      urgent("heat-running-long", 170 + number, { trayNumber: number, trayId: asId(`t${number}`) }),
+    );
+    const byKey = Object.fromEntries(alerts.map((alert) => [alert.key, alert]));
+    const { texts, setState } = show({ kitchen: { ...kitchen, alerts: byKey }, forecasts });
+    const boxed = texts(".alert .number");
+    expect(boxed).toEqual(["8", "7", "6", "5"]);
+    expect(texts(".alerts .more")[0]).toBe("and 2 more · Stop the heat 3–4");
+    expect([texts(".tile"), texts(".none"), texts(".hands > .more")]).toEqual([[], [], ["1 to start: 70"]]);
+    const inLane = texts('[data-lane="heat-set"] .pill[data-overdue] b').join();
+    expect(inLane).toBe("3–8");
+    expect(texts('[data-lane="heat-set"] [data-left="true"]')).toEqual([]);
+    setState({ kitchen: { ...kitchen, alerts: {} }, forecasts });
+    expect(texts(".tile .number")).toEqual(["70"]);
   });
 
   it("D13 after opening the air says the day's line, once a minute; news of the air goes before it for a quarter of an hour", () => {
@@ -209,6 +235,65 @@ describe("a bench", () => {
     expect(wishes[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
   });
 
+  it("A2 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {
+    const { container, wishes, settle } = show(urgentKitchen(), { isBench: true });
+    expect(screen.getAllByRole("button", { name: /^Tray \d+: open$/ })).toHaveLength(1);
+    fireEvent.click(screen.getByRole("button", { name: "Tray 14: open" }));
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
+    expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t14", result: "not yet" }]);
+    fireEvent.click(container.querySelector('.alert:not([data-opens="true"])')!);
+    expect(screen.queryByRole("dialog")).toBeNull();
+    fireEvent.click(container.querySelector('.alert[data-opens="true"] .act')!);
+    expect(screen.getByRole("dialog").textContent).toContain("14");
+    cleanup();
+    const wall = show(urgentKitchen());
+    fireEvent.click(wall.container.querySelector(".alert .act")!);
+    expect([screen.queryByRole("dialog"), wall.container.querySelector(".alert button")]).toEqual([
+      null,
+      null,
+    ]);
+  });
+
+  it("C2 what was tapped here and refused later is told, with its tray and time, until someone has read it", () => {
+    const refused = (n: number, trayId: string): OutboxItem => ({
+      n,
+      is: "refused",
+      command: { type: "flooded", trayId: asId(trayId), commandId: asId(`c${n}`), atMs: NOW - n * MIN },
+      refusal: { ok: false, reason: "wrong-stage", message: `Sentence ${n}.` },
+    });
+    const { texts, setOutbox } = show(normalKitchen(), { isBench: true });
+    expect(texts(".refusal")).toEqual([]);
+    setOutbox([refused(1, "t7"), refused(2, "t22"), refused(3, "gone")]);
+    expect(texts(".refusal p")).toEqual([
+      "Tray 7 · the tap of 14:11 was not taken Sentence 1.",
+      "Tray 22 · the tap of 14:10 was not taken Sentence 2.",
+    ]);
+    expect(texts("p.refusal")).toEqual(["and 1 more"]);
+    fireEvent.click(screen.getAllByRole("button", { name: "Understood" })[0]!);
+    expect(texts(".refusal p")[1]).toBe("A tap · the tap of 14:09 was not taken Sentence 3.");
+    expect(texts("p.refusal")).toEqual([]);
+  });
+
+  it("an undo that is refused says why", async () => {
+    const refusal = {
+      ok: false as const,
+      reason: "wrong-stage" as const,
+      message: "Odile has gone on since.",
+    };
+    const { container, texts, settle } = show(normalKitchen(), {
+      isBench: true,
+      answer: (wish) => (wish.type === "take-back" ? { ok: false, refusal } : LANDED),
+    });
+    fireEvent.click(container.querySelector(".tile")!);
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    fireEvent.click(screen.getByRole("button", { name: "Undo" }));
+    expect(texts(".toast")).toEqual(["Odile has gone on since.Understood"]);
+    fireEvent.click(screen.getByRole("button", { name: "Understood" }));
+    expect(texts(".toast")).toEqual([]);
+  });
+
   it("a tray to check by touch asks what the finger found", async () => {
     const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('.tile[data-is="check-by-touch"]')!);
@@ -219,7 +304,7 @@ describe("a bench", () => {
 
   it("H9 a heat-set that spoiled cookies asks how many", async () => {
     const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
-    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
     await settle();
@@ -250,13 +335,46 @@ describe("a bench", () => {
 
   it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
     const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
-    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill')!);
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     const end = screen.getByRole("button", { name: "Stop: not set yet" });
     fireEvent.click(end);
     expect(wishes).toEqual([]);
     await settle();
     fireEvent.click(end);
     expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
+  });
+
+  it("C7 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
+    const made = normalKitchen();
+    const { container, wishes, settle, setState, setNowMs } = show(made, { isBench: true });
+    const standAs = (standing: Standing): void => {
+      const t26 = { ...made.kitchen.trays["t26"]!, standing };
+      setState({ ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } });
+    };
+    const hot = heating(1, 50);
+    if (hot.stage !== "heat-set") throw new Error("no heat");
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
+    await settle();
+    const stop = screen.getByRole("button", { name: "Stop: not set yet" });
+    // A second goes by, and nothing else: the button under the finger is the same, and takes the tap.
+    setNowMs(NOW + 1000);
+    expect(screen.getByRole("button", { name: "Stop: not set yet" })).toBe(stop);
+    expect(stop.getAttribute("aria-disabled")).toBe("false");
+
+    standAs({ ...hot, heat: { ...hot.heat, laps: [{ fromMs: NOW - 50_000, toMs: NOW }] } });
+    fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
+    await settle();
+    standAs({ stage: "crusting", nextLayer: 2 });
+    expect(screen.queryByRole("button", { name: "3" })).toBeNull();
+    const [next] = [...container.querySelectorAll<HTMLElement>(".sheet .choices button")];
+    fireEvent.click(next!);
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(next!);
+    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t26" }]);
   });
 
   it("a tile of several trays asks which", async () => {

@@ -5,7 +5,7 @@ import { boardView } from "#shared/kitchen/board.ts";
 import { orderStrip, spareWords } from "#shared/kitchen/order-strip.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/ready-tiles.ts";
 import { runsOf, sayNumbers } from "#shared/kitchen/tray-numbers.ts";
-import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
+import { moreAlertsWords, wallAlerts } from "#shared/kitchen/wall-alerts.ts";
 import {
   bareKitchen,
   fullKitchen,
@@ -259,12 +259,57 @@ describe("alerts on the wall", () => {
     ]);
   });
 
+  it("A2 heat in a warm cabinet comes after that of hot air, however long it has run", () => {
+    const { kitchen } = normalKitchen();
+    const tray = kitchen.trays["t26"]!;
+    if (tray.standing.stage !== "heat-set") throw new Error("no heat");
+    const heat = { ...tray.standing.heat, toolKind: "warm-cabinet" as const };
+    const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
+    const cabinet = urgent("heat-running-long", 15_000, { trayId: asId("t26"), trayNumber: 26 });
+    const alerts = { ...kitchen.alerts, [cabinet.key]: cabinet };
+    expect(wallAlerts({ ...kitchen, trays, alerts }).map(({ trayNumber }) => trayNumber)).toEqual([14, 26]);
+  });
+
+  it("A2 what has no box is named by act and tray, by tray where that is too long, and counted where even that is", () => {
+    const stop = (trayNumber: number) => ({
+      key: `${trayNumber}`,
+      class: "urgent" as const,
+      trayNumber,
+      head: "Stop the heat",
+      body: "",
+      countFromMs: NOW,
+    });
+    const { trayNumber: _, ...off } = { ...stop(0), head: "Switch it off" };
+    const more = [stop(9), stop(3), stop(4), off];
+    expect(moreAlertsWords(more, 60)).toBe("and 4 more · Stop the heat 3–4, 9 · Switch it off");
+    expect(moreAlertsWords(more, 30)).toBe("and 4 more: 3–4, 9");
+    // Of what is first among the alerts, not of what has the least number.
+    expect(moreAlertsWords(more, 17)).toBe("and 4 more: 9 +2");
+    expect(moreAlertsWords(more, 12)).toBe("and 4 more");
+    expect(moreAlertsWords([], 60)).toBe("");
+  });
+
+  it("A13 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {
+    const { kitchen } = normalKitchen();
+    const told = (toolKind: "hot-air" | "oven") => {
+      const tool = { ...kitchen.tools["hot-1"]!, kind: toolKind };
+      const alert = urgent("oven-too-hot", 70, { toolId: asId("hot-1") });
+      return wallAlerts({ ...kitchen, tools: { "hot-1": tool }, alerts: { [alert.key]: alert } });
+    };
+    expect(told("hot-air")).toMatchObject([
+      { head: "Too hot", body: "Wren · hot-air bench 1 · switch it off, let it cool" },
+    ]);
+    expect(told("oven")[0]?.head).toBe("Oven too hot");
+    expect(told("oven")[0]?.body).toContain("trays out with dry mitts");
+  });
+
   it("says what to do, who and where, and counts from the start", () => {
     const { kitchen } = normalKitchen();
     expect(wallAlerts(kitchen)).toEqual([
       {
         key: "heat-running-long:168",
         class: "urgent",
+        trayId: "t14",
         trayNumber: 14,
         head: "Stop the heat",
         body: "Wren · hot-air bench 1",

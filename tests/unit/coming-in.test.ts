@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { comingIn } from "#shared/kitchen/coming-in.ts";
+import { packLane } from "#shared/kitchen/pill-packing.ts";
 import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
 import { bareKitchen, heating, MIN, normalKitchen, NOW, withTrays } from "#tests/screens/display-kitchens.ts";
 
@@ -11,8 +12,7 @@ describe("coming in", () => {
     const { kitchen, forecasts } = normalKitchen();
     const lanes = comingIn(kitchen, forecasts, NOW);
     expect(numbersOf(lanes.flooding)).toEqual([41, 42]);
-    // 14 has run too long: it is an alert.
-    expect(numbersOf(lanes["heat-set"])).toEqual([26]);
+    expect(numbersOf(lanes["heat-set"])).toEqual([14, 26]);
     expect(numbersOf(lanes.crusting)).toEqual([5, 6, 27, 28, 33, 34]);
     expect(numbersOf(lanes["full-dry"])).toEqual([1, 2, 10, 11, 15, 17, 19]);
   });
@@ -38,6 +38,19 @@ describe("coming in", () => {
       latestMs: NOW + 100_000,
     });
     expect(pill?.group).toBeUndefined();
+  });
+
+  it("A2 a tray past its stop-by stays in the lane and is marked; where room is short all such trays are one pill", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const [past, other] = comingIn(kitchen, forecasts, NOW)["heat-set"];
+    expect(past).toMatchObject({ label: "14", isOverdue: true, countFromMs: NOW - 168_000 });
+    expect([other?.label, other?.isOverdue, other?.group]).toEqual(["26", undefined, undefined]);
+    const many = [3, 4, 8].map((number) => ({ ...past!, key: `t${number}`, keys: [`t${number}`] }));
+    const pills = many.map((pill, k) => ({ ...pill, numbers: [[3, 4, 8][k]!] }));
+    const packed = packLane(pills, NOW, { axisPx: 900, rows: 1, gapPx: 8, leastPx: () => 120 });
+    expect(packed.left).toEqual([]);
+    expect(packed.pills).toMatchObject([{ numbers: [3, 4, 8], word: "stop", isOverdue: true }]);
+    expect(packed.pills[0]).not.toHaveProperty("countFromMs");
   });
 
   it("what will not dry, or has no forecast yet, says so and gives no time", () => {

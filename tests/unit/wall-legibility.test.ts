@@ -116,6 +116,21 @@ describe("the layout", () => {
     }
   });
 
+  it("A2 urgent alerts take the last row of tiles where its trays can wait, and fit", () => {
+    let gained = 0;
+    for (const [width, height] of SCREENS)
+      for (const farthestM of [2, 3, 4, 5, 6]) {
+        const layout = layOutWall(width, height, { diagonalCm: 140, farthestM });
+        const beside = handsRoom(layout, 9);
+        const over = handsRoom(layout, 9, "", 4, 9);
+        expect(over.alerts).toBeGreaterThanOrEqual(beside.alerts);
+        gained += over.alerts - beside.alerts;
+        expect(over.alerts * (layout.alertHeight + layout.gap)).toBeLessThan(layout.handsHeight);
+        expect(handsRoom(layout, 9, "", 4, beside.alerts)).toEqual(handsRoom(layout, 9, "", 4));
+      }
+    expect(gained).toBeGreaterThan(0);
+  });
+
   it("what is laid out fits the screen", () => {
     for (const [width, height] of SCREENS)
       for (const farthestM of [2, 4, 6]) {

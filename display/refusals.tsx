@@ -1,0 +1,43 @@
+import { createMemo, For, Show } from "solid-js";
+import type { JSX } from "solid-js";
+import type { Board } from "#shared/client/solid-board.ts";
+import type { OutboxItem } from "#shared/client/outbox.ts";
+import { clockTime } from "#shared/kitchen/wording.ts";
+
+type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
+
+/** More of them at once would cover the board; the next comes when one has been read. */
+const SHOWN = 2;
+
+/** What was tapped on this bench and refused afterwards: each stays until someone has read it. */
+export function Refusals(props: { board: Board }): JSX.Element {
+  const refused = createMemo(() =>
+    props.board.outbox().filter((item): item is RefusedItem => item.is === "refused"),
+  );
+  const subject = ({ command }: RefusedItem): string => {
+    const kitchen = props.board.kitchen();
+    const tray = "trayId" in command ? kitchen.trays[command.trayId] : undefined;
+    const whose = tray === undefined ? "A tap" : `Tray ${tray.number}`;
+    if (command.atMs === undefined) return `${whose} was not taken`;
+    return `${whose} · the tap of ${clockTime(command.atMs, kitchen.settings.timeZone)} was not taken`;
+  };
+  return (
+    <>
+      <For each={refused().slice(0, SHOWN)}>
+        {(item) => (
+          <section class="refusal" role="alert">
+            <p>
+              <strong>{subject(item)}</strong> {item.refusal.message}
+            </p>
+            <button type="button" onClick={() => props.board.dismiss(item.command.commandId)}>
+              Understood
+            </button>
+          </section>
+        )}
+      </For>
+      <Show when={refused().length > SHOWN}>
+        <p class="refusal">and {refused().length - SHOWN} more</p>
+      </Show>
+    </>
+  );
+}
