@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { OrderOutlook } from "#shared/kitchen/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, band, DAY_AND_NIGHT, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 /** The order's outlook as the server would have it. */
 function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId = "walk"): Scene {
@@ -126,6 +126,15 @@ describe("waiting long", () => {
   it("queued trays wait for their turn, not for hands", () => {
     const scene = spare(aKitchen(), 20);
     expect(dueOf(scene.later(3 * HOUR), "waiting-long")).toEqual([]);
+  });
+
+  it("A10 K23 midnight is no opening where nothing closed: a wait goes on over it", () => {
+    const scene = waiting(100);
+    scene.as("ida", "lead").act("set-kitchen", { settings: { opening: DAY_AND_NIGHT } });
+    scene.nowMs = Date.UTC(2026, 4, 4, 22, 0);
+    expect(tend(spare(scene, 100)).raised).toHaveLength(1);
+    for (; scene.nowMs < Date.UTC(2026, 4, 5, 0, 0); scene.later(5 * MIN))
+      expect(tend(spare(scene, 100))).toEqual({ raised: [], cleared: [] });
   });
 
   it("outside opening hours nobody is told, and a night does not count as waiting", () => {
