@@ -32,6 +32,21 @@ export function workedMs(settings: Hours, fromMs: number, workMs: number): numbe
   }
 }
 
+/**
+ * When work that is not broken off is done, begun at this moment if it is done before closing, else at the first opening
+ * that is long enough. Where none of a week is, it goes on over closing.
+ */
+export function doneInOneGoMs(settings: Hours, fromMs: number, workMs: number): number {
+  let atMs = fromMs;
+  for (let spells = 0; spells <= settings.opening.length; spells += 1) {
+    const { openedMs, closesMs } = openSpell(settings, atMs) ?? { openedMs: atMs, closesMs: Infinity };
+    const startMs = Math.max(atMs, openedMs);
+    if (workMs <= closesMs - startMs) return startMs + workMs;
+    atMs = closesMs;
+  }
+  return workedMs(settings, fromMs, workMs);
+}
+
 /** A stretch of opening hours, with those that touch it. */
 interface OpenSpell {
   openedMs: number;

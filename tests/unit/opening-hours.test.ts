@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { openFromMs, openSinceMs, workedMs } from "#shared/kitchen/day.ts";
+import { doneInOneGoMs, openFromMs, openSinceMs, workedMs } from "#shared/kitchen/day.ts";
 import { HOUR, MIN } from "../support/scene.ts";
 
 const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) => ({
@@ -10,6 +10,10 @@ const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) =
 const usual = daily(6 * 60, 20 * 60, [6]);
 /** A bakery at night: ten in the evening to six, but not the nights that follow Saturdays. */
 const nights = daily(22 * 60, 6 * 60, [5]);
+const shortTuesday = {
+  ...usual,
+  opening: usual.opening.map((hours, day) => (day === 1 ? { fromMin: 360, toMin: 390 } : hours)),
+};
 /** In the night of Monday, and straight on through Tuesday. */
 const shifts = {
   ...usual,
@@ -55,6 +59,26 @@ describe("K23 opening hours", () => {
     ["where it never opens, at once", never, "2026-05-04T09:00Z", HOUR, "2026-05-04T10:00Z"],
   ])("work goes on %s", (_, hours, from, workMs, expected) => {
     expect(new Date(workedMs(hours, Date.parse(from), workMs)).toISOString()).toBe(
+      new Date(expected).toISOString(),
+    );
+  });
+
+  it.each([
+    ["in time for closing", usual, "2026-05-04T18:50Z", 10 * MIN, "2026-05-04T19:00Z"],
+    ["not in time, at the next opening", usual, "2026-05-04T18:54Z", 10 * MIN, "2026-05-05T05:10Z"],
+    ["begun after closing", usual, "2026-05-04T19:30Z", 10 * MIN, "2026-05-05T05:10Z"],
+    ["over midnight, where hours touch", shifts, "2026-05-05T04:55Z", 10 * MIN, "2026-05-05T05:05Z"],
+    ["past a day that is too short", shortTuesday, "2026-05-04T18:30Z", HOUR, "2026-05-06T06:00Z"],
+    [
+      "where no day is long enough, over closing",
+      daily(360, 420),
+      "2026-05-04T05:30Z",
+      90 * MIN,
+      "2026-05-05T06:00Z",
+    ],
+    ["where it never opens, at once", never, "2026-05-04T09:00Z", HOUR, "2026-05-04T10:00Z"],
+  ])("work not broken off is done %s", (_, hours, from, workMs, expected) => {
+    expect(new Date(doneInOneGoMs(hours, Date.parse(from), workMs)).toISOString()).toBe(
       new Date(expected).toISOString(),
     );
   });
