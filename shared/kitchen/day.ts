@@ -19,6 +19,10 @@ export function openSinceMs(settings: Hours, nowMs: number): number | undefined 
 export const openFromMs = (settings: Hours, fromMs: number): number =>
   Math.max(fromMs, openSpell(settings, fromMs)?.openedMs ?? fromMs);
 
+/** When the kitchen closes that is open at a moment, or opens next; Infinity where it does not for a week. */
+export const nextClosingMs = (settings: Hours, atMs: number): number =>
+  openSpell(settings, atMs)?.closesMs ?? Infinity;
+
 /** When so much work is done that is begun at this moment and goes on only while the kitchen is open, ms. */
 export function workedMs(settings: Hours, fromMs: number, workMs: number): number {
   let left = workMs;

@@ -6,7 +6,15 @@ import type { Span } from "../drying/span.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
 import { doneInOneGoMs, openFromMs, workedMs } from "./day.ts";
 import { needsOf } from "./route.ts";
-import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
+import {
+  type Film,
+  filmKey,
+  inHandOf,
+  isOrderPacked,
+  type Kitchen,
+  type OrderState,
+  type Tray,
+} from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
@@ -149,20 +157,23 @@ const handsOf = ({ people, settings }: Kitchen): number =>
   Math.max(1, Object.values(people).filter(({ role }) => role === "lead" || role === "decorator").length);
 
 /**
- * When an order's trays are all dry through; trays not planned yet are not counted. Spare minutes are what is left before
+ * When an order's trays are all dry through; trays not planned yet are not counted, nor those beyond what was ordered once
+ * that is packed. Spare minutes are what is left before
  * pick-up once it is packed too; negative is short. Undefined for an order with no tray, or while one has no outlook.
  */
 export function orderOutlook(
   kitchen: Kitchen,
-  order: Order,
+  order: OrderState,
   trays: Readonly<Record<string, TrayOutlook>>,
   nowMs: number,
 ): OrderOutlook | undefined {
-  const own = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const here = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const packed = here.filter(({ standing }) => standing.stage === "packed");
+  const own = packed.length > 0 && isOrderPacked(order, packed) ? packed : here;
   const finish = latestOf(own.map((tray) => finishedBy(tray, trays)));
   if (finish === undefined) return undefined;
   if ("never" in finish) return { finish };
-  const isPacked = own.every(({ standing }) => standing.stage === "packed");
+  const isPacked = own.length === packed.length;
   const spareMin = (finishMs: number): number =>
     isPacked
       ? Math.round((order.pickUpAtMs - finishMs) / MIN_MS)

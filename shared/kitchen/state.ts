@@ -212,6 +212,13 @@ export const aliveTrays = (kitchen: Kitchen): Tray[] =>
 export const cookiesOnTrays = ({ putAway = 0 }: OrderState, trays: readonly Tray[]): number =>
   trays.reduce((sum, { count }) => sum + count, putAway);
 
+/** Whether as many cookies as were ordered are packed; trays beyond that are not waited for. */
+export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
+  cookiesOnTrays(
+    order,
+    trays.filter(({ standing }) => standing.stage === "packed"),
+  ) >= order.cookies;
+
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 

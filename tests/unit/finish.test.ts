@@ -230,6 +230,18 @@ describe("an order", () => {
     expect(orderOutlook({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
   });
 
+  it("a tray beyond what was ordered is not waited for once that is packed", () => {
+    const scene = aKitchen();
+    const packed = { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const };
+    const { t2, t3 } = scene.kitchen.trays;
+    const kitchen = { ...scene.kitchen, trays: { t2: { ...t2!, standing: packed }, t3: t3! } };
+    const trays = { t3: finishing(T0 + 40 * HOUR, 0) };
+    const spareOf = (cookies: number) =>
+      orderOutlook(kitchen, { ...order(scene), cookies }, trays, T0 + 5 * HOUR)?.spareMin;
+    expect(spareOf(10)).toBe(29 * 60);
+    expect(spareOf(11)).toBeLessThan(0);
+  });
+
   it("packed trays count by when they were packed, and need no packing", () => {
     const scene = aKitchen();
     const kitchen = {
