@@ -42,6 +42,9 @@ function OrderBody(props: { order: OrderState }) {
   const onTrays = (): number => cookiesOnTrays(props.order, trays());
   const missing = (): number => props.order.cookies - onTrays();
   const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
+  /** Its card says by itself that it is packed, or waits to be. */
+  const isDrying = (): boolean =>
+    alive().length > 0 && card().is !== "packed" && card().is !== "ready to pack";
   /** What is dried late; advice is of no use where all of it is packed, or on no tray. */
   const isDryingLate = (): boolean => {
     const { is } = spareWords(outlook());
@@ -54,7 +57,7 @@ function OrderBody(props: { order: OrderState }) {
         <strong>
           pick-up {sayPickUp(props.order.pickUpAtMs, zone(), board.nowMs())} · {card().words}
         </strong>
-        <Show when={card().is !== "packed" && alive().length > 0 && outlook()?.finish} keyed>
+        <Show when={isDrying() && outlook()?.finish} keyed>
           {(finish) => (
             <span>
               {isReached(finish)

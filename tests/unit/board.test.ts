@@ -183,7 +183,7 @@ describe("orders", () => {
     return { kitchen: { ...kitchen, settings, orders }, forecasts: known };
   };
   const marketCard = ({ kitchen, forecasts }: ReturnType<typeof market>) =>
-    orderCard(kitchen, forecasts, kitchen.orders["market"]!, NOW);
+    orderCard(kitchen, forecasts, kitchen.orders.market, NOW);
 
   it("K23 an order that must be packed before closing says so instead of what is spare", () => {
     const closesMs = nextClosingMs(market(108, NOW, 0).kitchen.settings, NOW);
