@@ -60,7 +60,7 @@ interface OpenSpell {
 
 /** The opening hours that hold at a moment, or those that come next; undefined where there are none. */
 function openSpell({ timeZone, opening }: Hours, atMs: number): OpenSpell | undefined {
-  const today = Math.floor((atMs + tzOffset(timeZone, new Date(atMs)) * MIN_MS) / DAY_MS);
+  const today = Math.floor((atMs + offsetMs(timeZone, atMs)) / DAY_MS);
   for (let day = today - 1; day <= today + opening.length; day += 1) {
     const hours = hoursOf(opening, day);
     if (hours === undefined || (day < today && hours.toMin <= today * DAY_MIN)) continue;
@@ -115,6 +115,21 @@ function joined(opening: Settings["opening"], day: number, own: DayHours): DayHo
  */
 export function momentAt(clockMs: number, timeZone: string): number {
   // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.
-  const guessMs = clockMs - tzOffset(timeZone, new Date(clockMs)) * MIN_MS;
-  return clockMs - tzOffset(timeZone, new Date(guessMs)) * MIN_MS;
+  const guessMs = clockMs - offsetMs(timeZone, clockMs);
+  return clockMs - offsetMs(timeZone, guessMs);
+}
+
+/** Clocks change on a quarter of an hour, so one holds for all of it. */
+const QUARTER_MS = 15 * MIN_MS;
+const KEPT = 2000;
+const offsets = new Map<string, Map<number, number>>();
+
+/** How far a time zone's clocks are ahead of UTC. Kept, since a forecast asks for the same few openings hundreds of times. */
+function offsetMs(timeZone: string, atMs: number): number {
+  let known = offsets.get(timeZone);
+  if (known === undefined || known.size >= KEPT) offsets.set(timeZone, (known = new Map()));
+  const quarter = Math.floor(atMs / QUARTER_MS);
+  let ms = known.get(quarter);
+  if (ms === undefined) known.set(quarter, (ms = tzOffset(timeZone, new Date(atMs)) * MIN_MS));
+  return ms;
 }
