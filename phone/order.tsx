@@ -1,6 +1,6 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/forecast.ts";
-import { spareWords } from "#shared/kitchen/order-strip.ts";
+import { orderCard, spareWords } from "#shared/kitchen/order-strip.ts";
 import { cookiesOnTrays } from "#shared/kitchen/state.ts";
 import type { OrderState, Tray } from "#shared/kitchen/state.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
@@ -41,19 +41,27 @@ function OrderBody(props: { order: OrderState }) {
   const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
   const onTrays = (): number => cookiesOnTrays(props.order, trays());
   const missing = (): number => props.order.cookies - onTrays();
-  const spare = createMemo(() => spareWords(outlook()));
+  const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
+  /** Its card says by itself that it is packed, or waits to be. */
+  const isDrying = (): boolean =>
+    alive().length > 0 && card().is !== "packed" && card().is !== "ready to pack";
+  /** What is dried late; advice is of no use where all of it is packed, or on no tray. */
+  const isDryingLate = (): boolean => {
+    const { is } = spareWords(outlook());
+    return alive().length > 0 && card().is !== "packed" && (is === "short" || is === "may be short");
+  };
   return (
     <>
       <h1>{props.order.name}</h1>
       <p class="order-facts">
         <strong>
-          pick-up {sayPickUp(props.order.pickUpAtMs, zone(), board.nowMs())} · {spare().words}
+          pick-up {sayPickUp(props.order.pickUpAtMs, zone(), board.nowMs())} · {card().words}
         </strong>
-        <Show when={outlook()?.finish} keyed>
+        <Show when={isDrying() && outlook()?.finish} keyed>
           {(finish) => (
             <span>
               {isReached(finish)
-                ? `Can be packed ${sayBandTimes(finish, zone(), board.nowMs())}, likeliest ${sayWhen(finish.likelyMs, zone(), board.nowMs())}`
+                ? `${missing() > 0 ? "Those on trays can" : "Can"} be packed ${sayBandTimes(finish, zone(), board.nowMs())}, likeliest ${sayWhen(finish.likelyMs, zone(), board.nowMs())}`
                 : finish.never}
             </span>
           )}
@@ -65,7 +73,7 @@ function OrderBody(props: { order: OrderState }) {
         <Show when={props.order.allergens}>{(allergens) => <span>Allergens: {allergens()}</span>}</Show>
         <Show when={props.order.note}>{(note) => <span>{note()}</span>}</Show>
       </p>
-      <Show when={spare().is === "short" || spare().is === "may be short"}>
+      <Show when={isDryingLate()}>
         <WhatHelps order={props.order} trays={alive()} of="order" />
       </Show>
       <Show when={alive().length > 0 || missing() > 0}>

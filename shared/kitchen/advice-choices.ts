@@ -84,7 +84,8 @@ function heating(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
     {
       kind: "heat-set",
       what: `Heat-set each wet layer: ${tool.name}`,
-      on: (tray) => (toLay.includes(tray) ? { tray, solve: solveAfresh, heatMin } : undefined),
+      on: (tray) =>
+        toLay.includes(tray) ? { tray, solve: solveAfresh, inSameAir: true, heatMin } : undefined,
     },
   ];
 }
@@ -122,8 +123,10 @@ function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
     layersToLay(kitchen, tray).some(({ consistency }) => isPoured(consistency));
   if (!trays.some(hasPoured)) return [];
   const what = `Lay the poured layers still to come ${Math.round((1 - THINNER) * 100)} % thinner`;
-  return [{ kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, thinner: true }) }];
+  return [
+    { kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, inSameAir: true, thinner: true }) },
+  ];
 }
 
-const layersToLay = (kitchen: Kitchen, tray: Tray): Layer[] =>
+export const layersToLay = (kitchen: Kitchen, tray: Tray): Layer[] =>
   (kitchen.designs[tray.designId]?.layers ?? []).slice(filmLayersOf(tray).length);

@@ -1,9 +1,10 @@
 import { THINNER } from "../drying/compare.ts";
 import type { Learned } from "../drying/learning.ts";
 import { type Consistency, isPoured } from "../icing/quantities.ts";
-import { trayOutlook, turnsOf } from "./finish.ts";
+import { trayOutlook } from "./finish.ts";
 import type { Span } from "../drying/span.ts";
-import type { Band, FilmOutlook } from "./forecast.ts";
+import type { FilmForecast } from "../drying/forecast.ts";
+import type { Band, FilmOutlook, Forecasts } from "./forecast.ts";
 import {
   dryingPlaceOf,
   filmLayersOf,
@@ -14,7 +15,7 @@ import {
   type Spans,
   spansAt,
 } from "./forecasting.ts";
-import { filmKey, type Kitchen, type Tray } from "./state.ts";
+import { filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
 
 const MIN_MS = 60_000;
 /** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */
@@ -25,32 +26,45 @@ export interface Tried {
   tray: Tray;
   solve: Solve;
   thinner?: boolean;
+  /** Films already laid dry as they would have. */
+  inSameAir?: boolean;
   /** A film not yet skinned skins within this, under heat. */
   heatMin?: number;
 }
 
+/** What a choice is tried with on trays that stand alike. */
+export interface Trial {
+  kitchen: Kitchen;
+  learned: Learned;
+  /** As things stand. */
+  forecasts: Forecasts;
+  /** When hands come to each queued tray. */
+  turns: ReadonlyMap<string, number>;
+  /** Spans of the layers not yet laid, by layer: the same for all of them, so the first one's trial fills it. */
+  spans: Spans[];
+  /** Answers for films already laid, by what was asked, to the minute. */
+  answers: Map<string, FilmForecast>;
+  nowMs: number;
+}
+
 /** When a tray would be dry through so. Asks the drying model at most once between two steps. */
-export function* finishWith(
-  kitchen: Kitchen,
-  tried: Tried,
-  learned: Learned,
-  nowMs: number,
-): Generator<void, Band | undefined> {
+export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | undefined> {
+  const { kitchen, learned, turns, spans, nowMs } = trial;
   const { tray, solve, heatMin } = tried;
   const design = kitchen.designs[tray.designId];
   if (design === undefined) return undefined;
   const films: Record<string, FilmOutlook> = {};
   const layers = filmLayersOf(tray);
   for (const layer of layers) {
-    const outlook = forecastFilmOf(kitchen, tray, layer, learned, nowMs, solve);
+    const outlook = filmWith(trial, tried, layer);
     if (outlook !== undefined)
       films[filmKey(tray.id, layer)] =
         heatMin === undefined ? outlook : { ...outlook, skin: heatedBand(outlook.skin, nowMs, heatMin) };
     yield;
   }
   const { placeId } = dryingPlaceOf(tray);
-  const spans: Spans[] = [];
   for (let layer = layers.length; layer < design.layers.length; layer += 1) {
+    if (spans[layer] !== undefined) continue;
     const planned = plannedFilmOf(kitchen, design, layer);
     const own = spansAt(
       kitchen,
@@ -64,8 +78,33 @@ export function* finishWith(
     yield;
   }
   const spansOf = (layer: number): Spans => spans[layer] ?? { skin: NEVER, dryThrough: NEVER };
-  const turnAtMs = turnsOf(kitchen, nowMs).get(tray.id) ?? nowMs;
+  const turnAtMs = turns.get(tray.id) ?? nowMs;
   return trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
+}
+
+/** Its forecast where its air stays as it is, else worked out anew, once for all films of one kind, age and air. */
+function filmWith(
+  { kitchen, forecasts, learned, answers, nowMs }: Trial,
+  { tray, solve, inSameAir }: Tried,
+  layer: number,
+): FilmOutlook | undefined {
+  const known = forecasts.films[filmKey(tray.id, layer)];
+  if (inSameAir === true && known !== undefined) return known;
+  const startMs = tray.films.find((film) => film.layer === layer)?.clockStartMs;
+  const ageMin = Math.round((nowMs - (startMs ?? inHandOf(tray)?.startedAtMs ?? nowMs)) / MIN_MS);
+  return forecastFilmOf(kitchen, tray, layer, learned, nowMs, (key, question) => {
+    const spells = question.spells.map(({ fromS, air }) => [Math.round(fromS / 60), air]);
+    const asked = JSON.stringify([
+      layer,
+      ageMin,
+      question.doubt,
+      Math.round(question.doubtFromS / 60),
+      spells,
+    ]);
+    const answer = answers.get(asked) ?? solve(key, question);
+    answers.set(asked, answer);
+    return answer;
+  });
 }
 
 const NEVER = { never: "" };

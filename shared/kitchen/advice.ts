@@ -1,8 +1,8 @@
 import type { Learned } from "../drying/learning.ts";
-import { type Choice, choicesFor, type Move } from "./advice-choices.ts";
-import { finishWith } from "./advice-trial.ts";
+import { type Choice, choicesFor, layersToLay, type Move } from "./advice-choices.ts";
+import { finishWith, type Trial } from "./advice-trial.ts";
 import { byName } from "./by-name.ts";
-import { latestOf, orderOutlook, spareAfterPacking } from "./finish.ts";
+import { latestOf, orderOutlook, spareAfterPacking, turnsOf } from "./finish.ts";
 import type { Band, Forecasts } from "./forecast.ts";
 import { dryingPlaceOf } from "./forecasting.ts";
 import { aliveTrays, type Kitchen, type Tray } from "./state.ts";
@@ -65,11 +65,11 @@ export function* adviceSteps(
 ): Generator<void, Advice | undefined> {
   const { trays, order, finish } = subjectOf(kitchen, forecasts, subject, nowMs);
   if (order === undefined || finish === undefined) return undefined;
+  const advising: Advising = { kitchen, forecasts, learned, turns: turnsOf(kitchen, nowMs), nowMs };
   const help: Help[] = [];
   for (const choice of choicesFor(kitchen, trays, nowMs)) {
     const finishes: (Band | undefined)[] = [];
-    for (const alike of groupsOf(trays))
-      finishes.push(...(yield* finishesWith(kitchen, forecasts, learned, alike, choice, nowMs)));
+    for (const alike of groupsOf(trays)) finishes.push(...(yield* finishesWith(advising, alike, choice)));
     const changed = latestOf(finishes);
     if (changed === undefined || "never" in changed) continue;
     const gainMin = "never" in finish ? undefined : Math.round((finish.likelyMs - changed.likelyMs) / MIN_MS);
@@ -88,28 +88,40 @@ export function* adviceSteps(
   return { finish, isLate: !isInTime(kitchen, order, finish, nowMs), help: best.slice(0, HELP_MOST) };
 }
 
+/** What one advice is worked out from. */
+type Advising = Omit<Trial, "spans" | "answers">;
+
 /** Trays that stand alike: one design, as many films, one place. Each with the one that finishes last first. */
 const groupsOf = (trays: readonly Tray[]): Tray[][] => [
   ...byName(trays, (tray) => `${tray.designId}/${tray.films.length}/${dryingPlaceOf(tray).placeId}`).values(),
 ];
 
-/** Trays that stand alike gain alike: the model is asked about the last one only. */
+/**
+ * Trays that stand alike with every layer laid gain alike: the model is asked about the last one only. One with layers to lay
+ * is followed by itself, for opening hours make its gain its own.
+ */
 function* finishesWith(
-  kitchen: Kitchen,
-  forecasts: Forecasts,
-  learned: Learned,
+  advising: Advising,
   alike: readonly Tray[],
   choice: Choice,
-  nowMs: number,
 ): Generator<void, (Band | undefined)[]> {
-  const [last] = alike;
-  const tried = last === undefined ? undefined : choice.on(last);
-  const before = alike.map((tray) => forecasts.trays[tray.id]?.finish);
-  if (tried === undefined) return before;
-  const changed = yield* finishWith(kitchen, tried, learned, nowMs);
-  return before.map((finish, k) =>
-    choice.on(alike[k]!) === undefined ? finish : shifted(finish, before[0], changed),
-  );
+  const { kitchen, forecasts } = advising;
+  const trial: Trial = { ...advising, spans: [], answers: new Map() };
+  let laid: { from: Band | undefined; to: Band | undefined } | undefined;
+  const finishes: (Band | undefined)[] = [];
+  for (const tray of alike) {
+    const before = forecasts.trays[tray.id]?.finish;
+    const tried = choice.on(tray);
+    const isLaid = layersToLay(kitchen, tray).length === 0;
+    if (tried === undefined) finishes.push(before);
+    else if (isLaid && laid !== undefined) finishes.push(shifted(before, laid.from, laid.to));
+    else {
+      const to = yield* finishWith(trial, tried);
+      if (isLaid) laid = { from: before, to };
+      finishes.push(to);
+    }
+  }
+  return finishes;
 }
 
 /** A finish moved as far as another one was. */

@@ -2,13 +2,14 @@ import { tzOffset } from "@date-fns/tz";
 import type { Settings } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
-const DAY_MS = 1440 * MIN_MS;
+const DAY_MIN = 1440;
+const DAY_MS = DAY_MIN * MIN_MS;
 /** 1 January 1970 was a Thursday; weeks begin on Monday. */
 const FIRST_WEEKDAY = 3;
 
 type Hours = Pick<Settings, "timeZone" | "opening">;
 
-/** When the kitchen opened, if it is open now. */
+/** When the kitchen opened, if it is open now; of one that has not closed for a week, a week ago. */
 export function openSinceMs(settings: Hours, nowMs: number): number | undefined {
   const openedMs = openSpell(settings, nowMs)?.openedMs ?? Infinity;
   return openedMs > nowMs ? undefined : openedMs;
@@ -17,6 +18,10 @@ export function openSinceMs(settings: Hours, nowMs: number): number | undefined 
 /** The first moment from this one on at which the kitchen is open: this one where it is, and where it never opens. */
 export const openFromMs = (settings: Hours, fromMs: number): number =>
   Math.max(fromMs, openSpell(settings, fromMs)?.openedMs ?? fromMs);
+
+/** When the kitchen closes that is open at a moment, or opens next; Infinity where it does not for a week. */
+export const nextClosingMs = (settings: Hours, atMs: number): number =>
+  openSpell(settings, atMs)?.closesMs ?? Infinity;
 
 /** When so much work is done that is begun at this moment and goes on only while the kitchen is open, ms. */
 export function workedMs(settings: Hours, fromMs: number, workMs: number): number {
@@ -31,25 +36,77 @@ export function workedMs(settings: Hours, fromMs: number, workMs: number): numbe
   }
 }
 
-/** A stretch of opening hours. */
+/**
+ * When work that is not broken off is done, begun at this moment if it is done before closing, else at the first opening
+ * that is long enough. Where none of a week is, it goes on over closing.
+ */
+export function doneInOneGoMs(settings: Hours, fromMs: number, workMs: number): number {
+  let atMs = fromMs;
+  for (let spells = 0; spells <= settings.opening.length; spells += 1) {
+    const { openedMs, closesMs } = openSpell(settings, atMs) ?? { openedMs: atMs, closesMs: Infinity };
+    const startMs = Math.max(atMs, openedMs);
+    if (workMs <= closesMs - startMs) return startMs + workMs;
+    atMs = closesMs;
+  }
+  return workedMs(settings, fromMs, workMs);
+}
+
+/** A stretch of opening hours, with those that touch it. */
 interface OpenSpell {
   openedMs: number;
+  /** Infinity where it does not close for a week. */
   closesMs: number;
 }
 
 /** The opening hours that hold at a moment, or those that come next; undefined where there are none. */
 function openSpell({ timeZone, opening }: Hours, atMs: number): OpenSpell | undefined {
-  const today = Math.floor((atMs + tzOffset(timeZone, new Date(atMs)) * MIN_MS) / DAY_MS);
+  const today = Math.floor((atMs + offsetMs(timeZone, atMs)) / DAY_MS);
   for (let day = today - 1; day <= today + opening.length; day += 1) {
-    const hours = opening[(day + FIRST_WEEKDAY) % opening.length];
-    if (hours === null || hours === undefined) continue;
-    const isOverNight = hours.toMin < hours.fromMin;
-    if (day < today && !isOverNight) continue;
-    const closesMs = momentAt((isOverNight ? day + 1 : day) * DAY_MS + hours.toMin * MIN_MS, timeZone);
-    if (atMs < closesMs)
-      return { openedMs: momentAt(day * DAY_MS + hours.fromMin * MIN_MS, timeZone), closesMs };
+    const hours = hoursOf(opening, day);
+    if (hours === undefined || (day < today && hours.toMin <= today * DAY_MIN)) continue;
+    if (atMs >= momentAt(hours.toMin * MIN_MS, timeZone)) continue;
+    const { fromMin, toMin } = joined(opening, day, hours);
+    return {
+      openedMs: momentAt(fromMin * MIN_MS, timeZone),
+      closesMs: toMin === Infinity ? Infinity : momentAt(toMin * MIN_MS, timeZone),
+    };
   }
   return undefined;
+}
+
+/** A day's opening hours by the kitchen's clock, min since 1970. */
+interface DayHours {
+  fromMin: number;
+  toMin: number;
+}
+
+/** Of a day counted from 1970. Hours that close sooner than they open close the next day. */
+function hoursOf(opening: Settings["opening"], day: number): DayHours | undefined {
+  const hours = opening[(day + FIRST_WEEKDAY) % opening.length];
+  // From 24:00 to 00:00 is no time at all.
+  if (hours === null || hours === undefined || hours.fromMin - hours.toMin === DAY_MIN) return undefined;
+  const isOverNight = hours.toMin < hours.fromMin;
+  return {
+    fromMin: day * DAY_MIN + hours.fromMin,
+    toMin: (isOverNight ? day + 1 : day) * DAY_MIN + hours.toMin,
+  };
+}
+
+/** A day's hours with those of the days about it, as far as they touch: a week at most. */
+function joined(opening: Settings["opening"], day: number, own: DayHours): DayHours {
+  let { fromMin, toMin } = own;
+  for (let k = 1; k <= opening.length; k += 1) {
+    const before = hoursOf(opening, day - k);
+    if (before === undefined || before.toMin < fromMin) break;
+    fromMin = Math.min(fromMin, before.fromMin);
+  }
+  for (let k = 1; ; k += 1) {
+    const after = hoursOf(opening, day + k);
+    if (after === undefined || after.fromMin > toMin) break;
+    if (k === opening.length) return { fromMin, toMin: Infinity };
+    toMin = Math.max(toMin, after.toMin);
+  }
+  return { fromMin, toMin };
 }
 
 /**
@@ -58,6 +115,21 @@ function openSpell({ timeZone, opening }: Hours, atMs: number): OpenSpell | unde
  */
 export function momentAt(clockMs: number, timeZone: string): number {
   // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.
-  const guessMs = clockMs - tzOffset(timeZone, new Date(clockMs)) * MIN_MS;
-  return clockMs - tzOffset(timeZone, new Date(guessMs)) * MIN_MS;
+  const guessMs = clockMs - offsetMs(timeZone, clockMs);
+  return clockMs - offsetMs(timeZone, guessMs);
+}
+
+/** Clocks change on a quarter of an hour, so one holds for all of it. */
+const QUARTER_MS = 15 * MIN_MS;
+const KEPT = 2000;
+const offsets = new Map<string, Map<number, number>>();
+
+/** How far a time zone's clocks are ahead of UTC. Kept, since a forecast asks for the same few openings hundreds of times. */
+function offsetMs(timeZone: string, atMs: number): number {
+  let known = offsets.get(timeZone);
+  if (known === undefined || known.size >= KEPT) offsets.set(timeZone, (known = new Map()));
+  const quarter = Math.floor(atMs / QUARTER_MS);
+  let ms = known.get(quarter);
+  if (ms === undefined) known.set(quarter, (ms = tzOffset(timeZone, new Date(atMs)) * MIN_MS));
+  return ms;
 }

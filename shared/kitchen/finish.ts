@@ -4,10 +4,18 @@ import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.t
 import type { Spans } from "./forecasting.ts";
 import type { Span } from "../drying/span.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
-import { openFromMs, workedMs } from "./day.ts";
+import { doneInOneGoMs, openFromMs, workedMs } from "./day.ts";
 import { handsHere } from "./people.ts";
 import { needsOf } from "./route.ts";
-import { type Film, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
+import {
+  type Film,
+  filmKey,
+  inHandOf,
+  isOrderPacked,
+  type Kitchen,
+  type OrderState,
+  type Tray,
+} from "./state.ts";
 import type { Design, Layer, Order, ToolKind } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
@@ -35,7 +43,7 @@ export interface TrayPrognosis {
  * When a tray can be packed: every layer not yet laid waits for what it must, takes the kitchen's flooding time, and dries.
  * The chain is followed three times, with every film at its earliest, likeliest and latest, as if one cause moved them all.
  * That is so when the doubt lies in the kitchen's factor or its air; else the band is a little wide. Hands are taken to
- * be there when a tray is ready and the kitchen open. Undefined while a film has no forecast.
+ * be there when a tray is ready and the kitchen open, and to begin no layer that would not be laid by closing. Undefined while a film has no forecast.
  */
 export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
   const { kitchen, tray } = prognosis;
@@ -96,10 +104,11 @@ function follow(
       if (need === "wet") return laidMs[earlier] ?? 0;
       return (need === "skin" ? skinMs[earlier] : dryMs[earlier]) ?? 0;
     });
-    const startMs = openFromMs(kitchen.settings, Math.max(turnAtMs, laidMs.at(-1) ?? 0, ...waits));
-    laidMs.push(startMs + floodingMs);
-    skinMs.push(startMs + floodingMs + span.skin[min] * MIN_MS);
-    dryMs.push(startMs + floodingMs + span.dryThrough[min] * MIN_MS);
+    const fromMs = Math.max(turnAtMs, laidMs.at(-1) ?? 0, ...waits);
+    const doneMs = doneInOneGoMs(kitchen.settings, fromMs, floodingMs);
+    laidMs.push(doneMs);
+    skinMs.push(doneMs + span.skin[min] * MIN_MS);
+    dryMs.push(doneMs + span.dryThrough[min] * MIN_MS);
   }
   return Math.max(...dryMs);
 }
@@ -137,7 +146,7 @@ export function turnsOf(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, nu
   let turnAtMs = openFromMs(settings, nowMs);
   return new Map(
     queue.map(({ tray }, k) => {
-      if (k > 0 && k % hands === 0) turnAtMs = workedMs(settings, turnAtMs, roundMs);
+      if (k > 0 && k % hands === 0) turnAtMs = doneInOneGoMs(settings, turnAtMs, roundMs);
       return [tray.id, turnAtMs];
     }),
   );
@@ -148,20 +157,23 @@ const handsOf = (kitchen: Kitchen): number =>
   kitchen.settings.hands ?? Math.max(1, handsHere(kitchen).length);
 
 /**
- * When an order's trays are all dry through; trays not planned yet are not counted. Spare minutes are what is left before
+ * When an order's trays are all dry through; trays not planned yet are not counted, nor those beyond what was ordered once
+ * that is packed. Spare minutes are what is left before
  * pick-up once it is packed too; negative is short. Undefined for an order with no tray, or while one has no outlook.
  */
 export function orderOutlook(
   kitchen: Kitchen,
-  order: Order,
+  order: OrderState,
   trays: Readonly<Record<string, TrayOutlook>>,
   nowMs: number,
 ): OrderOutlook | undefined {
-  const own = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const here = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const packed = here.filter(({ standing }) => standing.stage === "packed");
+  const own = packed.length > 0 && isOrderPacked(order, packed) ? packed : here;
   const finish = latestOf(own.map((tray) => finishedBy(tray, trays)));
   if (finish === undefined) return undefined;
   if ("never" in finish) return { finish };
-  const isPacked = own.every(({ standing }) => standing.stage === "packed");
+  const isPacked = own.length === packed.length;
   const spareMin = (finishMs: number): number =>
     isPacked
       ? Math.round((order.pickUpAtMs - finishMs) / MIN_MS)
@@ -169,14 +181,17 @@ export function orderOutlook(
   return { finish, spareMin: spareMin(finish.likelyMs), spareWorstMin: spareMin(finish.latestMs) };
 }
 
-/** Minutes left before pick-up once what is dry through at this moment is packed too, by open day; negative is short. */
+/**
+ * Minutes left before pick-up once what is dry through at this moment is packed too; negative is short. Packing that is not
+ * done by closing goes on at the next opening: some trays are packed, the others not.
+ */
 export function spareAfterPacking(
   { settings }: Kitchen,
   { pickUpAtMs }: Order,
   finishMs: number,
   nowMs: number,
 ): number {
-  const packedMs = openFromMs(settings, Math.max(nowMs, finishMs)) + settings.packingMin * MIN_MS;
+  const packedMs = workedMs(settings, Math.max(nowMs, finishMs), settings.packingMin * MIN_MS);
   return Math.round((pickUpAtMs - packedMs) / MIN_MS);
 }
 

@@ -2,8 +2,9 @@ import { formatBand, formatSpan } from "../units.ts";
 import { byName } from "./by-name.ts";
 import type { Forecasts, OrderOutlook } from "./forecast.ts";
 import { nextAct, type Readiness, readiness } from "./route.ts";
-import { cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
-import { dayTime } from "./wording.ts";
+import { type OffTrays, offTraysOf, type Slack, slackOf } from "./pick-up.ts";
+import { cookiesOnTrays, isOrderPacked, type Kitchen, type OrderState, type Tray } from "./state.ts";
+import { clockTime, dayTime } from "./wording.ts";
 
 /** One order at the foot of the wall. Shares are parts of its cookies, 0 to 1, and sum to 1. */
 export interface OrderCard {
@@ -11,7 +12,7 @@ export interface OrderCard {
   name: string;
   cookies: number;
   pickUp: string;
-  /** Spare or missing time before pick-up, from likeliest to latest finish; or where it stands. */
+  /** Spare or missing time before pick-up, from likeliest to latest finish; or where it stands, or when it must be packed. */
   words: string;
   is: "short" | "may be short" | "spare" | "ready to pack" | "packed" | "unknown";
   done: number;
@@ -28,9 +29,20 @@ export function orderStrip(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
     .map(({ card }) => card);
 }
 
+/** One order's card. */
+export function orderCard(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  order: OrderState,
+  nowMs: number,
+): OrderCard {
+  const trays = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  return cardOf(kitchen, forecasts, order, trays, nowMs).card;
+}
+
 interface Ranked {
   card: OrderCard;
-  /** Spare minutes at worst; packed orders last. */
+  /** Spare minutes at worst, or until a closing it must be packed before; packed orders last. */
   rank: number;
   pickUpAtMs: number;
 }
@@ -51,16 +63,18 @@ function cardOf(
   const done = share(count(isDone));
   const begun = share(count((tray) => tray.standing.stage !== "queued"));
   const outlook = forecasts.orders[order.id];
+  const missing = offTraysOf(kitchen, order, trays, nowMs);
+  const slack = slackOf(kitchen, order, outlook, nowMs);
+  const inTimeWords = closingWords(kitchen, slack, nowMs);
   const readyWords = trays.some((tray) => waitsToBePacked(tray, "check by touch"))
     ? "check by touch, then pack"
-    : "ready to pack";
-  const { words, is } =
-    share(count(isPacked)) === 1
-      ? { words: "packed", is: "packed" as const }
-      : done === 1
-        ? { words: readyWords, is: "ready to pack" as const }
-        : knownWords(outlook, order.cookies - cookiesOnTrays(order, trays));
-  const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? Number.MAX_SAFE_INTEGER / 2;
+    : (inTimeWords ?? "ready to pack");
+  const { words, is } = isOrderPacked(order, trays)
+    ? { words: "packed", is: "packed" as const }
+    : done === 1
+      ? { words: readyWords, is: "ready to pack" as const }
+      : knownWords(outlook, missing, inTimeWords);
+  const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? UNKNOWN_RANK;
   return {
     card: {
       key: order.id,
@@ -73,16 +87,40 @@ function cardOf(
       inHand: Math.max(0, begun - done),
       toDo: 1 - Math.max(begun, done),
     },
-    rank: is === "packed" ? Number.MAX_SAFE_INTEGER : spareMin,
+    rank:
+      is === "packed"
+        ? Number.MAX_SAFE_INTEGER
+        : Math.min(spareMin, slack?.min ?? UNKNOWN_RANK, -(missing?.shortMin ?? -UNKNOWN_RANK)),
     pickUpAtMs: order.pickUpAtMs,
   };
 }
 
+/** Behind every order of which something is known, before those packed. */
+const UNKNOWN_RANK = Number.MAX_SAFE_INTEGER / 2;
+const DAY_MS = 86_400_000;
+
+/** "pack before 20:00", where closing ends what is spare. */
+function closingWords({ settings }: Kitchen, slack: Slack | undefined, nowMs: number): string | undefined {
+  if (slack?.beforeMs === undefined) return undefined;
+  const say = slack.beforeMs - nowMs < DAY_MS ? clockTime : dayTime;
+  return `pack before ${say(slack.beforeMs, settings.timeZone)}`;
+}
+
 /** Nothing is promised of an order while some of its cookies are on no tray; what is short without them is short. */
-function knownWords(outlook: OrderOutlook | undefined, offTrays: number): Pick<OrderCard, "words" | "is"> {
+function knownWords(
+  outlook: OrderOutlook | undefined,
+  missing: OffTrays | undefined,
+  inTimeWords: string | undefined,
+): Pick<OrderCard, "words" | "is"> {
   const known = spareWords(outlook);
-  const isOpen = offTrays > 0 && (known.is === "spare" || known.is === "unknown");
-  return isOpen ? { words: `${offTrays} on no tray yet`, is: "unknown" } : known;
+  const isOpen = known.is === "spare" || known.is === "unknown";
+  if (missing !== undefined && (isOpen || missing.shortMin !== undefined)) {
+    return {
+      words: `${missing.cookies} on no tray yet`,
+      is: missing.shortMin === undefined ? "unknown" : "short",
+    };
+  }
+  return known.is === "spare" && inTimeWords !== undefined ? { ...known, words: inTimeWords } : known;
 }
 
 /** "40 min–1½ h short", "may be 30 min short", "2–3½ h spare". Spare at worst comes from the latest finish. */

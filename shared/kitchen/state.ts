@@ -236,6 +236,13 @@ export function cookiesByDesign(
   return cookies;
 }
 
+/** Whether as many cookies as were ordered are packed; trays beyond that are not waited for. */
+export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
+  cookiesOnTrays(
+    order,
+    trays.filter(({ standing }) => standing.stage === "packed"),
+  ) >= order.cookies;
+
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 

@@ -1,6 +1,7 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { expect, it, vi } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
+import { busyBoard } from "#tests/support/board-fixture.ts";
 import { settled } from "#tests/support/sockets.ts";
 
 it("the list has heat first, then in hand, then ready longest first, then the soonest", async () => {
@@ -157,4 +158,28 @@ it("the end-of-shift check does not say of a tray in a heated place that no heat
   const tray = Object.values(kitchen.trays).find(({ number }) => number === 27)!;
   board.act({ type: "move-tray", trayId: tray.id, placeId: cabinet.id });
   await vi.waitFor(() => expect(drying()).not.toMatch(/\b27\b/));
+});
+
+it("K23 an order's page says what its card on the wall says: nothing is spare while cookies are on no tray", async () => {
+  const on = busyBoard();
+  const { walk } = on.kitchen.orders;
+  const kitchen = { ...on.kitchen, orders: { ...on.kitchen.orders, walk: { ...walk!, cookies: 900 } } };
+  const forecasts = {
+    ...on.forecasts,
+    orders: { walk: { ...on.forecasts.orders["walk"]!, spareMin: 220, spareWorstMin: 100 } },
+  };
+  const { container } = await aPhone("#/orders/walk", { on: { ...on, kitchen, forecasts } });
+  const [said, dry] = texts(container, ".order-facts > *");
+  expect(said).toMatch(/· \d+ on no tray yet$/);
+  expect(dry).toMatch(/^Those on trays can be packed /);
+});
+
+it("of an order that is packed the page says so, and neither when it can be nor what would help", async () => {
+  const on = busyBoard();
+  const packed = { stage: "packed" as const, atMs: on.nowMs, by: "kitchen" as const };
+  const trays = Object.entries(on.kitchen.trays).map(([key, tray]) => [key, { ...tray, standing: packed }]);
+  const kitchen = { ...on.kitchen, trays: Object.fromEntries(trays) };
+  const { container } = await aPhone("#/orders/walk", { on: { ...on, kitchen } });
+  expect(texts(container, ".order-facts > *")[0]).toMatch(/ · packed$/);
+  expect(container.textContent).not.toMatch(/an be packed|What would help/);
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, T0 } from "../support/scene.ts";
+import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, MIN, T0 } from "../support/scene.ts";
 
 /** The practice kitchen, open day and night, in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
 function damp(pickUpH: number, rhPct = 62): ForecasterBench {
@@ -202,6 +202,41 @@ describe("what would help", () => {
     expect(ask({ trayId: "t99" })).toBeUndefined();
     expect(ask({ orderId: "nobody" })).toBeUndefined();
     expect(ask({ trayId: "t2" }, { ...forecaster.current(), trays: {} })).toBeUndefined();
+  });
+
+  it("D15 K23 a move wins what was said, though closing makes trays that stand alike gain unalike", () => {
+    // Two Lanterns with body and outline laid at 15:15 and 16:00, 50 % RH; the kitchen closes at 20:00, pick-up at 07:00.
+    const bench = new ForecasterBench(aKitchen());
+    const { scene } = bench;
+    scene.as("ida", "lead");
+    for (const trayId of ["t1", "t2", "t3"]) bench.act("remove-tray", { trayId });
+    bench.act("put-order", { order: { id: "walk", name: "Walk", pickUpAtMs: T0 + 22 * HOUR, cookies: 24 } });
+    const tray = (k: number) => ({ id: `x${k}`, number: 100 + k, designId: "lantern", orderId: "walk" });
+    bench.act("add-trays", {
+      trays: [0, 1].map((k) => ({ ...tray(k), count: 12, placeId: "rack-a" })),
+    });
+    bench.read(50);
+    for (const [trayId, min] of [
+      ["x0", 315],
+      ["x0", 375],
+      ["x1", 405],
+      ["x1", 420],
+    ] as const) {
+      scene.nowMs = T0 + min * MIN;
+      bench.act("flooded", { trayId });
+    }
+    bench.read(50);
+    scene.nowMs = T0 + 488 * MIN;
+    bench.read(50);
+    bench.settle();
+    const help = adviceOn(bench, { orderId: "walk" }).help.find(({ kind }) => kind === "move");
+    if (help?.move === undefined || "never" in help.finish) throw new Error("no move");
+    for (const trayId of help.move.trayIds) bench.act("move-tray", { trayId, placeId: help.move.placeId });
+    bench.settle();
+    const { finish, spareMin } = bench.forecaster.current().orders["walk"]!;
+    if ("never" in finish) throw new Error("bands");
+    expect(Math.abs(finish.likelyMs - help.finish.likelyMs) / MIN).toBeLessThan(10);
+    expect(spareMin! >= 0).toBe(help.meetsPickUp);
   });
 
   it("can be worked out in steps, to the same end", () => {

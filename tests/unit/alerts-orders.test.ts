@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { OrderOutlook } from "#shared/kitchen/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, band, DAY_AND_NIGHT, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 /** The order's outlook as the server would have it. */
 function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId = "walk"): Scene {
@@ -78,6 +78,85 @@ describe("pick-up at risk", () => {
   });
 });
 
+describe("a pick-up that hands must save", () => {
+  /** An order of moons, with trays of ten of which so many are flooded at 09:00 and so many of those packed, pick-up in so many hours. */
+  function ordered(cookies: number, trays: number, flooded: number, packed: number, pickUpH: number): Scene {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("set-kitchen", { settings: { opening: DAY_AND_NIGHT } });
+    scene.act("put-order", {
+      order: { id: "own", name: "Own", pickUpAtMs: T0 + pickUpH * HOUR, cookies },
+    });
+    for (let k = 0; k < trays; k += 1) {
+      const tray = { id: `o${k}`, number: 60 + k, designId: "moon", orderId: "own", count: 10 };
+      scene.act("add-trays", { trays: [{ ...tray, placeId: "rack-a" }] });
+      if (k < flooded) scene.act("flooded", { trayId: tray.id });
+    }
+    scene.later(4 * HOUR);
+    for (let k = 0; k < packed; k += 1) scene.act("pack", { trayId: `o${k}`, acceptRisk: true });
+    return scene;
+  }
+
+  it("A8 of an order that is packed nothing is told, late as it was, nor of a tray beyond what was ordered", () => {
+    expect(dueNow(spare(ordered(10, 1, 1, 1, 3), -60, -60, "own"))).toEqual([]);
+    expect(dueNow(spare(ordered(20, 3, 3, 2, 3), -60, -60, "own"))).toEqual([]);
+    expect(dueNow(spare(ordered(30, 3, 3, 2, 3), -60, -60, "own"))).toHaveLength(1);
+  });
+
+  it("A8 what only waits to be packed is to be packed: no heat helps it, and a pick-up that has passed was missed", () => {
+    const scene = ordered(10, 1, 1, 0, 5);
+    scene.forecast("o0", 0, { dryThrough: band(scene.nowMs + MIN, 0) });
+    const [wet] = dueNow(spare(scene, -1, -1, "own"));
+    expect(wet).toMatchObject({ what: "Own is likely to miss its pick-up" });
+    expect(wet?.todo).toContain("a fan");
+    expect(tend(scene).raised).toEqual([wet?.key]);
+    scene.act("touch-test", { trayId: "o0", finding: "firm" });
+    const [dry] = dueNow(scene);
+    expect(dry).toMatchObject({ what: wet?.what, todo: "Pack it: it is dry" });
+    expect(tend(scene)).toEqual({ raised: [dry?.key], cleared: [wet?.key] });
+    // Within five minutes of enough it stands, and is raised once.
+    expect(tend(spare(scene, 3, 3, "own"))).toEqual({ raised: [], cleared: [] });
+    scene.later(2 * HOUR);
+    expect(dueNow(spare(scene, -80, -80, "own"))[0]).toMatchObject({ what: "Own has missed its pick-up" });
+  });
+
+  it("A8 past its latest, with no touch, it is to be checked first", () => {
+    const scene = ordered(10, 1, 1, 0, 3);
+    scene.forecast("o0", 0, { dryThrough: band(scene.nowMs - HOUR) });
+    expect(dueNow(spare(scene, -60, -60, "own"))[0]?.todo).toBe("Check it by touch, then pack it");
+  });
+
+  it("A8 cookies on no tray that can no longer be ready are told to leads and wall", () => {
+    // Flooding 10 min and packing 20 min: half an hour before the pick-up it is the last moment to begin.
+    const scene = ordered(100, 1, 1, 1, 5).later(30 * MIN);
+    expect(dueNow(spare(scene, 60, 60, "own"))).toEqual([]);
+    scene.later(MIN);
+    const [raised] = dueNow(scene);
+    expect(raised).toMatchObject({
+      kind: "pick-up-at-risk",
+      class: "prompt",
+      what: "Own: 90 cookies are on no tray",
+      told: { leads: true, wall: true },
+    });
+    expect(tend(scene).raised).toEqual([raised?.key]);
+    for (const _ of [1, 2, 3]) expect(tend(scene.later(HOUR))).toEqual({ raised: [], cleared: [] });
+  });
+
+  it("A8 an order with no tray at all is told of, until two days after its pick-up", () => {
+    const scene = ordered(100, 0, 0, 0, 4);
+    expect(dueNow(scene)[0]?.what).toBe("Own: 100 cookies are on no tray");
+    expect(tend(scene).raised).toHaveLength(1);
+    expect(tend(scene.later(48 * HOUR)).cleared).toEqual([]);
+    expect(tend(scene.later(1)).cleared).toHaveLength(1);
+  });
+
+  it("A9 a bad hour of orders on no tray tells the leads of three", () => {
+    const scene = ordered(100, 0, 0, 0, 4);
+    for (const name of ["a", "b", "c"])
+      scene.act("put-order", { order: { id: name, name, pickUpAtMs: scene.nowMs, cookies: 10 } });
+    expect(dueNow(scene).map(({ told }) => told.leads)).toEqual([true, true, true, false]);
+  });
+});
+
 describe("waiting long", () => {
   /** t2 dry through and waiting to be packed since 09:00, in Lisbon on a Monday. */
   function waiting(spareMin: number): Scene {
@@ -126,6 +205,35 @@ describe("waiting long", () => {
   it("queued trays wait for their turn, not for hands", () => {
     const scene = spare(aKitchen(), 20);
     expect(dueOf(scene.later(3 * HOUR), "waiting-long")).toEqual([]);
+  });
+
+  it("A10 K23 midnight is no opening where nothing closed: a wait goes on over it", () => {
+    const scene = waiting(100);
+    scene.as("ida", "lead").act("set-kitchen", { settings: { opening: DAY_AND_NIGHT } });
+    scene.nowMs = Date.UTC(2026, 4, 4, 22, 0);
+    expect(tend(spare(scene, 100)).raised).toHaveLength(1);
+    for (; scene.nowMs < Date.UTC(2026, 4, 5, 0, 0); scene.later(5 * MIN))
+      expect(tend(spare(scene, 100))).toEqual({ raised: [], cleared: [] });
+  });
+
+  it("K23 what must be packed before closing can wait only until then", () => {
+    // t2 is found firm at 17:00; the kitchen is open 06:00 to 20:00, the pick-up at 06:00, packing takes 20 min.
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-order", { order: { id: "walk", name: "Walk", pickUpAtMs: T0 + 21 * HOUR, cookies: 32 } });
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(8 * HOUR).act("touch-test", { trayId: "t2", finding: "firm" });
+    const finish = band(scene.nowMs, 0);
+    const at = (min: number) => {
+      scene.nowMs = T0 + 8 * HOUR + min * MIN;
+      const spareMin = 13 * 60 - min - 20;
+      scene.forecasts = { ...scene.forecasts, orders: { walk: { finish, spareMin } } };
+      return dueOf(scene, "waiting-long");
+    };
+    // At 17:33 2 h 7 min are left to begin, a quarter of which is less than the 33 min it has waited.
+    expect([at(31), at(33).map(({ todo }) => todo)]).toEqual([
+      [],
+      ["Walk must be packed before 20:00: take them up next"],
+    ]);
   });
 
   it("outside opening hours nobody is told, and a night does not count as waiting", () => {

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { asId, type PersonId } from "#shared/ids.ts";
 import { airLine, changeLine } from "#shared/kitchen/air-line.ts";
 import { boardView } from "#shared/kitchen/board.ts";
-import { orderStrip, spareWords } from "#shared/kitchen/order-strip.ts";
+import { nextClosingMs } from "#shared/kitchen/day.ts";
+import { orderCard, orderStrip, spareWords } from "#shared/kitchen/order-strip.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/ready-tiles.ts";
 import { runsOf, sayNumbers } from "#shared/kitchen/tray-numbers.ts";
 import { moreAlertsWords, wallAlerts } from "#shared/kitchen/wall-alerts.ts";
@@ -17,6 +18,8 @@ import {
   withTrays,
   type Spot,
 } from "#tests/screens/display-kitchens.ts";
+
+const HOUR = 60 * MIN;
 
 const tilesOf = (spots: readonly Spot[]) => {
   const made = withTrays(bareKitchen(), spots);
@@ -163,6 +166,48 @@ describe("orders", () => {
     expect(cardOf(132, 600)).toMatchObject({ is: "unknown", words: "24 on no tray yet" });
     expect(cardOf(108, 600)).toMatchObject({ is: "spare", words: "9–10 h spare" });
     expect(cardOf(132, -60)).toMatchObject({ is: "short", words: "1–2 h short" });
+  });
+
+  /** Market table, its 108 cookies on trays, with a pick-up and cookies of its own. */
+  const market = (cookies: number, pickUpAtMs: number, spareMin: number) => {
+    const { kitchen, forecasts } = normalKitchen();
+    const orders = {
+      ...kitchen.orders,
+      market: { ...kitchen.orders["market"]!, cookies, pickUpAtMs },
+    };
+    const opening = Array.from({ length: 7 }, () => ({ fromMin: 6 * 60, toMin: 20 * 60 }));
+    const finish = { earliestMs: NOW, likelyMs: NOW, latestMs: NOW };
+    const outlook = { finish, spareMin, spareWorstMin: spareMin };
+    const settings = { ...kitchen.settings, opening };
+    const known = { ...forecasts, orders: { ...forecasts.orders, market: outlook } };
+    return { kitchen: { ...kitchen, settings, orders }, forecasts: known };
+  };
+  const marketCard = ({ kitchen, forecasts }: ReturnType<typeof market>) =>
+    orderCard(kitchen, forecasts, kitchen.orders.market, NOW);
+
+  it("K23 an order that must be packed before closing says so instead of what is spare", () => {
+    const closesMs = nextClosingMs(market(108, NOW, 0).kitchen.settings, NOW);
+    expect(marketCard(market(108, closesMs + HOUR, 600))).toMatchObject({
+      is: "spare",
+      words: "pack before 20:00",
+    });
+    expect(marketCard(market(108, closesMs + 12 * HOUR, 600))).toMatchObject({ words: "about 10 h spare" });
+    expect(marketCard(market(108, closesMs + HOUR, -60))).toMatchObject({ is: "short" });
+  });
+
+  it("K23 cookies on no tray that can no longer be ready are short, and rank so", () => {
+    const { kitchen, forecasts } = market(132, NOW + 10 * MIN, 600);
+    const cards = orderStrip(kitchen, forecasts, NOW);
+    expect(cards.find(({ key }) => key === "market")).toMatchObject({
+      is: "short",
+      words: "24 on no tray yet",
+    });
+    const rank = (pickUpAtMs: number): number => {
+      const late = market(132, pickUpAtMs, 600);
+      return orderStrip(late.kitchen, late.forecasts, NOW).findIndex(({ key }) => key === "market");
+    };
+    expect(rank(NOW - 24 * HOUR)).toBe(0);
+    expect(rank(NOW - 72 * HOUR)).toBeGreaterThan(0);
   });
 
   it("K9 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {

@@ -7,7 +7,7 @@ import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { placeOutlook } from "#shared/kitchen/forecasting.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/state.ts";
 import type { Consistency, Settings } from "#shared/kitchen/vocabulary.ts";
-import { aKitchen, HOUR, MIN } from "../support/scene.ts";
+import { aKitchen, DAY_AND_NIGHT, HOUR, MIN } from "../support/scene.ts";
 
 /** A Thursday in May, 07:00 in Lisbon, an hour after opening. */
 const NOW = Date.UTC(2026, 4, 7, 6, 0);
@@ -320,6 +320,11 @@ describe("at opening", () => {
     ["on a closed day", at(10, 5, 30), false],
   ])("D13 the line is shown in the first 90 minutes: %s", (_, nowMs, isShown) => {
     expect(openingLine(kitchen, sheet, nowMs)).toBe(isShown ? sheet.headline : undefined);
+  });
+
+  it("D13 K23 there is no line at midnight where nothing closed: hours that touch are one stretch", () => {
+    const settings = { ...kitchen.settings, opening: DAY_AND_NIGHT };
+    expect(openingLine({ ...kitchen, settings }, sheet, at(6, 23, 30))).toBeUndefined();
   });
 
   it("D13 an unremarkable day has a shorter line, with its uncertainty all the same", () => {

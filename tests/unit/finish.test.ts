@@ -83,16 +83,24 @@ describe("a tray's finish", () => {
   });
 
   it("K23 a layer whose turn comes after closing is laid when the kitchen opens", () => {
-    // 19:45 at the scene's place: outline 10 min, body wet on wet at 19:55. Its border waits for the skin, past closing at
-    // 20:00, so for 06:00; it is the last to dry through but for the dot, which waits for the border's skin.
+    // 19:40 at the scene's place: outline 10 min, body wet on wet by 20:00. Its border waits for the skin, past closing, so
+    // for 06:00; it is the last to dry through but for the dot, which waits for the border's skin.
     const scene = aKitchen();
-    scene.later(10 * HOUR + 45 * MIN);
+    scene.later(10 * HOUR + 40 * MIN);
     const opens = T0 + 21 * HOUR;
     expect(outlook(scene, "t1", {}).finish).toEqual({
       earliestMs: opens + (10 + 10 + 10 + 100) * MIN,
       likelyMs: opens + (10 + 20 + 10 + 200) * MIN,
       latestMs: opens + (10 + 30 + 10 + 300) * MIN,
     });
+  });
+
+  it("K23 a layer that would not be laid by closing is begun when the kitchen opens", () => {
+    const laidAt = (lateMin: number): unknown => {
+      const { finish } = outlook(aKitchen().later(11 * HOUR - lateMin * MIN), "t2", {});
+      return "never" in finish ? finish : (finish.likelyMs - 200 * MIN - T0) / MIN;
+    };
+    expect([10, 9].map(laidAt)).toEqual([11 * 60, 21 * 60 + 10]);
   });
 
   it("a tray all laid is done when its last film is dry through", () => {
@@ -150,9 +158,9 @@ describe("hands", () => {
     ]);
     scene.act("set-kitchen", { settings: { hands: 1 } });
     expect([...turnsOf(scene.kitchen, T0).values()]).toEqual([0, 10, 20, 30].map((min) => T0 + min * MIN));
-    // Closing at 20:00, opening at 06:00.
+    // Closing at 20:00, opening at 06:00: what is not laid by 20:00 is begun at 06:00, and the next one after it.
     expect([...turnsOf(scene.kitchen, T0 + 10 * HOUR + 45 * MIN).values()]).toEqual(
-      [10 * 60 + 45, 10 * 60 + 55, 21 * 60 + 5, 21 * 60 + 15].map((min) => T0 + min * MIN),
+      [10 * 60 + 45, 10 * 60 + 55, 21 * 60 + 10, 21 * 60 + 20].map((min) => T0 + min * MIN),
     );
     scene.act("set-kitchen", { settings: { hands: null } });
     expect(turnsOf(scene.kitchen, T0).get("t3")).toBe(T0);
@@ -205,6 +213,17 @@ describe("an order", () => {
     });
   });
 
+  it("K23 packing that is not done by closing goes on at the next opening: nobody stays for it", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("set-kitchen", { settings: { packingMin: 120 } });
+    const dry = { t1: finishing(T0, 0), t2: finishing(T0, 0), t3: finishing(T0, 0) };
+    const at = (pickUpAtMs: number) =>
+      orderOutlook(scene.kitchen, { ...order(scene), pickUpAtMs }, dry, T0 + 10 * HOUR + 54 * MIN);
+    // 19:54 to 20:00, then 06:00 to 07:54; pick-up at 22:00, or at 08:00.
+    expect(at(T0 + 13 * HOUR)).toMatchObject({ spareMin: -(9 * 60 + 54) });
+    expect(at(T0 + 23 * HOUR)).toMatchObject({ spareMin: 6 });
+  });
+
   it("short is negative; trays long dry can be packed from now", () => {
     const scene = aKitchen();
     const late = { t1: finishing(T0 + 31 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
@@ -223,6 +242,18 @@ describe("an order", () => {
     const damp = { ...known, t3: { finish: { never: "too damp" } } };
     expect(orderOutlook(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: "too damp" } });
     expect(orderOutlook({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
+  });
+
+  it("a tray beyond what was ordered is not waited for once that is packed", () => {
+    const scene = aKitchen();
+    const packed = { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const };
+    const { t2, t3 } = scene.kitchen.trays;
+    const kitchen = { ...scene.kitchen, trays: { t2: { ...t2!, standing: packed }, t3: t3! } };
+    const trays = { t3: finishing(T0 + 40 * HOUR, 0) };
+    const spareOf = (cookies: number) =>
+      orderOutlook(kitchen, { ...order(scene), cookies }, trays, T0 + 5 * HOUR)?.spareMin;
+    expect(spareOf(10)).toBe(29 * 60);
+    expect(spareOf(11)).toBeLessThan(0);
   });
 
   it("packed trays count by when they were packed, and need no packing", () => {

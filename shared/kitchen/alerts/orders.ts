@@ -1,9 +1,11 @@
 import type { AlertFact } from "../alert.ts";
 import { byName } from "../by-name.ts";
 import { openSinceMs } from "../day.ts";
-import { readiness, waitsOf } from "../route.ts";
-import type { Kitchen, Tray } from "../state.ts";
+import { isLongPast, offTraysOf, type Slack, slackOf } from "../pick-up.ts";
+import { nextAct, readiness, waitsOf } from "../route.ts";
+import { isOrderPacked, type Kitchen, type OrderState, type Tray } from "../state.ts";
 import type { Order } from "../vocabulary.ts";
+import { clockTime, cookies } from "../wording.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** An order is out of danger again only with this much likely spare, min. */
@@ -20,12 +22,14 @@ export function orderAlerts(scene: Scene): AlertFact[] {
   const orders = Object.values(scene.kitchen.orders).toSorted(
     (a, b) => a.pickUpAtMs - b.pickUpAtMs || (a.id < b.id ? -1 : 1),
   );
+  const byOrder = byName(Object.values(scene.kitchen.trays), (tray) => tray.orderId);
+  const traysOf = (order: Order): readonly Tray[] => byOrder.get(order.id) ?? [];
   return [
     ...sparing(
       scene.kitchen,
-      orders.flatMap((order) => atRisk(scene, order)),
+      orders.flatMap((order) => atRisk(scene, order, traysOf(order))),
     ),
-    ...sparing(scene.kitchen, waiting(scene, orders)),
+    ...sparing(scene.kitchen, waiting(scene, orders, traysOf)),
   ];
 }
 
@@ -42,28 +46,36 @@ function sparing(kitchen: Kitchen, alerts: readonly AlertFact[]): AlertFact[] {
   });
 }
 
-function atRisk(scene: Scene, order: Order): AlertFact[] {
-  const outlook = scene.forecasts.orders[order.id];
-  if (outlook === undefined) return [];
+/** One alert an order: what is on no tray comes first, since nothing else can save that; then what must be packed or dried. */
+function atRisk(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertFact[] {
+  const { kitchen, forecasts, nowMs } = scene;
+  if (isLongPast(order, nowMs) || isOrderPacked(order, trays)) return [];
   const key = `pick-up-at-risk:${order.id}:${order.pickUpAtMs}`;
-  const isNever = "never" in outlook.finish;
   const about = { kind: "pick-up-at-risk", orderId: order.id } as const;
-  if (isNever || isShort(scene, key, outlook.spareMin)) {
+  const toLeads = { class: "prompt", told: told({ wall: true, leads: true }) } as const;
+  const missing = offTraysOf(kitchen, order, trays, nowMs);
+  if (missing?.shortMin !== undefined) {
+    const [what, todo] = offTrayWords(order, missing.cookies);
+    return [{ ...about, ...toLeads, key: `${key}:off`, what, todo }];
+  }
+  const outlook = forecasts.orders[order.id];
+  if (outlook === undefined) return [];
+  if ("never" in outlook.finish) {
+    const what = clip(`${order.name} will not dry where it stands`);
+    return [{ ...about, ...toLeads, key, what, todo: MAY_HELP }];
+  }
+  const dryKey = `${key}:dry`;
+  if (isShort(scene, [key, dryKey], outlook.spareMin)) {
+    const what = clip(
+      `${order.name} ${order.pickUpAtMs < nowMs ? "has missed" : "is likely to miss"} its pick-up`,
+    );
+    const toPack = packWords(scene, trays, isTold(kitchen, dryKey));
     return [
-      {
-        ...about,
-        key,
-        class: "prompt",
-        what: clip(
-          `${order.name} ${isNever ? "will not dry where it stands" : "is likely to miss its pick-up"}`,
-        ),
-        todo: "See what would help it: a fan, a warm cabinet, heat-set, drier air",
-        told: told({ wall: true, leads: true }),
-      },
+      { ...about, ...toLeads, what, key: toPack === undefined ? key : dryKey, todo: toPack ?? MAY_HELP },
     ];
   }
   const noteKey = `${key}:latest`;
-  if (!isShort(scene, noteKey, outlook.spareWorstMin)) return [];
+  if (!isShort(scene, [noteKey], outlook.spareWorstMin)) return [];
   return [
     {
       ...about,
@@ -77,24 +89,48 @@ function atRisk(scene: Scene, order: Order): AlertFact[] {
 }
 
 /** Below nothing to spare; once told, until there is some again. */
-function isShort({ kitchen }: Scene, key: string, spareMin: number | undefined): boolean {
-  const isStanding = kitchen.alerts[key] !== undefined || kitchen.alerts[`${key}:wall`] !== undefined;
+function isShort({ kitchen }: Scene, keys: readonly string[], spareMin: number | undefined): boolean {
+  const isStanding = keys.some((key) => isTold(kitchen, key));
   return spareMin !== undefined && spareMin < (isStanding ? SPARE_AGAIN_MIN : 0);
 }
 
+/** Whether an alert stands, be it for the wall only. */
+const isTold = ({ alerts }: Kitchen, key: string): boolean =>
+  alerts[key] !== undefined || alerts[`${key}:wall`] !== undefined;
+
+const MAY_HELP = "See what would help it: a fan, a warm cabinet, heat-set, drier air";
+
+function offTrayWords({ name }: Order, missing: number): [what: string, todo: string] {
+  const what = clip(`${name}: ${cookies(missing)} ${missing === 1 ? "is" : "are"} on no tray`);
+  return [what, "They cannot be ready by its pick-up: begin them now, or change the order"];
+}
+
+/** What to do once every tray only waits to be packed: no heat helps then. Once told so, until one has a layer to be laid. */
+function packWords(scene: Scene, trays: readonly Tray[], wasToldSo: boolean): string | undefined {
+  const { kitchen, forecasts, nowMs } = scene;
+  const alive = trays.filter(({ standing }) => standing.stage !== "packed");
+  if (!alive.every((tray) => nextAct(kitchen, tray).kind === "pack")) return undefined;
+  const states = alive.map((tray) => readiness(kitchen, forecasts, tray, nowMs).is);
+  if (!wasToldSo && !states.every((is) => is === "ready" || is === "check by touch")) return undefined;
+  return states.includes("check by touch") ? "Check it by touch, then pack it" : "Pack it: it is dry";
+}
+
 /** One alert an order, however many of its trays wait. Only while the kitchen is open, and counted from its opening. */
-function waiting(scene: Scene, orders: readonly Order[]): AlertFact[] {
+function waiting(
+  scene: Scene,
+  orders: readonly Order[],
+  traysOf: (order: Order) => readonly Tray[],
+): AlertFact[] {
   const { kitchen, forecasts, nowMs } = scene;
   const openMs = openSinceMs(kitchen.settings, nowMs);
   if (openMs === undefined) return [];
-  const traysOf = byName(Object.values(kitchen.trays), (tray) => tray.orderId);
   return orders.flatMap((order): AlertFact[] => {
-    const spareMin = forecasts.orders[order.id]?.spareMin;
-    if (spareMin === undefined || spareMin >= NO_HURRY_MIN) return [];
+    const slack = slackOf(kitchen, order, forecasts.orders[order.id], nowMs);
+    if (slack === undefined || slack.min >= NO_HURRY_MIN) return [];
     const prefix = `waiting-long:${order.id}`;
     const share = standing(kitchen, prefix) === undefined ? 1 : WAIT_AGAIN;
-    const longest = share * mayWaitMs(spareMin);
-    const late = (traysOf.get(order.id) ?? [])
+    const longest = share * mayWaitMs(slack.min);
+    const late = traysOf(order)
       .map((tray) => ({ tray, sinceMs: Math.max(openMs, waitsSinceMs(scene, tray) ?? nowMs) }))
       .filter(({ sinceMs }) => nowMs - sinceMs > longest)
       .toSorted((a, b) => a.sinceMs - b.sinceMs || a.tray.number - b.tray.number);
@@ -106,9 +142,7 @@ function waiting(scene: Scene, orders: readonly Order[]): AlertFact[] {
         kind: "waiting-long",
         class: "prompt",
         what: clip(`${trayWords(late.map(({ tray }) => tray.number))} waiting too long for hands`),
-        todo: clip(
-          `${order.name} ${spareMin < 0 ? "is short of time" : "has little time to spare"}: take them up next`,
-        ),
+        todo: clip(`${order.name} ${hurryWords(slack, kitchen.settings.timeZone)}: take them up next`),
         told: told({ wall: true, leads: true }),
         orderId: order.id,
         sinceMs: first.sinceMs,
@@ -117,12 +151,17 @@ function waiting(scene: Scene, orders: readonly Order[]): AlertFact[] {
   });
 }
 
+function hurryWords({ min, beforeMs }: Slack, timeZone: string): string {
+  if (beforeMs !== undefined) return `must be packed before ${clockTime(beforeMs, timeZone)}`;
+  return min < 0 ? "is short of time" : "has little time to spare";
+}
+
 /** A key that stands may end in ":wall": `sparing` adds that. */
 const waitKey = (scene: Scene, prefix: string, sinceMs: number): string =>
   keyOf(scene, prefix, sinceMs).replace(/:wall$/, "");
 
 /** A quarter of the spare time, at least 10 min and at most an hour. */
-const mayWaitMs = (spareMin: number): number => Math.max(10, Math.min(60, spareMin / 4)) * MIN_MS;
+const mayWaitMs = (slackMin: number): number => Math.max(10, Math.min(60, slackMin / 4)) * MIN_MS;
 
 /** Since when a tray waits for hands; past its latest time it still waits since its likeliest. */
 function waitsSinceMs({ kitchen, forecasts, nowMs }: Scene, tray: Tray): number | undefined {
