@@ -43,7 +43,8 @@ export interface TrayPrognosis {
  * When a tray can be packed: every layer not yet laid waits for what it must, takes the kitchen's flooding time, and dries.
  * The chain is followed three times, with every film at its earliest, likeliest and latest, as if one cause moved them all.
  * That is so when the doubt lies in the kitchen's factor or its air; else the band is a little wide. Hands are taken to
- * be there when a tray is ready and the kitchen open, and to begin no layer that would not be laid by closing. Undefined while a film has no forecast.
+ * be there when a tray is ready and the kitchen open, and to begin no layer that would not be laid by closing. Undefined
+ * while a film has no forecast.
  */
 export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
   const { kitchen, tray } = prognosis;
@@ -158,8 +159,8 @@ const handsOf = (kitchen: Kitchen): number =>
 
 /**
  * When an order's trays are all dry through; trays not planned yet are not counted, nor those beyond what was ordered once
- * that is packed. Spare minutes are what is left before
- * pick-up once it is packed too; negative is short. Undefined for an order with no tray, or while one has no outlook.
+ * that is packed. Spare minutes are what is left before pick-up once it is packed too; negative is short. Undefined for an
+ * order with no tray, or while one has no outlook.
  */
 export function orderOutlook(
   kitchen: Kitchen,

@@ -117,7 +117,7 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
   const heat = heatOf(kitchen, alert);
   const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
   const head = headOf(kitchen, alert, isInChamber);
-  // What only a bench is told is its own: no phone went out of reach.
+  // What only a bench is told is its own: no phone out of earshot.
   const body = (forWall(alert) ? wallBody(kitchen, alert, heat) : undefined) ?? alert.todo;
   return { head, body: [whereWords(kitchen, alert), body].filter((part) => part.length > 0).join(" · ") };
 }
@@ -128,8 +128,8 @@ function wallBody(kitchen: Kitchen, alert: StandingAlert, heat: HeatSet | undefi
     "heat-running-long": alert.told.leads
       ? `over a minute too long: ${leadNames(kitchen)}, go and end it`
       : "",
-    "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone went out of reach`,
-    "heat-unwatched": `phone went out of reach, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
+    "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone out of earshot`,
+    "heat-unwatched": `phone out of earshot, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
     "tool-left-on": "on, no tray under it",
     "oven-too-hot": isHotAirTooHot(kitchen, alert)
       ? "switch it off, let it cool"

@@ -157,7 +157,7 @@ it("A1 A5 over any taps, taps taken back, lost phones, full disks and restarts, 
       if (tookBack) return;
       expect(heats.filter(([, times]) => times > 1)).toEqual([]);
     }),
-    { numRuns: 25 },
+    { numRuns: 120 },
   );
   expect(pastCap).toBeGreaterThan(0);
   expect(restarts).toBeGreaterThan(0);

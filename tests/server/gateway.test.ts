@@ -304,7 +304,7 @@ describe("who is here", () => {
   });
 
   test.each([
-    ["gone for over 10 s", true, /^Stop by \d:\d\d\. Phone out of reach: Wren’s, on Hot-air tool 1$/],
+    ["gone for over 10 s", true, /^Stop by \d:\d\d\. Phone out of earshot: Wren’s, on Hot-air tool 1$/],
     ["still here", false, /Touch it now/],
   ])("A4 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, todo) => {
     await server.command(ida.token, { commandId: "k1", type: "put-tool", tool: HOT_AIR });
@@ -347,7 +347,7 @@ describe("who is here", () => {
       .toEqual([
         [
           "heat-unwatched",
-          expect.stringMatching(/^Stop by .*Phone out of reach: Wren’s, on Hot-air tool 1$/),
+          expect.stringMatching(/^Stop by .*Phone out of earshot: Wren’s, on Hot-air tool 1$/),
         ],
       ]);
   });

@@ -39,14 +39,14 @@ describe("heat near its stop", () => {
     const [alert] = dueOf(scene, "heat-unwatched");
     expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, told: { wall: true, people: [] } });
     expect(alert?.todo).toMatch(
-      /^Stop by \d:\d\d, touch from \d:\d\d\. Phone out of reach: Wren’s, on Hot-air tool 1$/,
+      /^Stop by \d:\d\d, touch from \d:\d\d\. Phone out of earshot: Wren’s, on Hot-air tool 1$/,
     );
     tend(scene);
     expect(wallAlerts(scene.kitchen)).toMatchObject([
       {
         trayNumber: 7,
         head: "Watch this heat",
-        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone went out of reach, stop by \d:\d\d$/),
+        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone out of earshot, stop by \d:\d\d$/),
       },
     ]);
     scene.lostPeople = new Set();
@@ -200,7 +200,7 @@ describe("alerts of heat that is handed over", () => {
       scene.lostPeople = new Set(["wren", "sol"]);
       tend(scene.later(500));
       expect(Object.values(scene.kitchen.alerts)).toMatchObject([
-        { told: { wall: true }, todo: expect.stringContaining("Phone out of reach: Sol’s") },
+        { told: { wall: true }, todo: expect.stringContaining("Phone out of earshot: Sol’s") },
       ]);
     },
   );

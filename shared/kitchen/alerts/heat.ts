@@ -81,7 +81,7 @@ const someNames = (names: readonly string[], count: number): string =>
 
 /** Whose a heat-set is, where the holder's phone cannot be reached and the wall speaks in its stead. Last in its line: names are long. */
 const lostWords = (scene: Scene, heat: HeatSet): string =>
-  `Phone out of reach: ${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}`;
+  `Phone out of earshot: ${nameOf(scene, holderOf(scene, heat))}’s, on ${toolName(scene, heat)}`;
 
 /**
  * The wall takes over from a holder whose phone is lost. Once it has, it keeps the matter as long as the heat is theirs: a
