@@ -1,12 +1,8 @@
-import { tzOffset } from "@date-fns/tz";
-import { momentAt } from "#shared/kitchen/day.ts";
-
-const MIN_MS = 60_000;
+import { momentAt, offsetMs } from "#shared/kitchen/day.ts";
 
 /** "2026-12-04T09:00" as an input wants it: the clock on the kitchen's wall, whatever zone the phone is set to. */
 export function toLocalInput(atMs: number, timeZone: string): string {
-  const shifted = atMs + tzOffset(timeZone, new Date(atMs)) * MIN_MS;
-  return new Date(shifted).toISOString().slice(0, 16);
+  return new Date(atMs + offsetMs(timeZone, atMs)).toISOString().slice(0, 16);
 }
 
 /** The moment the kitchen's clock shows this; undefined when it is no date. In the hour that autumn repeats, the first. */

@@ -1,4 +1,3 @@
-import { tzOffset } from "@date-fns/tz";
 import type { AirSpell } from "../drying/air.ts";
 import type { FilmSpec } from "../drying/film.ts";
 import {
@@ -15,7 +14,7 @@ import { doubtOf, median, READING_RANGE } from "../drying/readings.ts";
 import { type Span, toSpan } from "../drying/span.ts";
 import { mainOutlook } from "./air-line.ts";
 import { dayHeadline, daySentence } from "./day-words.ts";
-import { openSinceMs } from "./day.ts";
+import { offsetMs, openSinceMs } from "./day.ts";
 import { airAt, readingsAt } from "./film-air.ts";
 import type { AirBasis, Forecasts } from "./forecast.ts";
 import { type Spans, usualFilm } from "./forecasting.ts";
@@ -156,10 +155,9 @@ function levelsBefore(
   timeZone: string,
   nowMs: number,
 ): (Climate | undefined)[] {
-  const offsetMin = (atMs: number): number => tzOffset(timeZone, new Date(atMs));
   return Array.from({ length: DAYS_MOST }, (_, k) => {
     const atMs = nowMs - (k + 1) * DAY_MS;
-    return levelOf(readings, atMs + (offsetMin(nowMs) - offsetMin(atMs)) * MIN_MS);
+    return levelOf(readings, atMs + offsetMs(timeZone, nowMs) - offsetMs(timeZone, atMs));
   });
 }
 

@@ -124,8 +124,8 @@ const QUARTER_MS = 15 * MIN_MS;
 const KEPT = 2000;
 const offsets = new Map<string, Map<number, number>>();
 
-/** How far a time zone's clocks are ahead of UTC. Kept, since a forecast asks for the same few openings hundreds of times. */
-function offsetMs(timeZone: string, atMs: number): number {
+/** How far a time zone's clocks are ahead of UTC, ms. Kept, since forecasts ask for the same few moments hundreds of times. */
+export function offsetMs(timeZone: string, atMs: number): number {
   let known = offsets.get(timeZone);
   if (known === undefined || known.size >= KEPT) offsets.set(timeZone, (known = new Map()));
   const quarter = Math.floor(atMs / QUARTER_MS);

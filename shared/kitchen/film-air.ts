@@ -1,4 +1,3 @@
-import { tzOffset } from "@date-fns/tz";
 import { rhPctOf, vapourPa, warmed } from "../drying/air.ts";
 import { AIR_SPEED_MS } from "../drying/constants.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
@@ -7,6 +6,7 @@ import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts
 import { doubtOf, knownUntilMs } from "../drying/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "../heat/tool.ts";
+import { offsetMs } from "./day.ts";
 import type { AirBasis } from "./forecast.ts";
 import {
   type AirReading,
@@ -54,6 +54,7 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE
   };
 }
 
+const MIN_MS = 60_000;
 /** Lines that ended this long before the room's newest are given up for those. */
 const GIVEN_UP_MS = 3 * 3_600_000;
 
@@ -159,7 +160,7 @@ export function airAt(
   const room = roomReadings(kitchen).at(-1);
   const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
     speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
-    utcOffsetMin: utcOffsetMin(kitchen.settings.timeZone, nowMs),
+    utcOffsetMin: offsetMs(kitchen.settings.timeZone, nowMs) / MIN_MS,
     ...(room === undefined ? {} : { lastKnown: room }),
   });
   const isHeated = isHeatedUnread(kitchen, place);
@@ -182,17 +183,6 @@ function offSinceMs(kitchen: Kitchen, { placeId, fromMs }: Placement): number {
     return outOfService !== undefined || offAtMs > fromMs ? offAtMs : Infinity;
   });
   return offs.length === 0 ? Infinity : Math.max(...offs);
-}
-
-const QUARTER_MS = 15 * 60_000;
-let offset = { timeZone: "UTC", quarter: 0, min: 0 };
-
-/** Worked out once a quarter of an hour, on which zones change their offset: many films ask. */
-function utcOffsetMin(timeZone: string, atMs: number): number {
-  const quarter = Math.floor(atMs / QUARTER_MS);
-  if (offset.timeZone !== timeZone || offset.quarter !== quarter)
-    offset = { timeZone, quarter, min: tzOffset(timeZone, new Date(atMs)) };
-  return offset.min;
 }
 
 /** An oven or cabinet without a hygrometer of its own keeps the room's moisture at its own temperature. */
