@@ -13,6 +13,7 @@ import { Orders } from "./orders.tsx";
 import { Refusals } from "./refusals.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
+import { refusedOf } from "#shared/client/outbox.ts";
 import type { Timer } from "#shared/client/timer.ts";
 import { handsLetters, type WallLayout } from "#shared/kitchen/wall-layout.ts";
 
@@ -59,12 +60,9 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
   // What was refused needs no undo: its refusal stands beside.
   createEffect(() => {
     const undo = done()?.undo;
-    const isRefused = board
-      .outbox()
-      .some(
-        ({ is, command }) =>
-          is === "refused" && undo?.type === "take-back" && command.commandId === undo.actId,
-      );
+    const isRefused = refusedOf(board.outbox()).some(
+      ({ command }) => undo?.type === "take-back" && command.commandId === undo.actId,
+    );
     if (isRefused) setDone(undefined);
   });
   createEffect(() => {

@@ -1,19 +1,16 @@
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/solid-board.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import { refusedOf } from "#shared/client/outbox.ts";
+import type { RefusedItem } from "#shared/client/outbox.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
-
-type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
 
 /** More of them at once would cover the board; the next comes when one has been read. */
 const SHOWN = 2;
 
 /** What was tapped on this bench and refused afterwards: each stays until someone has read it. */
 export function Refusals(props: { board: Board }): JSX.Element {
-  const refused = createMemo(() =>
-    props.board.outbox().filter((item): item is RefusedItem => item.is === "refused"),
-  );
+  const refused = createMemo(() => refusedOf(props.board.outbox()));
   const subject = ({ command }: RefusedItem): string => {
     const kitchen = props.board.kitchen();
     const tray = "trayId" in command ? kitchen.trays[command.trayId] : undefined;

@@ -1,17 +1,14 @@
 import { For, Show, createMemo } from "solid-js";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import { refusedOf } from "#shared/client/outbox.ts";
+import type { RefusedItem } from "#shared/client/outbox.ts";
 import type { Wish } from "#shared/client/solid-board.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
 
-type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
-
 /** Taps the kitchen refused after they were made: each stays until its maker has read it. */
 export function Refusals() {
   const { board, zone, act } = usePhone();
-  const refused = createMemo(() =>
-    board.outbox().filter((item): item is RefusedItem => item.is === "refused"),
-  );
+  const refused = createMemo(() => refusedOf(board.outbox()));
   const subject = ({ command }: RefusedItem): string => {
     const tray = "trayId" in command ? board.kitchen().trays[command.trayId] : undefined;
     return tray === undefined ? "A tap" : `Tray ${tray.number}`;

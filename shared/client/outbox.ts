@@ -12,6 +12,12 @@ export type OutboxItem =
   | { n: number; command: Command; is: "landed"; seq: number }
   | { n: number; command: Command; is: "refused"; refusal: Refused };
 
+export type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
+
+/** Taps that were refused after they were made. */
+export const refusedOf = (items: readonly OutboxItem[]): RefusedItem[] =>
+  items.filter((item): item is RefusedItem => item.is === "refused");
+
 /** Where waiting and refused commands outlive a reload. */
 export interface OutboxStore {
   load(): Promise<readonly OutboxItem[]>;
