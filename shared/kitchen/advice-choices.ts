@@ -5,8 +5,8 @@ import { isPoured } from "../icing/quantities.ts";
 import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
-import { dryingPlaceOf, filmLayersOf, type Solve, solveAfresh } from "./forecasting.ts";
-import { aliveTrays, filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
+import { dryingPlaceOf, filmLayersOf, filmOf, type Solve, solveAfresh } from "./forecasting.ts";
+import { aliveTrays, filmKey, type Kitchen, type Tray } from "./state.ts";
 import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried from at least this many points above, % RH. */
@@ -104,11 +104,9 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
 
 /** Only air still to come can be dried: of a film already laid, what lies beyond its age. */
 function solveDriedFrom(tray: Tray, nowMs: number): Solve {
-  const hand = inHandOf(tray);
   const startMs = new Map(
-    tray.films.map(({ layer, clockStartMs }) => [filmKey(tray.id, layer), clockStartMs]),
+    filmLayersOf(tray).map((layer) => [filmKey(tray.id, layer), filmOf(tray, layer)?.clockStartMs]),
   );
-  if (hand !== undefined) startMs.set(filmKey(tray.id, hand.layer), hand.startedAtMs);
   return (key, question) => {
     const nowS = (nowMs - (startMs.get(key) ?? nowMs)) / 1000;
     const spells = partedAt(question.spells, nowS).map(({ fromS, air }) =>

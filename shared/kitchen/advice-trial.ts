@@ -8,6 +8,7 @@ import type { Band, FilmOutlook, Forecasts } from "./forecast.ts";
 import {
   dryingPlaceOf,
   filmLayersOf,
+  filmOf,
   forecastFilmOf,
   type PlannedFilm,
   plannedFilmOf,
@@ -15,7 +16,7 @@ import {
   type Spans,
   spansAt,
 } from "./forecasting.ts";
-import { filmKey, inHandOf, type Kitchen, type Tray } from "./state.ts";
+import { filmKey, type Kitchen, type Tray } from "./state.ts";
 
 const MIN_MS = 60_000;
 /** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */
@@ -90,8 +91,7 @@ function filmWith(
 ): FilmOutlook | undefined {
   const known = forecasts.films[filmKey(tray.id, layer)];
   if (inSameAir === true && known !== undefined) return known;
-  const startMs = tray.films.find((film) => film.layer === layer)?.clockStartMs;
-  const ageMin = Math.round((nowMs - (startMs ?? inHandOf(tray)?.startedAtMs ?? nowMs)) / MIN_MS);
+  const ageMin = Math.round((nowMs - (filmOf(tray, layer)?.clockStartMs ?? nowMs)) / MIN_MS);
   return forecastFilmOf(kitchen, tray, layer, learned, nowMs, (key, question) => {
     const spells = question.spells.map(({ fromS, air }) => [Math.round(fromS / 60), air]);
     const asked = JSON.stringify([

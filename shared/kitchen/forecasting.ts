@@ -54,7 +54,7 @@ export function forecastFilmOf(
 ): FilmOutlook | undefined {
   const design = kitchen.designs[tray.designId];
   const own = design?.layers[layer];
-  const film = tray.films.find((one) => one.layer === layer) ?? filmInHand(tray, layer);
+  const film = filmOf(tray, layer);
   if (design === undefined || own === undefined || film === undefined) return undefined;
   const [skin, dryThrough] = [knownOf(film, "skin"), knownOf(film, "dryThrough")];
   const { basis, ...air } = airOfFilm(kitchen, afterHeat(tray, nowMs), film, nowMs);
@@ -74,6 +74,10 @@ export function forecastFilmOf(
     basis,
   };
 }
+
+/** A layer's film, be it laid or in hand. */
+export const filmOf = (tray: Tray, layer: number): Film | undefined =>
+  tray.films.find((film) => film.layer === layer) ?? filmInHand(tray, layer);
 
 function filmInHand(tray: Tray, layer: number): Film | undefined {
   const hand = inHandOf(tray);
