@@ -1,13 +1,11 @@
 import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
-import { coolsUntilMs } from "#shared/kitchen/tool-heat.ts";
+import { coolsUntilMs, READING_GOOD_MS } from "#shared/kitchen/tool-heat.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 
 const MIN_MS = 60_000;
-/** What was read longer ago says nothing of a tool now (H5 holds a tray back as long). */
-const READ_FOR_MS = 30 * MIN_MS;
 
 /** Milliseconds until a tool that was switched off may be touched or put away; 0 when it is cold. */
 export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>
@@ -32,7 +30,7 @@ export function readWords(
     read === undefined ||
     use.status !== "on" ||
     read.atMs <= use.onAtMs ||
-    nowMs - read.atMs >= READ_FOR_MS
+    nowMs - read.atMs >= READING_GOOD_MS
   )
     return undefined;
   return `read ${formatTemp(read.tempC, units)} at ${clockTime(read.atMs, zone)}`;

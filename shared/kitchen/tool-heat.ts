@@ -11,7 +11,7 @@ interface ToolReading {
 }
 
 /** An older reading says nothing of an oven now. */
-const READING_GOOD_MS = 30 * 60_000;
+export const READING_GOOD_MS = 30 * 60_000;
 
 /** What was last entered for a tool, and what its place's hygrometer last said. */
 function readsOf(kitchen: Kitchen, { lastTemperature, placeId }: ToolState): ToolReading[] {
