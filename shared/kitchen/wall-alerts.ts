@@ -118,17 +118,22 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
   const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
   const head = headOf(kitchen, alert, isInChamber);
   // What only a bench is told is its own: no phone out of earshot.
-  const body = (forWall(alert) ? wallBody(kitchen, alert, heat) : undefined) ?? alert.todo;
+  const body = (forWall(alert) ? wallBody(kitchen, alert, heat, isInChamber) : undefined) ?? alert.todo;
   return { head, body: [whereWords(kitchen, alert), body].filter((part) => part.length > 0).join(" · ") };
 }
 
 /** What the wall says beside the head, shorter than a phone does. */
-function wallBody(kitchen: Kitchen, alert: StandingAlert, heat: HeatSet | undefined): string | undefined {
+function wallBody(
+  kitchen: Kitchen,
+  alert: StandingAlert,
+  heat: HeatSet | undefined,
+  isInChamber: boolean,
+): string | undefined {
   const words: Partial<Record<AlertKind, string>> = {
     "heat-running-long": alert.told.leads
       ? `over a minute too long: ${leadNames(kitchen)}, go and end it`
       : "",
-    "heat-near-stop": `${heat?.toolKind === "hot-air" ? "" : "with dry mitts, then touch: "}heat nearly at its limit, phone out of earshot`,
+    "heat-near-stop": `${isInChamber ? "with dry mitts, then touch: " : ""}heat nearly at its limit, phone out of earshot`,
     "heat-unwatched": `phone out of earshot, stop by ${formatStopwatch(heat?.limits.stopByS ?? 0)}`,
     "tool-left-on": "on, no tray under it",
     "oven-too-hot": isHotAirTooHot(kitchen, alert)
