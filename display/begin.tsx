@@ -31,7 +31,8 @@ export function Begin(props: { isSetUp: boolean; origin: string; code: string })
         </ol>
         <Show when={!props.isSetUp}>
           <p class="soft">
-            To try it first with invented trays and a fast clock, start the server with --practice.
+            To try it first with invented trays and a fast clock, start the server with{" "}
+            <b class="option">--practice</b>.
           </p>
         </Show>
       </div>
