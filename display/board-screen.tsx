@@ -36,7 +36,8 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
   const { board } = props;
   const isStale = createMemo(() => {
     const heardAtMs = board.heardAtMs();
-    if (board.connection().is !== "lost" || heardAtMs === undefined) return false;
+    const { is } = board.connection();
+    if ((is !== "lost" && is !== "outdated") || heardAtMs === undefined) return false;
     return (board.nowMs() - heardAtMs) / board.speed() > STALE_MS;
   });
   const nowMs = createMemo<number>(

@@ -9,23 +9,18 @@ export const browserTimer = (window: Window): Timer => ({
   },
 });
 
-/** Runs when the page is seen again, or the network is back. */
-export function onWake(window: Window, run: () => void): void {
-  window.document.addEventListener("visibilitychange", () => {
-    if (window.document.visibilityState === "visible") run();
-  });
+/** Runs when the page is seen again, or the network is back. Returns what stops it. */
+export function onWake(window: Window, run: () => void): () => void {
+  const { document } = window;
+  const seen = (): void => {
+    if (document.visibilityState === "visible") run();
+  };
+  document.addEventListener("visibilitychange", seen);
   window.addEventListener("online", run);
-}
-
-const RELOADED = "traytide.wall.reloaded";
-const RELOAD_AGAIN_MS = 60_000;
-
-/** Loads the page anew, but not over and over. */
-export function reloadOnce(window: Window, nowMs: number): void {
-  const last = Number(window.sessionStorage.getItem(RELOADED) ?? 0);
-  if (nowMs - last < RELOAD_AGAIN_MS) return;
-  window.sessionStorage.setItem(RELOADED, String(nowMs));
-  window.location.reload();
+  return () => {
+    document.removeEventListener("visibilitychange", seen);
+    window.removeEventListener("online", run);
+  };
 }
 
 /** Keeps the screen lit where the browser can: only on https, and again whenever the page is seen anew. */

@@ -1,5 +1,6 @@
 import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import type { Connection } from "#shared/client/link.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { clockTime, timeToSecond } from "#shared/kitchen/wording.ts";
 import type { WallView } from "./wall-view.ts";
@@ -40,10 +41,18 @@ function StaleLine(props: { board: Board }): JSX.Element {
   );
   return (
     <p class="stale-line" role="alert">
-      No word from the kitchen's server since {since()}. Times below are not live.
+      <Show
+        when={outdatedWhy(props.board.connection())}
+        fallback={<>No word from the kitchen's server since {since()}. Times below are not live.</>}
+      >
+        {(why) => <>{why()} Times below are not live.</>}
+      </Show>
     </p>
   );
 }
+
+export const outdatedWhy = (connection: Connection): string | undefined =>
+  connection.is === "outdated" ? connection.why : undefined;
 
 /** What is tapped now would be lost if the server stopped: nobody is told otherwise. */
 function UnsavedLine(): JSX.Element {
@@ -109,7 +118,13 @@ function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
     <div class="live">
       <p>
         <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" />{" "}
-        {!isLive() ? "reconnecting" : props.board.cannotSave() ? "cannot save" : "live"}
+        {!isLive()
+          ? props.board.connection().is === "outdated"
+            ? "reload"
+            : "reconnecting"
+          : props.board.cannotSave()
+            ? "cannot save"
+            : "live"}
         <span class="soft"> · {phones() === 1 ? "1 phone" : `${phones()} phones`}</span>
       </p>
       {props.corner}

@@ -1,10 +1,11 @@
 import { createEffect, createMemo, createSignal, Match, onCleanup, Show, Switch } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { createBoard } from "#shared/client/solid-board.ts";
+import { reloadOnce } from "#shared/client/reload-once.ts";
 import { openLive } from "#shared/client/socket.ts";
 import { openSinceMs } from "#shared/kitchen/day.ts";
 import { BoardScreen } from "./board-screen.tsx";
-import { browserTimer, onWake, reloadOnce } from "./browser.ts";
+import { browserTimer, onWake } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { screenSize, type MeasureEm } from "./lay.ts";
 import { Menu } from "./menu.tsx";
@@ -12,6 +13,7 @@ import { outboxStore } from "./outbox-store.ts";
 import { joinCodeIn } from "#shared/client/joining.ts";
 import { sessionShelf, type ScreenSession } from "./session.ts";
 import { createSound, soundAlerts } from "./sound.ts";
+import { outdatedWhy } from "./top-bar.tsx";
 import { wearTheme } from "./theme.ts";
 
 export interface WallPorts {
@@ -67,7 +69,7 @@ function Joined(
     open: openLive("", () => props.session.token),
     timer,
     onWake: (run) => onWake(props.window, run),
-    reload: () => reloadOnce(props.window, timer.nowMs()),
+    reload: () => reloadOnce(props.window),
     store: outboxStore(props.window.localStorage),
     newId: () => props.newId(),
   });
@@ -94,7 +96,7 @@ function Joined(
     <Switch
       fallback={
         <main class="join">
-          <p>Waiting for the kitchen's server…</p>
+          <p>{outdatedWhy(board.connection()) ?? "Waiting for the kitchen's server…"}</p>
         </main>
       }
     >

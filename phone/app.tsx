@@ -116,7 +116,9 @@ function Finding() {
       <p>
         {board.connection().is === "connecting"
           ? "Looking for the kitchen…"
-          : "The kitchen does not answer. Trying again."}
+          : board.connection().is === "outdated"
+            ? "The kitchen is shown once this page was loaded again."
+            : "The kitchen does not answer. Trying again."}
       </p>
     </main>
   );

@@ -1,6 +1,7 @@
 import { Match, Switch, createEffect, createSignal, on } from "solid-js";
 import { nanoid } from "nanoid";
 import type { Held } from "#shared/client/link.ts";
+import { reloadOnce } from "#shared/client/reload-once.ts";
 import { openLive } from "#shared/client/socket.ts";
 import { createBoard } from "#shared/client/solid-board.ts";
 import { every } from "#shared/client/timer.ts";
@@ -8,7 +9,7 @@ import { createAlarm } from "./alarm.ts";
 import type { Alarm } from "./alarm.ts";
 import { App } from "./app.tsx";
 import { askServer } from "./ask.ts";
-import { browserTimer, onTap, onWake, reloadOnce } from "./browser.ts";
+import { browserTimer, onTap, onWake } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
@@ -79,7 +80,7 @@ function Joined(props: {
     open: openLive("", () => session.token),
     timer,
     onWake: (run) => onWake(window, run),
-    reload: () => reloadOnce(window, timer.nowMs()),
+    reload: () => reloadOnce(window),
     held: props.held,
     store,
     newId: () => nanoid(),

@@ -1,6 +1,14 @@
 import { Show, createMemo } from "solid-js";
+import type { Connection } from "#shared/client/link.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
+
+const OFF_LINE: Readonly<Record<Exclude<Connection["is"], "live">, string>> = {
+  connecting: "connecting…",
+  lost: "no connection",
+  refused: "not joined",
+  outdated: "reload this page",
+};
 
 /** Whether this phone shows the kitchen as it is, and can be heard. Never "live" when it is not. */
 export function Status() {
@@ -10,7 +18,7 @@ export function Status() {
     const { is } = board.connection();
     if (is === "live" && board.cannotSave()) return "server cannot save";
     if (is === "live") return waiting() > 0 ? `sending ${taps(waiting())}` : "live";
-    return is === "connecting" ? "connecting…" : is === "refused" ? "not joined" : "no connection";
+    return OFF_LINE[is];
   });
   return (
     <p class="status" role="status" data-live={board.connection().is === "live" && !board.cannotSave()}>
@@ -48,6 +56,29 @@ export function LostBar() {
           </span>
         </section>
       </Show>
+      <Show when={outdatedWhy(board.connection())}>
+        {(why) => (
+          <section class="lost-bar" role="alert">
+            <strong>{why()}</strong>
+            <span>
+              {waiting() === 0 ? "What you tap is kept" : `Waiting: ${taps(waiting())}`}, and sent after that.
+              What is shown is as last heard.
+            </span>
+            <button type="button" class="plain" onClick={() => window.location.reload()}>
+              Reload
+            </button>
+          </section>
+        )}
+      </Show>
+      <Show when={board.wasReplaced()}>
+        <section class="lost-bar" role="alert">
+          <strong>The kitchen was put back to an earlier copy</strong>
+          <span>What was done after that copy is not on the board. Look through your trays.</span>
+          <button type="button" class="plain" onClick={() => board.dismissReplaced()}>
+            Understood
+          </button>
+        </section>
+      </Show>
       <Show when={board.connection().is === "lost"}>
         <section class="lost-bar" aria-live="polite">
           <strong>
@@ -66,5 +97,8 @@ export function LostBar() {
     </>
   );
 }
+
+const outdatedWhy = (connection: Connection): string | undefined =>
+  connection.is === "outdated" ? connection.why : undefined;
 
 export const taps = (count: number): string => `${count} ${count === 1 ? "tap" : "taps"}`;

@@ -1,5 +1,5 @@
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import { type Change, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
+import { type Change, type Hello, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
 import type { Clock } from "./clock.ts";
 import type { KitchenService } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
@@ -16,9 +16,9 @@ export interface BoardDeps {
 export interface Board {
   snapshot: () => Snapshot;
   /** A change at the present sequence number: the heartbeat when nothing is given. */
-  change: (what?: Partial<Pick<Change, "fromSeq" | "seq" | "events" | "forecasts" | "presence">>) => Change;
-  /** What brings a screen at `seq` of this log up to now, or undefined when only a snapshot can. */
-  catchUp: (epoch: string | undefined, seq: number | undefined) => Change | undefined;
+  change: (what?: Partial<Change>) => Change;
+  /** What brings a screen at this point of this log up to now, or undefined when only a snapshot can. */
+  catchUp: (held: Pick<Hello, "epoch" | "seq" | "hash">) => Change | undefined;
 }
 
 export function createBoard({ service, forecasts, presence, clock, isPractice }: BoardDeps): Board {
@@ -29,7 +29,9 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
   const change: Board["change"] = (what = {}) => ({
     epoch: service.epoch,
     fromSeq: service.seq(),
+    fromHash: service.hash(),
     seq: service.seq(),
+    hash: service.hash(),
     serverNowMs: clock.nowMs(),
     events: [],
     ...unsaved(),
@@ -41,6 +43,7 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       protocol: PROTOCOL_VERSION,
       epoch: service.epoch,
       seq: service.seq(),
+      hash: service.hash(),
       serverNowMs: clock.nowMs(),
       clock: clock.fact,
       kitchen: service.kitchen(),
@@ -50,16 +53,18 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       presence: presence.now(service.kitchen()),
       practice: isPractice,
     }),
-    catchUp: (epoch, seq) => {
-      if (epoch !== service.epoch || seq === undefined) return undefined;
-      const events = service.recentSince(seq);
+    catchUp: ({ epoch, seq, hash }) => {
+      if (epoch !== service.epoch || seq === undefined || hash === undefined) return undefined;
+      const events = service.recentSince(seq, hash);
       if (events === undefined) return undefined;
       const now = forecasts();
       return change({
         fromSeq: seq,
+        fromHash: hash,
         events,
+        // Whole tables: what is gone meanwhile has no row to say so.
         // A server that has just started has worked out none: what the screen holds is better than nothing.
-        ...(now.atMs > 0 && { forecasts: { ...now, change: now.change ?? null } }),
+        ...(now.atMs > 0 && { forecasts: { ...now, change: now.change ?? null, isWhole: true } }),
         presence: presence.now(service.kitchen()),
       });
     },

@@ -41,8 +41,16 @@ export interface EventLog {
   /** Made once a log: another epoch is another log. */
   readonly epoch: string;
   latestSeq: () => Promise<number>;
-  /** All of the batch or nothing. Rejects when the log does not stand at `fromSeq`, or a command was decided before. */
-  append: (batch: readonly Decided[], fromSeq: number) => Promise<void>;
+  /**
+   * All of the batch or nothing; resolves with the log's running hash after each event. Rejects when the log does not stand at
+   * `fromSeq`, or a command was decided before.
+   */
+  append: (batch: readonly Decided[], fromSeq: number) => Promise<readonly string[]>;
+  /**
+   * The running hash of everything up to `seq`: the same only in a log with the same events, so a copy that was put back and went
+   * another way is known from it. Undefined where the log has no such event.
+   */
+  hashAt: (seq: number) => Promise<string | undefined>;
   /** The answers given before, by command id. */
   answers: (commandIds: readonly string[]) => Promise<ReadonlyMap<string, CommandAnswer>>;
   /** Up to `limit` records after `seq`, oldest first. */

@@ -4,7 +4,7 @@ import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { Hello, LIVE_NAMESPACE } from "#shared/protocol.ts";
+import { Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -36,6 +36,9 @@ export interface Gateway {
 }
 
 type LiveSocket = Socket<UpEvents, DownEvents, DefaultEventsMap, { device: Device }>;
+
+/** Where a screen's replica stands. */
+type HeldPoint = Pick<Hello, "epoch" | "seq" | "hash">;
 
 /** Screens that have a place to start from, and so are sent changes. */
 const CAUGHT_UP = "caught up";
@@ -77,11 +80,13 @@ export function createGateway(deps: GatewayDeps): Gateway {
   };
 
   live.use((socket, next) => {
-    const { token } = socket.handshake.auth;
+    const { token, protocol } = socket.handshake.auth;
     const device = typeof token === "string" ? devices.byToken(token) : undefined;
     if (device === undefined)
       return next(new Error("This screen has not joined, or was told to leave: join again."));
     if (live.sockets.size >= SOCKETS_MOST) return next(new Error("Too many screens are connected."));
+    // A page that gives no version is older than the question. It can only be told by a snapshot: see `attach`.
+    if (protocol !== undefined && protocol !== PROTOCOL_VERSION) return next(outdated(protocol));
     socket.data.device = device;
     next();
   });
@@ -96,6 +101,11 @@ export function createGateway(deps: GatewayDeps): Gateway {
 
   function attach(socket: LiveSocket): void {
     const { device } = socket.data;
+    if (socket.handshake.auth["protocol"] === undefined) {
+      // Such a page reloads itself at a snapshot of another version. It is told of no change, and its taps stay in its outbox.
+      socket.emit("snapshot", board.snapshot());
+      return;
+    }
     const bucket = tokenBucket(RATE.burst, RATE.perS, clock.realMs);
     const arrive = (canAlert: boolean): void => {
       presence.came(socket.id, device, canAlert);
@@ -105,7 +115,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     presence.heard(device, clock.realMs());
     socket.conn.on("packet", () => presence.heard(device, clock.realMs()));
     arrive(false);
-    const stopWaiting = timers.after(HELLO_WITHIN_MS, () => start(socket));
+    const stopWaiting = timers.after(HELLO_WITHIN_MS, () => void start(socket, {}));
 
     /** One bad message never hurts anybody else: whatever it does is caught and reported. */
     const guarded =
@@ -126,12 +136,12 @@ export function createGateway(deps: GatewayDeps): Gateway {
     );
     socket.on(
       "hello",
-      guarded((raw) => {
+      guarded(async (raw) => {
         const hello = v.safeParse(Hello, raw);
         if (!hello.success || !bucket.take(RATE.hello)) return;
         stopWaiting();
-        start(socket, hello.output);
         arrive(hello.output.canAlert);
+        await start(socket, hello.output);
       }),
     );
     socket.on(
@@ -152,11 +162,26 @@ export function createGateway(deps: GatewayDeps): Gateway {
     );
   }
 
-  function start(socket: LiveSocket, hello?: Hello): void {
-    const change = board.catchUp(hello?.epoch, hello?.seq);
-    if (change === undefined) socket.emit("snapshot", board.snapshot());
-    else socket.emit("change", change);
+  async function start(socket: LiveSocket, held: HeldPoint): Promise<void> {
+    const change = board.catchUp(held);
+    if (change === undefined) {
+      const isReplaced = await isReplacedSince(held);
+      socket.emit("snapshot", { ...board.snapshot(), ...(isReplaced && { isReplaced }) });
+    } else socket.emit("change", change);
     void socket.join(CAUGHT_UP);
+  }
+
+  /** Whether the log is not one that came to what the screen holds. */
+  async function isReplacedSince({ epoch, seq, hash }: HeldPoint): Promise<boolean> {
+    if (epoch === undefined) return false;
+    if (epoch !== service.epoch) return true;
+    if (seq === undefined || hash === undefined) return false;
+    try {
+      return !(await service.holds(seq, hash));
+    } catch (error) {
+      deps.report("The log could not be read.", error);
+      return false;
+    }
   }
 
   /** The answer, or undefined when there is none to give yet and the same command should come again. */
@@ -179,9 +204,9 @@ export function createGateway(deps: GatewayDeps): Gateway {
     }
   }
 
-  service.onCommitted(({ fromSeq, seq, events }) => {
-    const roles = events.some(({ type }) => type === "role-changed");
-    tell(board.change({ fromSeq, seq, events, ...(roles && { presence: presence.now(service.kitchen()) }) }));
+  service.onCommitted((committed) => {
+    const roles = committed.events.some(({ type }) => type === "role-changed");
+    tell(board.change({ ...committed, ...(roles && { presence: presence.now(service.kitchen()) }) }));
   });
   service.onSaving(() => tell(board.change()));
   const stopHeart = timers.every(HEARTBEAT_MS, () => tell(board.change()));
@@ -197,4 +222,10 @@ export function createGateway(deps: GatewayDeps): Gateway {
       await io.close();
     },
   };
+}
+
+/** Turns a page away whose version is not the server's, so that it can reload itself. */
+function outdated(protocol: unknown): Error {
+  const is = Number(protocol) > PROTOCOL_VERSION ? "newer" : "older";
+  return Object.assign(new Error(`This page is ${is} than the server: reload it.`), { data: OUTDATED });
 }

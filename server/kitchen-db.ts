@@ -1,16 +1,18 @@
 import Database from "better-sqlite3";
 import { asWords } from "./as-words.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 export type KitchenDb = Database.Database;
 
-/** Raised when the tables change; older databases are brought up to date when opened. */
-const SCHEMA_VERSION = 1;
+const NEVER_CHANGES = `
+CREATE TRIGGER events_never_change BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+`;
 
-const SCHEMA = `
+const FIRST_TABLES = `
 CREATE TABLE meta (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
 
 CREATE TABLE events (seq INTEGER PRIMARY KEY, type TEXT NOT NULL, event TEXT NOT NULL) STRICT;
-CREATE TRIGGER events_never_change BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+${NEVER_CHANGES}
 CREATE TRIGGER events_never_go BEFORE DELETE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
 
 CREATE TABLE commands (command_id TEXT PRIMARY KEY, answer TEXT NOT NULL) STRICT, WITHOUT ROWID;
@@ -32,6 +34,36 @@ CREATE TABLE devices (
 `;
 
 /**
+ * What brings a database from one version of its tables to the next, oldest first: the version is how many were run. A new one
+ * goes to the end, and none is ever changed.
+ */
+const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [(db) => void db.exec(FIRST_TABLES), addRunningHash];
+const SCHEMA_VERSION = MIGRATIONS.length;
+
+/** Events read at once while a log is gone through. */
+const PAGE = 1000;
+
+/** Each event gets the hash of the log up to it; what is in the log stays as it is. */
+function addRunningHash(db: KitchenDb): void {
+  db.exec("DROP TRIGGER events_never_change; ALTER TABLE events ADD COLUMN hash TEXT NOT NULL DEFAULT '';");
+  const page = db.prepare<[number, number], { seq: number; event: string }>(
+    "SELECT seq, event FROM events WHERE seq > ? ORDER BY seq LIMIT ?",
+  );
+  const write = db.prepare("UPDATE events SET hash = ? WHERE seq = ?");
+  let hash = EMPTY_LOG_HASH;
+  for (let seq = 0; ;) {
+    const rows = page.all(seq, PAGE);
+    for (const row of rows) {
+      hash = nextLogHash(hash, row.event);
+      write.run(hash, row.seq);
+    }
+    if (rows.length < PAGE) break;
+    seq = rows.at(-1)?.seq ?? seq;
+  }
+  db.exec(NEVER_CHANGES);
+}
+
+/**
  * Opens (and makes, when absent) a kitchen's database: write-ahead log, every commit synced to disk before it is
  * acknowledged. Throws, in words, when a newer Traytide made it or it is no database.
  */
@@ -48,9 +80,9 @@ export function openKitchenDb(file: string): KitchenDb {
         `it was made by a newer Traytide (tables ${version}, this one knows ${SCHEMA_VERSION})`,
       );
     }
-    if (version === 0) {
+    if (version < SCHEMA_VERSION) {
       db.transaction(() => {
-        db.exec(SCHEMA);
+        for (const migrate of MIGRATIONS.slice(version)) migrate(db);
         db.pragma(`user_version = ${SCHEMA_VERSION}`);
       })();
     }

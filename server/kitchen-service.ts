@@ -10,11 +10,15 @@ import type { CommandAnswer } from "#shared/protocol.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import { asWords } from "./as-words.ts";
 import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
+import { EMPTY_LOG_HASH } from "./log-hash.ts";
 
 /** What one batch came to, told once it is committed. */
 export interface Committed {
   fromSeq: number;
   seq: number;
+  /** The log's running hash at `fromSeq` and at `seq`. */
+  fromHash: string;
+  hash: string;
   events: readonly KitchenEvent[];
 }
 
@@ -39,6 +43,10 @@ export interface KitchenService {
   readonly epoch: string;
   kitchen: () => Kitchen;
   seq: () => number;
+  /** The log's running hash at `seq`. */
+  hash: () => string;
+  /** Whether the log holds just what it did where its running hash was this one. */
+  holds: (seq: number, hash: string) => Promise<boolean>;
   /** The latest moment in the log as it was opened; 0 in an empty one. */
   readonly openedAtMs: number;
   /** Whether the last attempt to write the log succeeded. */
@@ -49,8 +57,8 @@ export interface KitchenService {
   submit: (command: Command, actor: Actor) => Promise<CommandAnswer>;
   /** The kitchen's own commands. What yields no events leaves no trace. */
   system: (command: Command) => Promise<CommandAnswer>;
-  /** The events after `seq` if they are still at hand, else undefined. */
-  recentSince: (seq: number) => readonly KitchenEvent[] | undefined;
+  /** The events after `seq` if they are still at hand, else undefined. Not those of another course of events than `hash` tells of. */
+  recentSince: (seq: number, hash?: string) => readonly KitchenEvent[] | undefined;
   onCommitted: (listener: (committed: Committed) => void) => void;
   /** Told when the log can no longer be written, and when it can again. */
   onSaving: (listener: () => void) => void;
@@ -75,13 +83,14 @@ interface Waiting {
 export async function openKitchenService(deps: KitchenServiceDeps): Promise<KitchenService> {
   const { log, report } = deps;
   const opened = await replay(log, report);
-  let { kitchen, seq, recent, savedSeq } = opened;
+  let { kitchen, seq, recent, recentHashes, savedSeq } = opened;
   let queue: Waiting[] = [];
   let flushing: Promise<void> | undefined;
   let isClosed = false;
   let isSaving = true;
   /** Since when what is not written down has been due. */
   let dueSinceMs: ReadonlyMap<string, number> = new Map();
+  const hash = (): string => recentHashes.at(-1) ?? EMPTY_LOG_HASH;
   const listeners: ((committed: Committed) => void)[] = [];
   const savingListeners: (() => void)[] = [];
 
@@ -164,13 +173,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       }
     }
     if (decided.length === 0) return undefined;
-    await log.append(decided, seq);
+    const hashes = await log.append(decided, seq);
     saves(true, "The log can be written again.");
-    const fromSeq = seq;
+    const [fromSeq, fromHash] = [seq, hash()];
     kitchen = next;
     seq += events.length;
     recent = [...recent, ...events].slice(-RECENT_MOST);
-    return { fromSeq, seq, events };
+    recentHashes = [...recentHashes, ...hashes].slice(-RECENT_MOST - 1);
+    return { fromSeq, seq, fromHash, hash: hash(), events };
   }
 
   function publish(committed: Committed): void {
@@ -211,14 +221,17 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     epoch: log.epoch,
     kitchen: () => kitchen,
     seq: () => seq,
+    hash,
+    holds: async (at, expected) => (await log.hashAt(at)) === expected,
     openedAtMs: Math.max(0, ...opened.recent.map(({ atMs }) => atMs)),
     isSaving: () => isSaving,
     unsaved,
     submit,
     system: (command) => submit(command, KITCHEN),
-    recentSince: (since) => {
+    recentSince: (since, expected) => {
       const count = seq - since;
       if (!Number.isInteger(count) || count < 0 || count > recent.length) return undefined;
+      if (expected !== undefined && recentHashes.at(-1 - count) !== expected) return undefined;
       return count === 0 ? [] : recent.slice(-count);
     },
     onCommitted: (listener) => void listeners.push(listener),
@@ -235,6 +248,8 @@ interface Opened {
   kitchen: Kitchen;
   seq: number;
   recent: readonly KitchenEvent[];
+  /** The log's running hash before the first of `recent`, and after each. */
+  recentHashes: readonly string[];
   savedSeq: number;
 }
 
@@ -271,5 +286,8 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
   }
   // Only an unbroken run up to the latest can be counted back from.
   const whole = recent.filter((record, k) => record.seq === seq - (recent.length - 1 - k));
-  return { kitchen, seq, recent: whole.map(({ event }) => event), savedSeq };
+  const recentHashes: string[] = [];
+  for (let at = seq - whole.length; at <= seq; at += 1)
+    recentHashes.push((await log.hashAt(at)) ?? EMPTY_LOG_HASH);
+  return { kitchen, seq, recent: whole.map(({ event }) => event), recentHashes, savedSeq };
 }

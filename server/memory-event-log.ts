@@ -1,10 +1,13 @@
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { EventLog, KitchenSnapshot } from "./event-log.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 /** An event log that lives as long as the process: for tests of everything above it. */
 export function memoryEventLog(epoch: string): EventLog {
   const events: KitchenEvent[] = [];
+  /** By sequence number, from 0 on. */
+  const hashes: string[] = [EMPTY_LOG_HASH];
   const answers = new Map<string, CommandAnswer>();
   let saved: KitchenSnapshot | undefined;
 
@@ -18,9 +21,14 @@ export function memoryEventLog(epoch: string): EventLog {
       if (twice !== undefined) throw new Error(`command ${twice} was decided before`);
       for (const decided of batch) {
         answers.set(decided.commandId, decided.answer);
-        events.push(...decided.events);
+        for (const event of decided.events) {
+          hashes.push(nextLogHash(hashes.at(-1) ?? EMPTY_LOG_HASH, JSON.stringify(event)));
+          events.push(event);
+        }
       }
+      return hashes.slice(fromSeq + 1);
     },
+    hashAt: async (seq) => hashes[seq],
     answers: async (ids) =>
       new Map(
         ids.flatMap((id) => {

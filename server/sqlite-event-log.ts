@@ -6,6 +6,7 @@ import type { CommandAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
 import type { EventLog, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 const SNAPSHOTS_KEPT = 2;
 
@@ -41,7 +42,8 @@ function readAnswer(json: string): CommandAnswer {
  */
 export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string): EventLog {
   const latest = db.prepare<[], { seq: number | null }>("SELECT max(seq) AS seq FROM events");
-  const insertEvent = db.prepare("INSERT INTO events (seq, type, event) VALUES (?, ?, ?)");
+  const insertEvent = db.prepare("INSERT INTO events (seq, type, event, hash) VALUES (?, ?, ?, ?)");
+  const hashOf = db.prepare<[number], { hash: string }>("SELECT hash FROM events WHERE seq = ?");
   const insertAnswer = db.prepare("INSERT INTO commands (command_id, answer) VALUES (?, ?)");
   const answer = db.prepare<[string], { answer: string }>("SELECT answer FROM commands WHERE command_id = ?");
   const after = db.prepare<[number, number], { seq: number; type: string; event: string }>(
@@ -61,19 +63,29 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   );
   const latestSeq = (): number => latest.get()?.seq ?? 0;
 
+  const hashAt = (seq: number): string | undefined => (seq === 0 ? EMPTY_LOG_HASH : hashOf.get(seq)?.hash);
+
   const append = db.transaction<EventLogAppend>((batch, fromSeq) => {
     if (latestSeq() !== fromSeq) throw new Error(`the log stands at ${latestSeq()}, not ${fromSeq}`);
-    let seq = fromSeq;
+    const hashes: string[] = [];
+    let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
     for (const decided of batch) {
       insertAnswer.run(decided.commandId, JSON.stringify(decided.answer));
-      for (const event of decided.events) insertEvent.run(++seq, event.type, JSON.stringify(event));
+      for (const event of decided.events) {
+        const json = JSON.stringify(event);
+        hash = nextLogHash(hash, json);
+        hashes.push(hash);
+        insertEvent.run(fromSeq + hashes.length, event.type, json, hash);
+      }
     }
+    return hashes;
   });
 
   return {
     epoch: kept(db, "epoch", newId),
     latestSeq: async () => latestSeq(),
     append: async (batch, fromSeq) => append(batch, fromSeq),
+    hashAt: async (seq) => hashAt(seq),
     answers: async (ids) =>
       new Map(
         ids.flatMap((id) => {
@@ -113,4 +125,4 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   };
 }
 
-type EventLogAppend = (...batch: Parameters<EventLog["append"]>) => void;
+type EventLogAppend = (...batch: Parameters<EventLog["append"]>) => readonly string[];

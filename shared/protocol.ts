@@ -10,8 +10,17 @@ import type { Refusal } from "./kitchen/refusal.ts";
 import type { Kitchen } from "./kitchen/state.ts";
 import type { Role } from "./kitchen/vocabulary.ts";
 
-/** Raised when an old screen could no longer understand the server; a screen that differs reloads itself. */
-export const PROTOCOL_VERSION = 2;
+/** Raised whenever what is sent or stored changes shape; a page that differs from its server is told to reload. */
+export const PROTOCOL_VERSION = 3;
+
+/** What a screen gives when it connects to `/live`. A page from before the version was asked for gives none. */
+export interface LiveAuth {
+  token: string;
+  protocol: typeof PROTOCOL_VERSION;
+}
+
+/** Why a connection was turned away, where it was for its page's version. The error's `data`. */
+export const OUTDATED = { reason: "protocol" } as const;
 
 /** socket.io namespace of the live board. */
 export const LIVE_NAMESPACE = "/live";
@@ -86,6 +95,10 @@ export interface Snapshot {
   /** Changes when the log is another one: then nothing a screen holds can be kept. */
   epoch: string;
   seq: number;
+  /** The log's running hash at `seq`: kept by a screen, and told in its hello. */
+  hash: string;
+  /** The log no longer holds what this screen's hello told of: it is an earlier copy that was put back, or another log. */
+  isReplaced?: boolean;
   serverNowMs: number;
   clock: ClockFact;
   kitchen: Kitchen;
@@ -97,13 +110,15 @@ export interface Snapshot {
 }
 
 /**
- * What happened since, at least every second (an empty one is the heartbeat). Apply when `fromSeq` equals the seq held;
- * a gap asks for a snapshot. `forecasts` is a patch: keys with null are gone.
+ * What happened since, at least every second (an empty one is the heartbeat). Apply when `fromSeq` and `fromHash` equal
+ * what is held; a gap asks for a snapshot.
  */
 export interface Change {
   epoch: string;
   fromSeq: number;
+  fromHash: string;
   seq: number;
+  hash: string;
   serverNowMs: number;
   events: readonly KitchenEvent[];
   forecasts?: ForecastPatch;
@@ -113,8 +128,10 @@ export interface Change {
 }
 
 type Patch<Table> = { readonly [Key in keyof Table]?: Table[Key] | null };
+/** Keys with null are gone. Of whole tables, every row that is not there is gone too. */
 export interface ForecastPatch {
   atMs: number;
+  isWhole?: boolean;
   films?: Patch<Forecasts["films"]>;
   trays?: Patch<Forecasts["trays"]>;
   orders?: Patch<Forecasts["orders"]>;
@@ -122,10 +139,11 @@ export interface ForecastPatch {
   change?: Forecasts["change"] | null;
 }
 
-/** Up: where the screen's replica stands (to be caught up), and whether it can be heard. */
+/** Up: where the screen's replica stands (to be caught up; nothing asks for a snapshot), and whether it can be heard. */
 export const Hello = v.object({
   epoch: v.optional(v.string()),
   seq: v.optional(v.number()),
+  hash: v.optional(v.string()),
   canAlert: v.boolean(),
 });
 export type Hello = v.InferOutput<typeof Hello>;

@@ -4,7 +4,7 @@ import type { Change, CommandAnswer, Snapshot } from "#shared/protocol.ts";
 import { RESAMPLE_MS, ROUND, better, doubtMs, kitchenTimeMs, sampleOf } from "./clock.ts";
 import type { ClockSample } from "./clock.ts";
 import { fromSnapshot, takeIn } from "./replica.ts";
-import type { Confirmed } from "./replica.ts";
+import type { Confirmed, Taken } from "./replica.ts";
 import type { LiveSocket, OpenSocket } from "./socket.ts";
 import { every } from "./timer.ts";
 import type { Timer } from "./timer.ts";
@@ -16,7 +16,9 @@ export type Connection =
   /** Nothing heard for over 5 s, or cut. */
   | { is: "lost" }
   /** The token is not, or no longer, good: join again. */
-  | { is: "refused"; why: string };
+  | { is: "refused"; why: string }
+  /** This page and the server are of different versions, and loading it anew did not help. */
+  | { is: "outdated"; why: string };
 
 /** What outlives a reload without a connection. */
 export interface Held {
@@ -28,22 +30,27 @@ export interface Held {
 export interface LinkPorts {
   open: OpenSocket;
   timer: Timer;
-  /** Runs when the page is seen again, or the network is back. */
-  onWake(run: () => void): void;
-  /** The server speaks another version of the protocol: load the page anew. */
-  reload(): void;
+  /** Runs when the page is seen again, or the network is back; returns what stops it. */
+  onWake(run: () => void): () => void;
+  /** The server speaks another version of the protocol: load the page anew. False where that was tried before. */
+  reload(): boolean;
   /** Something of what the link tells has changed. */
   onChange(): void;
   /** What an earlier page held, shown until the server is heard. */
   held?: Held | undefined;
-  /** Which acts the changes contain, up to which sequence number; infinite when the log is another one. */
-  onConfirmed?(actIds: ReadonlySet<string>, seq: number): void;
+  /** Which acts a change contains, and what it reaches from and to. */
+  onConfirmed?(actIds: ReadonlySet<string>, fromSeq: number, seq: number): void;
+  /** A snapshot does not say which acts it contains. */
+  onSnapshot?(): void;
   onOpen?(): void;
 }
 
 export interface Link {
   confirmed(): Confirmed | undefined;
   connection(): Connection;
+  /** The server's log no longer holds what this page had heard: an earlier copy was put back. Until `dismissReplaced`. */
+  wasReplaced(): boolean;
+  dismissReplaced(): void;
   /** Device time of the last that was heard. */
   heardAtMs(): number | undefined;
   /** Kitchen time now, and how wrong it may be, ms of kitchen time. */
@@ -65,6 +72,9 @@ const QUIET_MS = 2000;
 const LIVE: Connection = { is: "live" };
 const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
+/** A page of another version asks this often whether the server has become its own, ms. */
+const ASK_OUTDATED_MS = 60_000;
+const OUTDATED_WHY = "This page is older than the server: reload it.";
 const GUESS_DELAY_MS = 1000;
 /** The server's time further than this from what was sampled: its clock was set, and is asked again. */
 const SET_MS = 5000;
@@ -78,6 +88,9 @@ export function createLink(ports: LinkPorts): Link {
   let sample = ports.held?.sample;
   let canAlert = false;
   let askedToCatchUpAtMs = 0;
+  let askedForSnapshotAtMs = 0;
+  let outdatedAtMs = 0;
+  let wasReplaced = false;
   let isSampling = false;
 
   const show = (next: Connection): void => {
@@ -85,41 +98,51 @@ export function createLink(ports: LinkPorts): Link {
     ports.onChange();
   };
   const lost = (): void => {
-    if (connection.is === "lost" || connection.is === "refused") return;
+    if (connection.is !== "connecting" && connection.is !== "live") return;
     if (heardAtMs !== undefined) show({ is: "lost" });
   };
   function heard(): void {
     heardAtMs = timer.nowMs();
     show(LIVE);
   }
-  function hello(): void {
-    const { epoch, seq } = confirmed ?? {};
+  function outdated(why: string): void {
+    outdatedAtMs = timer.nowMs();
+    if (!ports.reload()) show({ is: "outdated", why });
+  }
+  /** Says where the replica stands, or asks for a snapshot, which needs nothing of what is held. */
+  function hello(ask: "changes" | "snapshot" = "changes"): void {
     askedToCatchUpAtMs = timer.nowMs();
-    socket.hello({
-      ...(epoch === undefined ? {} : { epoch }),
-      ...(seq === undefined ? {} : { seq }),
-      canAlert,
-    });
+    if (ask === "snapshot") askedForSnapshotAtMs = timer.nowMs();
+    if (ask === "snapshot" || confirmed === undefined) return socket.hello({ canAlert });
+    const { epoch, seq, hash } = confirmed;
+    // A board that was kept by a page before the hash has none.
+    socket.hello({ epoch, seq, ...(hash === undefined ? {} : { hash }), canAlert });
   }
   function onSnapshot(snapshot: Snapshot): void {
-    if (snapshot.protocol !== PROTOCOL_VERSION) return ports.reload();
-    const another = confirmed !== undefined && confirmed.epoch !== snapshot.epoch;
+    if (snapshot.protocol !== PROTOCOL_VERSION) return outdated(OUTDATED_WHY);
+    // A practice kitchen begins anew with each start.
+    wasReplaced ||= snapshot.isReplaced === true && !snapshot.practice;
     confirmed = fromSnapshot(snapshot);
     askedToCatchUpAtMs = 0;
     sample ??= guess(snapshot);
-    ports.onConfirmed?.(new Set(), another ? Number.POSITIVE_INFINITY : snapshot.seq);
+    ports.onSnapshot?.();
     heard();
   }
   function onChange(change: Change): void {
-    const taken = confirmed === undefined ? ({ is: "gap" } as const) : takeIn(confirmed, change);
+    const taken: Taken = confirmed === undefined ? { is: "gap" } : takeIn(confirmed, change);
+    // Not heard: what cannot be applied does not make the board any fresher.
     if (taken.is === "gap") {
-      // Not heard: what cannot be applied does not make the board any fresher.
       if (timer.nowMs() - askedToCatchUpAtMs > CATCH_UP_MS) hello();
+      return;
+    }
+    if (taken.is === "unreadable") {
+      // The changes since would bring it again: only a snapshot, folded by the server, helps.
+      if (timer.nowMs() - askedForSnapshotAtMs > CATCH_UP_MS) hello("snapshot");
       return;
     }
     if (taken.is === "taken") {
       confirmed = taken.confirmed;
-      ports.onConfirmed?.(new Set(change.events.map((event) => event.actId)), change.seq);
+      ports.onConfirmed?.(new Set(change.events.map((event) => event.actId)), change.fromSeq, change.seq);
     }
     const apartMs = Math.abs(change.serverNowMs - kitchenTimeAt(timer.nowMs()));
     if (apartMs > SET_MS * (confirmed?.clock.speed ?? 1) && !isSampling) void sampleClock(undefined);
@@ -157,16 +180,20 @@ export function createLink(ports: LinkPorts): Link {
     },
     onClose: lost,
     onRefused: (why) => show({ is: "refused", why }),
+    onOutdated: outdated,
     onSnapshot,
     onChange,
   });
 
   const stopWatching = every(timer, 1000, () => {
     if (heardAtMs !== undefined && timer.nowMs() - heardAtMs > STALE_MS) lost();
+    if (connection.is !== "outdated" || timer.nowMs() - outdatedAtMs < ASK_OUTDATED_MS) return;
+    outdatedAtMs = timer.nowMs();
+    socket.reopen();
   });
   const stopSampling = every(timer, RESAMPLE_MS, () => void sampleClock(sample));
-  ports.onWake(() => {
-    if (connection.is === "refused") return;
+  const stopWaking = ports.onWake(() => {
+    if (connection.is === "refused" || connection.is === "outdated") return;
     if (!socket.isOpen() || timer.nowMs() - (heardAtMs ?? 0) > QUIET_MS) socket.reopen();
   });
 
@@ -179,6 +206,11 @@ export function createLink(ports: LinkPorts): Link {
     confirmed: () => confirmed,
     heardAtMs: () => heardAtMs,
     connection: () => connection,
+    wasReplaced: () => wasReplaced,
+    dismissReplaced() {
+      wasReplaced = false;
+      ports.onChange();
+    },
     kitchenNow() {
       const deviceMs = timer.nowMs();
       const speed = confirmed?.clock.speed ?? 1;
@@ -202,6 +234,7 @@ export function createLink(ports: LinkPorts): Link {
     close() {
       stopWatching();
       stopSampling();
+      stopWaking();
       socket.close();
     },
   };

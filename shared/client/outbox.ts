@@ -12,6 +12,7 @@ export type OutboxItem =
   | { n: number; command: Command; is: "landed"; seq: number }
   | { n: number; command: Command; is: "refused"; refusal: Refused };
 
+type LandedItem = Extract<OutboxItem, { is: "landed" }>;
 export type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
 
 /** Taps that were refused after they were made. */
@@ -43,8 +44,10 @@ export interface Outbox {
   add(command: Command): void;
   /** The connection opened, or may have. */
   send(): void;
-  /** What the changes heard so far contain. */
-  confirm(actIds: ReadonlySet<string>, seq: number): void;
+  /** What a change contains that reaches from one sequence number to another. */
+  confirm(actIds: ReadonlySet<string>, fromSeq: number, seq: number): void;
+  /** A snapshot was heard, which does not say what it contains: what had landed is asked for again. */
+  askAgain(): void;
   /** The maker has read the refusal. */
   dismiss(commandId: string): void;
 }
@@ -78,6 +81,24 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     for (const { command } of leaving) keep(ports.store.drop(command.commandId));
     change(items.filter((item) => !gone(item)));
   };
+  /**
+   * What was acknowledged and is not in what this screen has heard since: it changed nothing, or the log was put back to a time
+   * before it. The same id goes again, and gets the same answer or is done anew, at its own time.
+   */
+  function waitAgain(isMissing: (item: LandedItem) => boolean): void {
+    const isAgain = (item: OutboxItem): item is LandedItem => item.is === "landed" && isMissing(item);
+    if (!items.some(isAgain)) return;
+    change(
+      items.map((item) => {
+        if (!isAgain(item)) return item;
+        const { n, command } = item;
+        const waiting: OutboxItem = { n, command, is: "waiting" };
+        keep(ports.store.put(waiting));
+        return waiting;
+      }),
+    );
+    send();
+  }
   const firstWaiting = (): OutboxItem | undefined => items.find((item) => item.is === "waiting");
 
   function settle(commandId: string, answer: CommandAnswer): void {
@@ -136,13 +157,15 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       send();
     },
     send,
-    confirm(actIds, seq) {
+    confirm(actIds, fromSeq, seq) {
       remove(
         (item) =>
-          (item.is === "landed" && item.seq <= seq) ||
+          (item.is === "landed" && item.seq <= fromSeq) ||
           (item.is !== "refused" && actIds.has(item.command.commandId)),
       );
+      waitAgain((item) => item.seq <= seq);
     },
+    askAgain: () => waitAgain(() => true),
     dismiss(commandId) {
       remove((item) => item.is === "refused" && item.command.commandId === commandId);
     },

@@ -1,3 +1,4 @@
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
@@ -10,6 +11,8 @@ import type { Change, ClockFact, ForecastPatch, Presence, Snapshot } from "#shar
 export interface Confirmed {
   epoch: string;
   seq: number;
+  /** The log's running hash at `seq`, as the server told it. */
+  hash: string;
   clock: ClockFact;
   kitchen: Kitchen;
   forecasts: Forecasts;
@@ -20,25 +23,37 @@ export interface Confirmed {
 }
 
 export function fromSnapshot(snapshot: Snapshot): Confirmed {
-  const { epoch, seq, clock, kitchen, forecasts, presence, practice, unsaved } = snapshot;
-  return { epoch, seq, clock, kitchen, forecasts, presence, practice, unsaved };
+  const { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved } = snapshot;
+  return { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved };
 }
 
-/** What became of a change: taken in; nothing new in it; or something between was missed. */
-export type Taken = { is: "taken"; confirmed: Confirmed } | { is: "known" } | { is: "gap" };
+/** What became of a change: taken in; nothing new in it; something between was missed; or it makes no sense to this page. */
+export type Taken =
+  | { is: "taken"; confirmed: Confirmed }
+  | { is: "known" }
+  | { is: "gap" }
+  | { is: "unreadable" };
 
-/** Takes in a change that starts where the replica stands. */
+/** Takes in a change that starts where the replica stands, in the same course of events. Never throws. */
 export function takeIn(held: Confirmed, change: Change): Taken {
   if (change.epoch !== held.epoch) return { is: "gap" };
   if (change.seq < held.seq) return { is: "known" };
   if (change.seq === held.seq && change.fromSeq !== held.seq) return { is: "known" };
-  if (change.fromSeq !== held.seq) return { is: "gap" };
+  if (change.fromSeq !== held.seq || change.fromHash !== held.hash) return { is: "gap" };
+  let kitchen: Kitchen;
+  try {
+    kitchen = change.events.reduce(evolve, held.kitchen);
+  } catch {
+    // An event of a kind this page does not know.
+    return { is: "unreadable" };
+  }
   return {
     is: "taken",
     confirmed: {
       ...held,
       seq: change.seq,
-      kitchen: change.events.reduce(evolve, held.kitchen),
+      hash: change.hash,
+      kitchen,
       forecasts: change.forecasts === undefined ? held.forecasts : patched(held.forecasts, change.forecasts),
       presence: change.presence ?? held.presence,
       unsaved: change.unsaved,
@@ -46,8 +61,9 @@ export function takeIn(held: Confirmed, change: Change): Taken {
   };
 }
 
-/** Forecasts with a patch laid over them: null takes a key away. */
-export function patched(forecasts: Forecasts, patch: ForecastPatch): Forecasts {
+/** Forecasts with a patch laid over them: null takes a key away. Whole tables replace them. */
+export function patched(held: Forecasts, patch: ForecastPatch): Forecasts {
+  const forecasts = patch.isWhole === true ? NO_FORECASTS : held;
   const change = patch.change === undefined ? forecasts.change : (patch.change ?? undefined);
   return {
     atMs: patch.atMs,

@@ -1,14 +1,24 @@
 import { io } from "socket.io-client";
 import type { Socket } from "socket.io-client";
 import type { Command } from "#shared/kitchen/command.ts";
-import { LIVE_NAMESPACE } from "#shared/protocol.ts";
-import type { Change, CommandAnswer, DownEvents, Hello, Snapshot, UpEvents } from "#shared/protocol.ts";
+import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
+import type {
+  Change,
+  CommandAnswer,
+  DownEvents,
+  Hello,
+  LiveAuth,
+  Snapshot,
+  UpEvents,
+} from "#shared/protocol.ts";
 
 export interface SocketHandlers {
   onOpen(): void;
   onClose(): void;
   /** The server turned this screen's token away. */
   onRefused(why: string): void;
+  /** The server is of another version than this page. */
+  onOutdated(why: string): void;
   onSnapshot(snapshot: Snapshot): void;
   onChange(change: Change): void;
 }
@@ -33,7 +43,7 @@ export const openLive =
   (handlers) => {
     const socket: Socket<DownEvents, UpEvents> = io(origin + LIVE_NAMESPACE, {
       transports: ["websocket"],
-      auth: (give) => give({ token: token() }),
+      auth: (give) => give({ token: token(), protocol: PROTOCOL_VERSION } satisfies LiveAuth),
       reconnectionDelay: 200,
       reconnectionDelayMax: 1000,
       timeout: 4000,
@@ -45,8 +55,9 @@ export const openLive =
       if (reason === "io server disconnect") socket.connect();
     });
     // Inactive after an error: the server's middleware said no, and asking again would not help.
-    socket.on("connect_error", (error) => {
+    socket.on("connect_error", (error: Error & { data?: Partial<typeof OUTDATED> }) => {
       if (socket.active) handlers.onClose();
+      else if (error.data?.reason === OUTDATED.reason) handlers.onOutdated(error.message);
       else handlers.onRefused(error.message);
     });
     socket.on("snapshot", (snapshot) => handlers.onSnapshot(snapshot));

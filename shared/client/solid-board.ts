@@ -45,6 +45,9 @@ export interface Board {
   presence: Accessor<Presence>;
   practice: Accessor<boolean>;
   connection: Accessor<Connection>;
+  /** The kitchen was put back to an earlier copy: what was done here since may be gone. Until `dismissReplaced`. */
+  wasReplaced: Accessor<boolean>;
+  dismissReplaced(): void;
   /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
   cannotSave: Accessor<boolean>;
   /** Kitchen time of the last that was heard; for "no connection since". */
@@ -98,7 +101,8 @@ export function createBoard(ports: BoardPorts): Board {
   const link: Link = createLink({
     ...ports,
     onChange: changed,
-    onConfirmed: (actIds, seq) => outbox.confirm(actIds, seq),
+    onConfirmed: (...change) => outbox.confirm(...change),
+    onSnapshot: () => outbox.askAgain(),
     onOpen: () => outbox.send(),
   });
   const outbox: Outbox = createOutbox({
@@ -147,6 +151,8 @@ export function createBoard(ports: BoardPorts): Board {
     presence: createMemo(() => confirmed()?.presence ?? { devices: [] }),
     practice: createMemo(() => confirmed()?.practice ?? false),
     connection: at(() => link.connection()),
+    wasReplaced: at(() => link.wasReplaced()),
+    dismissReplaced: () => link.dismissReplaced(),
     cannotSave: createMemo(() => confirmed()?.unsaved !== undefined),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();

@@ -30,6 +30,8 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     presence: () => ({ devices }),
     practice,
     connection,
+    wasReplaced: () => false,
+    dismissReplaced: () => undefined,
     cannotSave,
     heardAtMs,
     nowMs,

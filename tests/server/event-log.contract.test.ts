@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Decided, EventLog } from "#server/event-log.ts";
 import { readAll } from "#server/event-log.ts";
 import { openKitchenDb } from "#server/kitchen-db.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "#server/log-hash.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
@@ -93,5 +94,27 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     const newer = { seq: 2, kitchen: { ...EMPTY_KITCHEN, isSetUp: true } };
     await log.saveSnapshot(newer);
     expect(await log.loadSnapshot()).toEqual({ snapshot: newer, damaged: [] });
+  });
+
+  test("P10 keeps a running hash: the same for the same events, another from the first that differs on", async () => {
+    const [log, other] = [open(), open()];
+    const first = await log.append([decided("c1", 2, "a", "b"), decided("c2", 3, "c")], 0);
+    expect(new Set(first).size).toBe(3);
+    const then = await log.append([decided("c3", 4, "d")], 3);
+    const told = await Promise.all([0, 1, 2, 3, 4].map((seq) => log.hashAt(seq)));
+    expect(told).toEqual(["", ...first, ...then]);
+    expect(await log.hashAt(5)).toBeUndefined();
+
+    await other.append([decided("x1", 1, "a")], 0);
+    await other.append([decided("x2", 4, "z", "c", "d")], 1);
+    expect(await other.hashAt(1)).toBe(told[1]);
+    for (const seq of [2, 3, 4]) expect(await other.hashAt(seq)).not.toBe(told[seq]);
+  });
+
+  test("P10 has the running hash of its stored text, whichever log keeps it", async () => {
+    const log = open();
+    const hashes = await log.append([decided("c1", 2, "a", "b")], 0);
+    const one = nextLogHash(EMPTY_LOG_HASH, JSON.stringify(removed("a")));
+    expect(hashes).toEqual([one, nextLogHash(one, JSON.stringify(removed("b")))]);
   });
 });

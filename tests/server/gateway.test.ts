@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { evolve } from "#shared/kitchen/evolve.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import { type JoinAnswer, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
@@ -73,7 +73,7 @@ describe("what a screen is sent", () => {
     await server.command(wren.token, flooded(2));
 
     const again = await screenOf(wren);
-    again.hello({ epoch: held?.epoch, seq: held?.seq, canAlert: true });
+    again.hello({ epoch: held?.epoch, seq: held?.seq, hash: held?.hash, canAlert: true });
     await again.until(({ changes }) => changes.length > 0);
     expect(again.snapshots).toEqual([]);
     expect(again.changes[0]).toMatchObject({ fromSeq: held?.seq, seq: server.app.service.seq() });
@@ -82,14 +82,52 @@ describe("what a screen is sent", () => {
   });
 
   test.each([
-    ["of another log", { epoch: "another", seq: 3 }],
-    ["from the future", { epoch: "", seq: 10_000 }],
-    ["that is no number", { epoch: "", seq: 0.5 }],
-    ["from before time", { epoch: "", seq: -1 }],
-  ])("P4 the whole board when it held one %s", async (_what, { epoch, seq }) => {
+    ["of another log", { epoch: "another", seq: 3 }, true],
+    ["from the future", { epoch: "", seq: 10_000 }, true],
+    ["that is no number", { epoch: "", seq: 0.5 }, true],
+    ["from before time", { epoch: "", seq: -1 }, true],
+    ["of another course of events", { epoch: "", seq: 3, hash: "another" }, true],
+    ["whose course of events it does not tell", { epoch: "", seq: 3, hash: undefined }, undefined],
+  ])("P4 P10 the whole board when it held one %s", async (_what, held, isReplaced) => {
     const screen = await screenOf(wren);
-    screen.hello({ epoch: epoch === "" ? server.app.service.epoch : epoch, seq, canAlert: true });
+    const { service } = server.app;
+    screen.hello({
+      hash: service.hash(),
+      ...held,
+      epoch: held.epoch === "" ? service.epoch : held.epoch,
+      canAlert: true,
+    });
     await screen.until(({ snapshots }) => snapshots.length === 1);
+    expect(screen.snapshots[0]?.isReplaced).toBe(isReplaced);
+    expect(screen.changes.filter(({ events }) => events.length > 0)).toEqual([]);
+  });
+
+  test("P10 a screen that was away for long is sent the whole board, and not told that it was replaced", async () => {
+    const { epoch, hash, seq } = server.app.service;
+    const held = { epoch, seq: seq(), hash: hash() };
+    for (let k = 0; k < 6; k += 1) {
+      const readings = Array.from({ length: 100 }, (_, n) => ({
+        commandId: `r${k}-${n}`,
+        type: "enter-reading",
+        reading: { placeId: "rack-a", tempC: 20 + n / 50, rhPct: 40 + k, source: "typed" },
+      }));
+      await Promise.all(readings.map((reading) => server.command(ida.token, reading)));
+    }
+    const screen = await screenOf(wren);
+    screen.hello({ ...held, canAlert: true });
+    await screen.until(({ snapshots }) => snapshots.length === 1);
+    expect(screen.snapshots[0]).toMatchObject({ seq: seq(), hash: hash() });
+    expect(screen.snapshots[0]?.isReplaced).toBeUndefined();
+  });
+
+  test("P4 whole forecasts with what it missed, so that rows which are gone go", async () => {
+    const first = await readyScreen(wren);
+    const { epoch, seq, hash } = first.snapshots[0] ?? {};
+    const again = await screenOf(wren);
+    again.hello({ epoch, seq, hash, canAlert: true });
+    await again.until(({ changes }) => changes.some(({ forecasts }) => forecasts !== undefined));
+    const forecasts = again.changes.find((change) => change.forecasts !== undefined)?.forecasts;
+    expect(forecasts).toMatchObject({ isWhole: true, trays: server.app.forecasts().trays });
   });
 
   test("a heartbeat every second, where nothing happens", async () => {
@@ -159,6 +197,34 @@ describe("what a screen is sent", () => {
       withEvents(one).some(({ events }) => events.some((event) => event.type === "alert-raised")),
     );
     expect(Object.values(server.app.service.kitchen().alerts)).toMatchObject([{ kind: "tool-left-on" }]);
+  });
+});
+
+describe("a page of another version", () => {
+  test.each([
+    [PROTOCOL_VERSION - 1, "This page is older than the server: reload it."],
+    [PROTOCOL_VERSION + 1, "This page is newer than the server: reload it."],
+    ["x", "This page is older than the server: reload it."],
+  ])("P11 %s is turned away with the reason, before it is sent anything", async (protocol, message) => {
+    const attempt = connect(server.port, wren.token, {}, { protocol });
+    await expect(attempt).rejects.toMatchObject({ message, data: { reason: "protocol" } });
+  });
+
+  test("P11 none, as pages gave before: told the version by a snapshot, sent no change, its taps not taken", async () => {
+    const screen = await connect(server.port, wren.token, {}, {});
+    screens.push(screen);
+    await screen.until(({ snapshots }) => snapshots.length === 1);
+    expect(screen.snapshots[0]?.protocol).toBe(PROTOCOL_VERSION);
+    const seq = server.app.service.seq();
+    const answer = screen.socket.timeout(200).emitWithAck("command", flooded(1) as never);
+    await expect(answer).rejects.toThrow();
+    expect(server.app.service.seq()).toBe(seq);
+    screen.hello({ canAlert: true });
+    const other = await readyScreen(ida);
+    await other.command(flooded(2));
+    server.advance(2000);
+    await other.until(({ changes }) => changes.length > 2);
+    expect([screen.snapshots.length, screen.changes]).toEqual([1, []]);
   });
 });
 

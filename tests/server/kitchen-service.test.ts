@@ -37,9 +37,10 @@ async function open(inner: EventLog = memoryEventLog("e")) {
     append: async (batch, fromSeq) => {
       const failure = failures.shift();
       if (failure !== undefined) throw failure;
-      await inner.append(batch, fromSeq);
+      const hashes = await inner.append(batch, fromSeq);
       appended.push(batch);
       order.push("appended");
+      return hashes;
     },
   };
   const service = await openKitchenService({

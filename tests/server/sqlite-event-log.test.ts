@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { nanoid } from "nanoid";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { lockFolder } from "#server/folder-lock.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "#server/log-hash.ts";
 import { type KitchenDb, openKitchenDb } from "#server/kitchen-db.ts";
 import { type KitchenService, openKitchenService } from "#server/kitchen-service.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
@@ -84,7 +85,7 @@ describe("the log on disk", () => {
     expect(before.length).toBeGreaterThan(5);
     expect(() => db.exec("UPDATE events SET event = '{}' WHERE seq = 1")).toThrow("append-only");
     expect(() => db.exec("DELETE FROM events WHERE seq = 1")).toThrow("append-only");
-    expect(() => db.exec("INSERT OR REPLACE INTO events VALUES (1, 'x', '{}')")).toThrow("append-only");
+    expect(() => db.exec("INSERT OR REPLACE INTO events VALUES (1, 'x', '{}', '')")).toThrow("append-only");
     expect(db.prepare("SELECT * FROM events").all()).toEqual(before);
   });
 
@@ -170,6 +171,42 @@ describe("a log that is damaged", () => {
     const { service: again, reports } = await openService(openDb(), "another build");
     expect(again.kitchen()).toEqual(service.kitchen());
     expect(reports).toEqual([]);
+  });
+});
+
+/** The tables of a database as the first version made them. */
+function backToFirstTables(db: KitchenDb): void {
+  const [trigger] = db
+    .prepare<[], { sql: string }>("SELECT sql FROM sqlite_master WHERE name = 'events_never_change'")
+    .all();
+  db.exec("DROP TRIGGER events_never_change; ALTER TABLE events DROP COLUMN hash");
+  db.exec(trigger?.sql ?? "");
+  db.pragma("user_version = 1");
+}
+
+describe("a database of an earlier version", () => {
+  test("P10 gets the running hash of every event, torn ones too, and stays append-only", async () => {
+    const db = openDb();
+    insert(db, busyWeeks(2500));
+    db.prepare("INSERT INTO events (seq, type, event) VALUES (2501, 'flooded', '{\"type\":\"flo')").run();
+    const hashes = () => db.prepare<[], { hash: string }>("SELECT hash FROM events ORDER BY seq").all();
+    const rows = () => db.prepare<[], object>("SELECT seq, type, event FROM events ORDER BY seq").all();
+    const before = rows();
+    backToFirstTables(db);
+
+    const again = openDb();
+    expect(rows()).toEqual(before);
+    const log = sqliteEventLog(again, "test", nanoid);
+    let hash = EMPTY_LOG_HASH;
+    for (const [k, { event }] of (before as { event: string }[]).entries()) {
+      hash = nextLogHash(hash, event);
+      expect(hashes()[k]?.hash).toBe(hash);
+    }
+    expect(await log.hashAt(before.length)).toBe(hash);
+    expect(() => again.exec("UPDATE events SET type = 'x'")).toThrow(/append-only/);
+    expect(() => again.exec("DELETE FROM events")).toThrow(/append-only/);
+    const { service } = await openService(again);
+    expect(service.hash()).toBe(hash);
   });
 });
 

@@ -53,8 +53,8 @@ export async function aPhone(
       },
       open: socket.opened,
       timer,
-      onWake: () => undefined,
-      reload: () => undefined,
+      onWake: () => () => undefined,
+      reload: () => true,
       store: {
         load: async () => [...kept.values()],
         put: async (item) => void kept.set(item.command.commandId, item),

@@ -22,6 +22,8 @@ export interface Answer {
 
 /** What of an app a test replaces. */
 export interface ServerOptions {
+  /** A free one unless given. */
+  port?: number;
   db?: KitchenDb;
   hands?: HandDriven;
   log?: (log: EventLog) => EventLog;
@@ -72,7 +74,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     ...(options.holdClock !== undefined && { holdClock: options.holdClock }),
     report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
   });
-  await new Promise<void>((resolve) => void app.http.listen(0, "127.0.0.1", resolve));
+  await new Promise<void>((resolve) => void app.http.listen(options.port ?? 0, "127.0.0.1", resolve));
   const address = app.http.address();
   const port = typeof address === "object" && address !== null ? address.port : 0;
   const call = caller(port);

@@ -1,4 +1,5 @@
 import { io, type Socket } from "socket.io-client";
+import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, DownEvents, Hello, Snapshot, UpEvents } from "#shared/protocol.ts";
 
 /** A screen's socket that keeps what it was sent. */
@@ -18,10 +19,11 @@ export function connect(
   port: number,
   token: unknown,
   headers: Record<string, string> = {},
+  auth: object = { protocol: PROTOCOL_VERSION },
 ): Promise<TestSocket> {
   const socket: Socket<DownEvents, UpEvents> = io(`http://127.0.0.1:${port}/live`, {
     transports: ["websocket"],
-    auth: { token },
+    auth: { token, ...auth },
     extraHeaders: headers,
     forceNew: true,
     reconnection: false,

@@ -100,14 +100,21 @@ export class HandServer {
     return this.seq;
   }
   change(what: Partial<Change> = {}): Change {
+    const { fromSeq = this.seq, seq = this.seq } = what;
     return {
       epoch: this.epoch,
-      fromSeq: this.seq,
-      seq: this.seq,
+      fromSeq,
+      fromHash: this.hashAt(fromSeq),
+      seq,
+      hash: this.hashAt(seq),
       serverNowMs: this.nowMs(),
       events: [],
       ...what,
     };
+  }
+  /** Stands for the log's running hash. */
+  hashAt(seq: number): string {
+    return `${this.epoch} ${seq}`;
   }
   tell(change: Change): void {
     for (const listener of this.#listeners) listener(change);
@@ -118,6 +125,7 @@ export class HandServer {
       protocol: PROTOCOL_VERSION,
       epoch: this.epoch,
       seq: this.seq,
+      hash: this.hashAt(this.seq),
       serverNowMs: nowMs,
       clock: { speed: 1, realMs: nowMs, kitchenMs: nowMs },
       kitchen: this.kitchen,
@@ -139,6 +147,7 @@ export class HandSocket implements LiveSocket {
   #handlers: SocketHandlers | undefined;
   #up: (() => void)[] = [];
   #down: (() => void)[] = [];
+  readonly #changes = new WeakSet<() => void>();
   #stop: () => void = () => undefined;
   #pending = new Set<(error: Error) => void>();
   /** Answers to commands that will get lost on the way. */
@@ -146,12 +155,13 @@ export class HandSocket implements LiveSocket {
   reopened = 0;
   /** Every hello that was said. */
   readonly hellos: Hello[] = [];
-  readonly #server: HandServer;
+  /** The one it connects to. */
+  server: HandServer;
   readonly #personId: PersonId;
   readonly #timer: Timer;
 
   constructor(server: HandServer, personId: PersonId, timer: Timer) {
-    this.#server = server;
+    this.server = server;
     this.#personId = personId;
     this.#timer = timer;
   }
@@ -163,7 +173,11 @@ export class HandSocket implements LiveSocket {
   connect(): void {
     if (this.#open) return;
     this.#open = true;
-    this.#stop = this.#server.listen((change) => this.#down.push(() => this.#handlers?.onChange(change)));
+    this.#stop = this.server.listen((change) => {
+      const hear = (): void => this.#handlers?.onChange(change);
+      this.#changes.add(hear);
+      this.#down.push(hear);
+    });
     this.#handlers?.onOpen();
   }
   /** The network is gone: what is under way is lost, and whoever waits for an answer hears of none. */
@@ -179,9 +193,17 @@ export class HandSocket implements LiveSocket {
   refuse(why: string): void {
     this.#handlers?.onRefused(why);
   }
+  turnAway(why: string): void {
+    this.#open = false;
+    this.#handlers?.onOutdated(why);
+  }
   /** What the server sent to this screen and is lost, as if the screen had slept. */
   loseDown(): void {
     this.#down = [];
+  }
+  /** Of what the server sent only the changes are lost. */
+  loseChanges(): void {
+    this.#down = this.#down.filter((hear) => !this.#changes.has(hear));
   }
   async flushUp(): Promise<void> {
     for (const send of this.#up.splice(0)) send();
@@ -213,17 +235,17 @@ export class HandSocket implements LiveSocket {
   hello(hello: Hello): void {
     this.hellos.push(hello);
     this.#up.push(() => {
-      const snapshot = this.#server.snapshot();
+      const snapshot = this.server.snapshot();
       this.#down.push(() => this.#handlers?.onSnapshot(snapshot));
     });
   }
   command(command: Command, timeoutMs: number): Promise<CommandAnswer> {
-    return this.#ask(timeoutMs, () => this.#server.submit(command, this.#personId), true);
+    return this.#ask(timeoutMs, () => this.server.submit(command, this.#personId), true);
   }
   clock(timeoutMs: number): Promise<{ receivedMs: number; sentMs: number }> {
     return this.#ask(
       timeoutMs,
-      () => ({ receivedMs: this.#server.nowMs(), sentMs: this.#server.nowMs() }),
+      () => ({ receivedMs: this.server.nowMs(), sentMs: this.server.nowMs() }),
       false,
     );
   }

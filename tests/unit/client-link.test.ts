@@ -20,14 +20,18 @@ function aLink(ports: Partial<LinkPorts> = {}, given: { server?: HandServer; tim
   const timer = given.timer ?? new HandTimer(T0);
   const server = given.server ?? new HandServer(() => timer.nowMs(), aKitchen().kitchen);
   const socket = new HandSocket(server, WREN, timer);
-  const wakers: (() => void)[] = [];
+  const wakers = new Set<() => void>();
   let reloads = 0;
   const link = createLink({
     open: socket.opened,
     timer,
-    onWake: (run) => wakers.push(run),
+    onWake: (run) => {
+      wakers.add(run);
+      return () => void wakers.delete(run);
+    },
     reload: () => {
       reloads += 1;
+      return reloads === 1;
     },
     onChange: () => undefined,
     ...ports,
@@ -118,9 +122,9 @@ it("P4 a gap asks once to be caught up, and does not count as heard", async () =
   expect(link.connection().is).toBe("live");
 });
 
-it("P4 another log: nothing held is kept, and what had landed in the old one is let go", async () => {
-  const confirmed: number[] = [];
-  const { link, socket, server } = aLink({ onConfirmed: (_, seq) => confirmed.push(seq) });
+it("P4 another log: nothing held is kept, and what had landed in the old one is asked for again", async () => {
+  let snapshots = 0;
+  const { link, socket, server } = aLink({ onSnapshot: () => void (snapshots += 1) });
   socket.connect();
   await socket.flush();
   socket.cut();
@@ -129,17 +133,96 @@ it("P4 another log: nothing held is kept, and what had landed in the old one is 
   socket.connect();
   await socket.flush();
   expect(link.confirmed()?.epoch).toBe("epoch-2");
-  expect(confirmed.at(-1)).toBe(Number.POSITIVE_INFINITY);
+  expect(snapshots).toBe(2);
 });
 
-it("a server of another protocol makes the page load anew, and is not shown", async () => {
+it("P10 the hello tells the running hash of what is held, as the server gave it", async () => {
+  const { socket, server } = aLink();
+  socket.connect();
+  await socket.flush();
+  server.append([]);
+  await socket.flush();
+  socket.cut();
+  socket.connect();
+  expect(socket.hellos.at(-1)).toEqual({
+    epoch: "epoch-1",
+    seq: server.seq,
+    hash: server.hashAt(server.seq),
+    canAlert: false,
+  });
+});
+
+it("P10 a log that was put back is told until it was read, and not of a practice kitchen", async () => {
+  const { link, socket, server } = aLink();
+  socket.connect();
+  await socket.flush();
+  const snapshot = server.snapshot();
+  server.snapshot = () => ({ ...snapshot, isReplaced: true, practice: true });
+  socket.reopen();
+  await socket.flush();
+  expect(link.wasReplaced()).toBe(false);
+  server.snapshot = () => ({ ...snapshot, isReplaced: true });
+  socket.reopen();
+  await socket.flush();
+  expect(link.wasReplaced()).toBe(true);
+  server.snapshot = () => snapshot;
+  socket.reopen();
+  await socket.flush();
+  expect(link.wasReplaced()).toBe(true);
+  link.dismissReplaced();
+  expect(link.wasReplaced()).toBe(false);
+});
+
+it("P11 a server of another protocol makes the page load anew once, then says so, and is not shown", async () => {
   const { link, socket, server, reloads } = aLink();
   const snapshot = server.snapshot();
   server.snapshot = () => ({ ...snapshot, protocol: 99 as never });
   socket.connect();
   await socket.flush();
-  expect(reloads()).toBe(1);
+  expect([reloads(), link.connection().is]).toEqual([1, "connecting"]);
+  socket.reopen();
+  await socket.flush();
+  expect(link.connection()).toEqual({
+    is: "outdated",
+    why: "This page is older than the server: reload it.",
+  });
   expect(link.confirmed()).toBeUndefined();
+});
+
+it("P11 turned away for its version: loaded anew once, then told in words; it asks again each minute, no oftener", async () => {
+  const { link, socket, timer, wake, reloads } = aLink();
+  const why = "This page is older than the server: reload it.";
+  socket.connect();
+  await socket.flush();
+  socket.turnAway(why);
+  expect([reloads(), link.connection().is]).toEqual([1, "live"]);
+  socket.turnAway(why);
+  expect(link.connection()).toEqual({ is: "outdated", why });
+  await timer.pass(30_000);
+  wake();
+  expect(link.connection()).toEqual({ is: "outdated", why });
+  expect(socket.reopened).toBe(0);
+  await timer.pass(30_000);
+  expect(socket.reopened).toBe(1);
+});
+
+it("P11 an event of an unknown kind never throws: a snapshot is asked for, once in 3 s", async () => {
+  const { link, socket, server, timer } = aLink();
+  socket.connect();
+  await socket.flush();
+  await timer.pass(4000);
+  const unknown = { type: "tray-flown", atMs: T0, by: WREN, actId: "x", trayId: "t1" } as never;
+  const hellos = socket.hellos.length;
+  for (let k = 0; k < 5; k += 1) {
+    server.tell(server.change({ events: [unknown], fromSeq: server.seq, seq: server.seq + 1 }));
+    await socket.flushDown();
+  }
+  // Without what is held: the changes since would bring the same event again.
+  expect(socket.hellos.slice(hellos)).toEqual([{ canAlert: false }]);
+  server.seq += 1;
+  await socket.flush();
+  expect(link.confirmed()?.seq).toBe(server.seq);
+  expect(link.connection().is).toBe("live");
 });
 
 it("C4 a refused token says why, and waking does not hide it", async () => {

@@ -56,8 +56,10 @@ function aPage(store = new HandStore(), server?: HandServer, timer = new HandTim
     onOpen: () => outbox.send(),
     onClose: () => undefined,
     onRefused: () => undefined,
-    onSnapshot: () => undefined,
-    onChange: (change) => outbox.confirm(new Set(change.events.map((event) => event.actId)), change.seq),
+    onOutdated: () => undefined,
+    onSnapshot: () => outbox.askAgain(),
+    onChange: ({ events, fromSeq, seq }) =>
+      outbox.confirm(new Set(events.map((event) => event.actId)), fromSeq, seq),
   });
   return { timer, server: served, socket, store, outbox };
 }
@@ -98,7 +100,7 @@ it("C2 a lost answer sends the same command again, and it lands once", async () 
   expect(server.kitchen.trays["t1"]?.films).toHaveLength(1);
   // Its answer came, and the changes that hold it were lost: it stays until they are caught up.
   expect(states(outbox)).toEqual(["c1 landed"]);
-  outbox.confirm(new Set(), server.seq);
+  outbox.confirm(new Set(), server.seq, server.seq);
   expect(outbox.items()).toEqual([]);
 });
 
@@ -169,7 +171,7 @@ it("C2 a page that died after the command landed sends it again, and it lands on
   await second.socket.flush();
   expect(second.server.arrived).toHaveLength(2);
   expect(second.server.committed).toHaveLength(1);
-  second.outbox.confirm(new Set(), second.server.seq);
+  second.outbox.confirm(new Set(), second.server.seq, second.server.seq);
   expect(second.outbox.items()).toEqual([]);
 });
 
@@ -249,7 +251,7 @@ it("C2 whatever gets lost on the way, every command lands exactly once and in or
       await timer.pass(6000);
     }
     await socket.flush();
-    outbox.confirm(new Set(), server.seq);
+    outbox.confirm(new Set(), server.seq, server.seq);
     expect(
       server.committed.map(({ commandId }) => commandId),
       `seed ${seed}`,
@@ -270,8 +272,51 @@ it("C2 an answer for what is not waiting changes nothing", async () => {
   });
   outbox.add(flooded("c1"));
   await settled();
-  outbox.confirm(new Set(["c1"]), 1);
+  outbox.confirm(new Set(["c1"]), 0, 1);
   answers[0]?.({ ok: false, reason: "wrong-stage", message: "late" });
   await settled();
   expect(outbox.items()).toEqual([]);
+});
+
+it("P10 a tap that was acknowledged, and is not in the log that was put back, goes again and lands", async () => {
+  for (const isHeardAs of ["a snapshot", "a change over its number"] as const) {
+    const { outbox, socket, server, store } = aPage();
+    socket.connect();
+    outbox.add(flooded("c1"));
+    await socket.flushUp();
+    // The answer is heard, the change is not.
+    socket.loseChanges();
+    await socket.flushDown();
+    expect(states(outbox)).toEqual(["c1 landed"]);
+    socket.cut();
+
+    const scene = aKitchen();
+    const back = new HandServer(server.nowMs, scene.kitchen);
+    socket.server = back;
+    socket.connect();
+    if (isHeardAs === "a snapshot") outbox.askAgain();
+    else outbox.confirm(new Set(["another"]), 0, server.seq + 3);
+    expect([...store.items.values()].map((item) => item.is)).toEqual(["waiting"]);
+    await socket.flush();
+    expect(back.committed.map(({ commandId, atMs }) => [commandId, atMs])).toEqual([["c1", T0 + MIN]]);
+    expect(outbox.items()).toEqual([]);
+  }
+});
+
+it("C2 a tap that was acknowledged and changed nothing is asked for once more, and let go", async () => {
+  const { outbox, socket, server } = aPage();
+  socket.connect();
+  outbox.add({ type: "assign-tray", commandId: id("c1"), trayId: id("t1"), to: null, atMs: T0 + MIN });
+  server.submit = () => {
+    server.arrived.push({} as never);
+    return { ok: true, seq: 2 };
+  };
+  await socket.flush();
+  expect(states(outbox)).toEqual(["c1 landed"]);
+  outbox.confirm(new Set(), 1, 3);
+  await socket.flush();
+  expect(states(outbox)).toEqual(["c1 landed"]);
+  outbox.confirm(new Set(), 3, 3);
+  expect(outbox.items()).toEqual([]);
+  expect(server.arrived).toHaveLength(2);
 });

@@ -63,7 +63,7 @@ describe("changes", () => {
 
   it("C1 a missed change is a gap, another log is a gap, an old one is known", () => {
     const server = aServer();
-    const held = { ...fromSnapshot(server.snapshot()), seq: 5 };
+    const held = { ...fromSnapshot(server.snapshot()), seq: 5, hash: server.hashAt(5) };
     const change = (fromSeq: number, seq: number) => server.change({ fromSeq, seq });
     expect(takeIn(held, change(6, 7)).is).toBe("gap");
     expect(takeIn(held, change(4, 6)).is).toBe("gap");
@@ -71,6 +71,30 @@ describe("changes", () => {
     expect(takeIn(held, change(2, 4)).is).toBe("known");
     expect(takeIn(held, change(4, 5)).is).toBe("known");
     expect(takeIn(held, change(5, 5)).is).toBe("taken");
+  });
+
+  it("P10 a change on top of another course of events is a gap, though its number fits", () => {
+    const server = aServer();
+    const held = { ...fromSnapshot(server.snapshot()), seq: 5, hash: server.hashAt(5) };
+    const change = server.change({ fromSeq: 5, seq: 6 });
+    expect(takeIn(held, { ...change, fromHash: "another" }).is).toBe("gap");
+    const taken = takeIn(held, change);
+    expect(taken.is === "taken" && taken.confirmed.hash).toBe(server.hashAt(6));
+  });
+
+  it("P11 a change with an event of an unknown kind is unreadable, and changes nothing", () => {
+    const server = aServer();
+    const held = fromSnapshot(server.snapshot());
+    const unknown = { type: "tray-flown", atMs: T0, by: WREN, actId: "x", trayId: "t1" } as never;
+    const change = server.change({ events: [unknown], fromSeq: held.seq, seq: held.seq + 1 });
+    expect(takeIn(held, change)).toEqual({ is: "unreadable" });
+  });
+
+  it("C1 whole forecasts replace those held: rows that the server dropped are gone", () => {
+    const held = { ...NO_FORECASTS, atMs: T0, trays: { t1: {}, t2: {} }, change: { atMs: T0, text: "x" } };
+    const whole = { atMs: T0 + MIN, films: {}, trays: { t2: {} }, orders: {}, places: {}, isWhole: true };
+    const after = patched(held as never, whole as never);
+    expect(after).toEqual({ ...NO_FORECASTS, atMs: T0 + MIN, trays: { t2: {} } });
   });
 
   it("C1 a forecast patch changes what it names, takes away what is null, and leaves the rest the very same", () => {
