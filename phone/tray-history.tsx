@@ -1,6 +1,8 @@
-import { For, Show } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
 import { actWords } from "#shared/kitchen/decide-take-back.ts";
+import type { TrayAct } from "#shared/kitchen/event.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
+import { cookieNumbers } from "#shared/kitchen/tray-fold.ts";
 import type { Design } from "#shared/kitchen/vocabulary.ts";
 import { sentence } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
@@ -15,6 +17,9 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
       : by === board.me.personId
         ? "you"
         : (board.kitchen().people[by]?.name ?? "someone");
+  const numbers = createMemo(() => cookieNumbers(props.tray, props.design));
+  const words = (done: TrayAct): string =>
+    sentence(actWords(board.kitchen(), props.design, done, numbers().get(done.actId)));
   const isWaiting = (actId: string): boolean =>
     board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
   return (
@@ -27,7 +32,7 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
               <li data-taken-back={deed.takenBack !== undefined}>
                 <time>{sayWhen(deed.act.atMs, zone(), board.nowMs())}</time>
                 <span class="history-words">
-                  <span>{sentence(actWords(board.kitchen(), props.design, deed.act))}</span>
+                  <span>{words(deed.act)}</span>
                   <small>
                     {who(deed.act.by)}
                     <Show when={"risk" in deed.act && deed.act.risk}>

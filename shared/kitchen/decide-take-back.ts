@@ -11,10 +11,10 @@ import {
   type Tray,
   type TrayDeed,
 } from "./state.ts";
-import { fits, refold } from "./tray-fold.ts";
+import { cookieNumbers, fits, refold } from "./tray-fold.ts";
 import { hotOnLeaving } from "./tool-heat.ts";
 import { unfitFor, unsafePlace } from "./tool-unfit.ts";
-import type { Design } from "./vocabulary.ts";
+import type { Consistency, Design } from "./vocabulary.ts";
 import { clockTime, cookies, layerName } from "./wording.ts";
 
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
@@ -57,7 +57,7 @@ export function decideTakeBack(
   if (stuck !== undefined)
     return no(
       "wrong-stage",
-      `Take back what came after it first: ${actWords(kitchen, design, stuck)}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
+      `Take back what came after it first: ${actWords(kitchen, design, stuck, cookieNumbers(tray, design).get(stuck.actId))}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
   const after = refold(tray, kept, design);
   const isMoved = standsAt(after).placeId !== standsAt(tray).placeId;
@@ -118,8 +118,17 @@ function firstUnfit(tray: Tray, design: Design, kept: readonly TrayDeed[]): Tray
   return kept[at]?.act;
 }
 
-/** An act in the words of a tray's history. */
-export function actWords(kitchen: Kitchen, design: Design | undefined, act: TrayAct): string {
+const LAYING = { outline: "piping", detail: "piping", flood: "flooding", "top-coat": "top-coating" } as const;
+const LAID = { outline: "piped", detail: "piped", flood: "flooded", "top-coat": "top-coated" } as const;
+
+/** An act in the words of a tray's history. `cookie`: which cookie a lap of hot air set, where it is known. */
+export function actWords(
+  kitchen: Kitchen,
+  design: Design | undefined,
+  act: TrayAct,
+  cookie?: number,
+): string {
+  const consistency = (layer: number): Consistency => design?.layers[layer]?.consistency ?? "flood";
   const place = (id: string | undefined): string => kitchen.places[id ?? ""]?.name ?? "another place";
   switch (act.type) {
     case "tray-assigned":
@@ -127,9 +136,9 @@ export function actWords(kitchen: Kitchen, design: Design | undefined, act: Tray
         ? "given back to everyone"
         : `given to ${kitchen.people[act.to]?.name ?? "someone"}`;
     case "flooding-started":
-      return `flooding of ${layerName(kitchen, design, act.layer)} begun`;
+      return `${LAYING[consistency(act.layer)]} of ${layerName(kitchen, design, act.layer)} begun`;
     case "flooded":
-      return `${layerName(kitchen, design, act.layer)} flooded, drying clock started`;
+      return `${layerName(kitchen, design, act.layer)} ${LAID[consistency(act.layer)]}, drying clock started`;
     case "touch-tested":
       return `${layerName(kitchen, design, act.layer)} found ${act.finding}`;
     case "tray-moved":
@@ -137,7 +146,7 @@ export function actWords(kitchen: Kitchen, design: Design | undefined, act: Tray
     case "heat-set-started":
       return `heat-set begun, ${kitchen.tools[act.toolId]?.name ?? act.toolKind}`;
     case "cookie-set":
-      return "next cookie";
+      return cookie === undefined ? "a cookie set" : `cookie ${cookie} set`;
     case "heat-set-ended":
       return `heat-set ended: ${act.result}`;
     case "problem-reported":

@@ -2,6 +2,7 @@ import { unreachable } from "../outcome.ts";
 import type { EventOf, TrayAct } from "./event.ts";
 import { restAfter } from "./route.ts";
 import {
+  cookieUnder,
   cookiesSet,
   hotAirHeats,
   standsAt,
@@ -73,6 +74,19 @@ export function refold(tray: Tray, deeds: readonly TrayDeed[], design: Design): 
   for (const { act, takenBack } of deeds) if (takenBack === undefined) folded = applyAct(folded, act, design);
   // What was hot stays hot, whatever is taken back of how it came to be.
   return { ...folded, deeds, ...stillHot(folded, tray.hotUntilMs) };
+}
+
+/** Which cookie each lap of hot air set, by the act that ended the lap; of one taken back, the cookie it was of. */
+export function cookieNumbers(tray: Tray, design: Design): ReadonlyMap<string, number> {
+  const numbers = new Map<string, number>();
+  let folded = newTray(planOf(tray), tray.addedAtMs);
+  for (const { act, takenBack } of tray.deeds) {
+    const { standing } = folded;
+    if (act.type === "cookie-set" && standing.stage === "heat-set")
+      numbers.set(act.actId, cookieUnder(folded, standing.heat));
+    if (takenBack === undefined) folded = applyAct(folded, act, design);
+  }
+  return numbers;
 }
 
 /** Acts never change the plan's own fields, so they can be read back off the tray. */
