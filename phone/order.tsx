@@ -132,7 +132,7 @@ function OrderTray(props: { tray: Tray }) {
         </span>
         <span class="wait">{card().wait}</span>
       </a>
-      <Show when={isLead() && props.tray.standing.stage === "queued" && props.tray.deeds.length === 0}>
+      <Show when={isLead() && props.tray.standing.stage === "queued"}>
         <button
           type="button"
           class="small"
