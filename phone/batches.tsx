@@ -5,7 +5,7 @@ import type { BatchState } from "#shared/kitchen/state.ts";
 import { sentence } from "#shared/kitchen/wording.ts";
 import { formatMass } from "#shared/units.ts";
 import { NumberField, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { fromLocalInput, toLocalInput } from "./local-time.ts";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
@@ -62,7 +62,7 @@ function BatchLine(props: { batch: BatchState; isNamed: boolean }) {
 
 /** Icing that was just mixed: how much, and until when this kitchen uses it. */
 export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => void }) {
-  const { board, act, zone, newId } = usePhone();
+  const { board, act, zone, newId, isLead } = usePhone();
   const mixedAtMs = board.nowMs();
   const hours = board.kitchen().settings.icingUseH ?? undefined;
   const name = kindWords(board.kitchen(), props.kind);
@@ -71,13 +71,25 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
   const [useBy, setUseBy] = createSignal(
     hours === undefined ? "" : toLocalInput(mixedAtMs + hours * HOUR_MS, zone()),
   );
-  const [fault, setFault] = createSignal<string>();
+  const [isUsual, setUsual] = createSignal(false);
+  const [fault, setFault] = createSignal<Fault>();
+  /** The hours from mixing to the use-by that is written, where a lead may make them the kitchen's own. */
+  const usualH = (): number | undefined => {
+    const useByAtMs = fromLocalInput(useBy(), zone());
+    if (hours !== undefined || !isLead() || useByAtMs === undefined) return undefined;
+    const given = Math.round((useByAtMs - mixedAtMs) / HOUR_MS);
+    return given >= 1 && given * HOUR_MS <= LONGEST_USE_MS ? given : undefined;
+  };
   function save(): void {
     const [mass, useByAtMs] = [massG(), fromLocalInput(useBy(), zone())];
-    if (mass === undefined) return void setFault("The mass must be 1 to 50000 g, or empty.");
-    if (useByAtMs === undefined) return void setFault("Use by must be a day and a time.");
+    if (mass === undefined) return void setFault({ message: "The mass must be 1 to 50000 g, or empty." });
+    if (useByAtMs === undefined)
+      return void setFault({ message: "Use by must be a day and a time.", field: "Use by" });
     if (useByAtMs <= mixedAtMs || useByAtMs > mixedAtMs + LONGEST_USE_MS)
-      return void setFault("Use by must be after now, and at most 14 days ahead.");
+      return void setFault({
+        message: "Use by must be after now, and at most 14 days ahead.",
+        field: "Use by",
+      });
     const batch = {
       id: asId<BatchId>(newId()),
       icingId: asId<IcingId>(props.kind.icingId),
@@ -86,6 +98,8 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
       useByAtMs,
       ...(mass === null ? {} : { massG: mass }),
     };
+    const icingUseH = isUsual() ? usualH() : undefined;
+    if (icingUseH !== undefined && !act({ type: "set-kitchen", settings: { icingUseH } })) return;
     if (act({ type: "record-batch", batch }, `${sentence(name)} mixed`)) props.onClose();
   }
   return (
@@ -112,6 +126,18 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
               : `From the kitchen's setting: within ${hours} h. The kitchen's clock, ${zone()}.`
           }
         />
+        <Show when={usualH()}>
+          {(given) => (
+            <label class="tick">
+              <input
+                type="checkbox"
+                checked={isUsual()}
+                onChange={(event) => setUsual(event.currentTarget.checked)}
+              />
+              {given()} h after mixing, for every batch from now on
+            </label>
+          )}
+        </Show>
         <p class="note">
           How long icing may be used is for your kitchen's plan and local codes to say. Nothing here declares
           it safe.

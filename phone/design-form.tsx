@@ -7,7 +7,7 @@ import { USUAL_MM } from "#shared/kitchen/forecasting.ts";
 import { Need } from "#shared/kitchen/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 import { waitWords } from "./design-words.ts";
@@ -24,16 +24,38 @@ const CONSISTENCIES: readonly { value: Consistency; name: string; hint: string }
   { value: "detail", name: "Detail", hint: "on top" },
 ];
 
+/** Practice, no source. */
+const USUAL_NARROWEST_MM: Readonly<Record<Consistency, number>> = {
+  outline: 2,
+  flood: 40,
+  "top-coat": 40,
+  detail: 3,
+};
+const nameOf = (consistency: Consistency): string =>
+  CONSISTENCIES.find(({ value }) => value === consistency)?.name ?? consistency;
+
+/** What a layer of a consistency is until someone says otherwise. */
+const usualOf = (consistency: Consistency) => ({
+  name: nameOf(consistency),
+  consistency,
+  thicknessMm: USUAL_MM[consistency],
+  narrowestMm: USUAL_NARROWEST_MM[consistency],
+});
+
+/** A layer laid in another consistency: its figures and waits were the old one's; its colour and place in the design stay. */
+function inConsistency(layer: Draft, consistency: Consistency): Draft {
+  const { areaCm2: _area, waits: _waits, ...rest } = layer;
+  const isOwnName = layer.name !== nameOf(layer.consistency);
+  return { ...rest, ...usualOf(consistency), ...(isOwnName ? { name: layer.name } : {}) };
+}
+
 /** A design: its size and its layers in order, each with what it lies against and waits for. */
 export function DesignForm(props: { design: Design | undefined; onDone: () => void }) {
   const { board, act, newId, units } = usePhone();
   const icings = () => sortedByName(board.kitchen().icings);
   const fresh = (consistency: Consistency): Draft => ({
-    name: consistency === "outline" ? "Outline" : "Flood",
-    consistency,
+    ...usualOf(consistency),
     icingId: icings()[0]?.id ?? asId<IcingId>(""),
-    thicknessMm: USUAL_MM[consistency],
-    narrowestMm: consistency === "outline" ? 2 : 40,
   });
   const [name, setName] = createSignal(props.design?.name ?? "");
   const [sizeMm, setSizeMm] = createSignal<number | undefined>(props.design?.sizeMm ?? 80);
@@ -42,7 +64,7 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
       ? [fresh("outline"), fresh("flood")]
       : structuredClone(unwrap(props.design.layers)),
   );
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   const id = props.design?.id ?? asId<DesignId>(newId());
   const written = (): Design => ({
     id,
@@ -53,10 +75,11 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
   const opened = written();
 
   function save(): void {
-    if (name().trim() === "") return void setFault("The design's name is missing.");
-    if (sizeMm() === undefined) return void setFault("The cookie's size is missing.");
+    if (name().trim() === "")
+      return void setFault({ message: "The design's name is missing.", field: "Design's name" });
+    if (sizeMm() === undefined) return void setFault({ message: "The cookie's size is missing." });
     if (layers.some((layer) => layer.thicknessMm === undefined || layer.narrowestMm === undefined))
-      return void setFault("Each layer needs its thickness and its smallest section.");
+      return void setFault({ message: "Each layer needs its thickness and its smallest section." });
     const design = props.design === undefined ? written() : onto(props.design, opened, written());
     setFault(undefined);
     if (act({ type: "put-design", design }, `${name().trim()} saved`)) props.onDone();
@@ -118,7 +141,9 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
               label="Consistency"
               value={layer().consistency}
               options={CONSISTENCIES}
-              onChange={(consistency) => setLayers(k, { consistency, thicknessMm: USUAL_MM[consistency] })}
+              onChange={(consistency) =>
+                setLayers((now) => now.map((one, at) => (at === k ? inConsistency(one, consistency) : one)))
+              }
             />
             <Select
               label="Icing"

@@ -1,6 +1,13 @@
 import { For, Show, createEffect, createSignal, createUniqueId } from "solid-js";
-import { celsiusToFahrenheit, fahrenheitToCelsius, inchesToMm, mmToInches } from "#shared/units.ts";
+import {
+  celsiusToFahrenheit,
+  fahrenheitToCelsius,
+  inchesToMm,
+  mmToInches,
+  parseAmount,
+} from "#shared/units.ts";
 import type { KitchenUnits } from "#shared/units.ts";
+import { useForm } from "./form.tsx";
 
 /** Form fields: a label, a big target, and a sentence when what was typed cannot be. */
 
@@ -16,6 +23,9 @@ export function TextField(props: {
   capitalise?: "characters" | "words" | "none";
 }) {
   const id = createUniqueId();
+  const form = useForm();
+  const fault = (): string | undefined => form.faultOf(props.label);
+  const note = (): string | undefined => fault() ?? props.hint;
   return (
     <div class="field">
       <label for={id}>{props.label}</label>
@@ -28,7 +38,8 @@ export function TextField(props: {
         autocomplete="off"
         autocapitalize={props.capitalise ?? "sentences"}
         list={props.list === undefined ? undefined : `${id}-list`}
-        aria-describedby={props.hint === undefined ? undefined : `${id}-hint`}
+        aria-invalid={fault() !== undefined}
+        aria-describedby={note() === undefined ? undefined : `${id}-hint`}
         onInput={(event) => props.onInput(event.currentTarget.value)}
       />
       <Show when={props.list}>
@@ -36,8 +47,10 @@ export function TextField(props: {
           <For each={props.list}>{(one) => <option value={one} />}</For>
         </datalist>
       </Show>
-      <Show when={props.hint}>
-        <small id={`${id}-hint`}>{props.hint}</small>
+      <Show when={note()}>
+        <small id={`${id}-hint`} classList={{ "field-error": fault() !== undefined }}>
+          {note()}
+        </small>
       </Show>
     </div>
   );
@@ -53,25 +66,39 @@ export function NumberField(props: {
   onChange: (value: number | undefined, isEmpty: boolean) => void;
   hint?: string;
   optional?: boolean;
+  /** Decimals shown of a value that came from elsewhere: 4 unless told. */
+  digits?: number;
+  /** Whether people write it in fractions: then the keyboard has to offer a space and a stroke. */
+  isFractional?: boolean;
 }) {
   const id = createUniqueId();
+  const form = useForm();
+  const digits = (): number => props.digits ?? 4;
   const [text, setText] = createSignal("");
   const [left, setLeft] = createSignal(false);
   // What was last typed (null: nothing yet), so that only a value from outside overwrites the text.
   let typed: number | undefined | null = null;
   createEffect(() => {
-    if (props.value === typed) return;
+    if (props.value === typed || isSame(props.value, typed, digits())) return;
     typed = props.value;
-    setText(props.value === undefined ? "" : String(Number(props.value.toFixed(4))));
+    setText(props.value === undefined ? "" : String(Number(props.value.toFixed(digits()))));
   });
-  const parsed = (): number => Number(text().trim().replace(",", "."));
+  const parsed = (): number | undefined => parseAmount(text());
   const fault = (): string | undefined => {
-    if (text().trim() === "")
-      return props.optional === true || !left() ? undefined : `${props.label} is missing.`;
+    if (text().trim() === "") {
+      const isMissing = props.optional !== true && (left() || form.isTried());
+      return isMissing ? `${props.label} is missing.` : form.faultOf(props.label);
+    }
     const value = parsed();
-    if (Number.isFinite(value) && value >= props.min && value <= props.max) return undefined;
     const unit = props.unit === undefined ? "" : ` ${props.unit}`;
-    return `${props.label} must be ${round(props.min)} to ${round(props.max)}${unit}.`;
+    const range = `${props.label} must be ${round(props.min)} to ${round(props.max)}${unit}`;
+    if (value === undefined)
+      return `${range}, written like ${props.isFractional === true ? "3.5 or 3 1/2" : "1500 or 3.5"}.`;
+    return value >= props.min && value <= props.max ? form.faultOf(props.label) : `${range}.`;
+  };
+  const isUsable = (): boolean => {
+    const value = parsed();
+    return value !== undefined && value >= props.min && value <= props.max;
   };
   return (
     <div class="field">
@@ -79,14 +106,14 @@ export function NumberField(props: {
       <div class="with-unit">
         <input
           id={id}
-          inputmode="decimal"
+          inputmode={props.isFractional === true ? "text" : "decimal"}
           autocomplete="off"
           value={text()}
           aria-invalid={fault() !== undefined}
           aria-describedby={`${id}-hint`}
           onInput={(event) => {
             setText(event.currentTarget.value);
-            typed = text().trim() === "" || fault() !== undefined ? undefined : parsed();
+            typed = isUsable() ? parsed() : undefined;
             props.onChange(typed, text().trim() === "");
           }}
           onBlur={() => setLeft(true)}
@@ -106,6 +133,13 @@ export function NumberField(props: {
   );
 }
 
+/** Whether a value is what was typed, but for what is not shown of it. */
+const isSame = (value: number | undefined, typed: number | undefined | null, digits: number): boolean =>
+  value !== undefined &&
+  typed !== undefined &&
+  typed !== null &&
+  Math.abs(value - typed) < 0.5 / 10 ** digits;
+
 const round = (value: number): number => Number(value.toFixed(2));
 
 /** A temperature kept in °C, typed in what the kitchen reads. */
@@ -119,14 +153,15 @@ export function TempField(props: {
   hint?: string;
 }) {
   const us = (): boolean => props.units === "us";
-  const out = (c: number): number => (us() ? Number(celsiusToFahrenheit(c).toFixed(1)) : c);
+  const out = (c: number): number => (us() ? celsiusToFahrenheit(c) : c);
   return (
     <NumberField
       label={props.label}
       value={props.valueC === undefined ? undefined : out(props.valueC)}
-      min={out(props.minC)}
-      max={out(props.maxC)}
+      min={Number(out(props.minC).toFixed(1))}
+      max={Number(out(props.maxC).toFixed(1))}
       unit={us() ? "°F" : "°C"}
+      digits={us() ? 1 : 4}
       {...(props.hint === undefined ? {} : { hint: props.hint })}
       onChange={(typed) =>
         props.onChange(typed === undefined ? undefined : us() ? fahrenheitToCelsius(typed) : typed)
@@ -146,14 +181,18 @@ export function LengthField(props: {
   hint?: string;
 }) {
   const us = (): boolean => props.units === "us";
-  const out = (mm: number): number => (us() ? Number(mmToInches(mm).toFixed(3)) : mm);
+  const out = (mm: number): number => (us() ? mmToInches(mm) : mm);
+  /** The range as it is told, so that what is told can be typed. */
+  const told = (mm: number): number => (us() ? Number(mmToInches(mm).toFixed(3)) : mm);
   return (
     <NumberField
       label={props.label}
       value={props.valueMm === undefined ? undefined : out(props.valueMm)}
-      min={out(props.minMm)}
-      max={out(props.maxMm)}
+      min={told(props.minMm)}
+      max={told(props.maxMm)}
       unit={us() ? "in" : "mm"}
+      digits={us() ? 3 : 4}
+      isFractional={us()}
       {...(props.hint === undefined ? {} : { hint: props.hint })}
       onChange={(typed) => props.onChange(typed === undefined ? undefined : us() ? inchesToMm(typed) : typed)}
     />
@@ -205,10 +244,16 @@ export function Select(props: {
   hint?: string;
 }) {
   const id = createUniqueId();
+  const form = useForm();
+  const fault = (): string | undefined => form.faultOf(props.label);
   return (
     <div class="field">
       <label for={id}>{props.label}</label>
-      <select id={id} onChange={(event) => props.onChange(event.currentTarget.value)}>
+      <select
+        id={id}
+        aria-invalid={fault() !== undefined}
+        onChange={(event) => props.onChange(event.currentTarget.value)}
+      >
         <For each={props.options}>
           {(option) => (
             <option value={option.value} selected={option.value === props.value}>
@@ -217,8 +262,8 @@ export function Select(props: {
           )}
         </For>
       </select>
-      <Show when={props.hint}>
-        <small>{props.hint}</small>
+      <Show when={fault() ?? props.hint}>
+        {(note) => <small classList={{ "field-error": fault() !== undefined }}>{note()}</small>}
       </Show>
     </div>
   );

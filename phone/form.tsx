@@ -1,10 +1,26 @@
-import { Show } from "solid-js";
+import { Show, createContext, createSignal, useContext } from "solid-js";
 import type { JSX } from "solid-js";
 
-/** A form's frame: its fields, what is wrong, save, take away, leave. */
+/** What keeps a form from being saved; `field` is the label of the field that says it, where it is about one. */
+export interface Fault {
+  message: string;
+  field?: string;
+}
+
+/** What a field asks of the form it stands in. */
+interface FormState {
+  /** Whether saving was tried: from then on what is missing is said. */
+  isTried: () => boolean;
+  faultOf: (label: string) => string | undefined;
+}
+
+const FormContext = createContext<FormState>({ isTried: () => false, faultOf: () => undefined });
+export const useForm = (): FormState => useContext(FormContext);
+
+/** A form's frame: its fields, what is wrong, save, take away, leave. Tried in vain, it goes to the field that is wrong. */
 export function Form(props: {
   children: JSX.Element;
-  fault?: string | undefined;
+  fault?: Fault | undefined;
   /** "Save" unless told. */
   save?: string | undefined;
   onSave: () => void;
@@ -13,20 +29,31 @@ export function Form(props: {
   remove?: string | undefined;
   /** Leaves it as it was. */
   onLeave?: (() => void) | undefined;
+  /** Without a frame of its own: in a sheet. */
+  isBare?: boolean;
 }) {
+  const [isTried, setTried] = createSignal(false);
+  const faultOf = (label: string): string | undefined =>
+    props.fault?.field === label ? props.fault.message : undefined;
   return (
     <form
       class="form"
+      classList={{ bare: props.isBare === true }}
       onSubmit={(event) => {
         event.preventDefault();
+        const form = event.currentTarget;
+        setTried(true);
         props.onSave();
+        if (props.fault !== undefined) goToFault(form);
       }}
     >
-      {props.children}
-      <Show when={props.fault}>
-        <p class="field-error" role="alert">
-          {props.fault}
-        </p>
+      <FormContext.Provider value={{ isTried, faultOf }}>{props.children}</FormContext.Provider>
+      <Show when={props.fault?.field === undefined && props.fault}>
+        {(fault) => (
+          <p class="field-error" role="alert">
+            {fault().message}
+          </p>
+        )}
       </Show>
       <button type="submit" class="act">
         {props.save ?? "Save"}
@@ -49,4 +76,14 @@ export function Form(props: {
       </Show>
     </form>
   );
+}
+
+/** Shows and focuses the first field that is wrong, in a part of the form that was folded away too. */
+function goToFault(form: HTMLFormElement): void {
+  const wrong = form.querySelector<HTMLElement>('[aria-invalid="true"]');
+  if (wrong === null) return;
+  const folded = wrong.closest("details");
+  if (folded !== null) folded.open = true;
+  wrong.focus({ preventScroll: true });
+  wrong.scrollIntoView({ block: "center" });
 }

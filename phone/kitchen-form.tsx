@@ -5,7 +5,7 @@ import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
 import { handsHere } from "#shared/kitchen/people.ts";
 import type { Settings } from "#shared/kitchen/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { changed, onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -18,18 +18,27 @@ const UNITS: readonly { value: KitchenUnits; name: string; hint: string }[] = [
 /** As the settings' schema has them. */
 const RULES_MOST = 12;
 const RULE_LETTERS = 140;
+const HOUSE_RULES = "House rules for heat, one a line";
 /** A wall screen's diagonal is sold in inches everywhere. */
 const INCH_CM = INCH_MM / 10;
 
 const DAY_MIN = 1440;
-const clockOf = (minutes: number): string =>
-  `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
-const minutesOf = (clock: string): number => {
+const clockOf = (minutes: number | undefined): string =>
+  minutes === undefined
+    ? ""
+    : `${String(Math.floor(minutes / 60) % 24).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+/** Undefined where the field was cleared. */
+function minutesOf(clock: string): number | undefined {
+  if (!/^\d\d:\d\d/.test(clock)) return undefined;
   const [hours, minutes] = clock.split(":").map(Number);
   return (hours ?? 0) * 60 + (minutes ?? 0);
-};
+}
+/** Midnight, as a day's end, is the end of that day. */
+const closingOf = (clock: string): number | undefined => (clock === "00:00" ? DAY_MIN : minutesOf(clock));
 
 type Day = Settings["opening"][number];
+/** A day's hours being written: a time may be missing. */
+type DayDraft = { fromMin: number | undefined; toMin: number | undefined } | null;
 const week = (days: readonly Day[]): Record<string, Day> => Object.fromEntries(Object.entries(days));
 
 /** What is true of the whole kitchen. On the first run the zone is the phone's own. */
@@ -41,7 +50,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [zone, setZone] = createSignal(
     props.isFirst === true ? Intl.DateTimeFormat().resolvedOptions().timeZone : now.timeZone,
   );
-  const [opening, setOpening] = createStore<Settings["opening"][number][]>(
+  const [opening, setOpening] = createStore<DayDraft[]>(
     now.opening.map((day) => (day === null ? null : { ...day })),
   );
   const [diagonalIn, setDiagonalIn] = createSignal<number | undefined>(
@@ -61,7 +70,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
   const [idle, setIdle] = createSignal<number | undefined>(now.toolIdleMin);
   const [water, setWater] = createStore<Record<string, number | undefined>>({ ...now.waterPct });
   const [rules, setRules] = createSignal(now.houseRules.join("\n"));
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
 
   const houseRules = (): string[] =>
     rules()
@@ -72,7 +81,9 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     name: name(),
     units: units(),
     timeZone: zone(),
-    opening: opening.map((day) => (day === null ? null : { ...day })),
+    opening: opening.map((day): Day =>
+      day === null ? null : { fromMin: day.fromMin ?? 0, toMin: day.toMin ?? DAY_MIN },
+    ),
     wall: { diagonalCm: (diagonalIn() ?? 0) * INCH_CM, farthestM: farthestM() ?? 0 },
     icingLimitC: limitC() ?? 0,
     densityKgM3: density() ?? 0,
@@ -122,13 +133,27 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       "the water of detail": water["detail"],
     };
     const missing = Object.entries(numbers).find(([, value]) => value === undefined);
-    if (name().trim() === "") return void setFault("The kitchen's name is missing.");
+    const noTime = DAYS.flatMap((day, k) => {
+      const hours = opening[k];
+      if (hours === null || hours === undefined) return [];
+      return [
+        ...(hours.fromMin === undefined ? [`${day}, opens`] : []),
+        ...(hours.toMin === undefined ? [`${day}, closes`] : []),
+      ];
+    })[0];
+    if (name().trim() === "")
+      return void setFault({ message: "The kitchen's name is missing.", field: "The kitchen's name" });
     if (missing !== undefined)
-      return void setFault(`Check ${missing[0]}: it is missing or out of its range.`);
+      return void setFault({ message: `Check ${missing[0]}: it is missing or out of its range.` });
+    if (noTime !== undefined)
+      return void setFault({
+        message: `${noTime} is missing: give a time, or untick that day if the kitchen is closed.`,
+      });
     if (houseRules().length > RULES_MOST || houseRules().some((rule) => rule.length > RULE_LETTERS))
-      return void setFault(
-        `House rules must be at most ${RULES_MOST}, each at most ${RULE_LETTERS} letters.`,
-      );
+      return void setFault({
+        message: `House rules must be at most ${RULES_MOST}, each at most ${RULE_LETTERS} letters.`,
+        field: HOUSE_RULES,
+      });
     setFault(undefined);
     const settings = toSend();
     if (Object.keys(settings).length === 0) return props.onDone();
@@ -168,6 +193,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
                     <input
                       type="time"
                       aria-label={`${day}, opens`}
+                      aria-invalid={hours().fromMin === undefined}
                       value={clockOf(hours().fromMin)}
                       onChange={(event) =>
                         setOpening(k(), { ...hours(), fromMin: minutesOf(event.currentTarget.value) })
@@ -177,13 +203,10 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
                     <input
                       type="time"
                       aria-label={`${day}, closes`}
+                      aria-invalid={hours().toMin === undefined}
                       value={clockOf(hours().toMin)}
                       onChange={(event) =>
-                        setOpening(k(), {
-                          ...hours(),
-                          // Midnight, as a day's end.
-                          toMin: minutesOf(event.currentTarget.value) || DAY_MIN,
-                        })
+                        setOpening(k(), { ...hours(), toMin: closingOf(event.currentTarget.value) })
                       }
                     />
                   </span>
@@ -303,10 +326,11 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
           onChange={setIdle}
         />
         <div class="field">
-          <label for="house-rules">House rules for heat, one a line</label>
+          <label for="house-rules">{HOUSE_RULES}</label>
           <textarea
             id="house-rules"
             rows="4"
+            aria-invalid={fault()?.field === HOUSE_RULES}
             value={rules()}
             onInput={(event) => setRules(event.currentTarget.value)}
           />

@@ -5,7 +5,7 @@ import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import { Choice, Select, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -38,7 +38,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
   const [mapping, setMapping] = createStore<{ match: string; placeId: string }[]>(
     (props.settings?.places ?? []).map((one) => ({ ...one })),
   );
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   const opened = props.settings;
   const places = () => Object.values(board.kitchen().places).map(({ id, name }) => ({ value: id, name }));
 
@@ -54,7 +54,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
       tempUnit: tempUnit(),
       places: mapping.filter(({ match, placeId }) => match.trim() !== "" && placeId !== ""),
     });
-    if (!parsed.success) return void setFault(sayFault(parsed.issues[0]));
+    if (!parsed.success) return void setFault(faultOf(parsed.issues[0]));
     setFault(undefined);
     const stands = board.kitchen().settings.mqtt ?? undefined;
     const mqtt =
@@ -165,7 +165,8 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
 }
 
 /** "Topic must be an MQTT topic: …": the field by its label, and what it must be. */
-function sayFault(issue: v.BaseIssue<unknown>): string {
-  const field = v.getDotPath(issue)?.split(".")[0] ?? "";
-  return `${LABELS[field] ?? field} ${issue.message}.`;
+function faultOf(issue: v.BaseIssue<unknown>): Fault {
+  const name = v.getDotPath(issue)?.split(".")[0] ?? "";
+  const field = LABELS[name] ?? name;
+  return { message: `${field} ${issue.message}.`, field };
 }

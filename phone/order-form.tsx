@@ -3,7 +3,7 @@ import { asId } from "#shared/ids.ts";
 import type { OrderId } from "#shared/ids.ts";
 import type { Order } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { fromLocalInput, toLocalInput } from "./local-time.ts";
 import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
@@ -20,7 +20,7 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
   const [count, setCount] = createSignal<number | undefined>(props.order?.cookies ?? 24);
   const [allergens, setAllergens] = createSignal(props.order?.allergens ?? "");
   const [note, setNote] = createSignal(props.order?.note ?? "");
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   const id = props.order?.id ?? asId<OrderId>(newId());
   const written = (): Order => ({
     id,
@@ -32,10 +32,15 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
   });
   const opened = written();
   function save(): void {
-    if (name().trim() === "") return void setFault("The order's name is missing.");
+    if (name().trim() === "")
+      return void setFault({ message: "The order's name is missing.", field: "Name" });
     if (fromLocalInput(pickUp(), zone()) === undefined)
-      return void setFault("Pick-up must be a day and a time.");
-    if (count() === undefined) return void setFault("Cookies must be a whole number from 1 to 20000.");
+      return void setFault({
+        message: "Pick-up must be a day and a time.",
+        field: "Pick-up: packed by then",
+      });
+    if (count() === undefined)
+      return void setFault({ message: "Cookies must be a whole number from 1 to 20000.", field: "Cookies" });
     // Someone else may have changed it meanwhile.
     const stands = board.kitchen().orders[id];
     const order = stands === undefined ? written() : onto<Order>(stands, opened, written());

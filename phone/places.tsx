@@ -7,7 +7,7 @@ import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
 import { formatTemp } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -74,7 +74,7 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
   const [measured, setMeasured] = createSignal(!known(props.place?.airSpeedMs ?? AIR_SPEED_MS.still));
   const [setC, setSetC] = createSignal<number | undefined>(props.place?.setTempC);
   const [airFrom, setAirFrom] = createSignal<string>(props.place?.airFrom ?? "");
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   const isHeated = (): boolean => kind() === "oven" || kind() === "warm-cabinet";
   const bounds = () => boundsFor(kind() === "oven" ? "oven" : "warm-cabinet").airC;
   const others = () => Object.values(board.kitchen().places).filter(({ id }) => id !== props.place?.id);
@@ -100,11 +100,14 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
   };
   const opened = written();
   function save(): void {
-    if (name().trim() === "") return void setFault("The place's name is missing.");
-    if (capacity() === undefined) return void setFault("It must hold 1 to 400 trays.");
-    if (speed() === undefined) return void setFault("Its air must be 0 to 10 m/s.");
+    if (name().trim() === "")
+      return void setFault({ message: "The place's name is missing.", field: "Place's name" });
+    if (capacity() === undefined) return void setFault({ message: "It must hold 1 to 400 trays." });
+    if (speed() === undefined) return void setFault({ message: "Its air must be 0 to 10 m/s." });
     if (isHeated() && setC() === undefined)
-      return void setFault("The temperature it is set to is missing, or out of its range: see above.");
+      return void setFault({
+        message: "The temperature it is set to is missing, or out of its range: see above.",
+      });
     const place = props.place === undefined ? written() : onto(props.place, opened, written());
     setFault(undefined);
     if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();

@@ -1,7 +1,8 @@
-import { Show, createSignal } from "solid-js";
+import { createSignal } from "solid-js";
 import { READING_RANGE } from "#shared/drying/readings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TempField } from "./fields.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";
 
@@ -10,23 +11,17 @@ export function ReadingSheet(props: { place: Place; onClose: () => void }) {
   const { act, units } = usePhone();
   const [tempC, setTempC] = createSignal<number>();
   const [rhPct, setRhPct] = createSignal<number>();
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   function save(): void {
     const [temp, rh] = [tempC(), rhPct()];
     if (temp === undefined || rh === undefined)
-      return void setFault("Both the temperature and the humidity are needed.");
+      return void setFault({ message: "Both the temperature and the humidity are needed." });
     const reading = { placeId: props.place.id, tempC: temp, rhPct: rh, source: "typed" } as const;
     if (act({ type: "enter-reading", reading }, `${props.place.name} read`)) props.onClose();
   }
   return (
     <Sheet title={`Air at ${props.place.name}`} onClose={props.onClose}>
-      <form
-        class="form bare"
-        onSubmit={(event) => {
-          event.preventDefault();
-          save();
-        }}
-      >
+      <Form isBare fault={fault()} save="Enter" onSave={save} onLeave={() => props.onClose()}>
         <TempField
           label="Temperature"
           valueC={tempC()}
@@ -36,18 +31,7 @@ export function ReadingSheet(props: { place: Place; onClose: () => void }) {
           onChange={setTempC}
         />
         <NumberField label="Humidity" value={rhPct()} {...READING_RANGE.rhPct} onChange={setRhPct} />
-        <Show when={fault()}>
-          <p class="field-error" role="alert">
-            {fault()}
-          </p>
-        </Show>
-        <button type="submit" class="act">
-          Enter
-        </button>
-        <button type="button" class="plain" onClick={() => props.onClose()}>
-          Leave it
-        </button>
-      </form>
+      </Form>
     </Sheet>
   );
 }

@@ -7,7 +7,7 @@ import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
 import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";
-import { Form } from "./form.tsx";
+import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -62,7 +62,7 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
     props.tool?.nozzleMm ?? TOOL_DEFAULTS["hot-air"].nozzleMm,
   );
   const [placeId, setPlaceId] = createSignal<string>(props.tool?.placeId ?? "");
-  const [fault, setFault] = createSignal<string>();
+  const [fault, setFault] = createSignal<Fault>();
   const bounds = createMemo(() => boundsFor(kind()));
   const capUnit = (): { name: string; s: number } =>
     kind() === "hot-air" ? { name: "s", s: 1 } : { name: "min", s: 60 };
@@ -97,11 +97,13 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
   const opened = written();
   function save(): void {
     const [air, most] = [airC(), maxC()];
-    if (name().trim() === "") return void setFault("The tool's name is missing.");
+    if (name().trim() === "")
+      return void setFault({ message: "The tool's name is missing.", field: "Tool's name" });
     if (!isHotAir() && place() === "")
-      return void setFault(
-        `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
-      );
+      return void setFault({
+        message: `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
+        field: "It is the place",
+      });
     if (
       air === undefined ||
       most === undefined ||
@@ -109,11 +111,12 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
       coolMin() === undefined ||
       (isHotAir() && (distanceCm() === undefined || nozzleMm() === undefined))
     )
-      return void setFault("Something is missing, or out of its range: see above.");
+      return void setFault({ message: "Something is missing, or out of its range: see above." });
     if (isHotterAsRead(air, most, units()))
-      return void setFault(
-        `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
-      );
+      return void setFault({
+        message: `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
+        field: "Never hotter than",
+      });
     const tool = props.tool === undefined ? written() : onto(props.tool, opened, written());
     setFault(undefined);
     if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();

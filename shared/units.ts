@@ -25,6 +25,40 @@ const GLYPHS: Readonly<Record<string, string>> = {
   "7/8": "⅞",
 };
 
+const GLYPH_VALUES: ReadonlyMap<string, number> = new Map([
+  ...Object.entries(GLYPHS).map(([fraction, glyph]): [string, number] => {
+    const [top, bottom] = fraction.split("/").map(Number);
+    return [glyph, (top ?? 0) / (bottom ?? 1)];
+  }),
+  ["⅓", 1 / 3],
+  ["⅔", 2 / 3],
+]);
+
+/** No amount is typed longer than this: nothing longer is looked at. */
+const LONGEST_AMOUNT = 20;
+const DECIMAL = /^[-−]?(?:\d{1,9}(?:[.,]\d{0,9})?|[.,]\d{1,9})$/;
+const MIXED = /^(?:(\d{1,6})(?: ?[-–] ?| ))?(\d{1,4}) ?[/⁄] ?(\d{1,4})$/;
+const WITH_GLYPH = /^(\d{1,6})?(?: ?[-–] ?| ?)([⅛¼⅜½⅝¾⅞⅓⅔])$/;
+/** "1,500": fifteen hundred to some, one and a half to others. "0,125" and "12,5" can be read one way only. */
+const AMBIGUOUS = /^[-−]?[1-9]\d{0,2},\d{3}$/;
+
+/**
+ * What a hand typed as an amount: "3.5", "3,5", "-4", "3 1/2", "3-1/2", "3½", "3/8". Undefined where it is no amount, or
+ * can be read in two ways ("1,500").
+ */
+export function parseAmount(text: string): number | undefined {
+  const typed = text.trim();
+  if (typed.length > LONGEST_AMOUNT || AMBIGUOUS.test(typed)) return undefined;
+  if (DECIMAL.test(typed)) return Number(typed.replace(",", ".").replace("−", "-"));
+  const glyph = WITH_GLYPH.exec(typed);
+  if (glyph !== null && !/^[-–]/.test(typed))
+    return Number(glyph[1] ?? 0) + (GLYPH_VALUES.get(glyph[2] ?? "") ?? 0);
+  const mixed = MIXED.exec(typed.replace(/\s+/g, " "));
+  const bottom = Number(mixed?.[3] ?? 0);
+  if (mixed === null || bottom === 0) return undefined;
+  return Number(mixed[1] ?? 0) + Number(mixed[2]) / bottom;
+}
+
 /** A number in whole parts of 1/`parts`, a power of two: 2.5 → "2½", 0.09375 → "3/32", 2.1875 → "2 3/16". */
 function asFraction(value: number, parts: number): string {
   const count = Math.round(value * parts);

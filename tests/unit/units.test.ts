@@ -1,4 +1,4 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, it, test } from "vitest";
 import {
   celsiusToFahrenheit,
   fahrenheitToCelsius,
@@ -12,6 +12,7 @@ import {
   inchesToMm,
   mlToTsp,
   mmToInches,
+  parseAmount,
   tspToMl,
 } from "#shared/units.ts";
 
@@ -119,4 +120,56 @@ test.each([
   [3723, "1:02:03"],
 ])("a running clock at %f s reads %s", (seconds, words) => {
   expect(formatStopwatch(seconds)).toBe(words);
+});
+
+describe("an amount as a hand types it", () => {
+  it.each([
+    "3 1/2",
+    "3½",
+    "3 ½",
+    "3-1/2",
+    "3–1/2",
+    "3 - 1/2",
+    "3.5",
+    "3,5",
+    " 3.50 ",
+    "7/2",
+    "3 1⁄2",
+    "3 2/4",
+  ])("%s is three and a half", (text) => expect(parseAmount(text)).toBe(3.5));
+
+  it.each([
+    ["0", 0],
+    ["12", 12],
+    [".5", 0.5],
+    ["5.", 5],
+    ["0,125", 0.125],
+    ["1/8", 0.125],
+    ["⅛", 0.125],
+    ["3 1/16", 3.0625],
+    ["-4,5", -4.5],
+    ["−4", -4],
+  ])("%s is %f", (text, value) => expect(parseAmount(text)).toBe(value));
+
+  it.each([
+    "",
+    " ",
+    "3 1/0",
+    "3/",
+    "/2",
+    "-1/2",
+    "-½",
+    "1,500",
+    "1.2.3",
+    "3 1 2",
+    "1e3",
+    "0x10",
+    "3 in",
+    "½½",
+  ])("%j is none", (text) => expect(parseAmount(text)).toBeUndefined());
+
+  it("looks at no more than an amount's length", () => {
+    expect(parseAmount("1".repeat(64_000))).toBeUndefined();
+    expect(parseAmount(`3${" ".repeat(64_000)}1/2`)).toBeUndefined();
+  });
 });
