@@ -3,7 +3,7 @@ import type { OutboxItem, OutboxStore } from "#shared/client/outbox.ts";
 const KEY = "traytide.wall.outbox";
 
 /** Taps on a bench that wait to be sent outlive a reload. */
-export function outboxStore(storage: Storage): OutboxStore {
+export function outboxStore(storage: Storage): OutboxStore & { clear(): void } {
   const read = (): OutboxItem[] => JSON.parse(storage.getItem(KEY) ?? "[]") as OutboxItem[];
   const write = (items: readonly OutboxItem[]): void => storage.setItem(KEY, JSON.stringify(items));
   const without = (id: string): OutboxItem[] => read().filter((item) => item.command.commandId !== id);
@@ -11,5 +11,6 @@ export function outboxStore(storage: Storage): OutboxStore {
     load: async () => read(),
     put: async (item) => write([...without(item.command.commandId), item]),
     drop: async (id) => write(without(id)),
+    clear: () => storage.removeItem(KEY),
   };
 }

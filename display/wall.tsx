@@ -32,9 +32,12 @@ export function Wall(props: WallPorts): JSX.Element {
   const [why, setWhy] = createSignal<string>();
   const code = joinCodeIn(location.hash);
   function leave(because?: string): void {
-    shelf.forget();
     setWhy(because);
+    // The board closes first, and writes nothing after that: then nothing of its session stays.
     setSession(undefined);
+    shelf.forget();
+    localStorage.removeItem(CODE);
+    outboxStore(localStorage).clear();
   }
   return (
     <Show

@@ -15,14 +15,26 @@ const ASK_EVERY_MS = 20_000;
 export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "order" | "tray" }) {
   const { board } = usePhone();
   const [moving, setMoving] = createSignal<NonNullable<Help["move"]>>();
-  const path = (): string =>
-    props.of === "tray" ? `advice?tray=${props.trays[0]?.number ?? 0}` : `advice?order=${props.order.id}`;
-  /** Changes when hands have done something about it. */
+  /** What was tapped here and is not in the log yet: what the server says before that would be about the past. */
+  const isUnderWay = createMemo(() => {
+    const ids = new Set<string>(props.trays.map(({ id }) => id));
+    return board
+      .outbox()
+      .some(({ is, command }) => is !== "refused" && "trayId" in command && ids.has(command.trayId));
+  });
+  const path = createMemo(() => {
+    if (isUnderWay()) return undefined;
+    return props.of === "tray"
+      ? `advice?tray=${props.trays[0]?.number ?? 0}`
+      : `advice?order=${props.order.id}`;
+  });
+  /** Changes when hands have done something about it, or taken it back. */
   const done = createMemo(() =>
     props.trays
-      .map(({ id, standing, films, placements }) =>
-        [id, standing.stage, films.length, placements.length].join(" "),
-      )
+      .map(({ id, standing, deeds }) => {
+        const takenBack = deeds.filter((deed) => deed.takenBack !== undefined).length;
+        return [id, standing.stage, deeds.length, takenBack].join(" ");
+      })
       .join(),
   );
   const answer = createAnswer<AdviceAnswer>(path, ASK_EVERY_MS, done);

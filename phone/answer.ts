@@ -4,9 +4,12 @@ import { every } from "#shared/client/timer.ts";
 import type { Asked } from "./ask.ts";
 import { usePhone } from "./phone.tsx";
 
-/** The server's answer at a path, asked again when the path or `key` changes and every so often. The last one stands meanwhile. */
+/**
+ * The server's answer at a path, asked again when the path or `key` changes, and every so often. The last one stands meanwhile,
+ * but not once the path or `key` changed: it answers another question. Nothing is asked while there is no path.
+ */
 export function createAnswer<Answer>(
-  path: Accessor<string>,
+  path: Accessor<string | undefined>,
   everyMs: number,
   key: Accessor<unknown> = () => undefined,
 ): Accessor<Asked<Answer> | undefined> {
@@ -18,14 +21,18 @@ export function createAnswer<Answer>(
   let newest: object | undefined;
   onCleanup(every(timer, everyMs, () => setBeat((n) => n + 1)));
   onCleanup(() => (newest = undefined));
+  let asked: { path: string | undefined; key: unknown } = { path: undefined, key: undefined };
   createEffect(() => {
     beat();
-    key();
-    const to = path();
-    if (!isLive()) return;
-    const question = {};
+    const question = { path: path(), key: key() };
+    if (question.path !== asked.path || question.key !== asked.key) {
+      newest = undefined;
+      setAnswer(undefined);
+    }
+    asked = question;
+    if (!isLive() || question.path === undefined) return;
     newest = question;
-    void ask<Answer>(to).then((given) => {
+    void ask<Answer>(question.path).then((given) => {
       if (newest === question) setAnswer(() => given);
     });
   });

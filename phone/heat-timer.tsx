@@ -36,8 +36,10 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
     on(
       createMemo(() => props.heat.actId),
       (actId) => {
-        const undo = toast()?.undo;
-        if (undo?.type === "take-back" && undo.trayId === props.tray.id && undo.actId !== actId) closeToast();
+        const isEarlier = toast()?.undo?.some(
+          (undo) => undo.type === "take-back" && undo.trayId === props.tray.id && undo.actId !== actId,
+        );
+        if (isEarlier === true) closeToast();
       },
     ),
   );

@@ -1,4 +1,5 @@
 import { render } from "solid-js/web";
+import { openLive } from "#shared/client/socket.ts";
 import { registerShell } from "./shell.ts";
 import { Start } from "./start.tsx";
 import { phoneStore } from "./store.ts";
@@ -9,7 +10,6 @@ startTheme(window);
 registerShell(navigator, import.meta.env.PROD);
 const root = document.querySelector("#phone");
 if (root === null) throw new Error("the page has no #phone to render in");
-const held = await phoneStore()
-  .held()
-  .catch(() => undefined);
-render(() => <Start held={held} />, root);
+const store = phoneStore();
+const held = await store.held().catch(() => undefined);
+render(() => <Start held={held} store={store} open={(token) => openLive("", token)} />, root);

@@ -1,4 +1,5 @@
 import { For, Show, createEffect, createMemo } from "solid-js";
+import type { Wish } from "#shared/client/solid-board.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { asId } from "#shared/ids.ts";
 import { placeWords } from "#shared/kitchen/ready-tiles.ts";
@@ -10,15 +11,17 @@ import { Sheet } from "./sheet.tsx";
 
 /** Several trays to one place: a tap a tray as it is carried, or one for all. Those that stand there leave the list. */
 export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string; onClose: () => void }) {
-  const { board, act } = usePhone();
+  const { board, act, actAll } = usePhone();
   const place = createMemo(() => board.kitchen().places[props.placeId]);
   const name = (): string => place()?.name ?? "there";
   const left = createMemo(() => props.trays.filter((tray) => standsAt(tray).placeId !== props.placeId));
-  const move = (tray: Tray): boolean =>
-    act(
-      { type: "move-tray", trayId: tray.id, placeId: asId<PlaceId>(props.placeId) },
-      `Tray ${tray.number} to ${name()}`,
-    );
+  const moveOf = ({ id }: Tray): Wish => ({
+    type: "move-tray",
+    trayId: id,
+    placeId: asId<PlaceId>(props.placeId),
+  });
+  const moveAll = (): void =>
+    actAll(left().map(moveOf), (count) => `${count} ${count === 1 ? "tray" : "trays"} to ${name()}`);
   createEffect(() => {
     if (left().length === 0) props.onClose();
   });
@@ -29,7 +32,7 @@ export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string;
       <div class="choices">
         <For each={left()}>
           {(tray) => (
-            <button type="button" onClick={() => move(tray)}>
+            <button type="button" onClick={() => act(moveOf(tray), `Tray ${tray.number} to ${name()}`)}>
               Tray {tray.number}
               <small>{placeWords(board.kitchen(), [tray])}</small>
             </button>
@@ -37,7 +40,7 @@ export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string;
         </For>
       </div>
       <Show when={left().length > 1}>
-        <button type="button" class="act" onClick={() => left().every(move)}>
+        <button type="button" class="act" onClick={moveAll}>
           All {left().length} stand there now
         </button>
       </Show>

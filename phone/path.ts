@@ -1,4 +1,4 @@
-import { createSignal } from "solid-js";
+import { createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
 
 /** Where the phone is: "#/t/18/heat" → ["t", "18", "heat"]. */
@@ -11,12 +11,14 @@ export const pathOf = (hash: string): Path =>
     .filter((part) => part !== "")
     .map((part) => decodeURIComponent(part));
 
-/** The path as a signal, for as long as the page lives. */
+/** The path as a signal, for as long as its owner lives. */
 export function createPath(window: Window): Accessor<Path> {
   const [path, setPath] = createSignal(pathOf(window.location.hash));
-  window.addEventListener("hashchange", () => {
+  const look = (): void => {
     setPath(pathOf(window.location.hash));
     window.scrollTo(0, 0);
-  });
+  };
+  window.addEventListener("hashchange", look);
+  onCleanup(() => window.removeEventListener("hashchange", look));
   return path;
 }

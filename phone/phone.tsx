@@ -1,4 +1,4 @@
-import { createContext, createSignal, useContext } from "solid-js";
+import { createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Refused } from "#shared/client/outbox.ts";
 import type { Board, Wish } from "#shared/client/solid-board.ts";
@@ -13,10 +13,10 @@ import type { Ask } from "./ask.ts";
 import type { Path } from "./path.ts";
 import type { ThemeChoice } from "./theme.ts";
 
-/** What was just done, with an undo where it was done to a tray or a batch of icing. */
+/** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
 export interface Toast {
   text: string;
-  undo?: Wish;
+  undo?: readonly Wish[];
 }
 
 /** What stands in the way of an act, in words; with the wish to send again where a second tap may accept the risk. */
@@ -37,6 +37,8 @@ export interface Phone {
   fineMs: () => number;
   /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
   act: (wish: Wish, said?: string, atMs?: number) => boolean;
+  /** Does them in turn up to one that is refused, which is asked about; one toast tells of those done, and undoes them all. */
+  actAll: (wishes: readonly Wish[], said: (count: number) => string) => void;
   toast: Accessor<Toast | undefined>;
   closeToast: () => void;
   question: Accessor<Question | undefined>;
@@ -74,14 +76,15 @@ export function createPhone(ports: PhonePorts): Phone {
   const [question, setQuestion] = createSignal<Question>();
   const [theme, setTheme] = createSignal(ports.theme);
   const [fine, setFine] = createSignal(0);
-  every(timer, FINE_MS, () => setFine((n) => n + 1));
+  onCleanup(every(timer, FINE_MS, () => setFine((n) => n + 1)));
+  onCleanup(() => cancelToast());
   let cancelToast = (): void => undefined;
   const zone = (): string => board.kitchen().settings.timeZone;
 
   function show(next: Toast): void {
     cancelToast();
     setToast(next);
-    cancelToast = timer.after(next.undo === undefined ? TOLD_MS : UNDO_MS, () => setToast(undefined));
+    cancelToast = timer.after((next.undo ?? []).length === 0 ? TOLD_MS : UNDO_MS, () => setToast(undefined));
   }
   function askOf(refusal: Refused, wish: Wish, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in wish;
@@ -111,10 +114,28 @@ export function createPhone(ports: PhonePorts): Phone {
         const undo = undoOf(wish, acted.commandId, before);
         show({
           text: `${said} ${timeToSecond(acted.atMs, zone())}`,
-          ...(undo === undefined ? {} : { undo }),
+          ...(undo === undefined ? {} : { undo: [undo] }),
         });
       }
       return true;
+    },
+    actAll(wishes, said) {
+      const undos: Wish[] = [];
+      let count = 0;
+      let lastMs = 0;
+      for (const wish of wishes) {
+        const before = board.kitchen();
+        const acted = board.act(wish);
+        if (!acted.ok) {
+          askOf(acted.refusal, wish);
+          break;
+        }
+        const undo = undoOf(wish, acted.commandId, before);
+        if (undo !== undefined) undos.unshift(undo);
+        count += 1;
+        lastMs = acted.atMs;
+      }
+      if (count > 0) show({ text: `${said(count)} ${timeToSecond(lastMs, zone())}`, undo: undos });
     },
     toast,
     closeToast: () => setToast(undefined),

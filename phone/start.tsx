@@ -1,8 +1,8 @@
-import { Match, Switch, createEffect, createSignal, on } from "solid-js";
+import { Match, Switch, createEffect, createSignal, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
 import type { Held } from "#shared/client/link.ts";
 import { reloadOnce } from "#shared/client/reload-once.ts";
-import { openLive } from "#shared/client/socket.ts";
+import type { OpenSocket } from "#shared/client/socket.ts";
 import { createBoard } from "#shared/client/solid-board.ts";
 import { every } from "#shared/client/timer.ts";
 import { createAlarm } from "./alarm.ts";
@@ -14,20 +14,28 @@ import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
 import { askToJoin, joinCodeIn, type Session, SessionShelf } from "#shared/client/joining.ts";
-import { phoneStore } from "./store.ts";
+import { sessionStore } from "./store.ts";
+import type { PhoneStore } from "./store.ts";
 import { readTheme, wearTheme } from "./theme.ts";
 
 /** How often the board is kept for a reload without a connection. */
 const KEEP_MS = 15_000;
 
+export interface StartPorts {
+  store: PhoneStore;
+  /** Opens the live connection with whatever token the session then has. */
+  open: (token: () => string) => OpenSocket;
+}
+
 /** The whole phone on a browser's own ports: join, then the kitchen. `held` is the board an earlier page kept. */
-export function Start(props: { held: Held | undefined }) {
+export function Start(props: StartPorts & { held: Held | undefined }) {
   const { localStorage, location } = window;
   const code = joinCodeIn(location.hash);
   const shelf = new SessionShelf<Session>(localStorage, "traytide.session");
   const [session, setSession] = createSignal(shelf.read());
   const [why, setWhy] = createSignal<string>();
-  const store = phoneStore();
+  /** Of the session that the page opened with; one joined later starts with nothing. */
+  let held = props.held;
   const alarm = createAlarm({
     openAudio: () => ("AudioContext" in window ? new AudioContext() : undefined),
     vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
@@ -42,8 +50,9 @@ export function Start(props: { held: Held | undefined }) {
   }
   function leave(reason: string | undefined): void {
     shelf.forget();
+    held = undefined;
     setWhy(reason);
-    void store.clear().finally(() => setSession(undefined));
+    setSession(undefined);
   }
   return (
     <Switch
@@ -58,26 +67,27 @@ export function Start(props: { held: Held | undefined }) {
       }
     >
       <Match when={session()} keyed>
-        {(session) => (
-          <Joined session={session} held={props.held} store={store} alarm={alarm} onLeave={leave} />
-        )}
+        {(session) => <Joined {...props} session={session} held={held} alarm={alarm} onLeave={leave} />}
       </Match>
     </Switch>
   );
 }
 
-function Joined(props: {
-  session: Session;
-  held: Held | undefined;
-  store: ReturnType<typeof phoneStore>;
-  alarm: Alarm;
-  onLeave: (why: string | undefined) => void;
-}) {
-  const { session, store } = props;
+/** One session: all that it started ends with it. */
+function Joined(
+  props: StartPorts & {
+    session: Session;
+    held: Held | undefined;
+    alarm: Alarm;
+    onLeave: (why: string | undefined) => void;
+  },
+) {
+  const { session } = props;
+  const store = sessionStore(props.store);
   const timer = browserTimer(window);
   const board = createBoard({
     me: session,
-    open: openLive("", () => session.token),
+    open: props.open(() => session.token),
     timer,
     onWake: (run) => onWake(window, run),
     reload: () => reloadOnce(window),
@@ -85,15 +95,21 @@ function Joined(props: {
     store,
     newId: () => nanoid(),
   });
+  onCleanup(() => board.close());
+  const leave = (why: string | undefined): void => {
+    store.end();
+    props.onLeave(why);
+  };
   const keep = (): void => {
     const held = board.toKeep();
     // Without storage the board is simply not kept; the outbox says so itself.
     if (held !== undefined) store.keepHeld(held).catch(() => undefined);
   };
-  every(timer, KEEP_MS, keep);
+  onCleanup(every(timer, KEEP_MS, keep));
   // A page that goes may not live to finish a write: what matters is kept when the connection comes and when it goes.
   createEffect(on(() => board.connection().is, keep));
   window.addEventListener("pagehide", keep);
+  onCleanup(() => window.removeEventListener("pagehide", keep));
   const phone = createPhone({
     board,
     timer,
@@ -107,10 +123,7 @@ function Joined(props: {
     alarm: props.alarm,
     theme: readTheme(window.localStorage),
     wear: (choice) => wearTheme(window, choice),
-    leave: () => {
-      board.close();
-      props.onLeave(undefined);
-    },
+    leave: () => leave(undefined),
   });
   return (
     <Switch fallback={<App phone={phone} />}>
@@ -123,14 +136,7 @@ function Joined(props: {
             <button type="button" class="act" onClick={() => window.location.reload()}>
               Try again
             </button>
-            <button
-              type="button"
-              class="plain wide"
-              onClick={() => {
-                board.close();
-                props.onLeave(why);
-              }}
-            >
+            <button type="button" class="plain wide" onClick={() => leave(why)}>
               Join again
             </button>
           </main>

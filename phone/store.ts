@@ -33,8 +33,32 @@ export function phoneStore(): PhoneStore {
     held: async () => (await db).get("held", "board"),
     keepHeld: async (held) => void (await (await db).put("held", held, "board")),
     async clear() {
-      await (await db).clear("outbox");
-      await (await db).clear("held");
+      const both = (await db).transaction(["outbox", "held"], "readwrite");
+      await Promise.all([both.objectStore("outbox").clear(), both.objectStore("held").clear(), both.done]);
+    },
+  };
+}
+
+/** The store as one session uses it. */
+export interface SessionStore extends PhoneStore {
+  /** The session is over: nothing of it stays, and nothing that it still has under way is written any more. */
+  end(): void;
+}
+
+export function sessionStore(store: PhoneStore): SessionStore {
+  let isOver = false;
+  const unlessOver = async (write: () => Promise<void>): Promise<void> => {
+    if (!isOver) await write();
+  };
+  return {
+    ...store,
+    put: (item) => unlessOver(() => store.put(item)),
+    drop: (commandId) => unlessOver(() => store.drop(commandId)),
+    keepHeld: (held) => unlessOver(() => store.keepHeld(held)),
+    end() {
+      isOver = true;
+      // Without storage there is nothing to clear.
+      store.clear().catch(() => undefined);
     },
   };
 }

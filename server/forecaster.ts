@@ -31,7 +31,7 @@ export interface Forecaster {
   touch: (events: readonly KitchenEvent[]) => void;
   /** Everything again, since the air ages: once a kitchen-minute. What has not changed is not worked out twice. */
   refresh: () => void;
-  /** What would help a tray or an order, worked out beside everything else. */
+  /** What would help a tray or an order, worked out in slices, from forecasts that know of everything done so far. */
   advise: (subject: AdviceFor) => Promise<Advice | undefined>;
   /** Resolves when nothing is left to do. */
   idle: () => Promise<void>;
@@ -208,18 +208,22 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     everything();
   }
 
+  const isIdle = (): boolean => work === undefined || isStopped;
+  const idle = (): Promise<void> =>
+    isIdle() ? Promise.resolve() : new Promise((resolve) => void waiting.push(resolve));
+
   everything();
   return {
     current: tables.current,
     learned: () => learned,
     touch,
     refresh,
-    advise: (subject) =>
-      inSlices(adviceSteps(deps.kitchen(), tables.current(), learned, subject, deps.nowMs()), deps),
-    idle: () =>
-      work === undefined || isStopped
-        ? Promise.resolve()
-        : new Promise((resolve) => void waiting.push(resolve)),
+    advise: (subject) => {
+      const work = (): Promise<Advice | undefined> =>
+        inSlices(adviceSteps(deps.kitchen(), tables.current(), learned, subject, deps.nowMs()), deps);
+      return isIdle() ? work() : idle().then(work);
+    },
+    idle,
     stop: () => {
       isStopped = true;
       for (const resolve of waiting.splice(0)) resolve();

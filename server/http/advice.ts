@@ -15,13 +15,16 @@ export interface AdviceDeps {
   advise: (subject: AdviceFor) => Promise<Advice | undefined>;
 }
 
-/** `GET /api/advice?tray=NUMBER` or `?order=ID`: what would help. Those who ask the same at once share one working out. */
+/**
+ * `GET /api/advice?tray=NUMBER` or `?order=ID`: what would help. Those who ask the same at once share one working out, as long as
+ * nothing was done to the trays meanwhile.
+ */
 export function makeAdvice({
   kitchen,
   nowMs,
   advise,
 }: AdviceDeps): (query: Request["query"]) => Promise<AdviceAnswer> {
-  const underWay = new Map<string, Promise<AdviceAnswer>>();
+  const underWay = new Map<string, { trays: Kitchen["trays"]; answer: Promise<AdviceAnswer> }>();
 
   async function answerFor(subject: AdviceFor): Promise<AdviceAnswer> {
     const why = whyNothing(kitchen(), subject);
@@ -36,10 +39,13 @@ export function makeAdvice({
   return (query) => {
     const subject = subjectOf(kitchen(), query);
     const key = JSON.stringify(subject);
+    const { trays } = kitchen();
     const known = underWay.get(key);
-    if (known !== undefined) return known;
-    const answer = answerFor(subject).finally(() => underWay.delete(key));
-    underWay.set(key, answer);
+    if (known?.trays === trays) return known.answer;
+    const answer = answerFor(subject).finally(() => {
+      if (underWay.get(key)?.answer === answer) underWay.delete(key);
+    });
+    underWay.set(key, { trays, answer });
     return answer;
   };
 }

@@ -50,6 +50,8 @@ export interface Outbox {
   askAgain(): void;
   /** The maker has read the refusal. */
   dismiss(commandId: string): void;
+  /** Sends and writes nothing any more. */
+  close(): void;
 }
 
 const RETRY_MS = 500;
@@ -62,6 +64,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
   let items: readonly OutboxItem[] = [];
   let keeps = true;
   let sending = false;
+  let isClosed = false;
 
   const change = (next: readonly OutboxItem[]): void => {
     items = next;
@@ -103,8 +106,8 @@ export function createOutbox(ports: OutboxPorts): Outbox {
 
   function settle(commandId: string, answer: CommandAnswer): void {
     const item = items.find((item) => item.command.commandId === commandId);
-    // The changes told of it before the answer came.
-    if (item?.is !== "waiting") return;
+    // The changes told of it before the answer came, or nobody waits for it any more.
+    if (item?.is !== "waiting" || isClosed) return;
     const { n, command } = item;
     if (answer.ok) {
       keep(ports.store.drop(commandId));
@@ -120,15 +123,16 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     if (sending) return;
     sending = true;
     try {
-      for (let item = firstWaiting(); item !== undefined && ports.isOpen(); item = firstWaiting())
+      for (let item = firstWaiting(); item !== undefined && canSend(); item = firstWaiting())
         settle(item.command.commandId, await ports.ask(item.command));
     } catch {
       // Unanswered: it may have landed or not. The same id goes again.
-      ports.timer.after(RETRY_MS, send);
+      if (!isClosed) ports.timer.after(RETRY_MS, send);
     } finally {
       sending = false;
     }
   }
+  const canSend = (): boolean => ports.isOpen() && !isClosed;
   const send = (): void => void sendWaiting();
 
   return {
@@ -166,6 +170,9 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       waitAgain((item) => item.seq <= seq);
     },
     askAgain: () => waitAgain(() => true),
+    close() {
+      isClosed = true;
+    },
     dismiss(commandId) {
       remove((item) => item.is === "refused" && item.command.commandId === commandId);
     },

@@ -185,6 +185,7 @@ export function createBoard(ports: BoardPorts): Board {
     toKeep: () => link.toKeep(),
     close() {
       stop();
+      outbox.close();
       link.close();
     },
   };

@@ -98,6 +98,47 @@ describe("what would help", () => {
     expect(container.querySelector("dialog")).toBeNull();
   });
 
+  it("D15 one tap for all trays is undone by one, whole", async () => {
+    const { container, socket, server } = await aPhone("#/orders/club", { answers: advised([toTheFan()]) });
+    await settled();
+    const standsAt = () => ["n50", "n51"].map((id) => server.kitchen.trays[id]?.placements.at(-1)?.placeId);
+    screen.getByText("Move…").click();
+    screen.getByRole("button", { name: "All 2 stand there now", hidden: true }).click();
+    await socket.flush();
+    expect(standsAt()).toEqual(["fan", "fan"]);
+    expect(texts(container, ".toast span")[0]).toMatch(/^2 trays to Fan rack /);
+    screen.getByText("Undo").click();
+    await socket.flush();
+    expect(standsAt()).toEqual(["rack-a", "rack-a"]);
+    expect(texts(container, ".toast span")[0]).toMatch(/^2 taken back /);
+    expect(screen.queryByText("Undo")).toBeNull();
+  });
+
+  it("D15 advice follows a move and its undo at once: it is asked for when the server has them, and not shown meanwhile", async () => {
+    const { container, socket, asked } = await aPhone("#/orders/club", { answers: advised([toTheFan()]) });
+    await settled();
+    expect(asked).toHaveLength(1);
+    screen.getByText("Move…").click();
+    screen.getByRole("button", { name: "All 2 stand there now", hidden: true }).click();
+    await settled();
+    // On its way: what the server would say now is about the trays as they stood.
+    expect(asked).toHaveLength(1);
+    expect(texts(container, ".help-card")).toEqual([]);
+    expect(texts(container, ".helps .quiet")).toEqual(["Working it out…"]);
+    await socket.flush();
+    await settled();
+    expect(asked).toHaveLength(2);
+    expect(texts(container, ".help-card")).toHaveLength(1);
+
+    screen.getByText("Undo").click();
+    await settled();
+    expect(texts(container, ".help-card")).toEqual([]);
+    await socket.flush();
+    await settled();
+    expect(asked).toHaveLength(3);
+    expect(texts(container, ".help-card")).toHaveLength(1);
+  });
+
   it("D15 where nothing helps it says so", async () => {
     await aPhone("#/orders/club", { answers: advised([]) });
     await settled();

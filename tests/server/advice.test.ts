@@ -144,7 +144,7 @@ describe("GET /api/advice", () => {
   });
 
   it("the same question asked again meanwhile is worked out once, afterwards anew", async () => {
-    const { ask } = await late(1);
+    const { ask, lead } = await late(1);
     const { kitchen } = server!.app.service;
     const waiting: ((advice: undefined) => void)[] = [];
     const answer = makeAdvice({
@@ -160,6 +160,10 @@ describe("GET /api/advice", () => {
     expect(one).toEqual({ atMs: START_MS, why: "There is no forecast yet: ask again in a moment." });
     void answer({ tray: "1" });
     expect(waiting).toHaveLength(1);
+    // What was begun before an act does not answer who asks after it.
+    await server!.command(lead, { commandId: "m1", type: "move-tray", trayId: "t1", placeId: "cabinet" });
+    void answer({ tray: "1" });
+    expect(waiting).toHaveLength(2);
     expect((await ask("?tray=1")).status).toBe(200);
   });
 });

@@ -185,6 +185,26 @@ describe("a forecaster", () => {
     expect(await asked).toEqual(pure);
   });
 
+  it("D15 advice asked for just after an undo knows of it", async () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t1" });
+    bench.settle();
+    const finish = bench.forecaster.current().trays["t1"]?.finish;
+    bench.act("move-tray", { trayId: "t1", placeId: "fan" });
+    bench.settle();
+    expect(bench.forecaster.current().trays["t1"]?.finish).not.toEqual(finish);
+    const { actId } = bench.scene.tray("t1").deeds.at(-1)!.act;
+    bench.act("take-back", { trayId: "t1", actId });
+    const asked = bench.forecaster.advise({ trayId: "t1" });
+    for (let turn = 0; turn < 10; turn += 1) {
+      bench.settle();
+      await Promise.resolve();
+    }
+    const advice = await asked;
+    expect(advice?.finish).toEqual(finish);
+    expect(advice?.help.map(({ kind }) => kind)).toContain("move");
+  });
+
   it("stops when told, whatever still waits", async () => {
     const bench = new ForecasterBench(aKitchen());
     bench.forecaster.stop();
