@@ -11,7 +11,8 @@ const TURN = 2 * Math.PI * RADIUS;
  * both. Past stop-by the ring is full and the words say by how much.
  */
 export function HeatRing(props: { elapsedS: number; limits: HeatLimitsFact; toolKind: ToolKind }) {
-  const share = (seconds: number): number => Math.min(1, Math.max(0, seconds / props.limits.stopByS));
+  const share = (seconds: number): number =>
+    props.limits.stopByS > 0 ? Math.min(1, Math.max(0, seconds / props.limits.stopByS)) : 1;
   const arc = (fromS: number, toS: number) => ({
     "stroke-dasharray": `${(share(toS) - share(fromS)) * TURN} ${TURN}`,
     transform: `rotate(${share(fromS) * 360 - 90} 134 134)`,

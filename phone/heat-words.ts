@@ -9,10 +9,14 @@ export const isOfHeat = ({ kind }: StandingAlert): boolean => OF_HEAT.has(kind);
 /** No finger goes into a hot chamber: what stands in one is taken out first. */
 const isChamber = (kind: ToolKind): boolean => kind === "oven" || kind === "warm-cabinet";
 
-/** "check touch 1:30–2:30"; of a chamber, "out with dry mitts, then touch 2:31–6:00". */
+/** "check touch 1:30–2:30"; of a chamber, "out with dry mitts, then touch 2:31–6:00"; in whole seconds as a clock shows them. */
 export function touchWords(kind: ToolKind, { checkFromS, checkToS, stopByS }: HeatLimitsFact): string {
-  const span = `${formatStopwatch(checkFromS)}–${formatStopwatch(Math.min(checkToS, stopByS))}`;
-  return isChamber(kind) ? `out with dry mitts, then touch ${span}` : `check touch ${span}`;
+  const touch = isChamber(kind) ? "out with dry mitts, then touch" : "check touch";
+  const [from, to] = [Math.floor(checkFromS), Math.floor(Math.min(checkToS, stopByS))];
+  if (to < 1) return `likely set already: ${touch}${isChamber(kind) ? "" : " now"}`;
+  if (from < 1) return `${touch} by ${formatStopwatch(to)}`;
+  if (from === to) return `${touch} at ${formatStopwatch(to)}`;
+  return `${touch} ${formatStopwatch(from)}–${formatStopwatch(to)}`;
 }
 
 /** "Stop by 2:40, when the whole room is told. Hard cap 3:00." The cap is said only where it is another figure. */

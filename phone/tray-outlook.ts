@@ -1,12 +1,12 @@
-import { firstSetByMs, setByMs } from "#shared/kitchen/sinking-record.ts";
+import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/sinking-record.ts";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
-import { nextAct, readiness } from "#shared/kitchen/route.ts";
+import { foundAt, nextAct, readiness } from "#shared/kitchen/route.ts";
 import { filmKey } from "#shared/kitchen/state.ts";
-import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/state.ts";
 import type { Layer } from "#shared/kitchen/vocabulary.ts";
-import { clockTime, cookies } from "#shared/kitchen/wording.ts";
+import { clockTime, cookies, sentence } from "#shared/kitchen/wording.ts";
 import { formatLength, formatSpan } from "#shared/units.ts";
 import { sayWhen } from "./when.ts";
 
@@ -122,23 +122,57 @@ export function sinkWords(
   return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding${oven}`;
 }
 
-/** The minutes left to heat-set what may sink, in hand or laid last: counted down, then said to be over. */
+/** How many cookies hot air has set, and the minutes left to heat-set what may sink: counted down, then said to be over. */
 export function setByNote(
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
   nowMs: number,
 ): string | undefined {
-  if (tray.standing.stage === "packed") return undefined;
-  const isInHand = tray.standing.stage === "flooding";
+  const { standing, count } = tray;
+  if (standing.stage === "packed") return undefined;
   const film = tray.films.at(-1);
-  const byMs = isInHand
-    ? firstSetByMs(tray, nextOutlook(forecasts, tray)?.sink?.setWithinMin)
-    : film && setByMs(tray, film);
+  const layer = layerInHand(tray) ?? film?.layer ?? 0;
+  const isLaid = film?.layer === layer;
+  // A finger that found the tray set overrules what was counted.
+  const set = isLaid && foundAt(film, "skin") !== undefined ? undefined : partlySet(tray, layer);
+  const dueMs = setDueMs(forecasts, tray, isLaid ? film : undefined, set);
+  const toHeat = (what: string): string | undefined => heatBy(kitchen, what, dueMs, nowMs);
+  if (set !== undefined) {
+    const how = toHeat(isLaid ? "the rest" : "the next");
+    const soFar = `${isLaid ? `Layer ${layer + 1}: ` : ""}${set} of ${count} set`;
+    return how === undefined ? soFar : `${soFar}. ${sentence(how)}`;
+  }
+  const how = toHeat(isLaid ? "it" : "the first cookie");
+  if (how === undefined) return undefined;
+  return isLaid ? `Layer ${layer + 1} may sink: ${how}` : sentence(how);
+}
+
+/** The layer that hands or a tool are at. */
+function layerInHand({ standing }: Tray): number | undefined {
+  if (standing.stage === "flooding") return standing.layer;
+  return standing.stage === "heat-set" ? standing.heat.layer : undefined;
+}
+
+/** Until when what may sink is to be heat-set, of the layer laid last, else of the one in hand. */
+function setDueMs(
+  forecasts: Forecasts,
+  tray: Tray,
+  laid: Film | undefined,
+  set: number | undefined,
+): number | undefined {
+  if (laid === undefined) return firstSetByMs(tray, nextOutlook(forecasts, tray)?.sink?.setWithinMin);
+  return set === undefined ? setByMs(tray, laid) : restSetByMs(tray, laid);
+}
+
+/** Said to be over for half an hour. */
+const OVER_MIN = 30;
+
+/** "heat-set the rest by 14:20, 5 min left"; nothing once that is long over. */
+function heatBy(kitchen: Kitchen, what: string, byMs: number | undefined, nowMs: number): string | undefined {
   if (byMs === undefined) return undefined;
   const left = (byMs - nowMs) / MIN_MS;
-  const what = isInHand ? "The first cookie: " : `Layer ${(film?.layer ?? 0) + 1} may sink: `;
   if (left > 0)
-    return `${what}heat-set it by ${clockTime(byMs, kitchen.settings.timeZone)}, ${formatSpan(left)} left`;
-  return left > -30 ? `${what}its minutes to heat-set are over. Watch the middle` : undefined;
+    return `heat-set ${what} by ${clockTime(byMs, kitchen.settings.timeZone)}, ${formatSpan(left)} left`;
+  return left > -OVER_MIN ? `the minutes to heat-set ${what} are over. Watch the middle` : undefined;
 }

@@ -1,4 +1,4 @@
-import type { Film, Kitchen, Tray } from "./state.ts";
+import { cookiesSet, cookieUnder, hotAirHeats, type Film, type Kitchen, type Tray } from "./state.ts";
 
 const MIN_MS = 60_000;
 
@@ -20,6 +20,23 @@ export function firstSetByMs(
   if (standing.stage !== "flooding" || setWithinMin === undefined) return undefined;
   const heated = heats.filter(({ layer }) => layer === standing.layer).map(({ endedAtMs }) => endedAtMs);
   return Math.max(standing.startedAtMs, ...heated) + setWithinMin * MIN_MS;
+}
+
+/** How many cookies of a layer hot air has set, while others still wait for it: undefined before the first and after the last. */
+export function partlySet(tray: Tray, layer: number): number | undefined {
+  const { standing, heats, count } = tray;
+  const isUnder =
+    standing.stage === "heat-set" && standing.heat.layer === layer && standing.heat.toolKind === "hot-air";
+  const set = isUnder ? cookieUnder(tray, standing.heat) - 1 : cookiesSet(hotAirHeats(heats, layer));
+  return set > 0 && set < count ? set : undefined;
+}
+
+/** Until when the cookies that hot air has not set yet are to be heat-set, once the whole layer is laid. */
+export function restSetByMs(tray: Tray, film: Film): number | undefined {
+  if (film.setWithinMin === undefined || film.findings.length > 0) return undefined;
+  return partlySet(tray, film.layer) === undefined
+    ? undefined
+    : film.clockStartMs + film.setWithinMin * MIN_MS;
 }
 
 /** Heat counts from its start, also while the rest of the tray was still being flooded. */

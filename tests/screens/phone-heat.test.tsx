@@ -1,4 +1,5 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
@@ -133,6 +134,107 @@ describe("the words of a heat", () => {
       "Stop by 2:40, when the whole room is told. Hard cap 6:00.",
     );
     expect(stopByWords(LIMITS, false)).toBe("Stop by 6:00: no connection, the room is not told.");
+  });
+});
+
+describe("the words of a window to check by touch", () => {
+  const hotAir = (checkFromS: number, checkToS: number, stopByS = 180): string =>
+    touchWords("hot-air", { ...LIMITS, checkFromS, checkToS, stopByS });
+
+  it.each([
+    [0, 0, "likely set already: check touch now"],
+    [0, 0.9, "likely set already: check touch now"],
+    [0, 12.4, "check touch by 0:12"],
+    [0.6, 1.4, "check touch by 0:01"],
+    [29.9, 29.99, "check touch at 0:29"],
+    [29.9, 30, "check touch 0:29–0:30"],
+  ])("%f to %f s: %s", (fromS, toS, words) => expect(hotAir(fromS, toS)).toBe(words));
+
+  it("of a chamber, the tray still comes out first", () => {
+    expect(touchWords("oven", { ...LIMITS, checkFromS: 0, checkToS: 0 })).toBe(
+      "likely set already: out with dry mitts, then touch",
+    );
+  });
+
+  it("no limits that can be are told as a window from nought to nought, or from later to sooner", () => {
+    const second = fc.double({ min: 0, max: 400, noNaN: true });
+    fc.assert(
+      fc.property(second, second, second, (a, b, stopByS) => {
+        const [checkFromS, checkToS] = [Math.min(a, b, stopByS), Math.min(Math.max(a, b), stopByS)];
+        const words = hotAir(checkFromS, checkToS, stopByS);
+        const [from, to] = [...words.matchAll(/(\d+):(\d\d)/g)].map(([, m, s]) => Number(m) * 60 + Number(s));
+        expect(words).not.toMatch(/0:00/);
+        if (to !== undefined) expect(from).toBeLessThan(to);
+      }),
+    );
+  });
+
+  it("a film that had skinned before its heat is told so in the ring", async () => {
+    const on = busyBoard();
+    const tray = on.kitchen.trays["n26"]!;
+    if (tray.standing.stage !== "heat-set") throw new Error("tray 26 is not under heat");
+    const limits = { ...tray.standing.heat.limits, checkFromS: 0, checkToS: 0, stopByS: 20, settles: true };
+    const heat = { ...tray.standing.heat, limits };
+    const trays = { ...on.kitchen.trays, n26: { ...tray, standing: { ...tray.standing, heat } } };
+    const { container } = await aPhone("#/t/26/heat", { on: { ...on, kitchen: { ...on.kitchen, trays } } });
+    expect(texts(container, ".ring-words")).toEqual(["likely set already: check touch now", "stop by 0:20"]);
+    expect(container.textContent).not.toContain("0:00–");
+  });
+});
+
+describe("a tray some of whose cookies had their heat", () => {
+  const line = (container: HTMLElement): string => texts(container, ".layer-line strong").join(" | ");
+  /** Tray 18, twelve cookies, its layer 3 in hand, with sections that may sink; three of them set by hot air. */
+  async function threeSet() {
+    const on = busyBoard();
+    // The tool is over tray 26: it is free again.
+    const { n26: _gone, ...trays } = on.kitchen.trays;
+    const phone = await aPhone("#/t/18", { on: { ...on, kitchen: { ...on.kitchen, trays } } });
+    const does = async (type: string, more: object = {}): Promise<void> => {
+      const command = { commandId: `${type}-${phone.timer.nowMs()}`, type, trayId: "t1", ...more };
+      const answer = phone.server.submit(command as unknown as Command, id("wren"));
+      expect(answer).toMatchObject({ ok: true });
+      await phone.socket.flush();
+    };
+    await does("start-flooding", { acceptRisk: true });
+    expect(line(phone.container)).toContain("Heat-set the first cookie by 10:06, 6 min left");
+    await does("start-heat-set", { toolId: "hot-1" });
+    for (const _ of [1, 2]) {
+      await phone.timer.pass(30_000);
+      await does("next-cookie");
+    }
+    expect(line(phone.container)).toContain("2 of 12 set");
+    await phone.timer.pass(30_000);
+    await does("end-heat-set", { result: "set" });
+    return { ...phone, does };
+  }
+
+  it("I9 says how many are set, and by when the next is to be", async () => {
+    const { container } = await threeSet();
+    expect(line(container)).toContain("3 of 12 set. Heat-set the next by 10:07, 6 min left");
+    expect(container.textContent).not.toContain("first cookie");
+  });
+
+  it("I9 says so once the layer is laid, until a finger finds it set", async () => {
+    const { container, timer, does } = await threeSet();
+    await timer.pass(30_000);
+    await does("flooded");
+    expect(line(container)).toContain("Layer 3: 3 of 12 set");
+    await timer.pass(60_000);
+    await does("touch-test", { finding: "skinned" });
+    expect(line(container)).not.toContain("of 12 set");
+  });
+
+  it("says nothing of it once all had their heat", async () => {
+    const { container, timer, does } = await threeSet();
+    await does("start-heat-set", { toolId: "hot-1" });
+    for (let cookie = 4; cookie < 12; cookie += 1) {
+      await timer.pass(30_000);
+      await does("next-cookie");
+    }
+    await timer.pass(30_000);
+    await does("end-heat-set", { result: "set" });
+    expect(line(container)).not.toContain("of 12 set");
   });
 });
 

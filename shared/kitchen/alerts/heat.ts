@@ -106,7 +106,7 @@ function unwatched(scene: Scene, tray: Tray, heat: HeatSet, stopS: number): Aler
       class: "prompt",
       what: "Watch this heat",
       todo: clip(
-        `Stop by ${formatStopwatch(stopS)}, touch from ${formatStopwatch(checkFromS)}. ${lostWords(scene, heat)}`,
+        `Stop by ${formatStopwatch(stopS)}, touch ${checkFromS < 1 ? "now" : `from ${formatStopwatch(checkFromS)}`}. ${lostWords(scene, heat)}`,
       ),
       told: told({ wall: true }),
     },
