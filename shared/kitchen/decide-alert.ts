@@ -6,6 +6,7 @@ import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "./evidence.ts";
 import { byName } from "./by-name.ts";
+import { own } from "./own.ts";
 import { isOver, type Kitchen, type Tray } from "./state.ts";
 
 type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
@@ -24,13 +25,13 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
   const { kitchen, stamp, nowMs } = deciding;
   switch (command.type) {
     case "acknowledge-alert": {
-      const alert = kitchen.alerts[command.key];
+      const alert = own(kitchen.alerts, command.key);
       if (alert === undefined) return no("unknown", "That alert has cleared already.");
       if (alert.acknowledged !== undefined) return no("taken", "That alert was acknowledged already.");
       return yes({ type: "alert-acknowledged", ...stamp, key: command.key });
     }
     case "put-off-alert": {
-      const alert = kitchen.alerts[command.key];
+      const alert = own(kitchen.alerts, command.key);
       if (alert === undefined) return no("unknown", "That alert has cleared already.");
       if (alert.class === "urgent")
         return no("not-allowed", `An urgent alert cannot be put off: ${alert.todo}`);

@@ -4,6 +4,7 @@ import { unreachable } from "../outcome.ts";
 import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
+import { own } from "./own.ts";
 import {
   cookiesByDesign,
   heatHolder,
@@ -172,13 +173,13 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         alerts: { ...kitchen.alerts, [event.alert.key]: { ...event.alert, raisedAtMs: event.atMs } },
       };
     case "alert-acknowledged": {
-      const alert = kitchen.alerts[event.key];
+      const alert = own(kitchen.alerts, event.key);
       if (alert === undefined || event.by === "kitchen") return kitchen;
       const acknowledged = { by: event.by, atMs: event.atMs };
       return { ...kitchen, alerts: { ...kitchen.alerts, [event.key]: { ...alert, acknowledged } } };
     }
     case "alert-put-off": {
-      const alert = kitchen.alerts[event.key];
+      const alert = own(kitchen.alerts, event.key);
       if (alert === undefined) return kitchen;
       return {
         ...kitchen,
