@@ -25,8 +25,14 @@ export function TopBar(props: {
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
         <Show when={!props.board.cannotSave()} fallback={<UnsavedLine />}>
-          <Air view={props.view} />
-          <Change news={news()} />
+          <Show when={props.board.problems()[0]} fallback={<Air view={props.view} />}>
+            <p class="stale-line" role="alert">
+              {props.board.problems().join(" ")}
+            </p>
+          </Show>
+          <Show when={props.board.problems().length === 0}>
+            <Change news={news()} />
+          </Show>
         </Show>
       </Show>
       <Live board={props.board} corner={props.corner} />

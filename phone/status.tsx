@@ -1,4 +1,4 @@
-import { Show, createMemo } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
 import type { Connection } from "#shared/client/link.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
@@ -55,6 +55,15 @@ export function LostBar() {
             can. Alarms go on. Is its disk full?
           </span>
         </section>
+      </Show>
+      <Show when={board.connection().is === "live"}>
+        <For each={board.problems()}>
+          {(problem) => (
+            <section class="lost-bar" role="alert">
+              <strong>{problem}</strong>
+            </section>
+          )}
+        </For>
       </Show>
       <Show when={outdatedWhy(board.connection())}>
         {(why) => (

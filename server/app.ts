@@ -12,6 +12,7 @@ import { openDevices } from "./devices.ts";
 import type { EventLog } from "./event-log.ts";
 import { createForecaster } from "./forecaster.ts";
 import { createGateway } from "./gateway.ts";
+import { createHealth, watchLoop } from "./health.ts";
 import { apiRouter } from "./http/api.ts";
 import { faultHandler } from "./http/fault.ts";
 import { guardHost, hostRule } from "./http/hosts.ts";
@@ -39,6 +40,7 @@ export interface AppDeps {
   nextTurn: (act: () => void) => void;
   /** Keeps the clock from stepping back while heat is on. */
   holdClock?: SteadyClock["hold"];
+  clockProblem?: SteadyClock["problem"];
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
   newId: () => string;
@@ -103,7 +105,12 @@ export async function createApp(deps: AppDeps): Promise<App> {
     publish: (patch) => gateway.publish(patch),
     report: deps.report,
   });
-  const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice });
+  const health = createHealth();
+  const { problems } = health;
+  health.watch(() => (service.isSaving() ? undefined : { code: "cannot-save" }));
+  health.watch(() => service.failedRules().map((group) => ({ code: "rule-failed", group })));
+  if (deps.clockProblem !== undefined) health.watch(deps.clockProblem);
+  const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice, problems });
   const hosts = hostRule(deps.hostNames);
   const gateway = createGateway({ http, board, service, devices, presence, clock, timers, hosts, report });
   service.onCommitted(({ events }) => forecaster.touch(events));
@@ -137,6 +144,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       isPractice: deps.isPractice,
       version: deps.version,
       startedAtMs: clock.realMs(),
+      problems,
       drop: gateway.drop,
       sensors: hygrometers.status,
       nowMs: clock.nowMs,
@@ -153,17 +161,25 @@ export async function createApp(deps: AppDeps): Promise<App> {
   app.use(nothingHere);
   app.use(faultHandler(report));
 
-  const own = (type: "tend-alerts" | "put-away"): void => {
-    service.system({ type, commandId: asId(deps.newId()) }).catch((error: unknown) => {
-      if (!(error instanceof NotSaved)) report(`${type} failed.`, error);
-    });
+  const own = async (type: "tend-alerts" | "put-away"): Promise<boolean> => {
+    try {
+      await service.system({ type, commandId: asId(deps.newId()) });
+      return true;
+    } catch (error) {
+      // What is due is told all the same while the log cannot be written.
+      if (error instanceof NotSaved) return true;
+      report(`${type} failed.`, error);
+      return false;
+    }
   };
+  const alertLoop = watchLoop(deps.monotonicMs);
+  health.watch(alertLoop.source);
   let putAwayAtMs = -Infinity;
   const stopTending = timers.every(TEND_EVERY_MS, () => {
-    own("tend-alerts");
+    void own("tend-alerts").then((isDone) => isDone && alertLoop.ran());
     if (clock.nowMs() - putAwayAtMs < PUT_AWAY_EVERY_MS) return;
     putAwayAtMs = clock.nowMs();
-    own("put-away");
+    void own("put-away");
   });
   let refreshedAtMs = clock.nowMs();
   const stopRefreshing = timers.every(REFRESH_LOOK_MS, () => {

@@ -1,5 +1,6 @@
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { type Change, type Hello, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
+import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
 import type { Clock } from "./clock.ts";
 import type { KitchenService } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
@@ -10,6 +11,7 @@ export interface BoardDeps {
   presence: PresenceBook;
   clock: Clock;
   isPractice: boolean;
+  problems: () => readonly ServerProblem[];
 }
 
 /** What screens are sent, put together from the service, the forecasts and who is here. */
@@ -21,10 +23,14 @@ export interface Board {
   catchUp: (held: Pick<Hello, "epoch" | "seq" | "hash">) => Change | undefined;
 }
 
-export function createBoard({ service, forecasts, presence, clock, isPractice }: BoardDeps): Board {
+export function createBoard({ service, forecasts, presence, clock, isPractice, problems }: BoardDeps): Board {
   const unsaved = (): Pick<Change, "unsaved"> => {
     const alerts = service.unsaved();
     return alerts === undefined ? {} : { unsaved: alerts };
+  };
+  const troubled = (): Pick<Change, "problems"> => {
+    const now = problems();
+    return now.length === 0 ? {} : { problems: now };
   };
   const change: Board["change"] = (what = {}) => ({
     epoch: service.epoch,
@@ -35,6 +41,7 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
     serverNowMs: clock.nowMs(),
     events: [],
     ...unsaved(),
+    ...troubled(),
     ...what,
   });
   return {
@@ -50,6 +57,7 @@ export function createBoard({ service, forecasts, presence, clock, isPractice }:
       forecasts: forecasts(),
       alerts: service.unsaved() ?? Object.values(service.kitchen().alerts),
       ...unsaved(),
+      ...troubled(),
       presence: presence.now(service.kitchen()),
       practice: isPractice,
     }),

@@ -208,7 +208,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     const roles = committed.events.some(({ type }) => type === "role-changed");
     tell(board.change({ ...committed, ...(roles && { presence: presence.now(service.kitchen()) }) }));
   });
-  service.onSaving(() => tell(board.change()));
+  service.onTrouble(() => tell(board.change()));
   const stopHeart = timers.every(HEARTBEAT_MS, () => tell(board.change()));
 
   return {

@@ -1,5 +1,5 @@
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { dueAlerts, tendAlerts } from "#shared/kitchen/alerts.ts";
+import type { AlertGroup, StandingAlert } from "#shared/kitchen/alert.ts";
+import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
@@ -53,6 +53,8 @@ export interface KitchenService {
   isSaving: () => boolean;
   /** The alerts as they would stand, while the log cannot be written: an alarm waits for no disk. Undefined while it can. */
   unsaved: () => readonly StandingAlert[] | undefined;
+  /** Groups of alerts whose rule failed when they were last looked for. */
+  failedRules: () => readonly AlertGroup[];
   /** Resolves with the answer once it is committed; rejects with NotSaved when the log could not be written. */
   submit: (command: Command, actor: Actor) => Promise<CommandAnswer>;
   /** The kitchen's own commands. What yields no events leaves no trace. */
@@ -60,8 +62,8 @@ export interface KitchenService {
   /** The events after `seq` if they are still at hand, else undefined. Not those of another course of events than `hash` tells of. */
   recentSince: (seq: number, hash?: string) => readonly KitchenEvent[] | undefined;
   onCommitted: (listener: (committed: Committed) => void) => void;
-  /** Told when the log can no longer be written, and when it can again. */
-  onSaving: (listener: () => void) => void;
+  /** Told when the log can no longer be written or alerts no longer be checked, and when they can again. */
+  onTrouble: (listener: () => void) => void;
   /** Takes no more commands, finishes what is under way, saves a snapshot. */
   close: () => Promise<void>;
 }
@@ -92,20 +94,36 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   let dueSinceMs: ReadonlyMap<string, number> = new Map();
   const hash = (): string => recentHashes.at(-1) ?? EMPTY_LOG_HASH;
   const listeners: ((committed: Committed) => void)[] = [];
-  const savingListeners: (() => void)[] = [];
+  const troubleListeners: (() => void)[] = [];
+  let failedRules: readonly AlertGroup[] = [];
+
+  /** Looks for alarms, and tells what of it failed when that changes. */
+  function noteFailed<Result>(look: (onRuleFailed: OnRuleFailed) => Result): Result {
+    const failed: AlertGroup[] = [];
+    const result = look((group, error) => {
+      failed.push(group);
+      if (!failedRules.includes(group)) report(`Alerts of the group "${group}" cannot be checked.`, error);
+    });
+    const isNews = failed.join() !== failedRules.join();
+    failedRules = failed;
+    if (isNews) for (const listener of troubleListeners) listener();
+    return result;
+  }
 
   function saves(next: boolean, line: string, cause?: unknown): void {
     if (isSaving === next) return;
     report(line, cause);
     isSaving = next;
     dueSinceMs = new Map();
-    for (const listener of savingListeners) listener();
+    for (const listener of troubleListeners) listener();
   }
 
   function unsaved(): readonly StandingAlert[] | undefined {
     if (isSaving) return undefined;
     const nowMs = deps.nowMs();
-    const due = dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople());
+    const due = noteFailed((onRuleFailed) =>
+      dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople(), onRuleFailed),
+    );
     const { raise, clear } = tendAlerts(kitchen, due);
     dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
     return [
@@ -149,13 +167,18 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
         continue;
       }
       try {
-        const decision = decide(next, command, {
+        const context = {
           nowMs: deps.nowMs(),
           by: actor.by,
           role: actor.role,
           forecasts: deps.forecasts(),
           lostPeople: deps.lostPeople(),
-        });
+        };
+        const state = next;
+        const decision =
+          command.type === "tend-alerts"
+            ? noteFailed((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
+            : decide(state, command, context);
         const happened = decision.ok ? decision.value : [];
         next = happened.reduce(evolve, next);
         const answer: CommandAnswer = decision.ok
@@ -225,6 +248,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     holds: async (at, expected) => (await log.hashAt(at)) === expected,
     openedAtMs: Math.max(0, ...opened.recent.map(({ atMs }) => atMs)),
     isSaving: () => isSaving,
+    failedRules: () => failedRules,
     unsaved,
     submit,
     system: (command) => submit(command, KITCHEN),
@@ -235,7 +259,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       return count === 0 ? [] : recent.slice(-count);
     },
     onCommitted: (listener) => void listeners.push(listener),
-    onSaving: (listener) => void savingListeners.push(listener),
+    onTrouble: (listener) => void troubleListeners.push(listener),
     close: async () => {
       isClosed = true;
       await idle();

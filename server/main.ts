@@ -76,6 +76,7 @@ async function main(options: Options): Promise<void> {
     log,
     clock,
     ...(practice === undefined && { holdClock: steady.hold }),
+    clockProblem: steady.problem,
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),

@@ -1,47 +1,78 @@
-/** A step back smaller than this is let be, ms: it harms no heat's clock. */
-const STEP_MS = 2000;
+import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+
+/** A step ahead longer than this is said, ms. */
+const JUMP_MS = 60_000;
+/** For how long it is said, ms. */
+const JUMP_SAID_MS = 15 * 60_000;
+/** The machine's clock further behind than this is said, ms. */
+const BEHIND_MS = 2000;
+/** How fast the kitchen's time goes while the machine's catches up with it, and nothing is under heat. */
+const CATCHING_UP = 0.5;
 
 export interface SteadyClock {
-  /** Real milliseconds since 1970 UTC. */
+  /** Real milliseconds since 1970 UTC; never less than it gave before. */
   realMs: () => number;
-  /** From now on time goes on from `fromMs`, and does not step back while `isNeeded` says so. */
-  hold: (fromMs: number, isNeeded: () => boolean) => void;
+  /** From now on time goes on from `fromMs` at least, and at full pace while `isHeatOn` says so. */
+  hold: (fromMs: number, isHeatOn: () => boolean) => void;
+  problem: () => ServerProblem | undefined;
 }
 
 /**
- * The machine's time, but while heat is on it never steps back: a small computer without a battery comes back from a power cut
- * hours behind, and a heat clock that then lay in the future would raise no alarm. `monotonicMs` only ever goes forward.
+ * The machine's time, but it never runs backwards: a small computer without a battery comes back from a power cut hours
+ * behind, and a clock in the future would refuse acts and raise no alarm. Set back, it goes on by `monotonicMs`, which only
+ * ever goes forward, at half its pace until the machine's has caught up; at full pace while heat is on, whose limits are
+ * durations. Set ahead, it follows at once: a machine that slept has heat under it that ran all the while.
  */
 export function steadyClock(
   wallMs: () => number,
   monotonicMs: () => number,
   report: (line: string) => void,
 ): SteadyClock {
-  let base = { atMs: wallMs(), monotonicMs: monotonicMs() };
-  let isNeeded = (): boolean => false;
-  let isBehind = false;
+  let atMs = wallMs();
+  let lookedMs = monotonicMs();
+  let isHeatOn = (): boolean => false;
+  let behindMs = 0;
+  let jump: { byMs: number; lookedMs: number } | undefined;
+
+  function follow(wall: number, onMs: number): void {
+    behindMs = 0;
+    atMs = wall;
+    if (wall - onMs <= JUMP_MS) return;
+    jump = { byMs: wall - onMs, lookedMs };
+    report(`This machine's clock jumped ahead by ${seconds(jump.byMs)} s: the kitchen's time follows it.`);
+  }
 
   function realMs(): number {
     const [wall, monotonic] = [wallMs(), monotonicMs()];
-    const onMs = Math.round(base.atMs + monotonic - base.monotonicMs);
-    if (wall < onMs - STEP_MS && isNeeded()) {
-      if (!isBehind)
+    const passedMs = monotonic - lookedMs;
+    lookedMs = monotonic;
+    if (wall >= atMs + passedMs) follow(wall, atMs + passedMs);
+    else {
+      const pace = isHeatOn() ? 1 : CATCHING_UP;
+      atMs = Math.max(wall, atMs + pace * passedMs);
+      if (behindMs <= BEHIND_MS && atMs - wall > BEHIND_MS)
         report(
-          `This machine's clock is ${Math.round((onMs - wall) / 1000)} s behind the heat that is on: the kitchen's time goes on until it is off. Set the clock right.`,
+          `This machine's clock is ${seconds(atMs - wall)} s behind the kitchen's time, which never runs backwards. Set the clock right.`,
         );
-      isBehind = true;
-      return onMs;
+      behindMs = atMs - wall;
     }
-    isBehind = false;
-    base = { atMs: wall, monotonicMs: monotonic };
-    return wall;
+    return Math.floor(atMs);
   }
 
   return {
     realMs,
-    hold(fromMs, needed) {
-      isNeeded = needed;
-      if (fromMs > realMs()) base = { atMs: fromMs, monotonicMs: monotonicMs() };
+    hold(fromMs, heatOn) {
+      isHeatOn = heatOn;
+      realMs();
+      atMs = Math.max(atMs, fromMs);
+    },
+    problem: () => {
+      realMs();
+      if (behindMs > BEHIND_MS) return { code: "clock-behind", byS: seconds(behindMs) };
+      if (jump === undefined || lookedMs - jump.lookedMs > JUMP_SAID_MS) return undefined;
+      return { code: "clock-jumped", byS: seconds(jump.byMs) };
     },
   };
 }
+
+const seconds = (ms: number): number => Math.round(ms / 1000);

@@ -7,6 +7,7 @@ import type { Command } from "./kitchen/command.ts";
 import type { KitchenEvent } from "./kitchen/event.ts";
 import type { Forecasts } from "./kitchen/forecast.ts";
 import type { Refusal } from "./kitchen/refusal.ts";
+import type { ServerProblem } from "./kitchen/server-problem.ts";
 import type { Kitchen } from "./kitchen/state.ts";
 import type { Role } from "./kitchen/vocabulary.ts";
 
@@ -107,6 +108,7 @@ export interface Snapshot {
   presence: Presence;
   practice: boolean;
   unsaved?: Change["unsaved"];
+  problems?: Change["problems"];
 }
 
 /**
@@ -125,6 +127,8 @@ export interface Change {
   presence?: Presence;
   /** Given only while the server cannot write its log: the alerts as they stand all the same, in place of the kitchen's. */
   unsaved?: readonly StandingAlert[];
+  /** What is wrong with the server now; absent where nothing is. */
+  problems?: readonly ServerProblem[];
 }
 
 type Patch<Table> = { readonly [Key in keyof Table]?: Table[Key] | null };

@@ -3,6 +3,7 @@ import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
 import { answerForecast, parseForecastQuery } from "#shared/drying/query.ts";
 import { Command } from "#shared/kitchen/command.ts";
+import { problemWords, type ServerProblem } from "#shared/kitchen/server-problem.ts";
 import { aliveTrays } from "#shared/kitchen/state.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
@@ -31,6 +32,7 @@ export interface ApiDeps {
   isPractice: boolean;
   version: string;
   startedAtMs: number;
+  problems: () => readonly ServerProblem[];
   /** Cuts a forgotten device's sockets. */
   drop: (deviceId: string) => void;
   sensors: () => SensorsAnswer;
@@ -61,8 +63,10 @@ export function apiRouter(deps: ApiDeps): Router {
   api.use(express.json({ limit: LIMITS.bodyBytes, type: () => true }));
 
   api.get("/health", (_request, response) => {
+    const problems = deps.problems();
     response.json({
-      status: service.isSaving() ? "ok" : "cannot save",
+      status: problems.length === 0 ? "ok" : "degraded",
+      ...(problems.length > 0 && { problems: problems.map(problemWords) }),
       version: deps.version,
       seq: service.seq(),
       trays: aliveTrays(service.kitchen()).length,

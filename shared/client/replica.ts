@@ -20,11 +20,12 @@ export interface Confirmed {
   practice: boolean;
   /** Alerts that the server could not write down; undefined while it can write. */
   unsaved?: Change["unsaved"];
+  problems?: Change["problems"];
 }
 
 export function fromSnapshot(snapshot: Snapshot): Confirmed {
-  const { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved } = snapshot;
-  return { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved };
+  const { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved, problems } = snapshot;
+  return { epoch, seq, hash, clock, kitchen, forecasts, presence, practice, unsaved, problems };
 }
 
 /** What became of a change: taken in; nothing new in it; something between was missed; or it makes no sense to this page. */
@@ -57,6 +58,7 @@ export function takeIn(held: Confirmed, change: Change): Taken {
       forecasts: change.forecasts === undefined ? held.forecasts : patched(held.forecasts, change.forecasts),
       presence: change.presence ?? held.presence,
       unsaved: change.unsaved,
+      problems: change.problems,
     },
   };
 }

@@ -8,6 +8,7 @@ import { decide } from "#shared/kitchen/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { problemWords } from "#shared/kitchen/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Role } from "#shared/kitchen/vocabulary.ts";
 import type { Presence } from "#shared/protocol.ts";
@@ -50,6 +51,8 @@ export interface Board {
   dismissReplaced(): void;
   /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
   cannotSave: Accessor<boolean>;
+  /** What else is wrong with the server, in sentences. */
+  problems: Accessor<readonly string[]>;
   /** Kitchen time of the last that was heard; for "no connection since". */
   heardAtMs: Accessor<number | undefined>;
   /** Kitchen time, once a second. The one clock signal: labels hang on it, no timer a tray. */
@@ -140,7 +143,9 @@ export function createBoard(ports: BoardPorts): Board {
   /** Never ahead of the kitchen's clock by what is not known of it, and never before this screen's last act. */
   function actTimeMs(): number {
     const { nowMs, doubtMs } = link.kitchenNow();
-    lastActMs = Math.max(lastActMs, Math.round(nowMs - doubtMs));
+    // Nor before what an earlier page left to be sent: taps keep their order.
+    const waiting = outbox.items().map(({ command }) => command.atMs ?? 0);
+    lastActMs = Math.max(lastActMs, Math.round(nowMs - doubtMs), ...waiting);
     return lastActMs;
   }
 
@@ -154,6 +159,11 @@ export function createBoard(ports: BoardPorts): Board {
     wasReplaced: at(() => link.wasReplaced()),
     dismissReplaced: () => link.dismissReplaced(),
     cannotSave: createMemo(() => confirmed()?.unsaved !== undefined),
+    problems: createMemo(
+      () => (confirmed()?.problems ?? []).filter(({ code }) => code !== "cannot-save").map(problemWords),
+      [],
+      { equals: (a, b) => a.join() === b.join() },
+    ),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
       return heardAtMs === undefined ? undefined : link.kitchenTimeAt(heardAtMs);

@@ -21,6 +21,25 @@ export const AlertKind = oneOf([
 ]);
 export type AlertKind = v.InferOutput<typeof AlertKind>;
 
+/** Alerts that are checked together: a rule that fails leaves those of the other groups be. */
+export type AlertGroup = "heat" | "tools" | "films" | "icing" | "orders" | "air";
+export const GROUP_OF: Readonly<Record<AlertKind, AlertGroup>> = {
+  "heat-running-long": "heat",
+  "heat-near-stop": "heat",
+  "heat-unwatched": "heat",
+  "set-check-by-touch": "heat",
+  "tool-left-on": "tools",
+  "oven-too-hot": "tools",
+  "bubbles-last-chance": "films",
+  "will-sink": "films",
+  "icing-too-old": "icing",
+  "waiting-long": "orders",
+  "pick-up-at-risk": "orders",
+  "will-not-dry-here": "air",
+  "air-changed": "air",
+  "sensor-silent": "air",
+};
+
 export const AlertClass = oneOf(["urgent", "prompt", "note"]);
 export type AlertClass = v.InferOutput<typeof AlertClass>;
 

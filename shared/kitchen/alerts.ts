@@ -1,11 +1,12 @@
 import type { PersonId } from "../ids.ts";
-import type { AlertFact, StandingAlert } from "./alert.ts";
+import { type AlertFact, type AlertGroup, GROUP_OF, type StandingAlert } from "./alert.ts";
 import { airAlerts } from "./alerts/air.ts";
 import { filmAlerts } from "./alerts/films.ts";
 import { heatAlerts } from "./alerts/heat.ts";
 import { icingAlerts } from "./alerts/icing.ts";
 import { orderAlerts } from "./alerts/orders.ts";
 import { toolAlerts } from "./alerts/tools.ts";
+import type { Scene } from "./alerts/scene.ts";
 import { restsOnUnknown } from "./alerts/unsure.ts";
 import type { Forecasts } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
@@ -14,25 +15,42 @@ import type { Role } from "./vocabulary.ts";
 /** An urgent alert sounds again this often until someone acknowledges it, real time. */
 export const SOUND_EVERY_MS = 20_000;
 
+const RULES: readonly { group: AlertGroup; due: (scene: Scene) => AlertFact[] }[] = [
+  { group: "heat", due: heatAlerts },
+  { group: "tools", due: toolAlerts },
+  { group: "films", due: filmAlerts },
+  { group: "icing", due: icingAlerts },
+  { group: "orders", due: orderAlerts },
+  { group: "air", due: airAlerts },
+];
+
+/** Told of a group whose rule failed. */
+export type OnRuleFailed = (group: AlertGroup, error: unknown) => void;
+
 /**
  * Everything abnormal that needs someone at this moment. Looks at the alerts that stand as well, so that one matter keeps
- * its key and does not flicker about its threshold. `lostPeople`: whose phone has not been heard from lately.
+ * its key and does not flicker about its threshold. `lostPeople`: whose phone has not been heard from lately. A rule that
+ * throws stops no other: the alerts of its group stay as they stand, and `onRuleFailed` is told.
  */
 export function dueAlerts(
   kitchen: Kitchen,
   forecasts: Forecasts,
   nowMs: number,
   lostPeople: ReadonlySet<string>,
+  onRuleFailed?: OnRuleFailed,
 ): AlertFact[] {
-  const scene = { kitchen, forecasts, nowMs, lostPeople };
-  const due = [heatAlerts, toolAlerts, filmAlerts, icingAlerts, orderAlerts, airAlerts].flatMap((rule) =>
-    rule(scene),
-  );
-  const keys = new Set(due.map((alert) => alert.key));
-  const kept = Object.values(kitchen.alerts).filter(
-    (alert) => !keys.has(alert.key) && restsOnUnknown(scene, alert),
-  );
-  return [...due, ...kept];
+  const scene: Scene = { kitchen, forecasts, nowMs, lostPeople };
+  return RULES.flatMap(({ group, due }) => {
+    const stand = Object.values(kitchen.alerts).filter(({ kind }) => GROUP_OF[kind] === group);
+    try {
+      const alerts = due(scene);
+      const keys = new Set(alerts.map(({ key }) => key));
+      return [...alerts, ...stand.filter((alert) => !keys.has(alert.key) && restsOnUnknown(scene, alert))];
+    } catch (error) {
+      onRuleFailed?.(group, error);
+      return stand;
+    }
+  });
 }
 
 /** What to raise, and the keys of what to clear. An alert that stands is not raised again, whatever its text now says. */

@@ -48,7 +48,8 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
       });
     }
     case "tend-alerts": {
-      const due = dueAlerts(kitchen, deciding.forecasts, nowMs, deciding.lostPeople ?? new Set());
+      const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
+      const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
       const { raise, clear } = tendAlerts(kitchen, due);
       return ok([
         ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),

@@ -1,4 +1,5 @@
 import { ok, refused, type Outcome } from "../outcome.ts";
+import type { OnRuleFailed } from "./alerts.ts";
 import type { Command } from "./command.ts";
 import type { By, KitchenEvent } from "./event.ts";
 import type { Forecasts } from "./forecast.ts";
@@ -14,6 +15,7 @@ export interface DecideContext {
   forecasts: Forecasts;
   /** People whose phone has not been heard for 10 s. */
   lostPeople?: ReadonlySet<string>;
+  onRuleFailed?: OnRuleFailed;
 }
 
 export type Decision = Outcome<readonly KitchenEvent[], Refusal>;

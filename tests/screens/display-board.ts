@@ -14,6 +14,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
   const [connection, setConnection] = createSignal<Connection>({ is: "live" });
   const [practice, setPractice] = createSignal(false);
   const [cannotSave, setCannotSave] = createSignal(false);
+  const [problems, setProblems] = createSignal<readonly string[]>([]);
   const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
   const wishes: Wish[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
@@ -33,6 +34,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     wasReplaced: () => false,
     dismissReplaced: () => undefined,
     cannotSave,
+    problems,
     heardAtMs,
     nowMs,
     instantMs: nowMs,
@@ -58,6 +60,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     setHeardAtMs,
     setConnection,
     setPractice,
+    setProblems,
     setCannotSave,
     setOutbox,
   };

@@ -141,6 +141,15 @@ describe("the wall", () => {
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 
+  it("A14 what the server cannot check stands across the top, and the alerts it can still stand", () => {
+    const { texts, setProblems } = show(normalKitchen());
+    setProblems(["Traytide cannot check heat alarms: watch the tools yourselves."]);
+    expect(texts(".stale-line")).toEqual(["Traytide cannot check heat alarms: watch the tools yourselves."]);
+    expect(texts(".alert")).toHaveLength(1);
+    setProblems([]);
+    expect(texts(".stale-line")).toEqual([]);
+  });
+
   it("C4 while stale no tray becomes ready; once heard again the board catches up", () => {
     const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [1, 2, 4] }]);
     const { texts, setNowMs, setConnection, setHeardAtMs } = show(made);

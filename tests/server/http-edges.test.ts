@@ -196,7 +196,11 @@ describe("POST /api/commands", () => {
     expect(answer.status).toBe(503);
     expect(answer.json()).toMatchObject({ ok: false, reason: "not-saved" });
     expect(server.app.service.seq()).toBe(seq);
-    expect((await server.call("GET", "/api/health")).json()).toMatchObject({ status: "cannot save", seq });
+    expect((await server.call("GET", "/api/health")).json()).toMatchObject({
+      status: "degraded",
+      problems: ["The server cannot save: nothing is acknowledged until it can. Is its disk full?"],
+      seq,
+    });
     fails = false;
     expect((await server.command(lead, flooded())).json()).toEqual({
       ok: true,

@@ -30,6 +30,7 @@ export interface ServerOptions {
   nextTurn?: (act: () => void) => void;
   mqttLogin?: MqttLogin;
   holdClock?: SteadyClock["hold"];
+  clockProblem?: SteadyClock["problem"];
 }
 
 /** A server on a free port with a hand-driven clock, its database in memory unless given. */
@@ -61,7 +62,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     db,
     log: options.log?.(log) ?? log,
     nextTurn: options.nextTurn ?? setImmediate,
-    monotonicMs: () => performance.now(),
+    monotonicMs: hands.clock.realMs,
     newId: nanoid,
     newToken: () => randomBytes(16).toString("hex"),
     codes: { join: JOIN_CODE, lead: LEAD_CODE },
@@ -72,6 +73,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     isStrict: true,
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
     ...(options.holdClock !== undefined && { holdClock: options.holdClock }),
+    ...(options.clockProblem !== undefined && { clockProblem: options.clockProblem }),
     report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
   });
   await new Promise<void>((resolve) => void app.http.listen(options.port ?? 0, "127.0.0.1", resolve));
