@@ -5,7 +5,7 @@ import type { OutboxItem } from "#shared/client/outbox.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";
-import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
+import { HandServer, HandSocket, HandTimer } from "#tests/support/sockets.ts";
 
 it("A15 a tap comes after what an earlier page left to be sent, though the phone's clock was set back meanwhile", async () => {
   const { kitchen, forecasts, nowMs } = busyBoard();
@@ -37,7 +37,7 @@ it("A15 a tap comes after what an earlier page left to be sent, though the phone
     }),
   );
   socket.connect();
-  await settled();
+  await socket.flush();
   const acted = board.act({ type: "assign-tray", trayId: id<TrayId>("t1"), to: null });
   expect(acted).toMatchObject({ ok: true, atMs: leftAtMs });
   board.close();
