@@ -1,11 +1,12 @@
 import { createRoot } from "solid-js";
 import { expect, it } from "vitest";
 import { createBoard } from "#shared/client/solid-board.ts";
+import { fromSnapshot } from "#shared/client/replica.ts";
 import type { OutboxItem } from "#shared/client/outbox.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";
-import { HandServer, HandSocket, HandTimer } from "#tests/support/sockets.ts";
+import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
 
 it("A15 a tap comes after what an earlier page left to be sent, though the phone's clock was set back meanwhile", async () => {
   const { kitchen, forecasts, nowMs } = busyBoard();
@@ -30,14 +31,14 @@ it("A15 a tap comes after what an earlier page left to be sent, though the phone
       me: { deviceId: "d1", personId: id<PersonId>("wren"), name: "Wren", role: "decorator" },
       open: socket.opened,
       timer,
+      held: { confirmed: fromSnapshot(server.snapshot()), heardAtMs: nowMs },
       onWake: () => () => undefined,
       reload: () => true,
       store: { load: async () => [left], put: async () => undefined, drop: async () => undefined },
       newId: () => `tap-${(ids += 1)}`,
     }),
   );
-  socket.connect();
-  await socket.flush();
+  await settled();
   const acted = board.act({ type: "assign-tray", trayId: id<TrayId>("t1"), to: null });
   expect(acted).toMatchObject({ ok: true, atMs: leftAtMs });
   board.close();
