@@ -8,7 +8,7 @@ import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
 import { hotOnLeaving, hottestRead } from "./tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
-import { cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { chamberOf, cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -110,6 +110,7 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
   const laid = isLaid
     ? [{ ...inHandFlooded(tray, design, standing, deciding), actId: laidId(stamp.actId) }]
     : [];
+  const placeId = chamberOf(tool);
   return yes(...laid, {
     type: "heat-set-started",
     ...stamp,
@@ -119,7 +120,7 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     toolKind: tool.kind,
     airC: heatToolOf(kitchen, tool).airC,
     limits: limitsFor(kitchen, tray, tool, layer, atMs),
-    ...(tool.placeId === undefined ? {} : { placeId: tool.placeId }),
+    ...(placeId === undefined ? {} : { placeId }),
   });
 }
 

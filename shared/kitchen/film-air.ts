@@ -10,6 +10,7 @@ import { offsetMs } from "./day.ts";
 import type { AirBasis } from "./forecast.ts";
 import {
   type AirReading,
+  chamberOf,
   cookiesSet,
   type Film,
   hotAirHeats,
@@ -38,7 +39,7 @@ export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): Fil
 
 /** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's, and its moisture as read there. It is as hot as set, or hotter where it was read so. */
 export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE_INFINITY): HeatToolSpec {
-  const place = tool.placeId === undefined ? undefined : kitchen.places[tool.placeId];
+  const place = kitchen.places[chamberOf(tool) ?? ""];
   const airC = Math.max(place?.setTempC ?? tool.airC, readC);
   const read = place === undefined ? undefined : kitchen.readings[place.id]?.at(-1);
   return {

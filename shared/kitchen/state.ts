@@ -280,6 +280,10 @@ export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>
     ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
   );
 
-/** The tools that warm whatever stands in a place; hot air, wherever it is kept, warms what it is held over. */
+/** The place a tool warms: an oven's or a cabinet's own. Hot air, wherever it is kept, warms what it is held over. */
+export const chamberOf = ({ kind, placeId }: Pick<Tool, "kind" | "placeId">): PlaceId | undefined =>
+  kind === "hot-air" ? undefined : placeId;
+
+/** The tools that warm whatever stands in a place. */
 export const warmersOf = (kitchen: Kitchen, placeId: string): ToolState[] =>
-  Object.values(kitchen.tools).filter((tool) => tool.placeId === placeId && tool.kind !== "hot-air");
+  Object.values(kitchen.tools).filter((tool) => chamberOf(tool) === placeId);

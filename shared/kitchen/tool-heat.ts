@@ -1,6 +1,6 @@
 import { TOUCH_SAFE_C, traySafeAfterS } from "../heat/cooling.ts";
 import { roomAir } from "./film-air.ts";
-import { standsAt, warmersOf, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { chamberOf, standsAt, warmersOf, type Kitchen, type ToolState, type Tray } from "./state.ts";
 
 const MIN_MS = 60_000;
 
@@ -14,9 +14,9 @@ interface ToolReading {
 export const READING_GOOD_MS = 30 * 60_000;
 
 /** What was last entered for a tool, and what its place's hygrometer last said. */
-function readsOf(kitchen: Kitchen, { lastTemperature, placeId }: ToolState): ToolReading[] {
-  const inPlace = placeId === undefined ? undefined : kitchen.readings[placeId]?.at(-1);
-  return [lastTemperature, inPlace].filter((read) => read !== undefined);
+function readsOf(kitchen: Kitchen, tool: ToolState): ToolReading[] {
+  const inPlace = kitchen.readings[chamberOf(tool) ?? ""]?.at(-1);
+  return [tool.lastTemperature, inPlace].filter((read) => read !== undefined);
 }
 
 /** Too hot by this reading, but within its limit by a later one, whichever way that came. */

@@ -2,6 +2,7 @@ import { formatTemp } from "../units.ts";
 import { no, type Decision } from "./deciding.ts";
 import type { Refusal } from "./refusal.ts";
 import {
+  chamberOf,
   roomLeft,
   standsAt,
   trayUnder,
@@ -41,7 +42,7 @@ export function unsafe(kitchen: Kitchen, tool: ToolState, atMs: number): Unfit |
 /** Why this tray cannot be under a tool's heat now; nothing when it can. */
 export function unfitFor(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: number): Unfit | undefined {
   const other = tool.kind === "hot-air" ? trayUnder(kitchen, tool.id) : undefined;
-  const { placeId } = tool;
+  const placeId = chamberOf(tool);
   const isFull =
     placeId !== undefined && standsAt(tray).placeId !== placeId && roomLeft(kitchen, placeId) <= 0;
   const { name, capacity } = kitchen.places[placeId ?? ""] ?? { name: tool.name, capacity: 0 };

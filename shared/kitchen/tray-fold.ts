@@ -191,7 +191,8 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
     return {};
   const { actId, toolId, toolKind, airC, layer, by, atMs, limits } = act;
   return {
-    ...movedTo(tray, act),
+    // Logs of an earlier version name a place for hot air too, which moves nothing.
+    ...(toolKind === "hot-air" ? {} : movedTo(tray, act)),
     standing: {
       stage: "heat-set",
       heat: {

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { evolve } from "#shared/kitchen/evolve.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/state.ts";
-import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, HOT_AIR, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
   if (decision.ok) throw new Error("was taken, not refused");
@@ -17,6 +17,22 @@ const underHotAir = (): Scene => {
 };
 
 describe("heat-sets and tools", () => {
+  it("H1 hot air that is kept in a place moves no tray there, and has its own temperature", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-tool", { tool: { ...HOT_AIR, placeId: "cabinet" } });
+    scene.as("wren").act("flooded", { trayId: "t2" });
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    expect(standsAt(scene.tray("t2")).placeId).toBe("rack-a");
+    const { standing } = scene.tray("t2");
+    expect(standing.stage === "heat-set" && standing.heat.airC).toBe(HOT_AIR.airC);
+    // As an earlier version logged it.
+    const started = scene.events.at(-1)!;
+    if (started.type !== "heat-set-started") throw new Error(started.type);
+    scene.act("take-back", { trayId: "t2", actId: started.actId });
+    const old = evolve(scene.kitchen, { ...started, placeId: id("cabinet"), actId: id("old") });
+    expect(standsAt(old.trays["t2"]!).placeId).toBe("rack-a");
+  });
+
   it("H1 under hot air each cookie has its own lap, up to the tray's count", () => {
     const scene = underHotAir();
     for (let lap = 1; lap < 10; lap += 1) scene.later(90_000).act("next-cookie", { trayId: "t2" });

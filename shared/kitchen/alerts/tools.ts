@@ -1,6 +1,6 @@
 import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "../alert.ts";
-import { heatHolder, type Kitchen, standsAt, type ToolState } from "../state.ts";
+import { chamberOf, heatHolder, type Kitchen, standsAt, type ToolState } from "../state.ts";
 import { latestRead } from "../tool-heat.ts";
 import { clip, keyFor, MIN_MS, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
 
@@ -37,7 +37,7 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
   let idleMs = tool.use.idleSinceMs;
   for (const tray of Object.values(kitchen.trays)) {
     if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
-    if (tool.placeId === undefined || tool.kind === "hot-air") continue;
+    if (chamberOf(tool) === undefined) continue;
     if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
     const packedMs = tray.standing.stage === "packed" ? tray.standing.atMs : undefined;
     for (const [index, stay] of tray.placements.entries()) {
