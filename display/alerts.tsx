@@ -42,18 +42,24 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
       data-opens={open() && true}
       onClick={() => open()?.()}
     >
-      <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
-        {(number) => <b class="number">{number()}</b>}
-      </Show>
-      <h3 class="act">{props.alert.head}</h3>
-      <p class="body">
-        <Show when={props.all.isStale}>
-          when last heard, began {clockTime(props.alert.countFromMs, props.all.timeZone)} ·{" "}
+      <div class="words">
+        <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
+          {(number) => <b class="number">{number()}</b>}
         </Show>
-        <Show when={props.alert.acknowledgedBy}>{(name) => <b>{name()} has seen it · </b>}</Show>
-        {props.alert.body}
-      </p>
-      <time class="ran">{ran()}</time>
+        <p class="head">
+          <b class="act" role="heading" aria-level="3">
+            {props.alert.head}
+          </b>{" "}
+          <time class="ran">{ran()}</time>
+        </p>
+        <p class="body">
+          <Show when={props.all.isStale}>
+            when last heard, began {clockTime(props.alert.countFromMs, props.all.timeZone)} ·{" "}
+          </Show>
+          <Show when={props.alert.acknowledgedBy}>{(name) => <b>{name()} has seen it · </b>}</Show>
+          {props.alert.body}
+        </p>
+      </div>
       <Show when={open()}>
         <button type="button" class="open" aria-label={`Tray ${props.alert.trayNumber}: open`}>
           Open

@@ -7,6 +7,7 @@ import { ActSheet, type Done } from "./act-sheet.tsx";
 import { Alerts } from "./alerts.tsx";
 import { Begin } from "./begin.tsx";
 import { Coming } from "./coming.tsx";
+import { fitHands } from "./fit.ts";
 import { Hands } from "./hands.tsx";
 import { createLayout, layoutVars, type MeasureEm, type Screen } from "./lay.ts";
 import { Orders } from "./orders.tsx";
@@ -46,6 +47,8 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
   );
   const layout = createLayout(props.screen, board.kitchen, props.measure);
   const view = createWallView(board, nowMs, layout);
+  const [handsPart, setHandsPart] = createSignal<HTMLElement>();
+  fitHands(handsPart, view.limit, view.setLimit);
   const timeZone = createMemo(() => board.kitchen().settings.timeZone);
   const [open, setOpen] = createSignal<readonly string[]>();
   const [done, setDone] = createSignal<Done>();
@@ -89,32 +92,38 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
         fallback={<Begin isSetUp={board.kitchen().isSetUp} origin={props.origin} code={props.code} />}
       >
         <main class="board">
-          <section class="hands" aria-label="Ready for hands">
-            <Show when={view.shown.alerts.length > 0}>
-              <Alerts
-                alerts={view.shown.alerts}
-                more={view.shown.moreAlerts}
-                nowMs={nowMs}
+          <div class="hands-part" ref={setHandsPart}>
+            <section
+              class="hands"
+              aria-label="Ready for hands"
+              style={{ "--second": `${layout().second * view.limit().letters}px` }}
+            >
+              <Show when={view.shown.alerts.length > 0}>
+                <Alerts
+                  alerts={view.shown.alerts}
+                  more={view.shown.moreAlerts}
+                  nowMs={nowMs}
+                  timeZone={timeZone()}
+                  isStale={isStale()}
+                  onOpen={onOpen}
+                />
+              </Show>
+              <Hands
+                tiles={view.shown.tiles}
+                noTileRoom={view.shown.noTileRoom}
+                more={view.shown.more}
+                moreToStart={view.shown.moreToStart}
+                moreLetters={handsLetters(layout())}
+                tools={view.tools().text}
+                toolsLines={view.shown.toolsLines}
+                form={layout().tile.form}
                 timeZone={timeZone()}
+                nowMs={nowMs}
                 isStale={isStale()}
                 onOpen={onOpen}
               />
-            </Show>
-            <Hands
-              tiles={view.shown.tiles}
-              noTileRoom={view.shown.noTileRoom}
-              more={view.shown.more}
-              moreToStart={view.shown.moreToStart}
-              moreLetters={handsLetters(layout())}
-              tools={view.tools().text}
-              toolsLines={view.shown.toolsLines}
-              form={layout().tile.form}
-              timeZone={timeZone()}
-              nowMs={nowMs}
-              isStale={isStale()}
-              onOpen={onOpen}
-            />
-          </section>
+            </section>
+          </div>
           <Coming shown={view.shown} layout={layout()} nowMs={nowMs} isStale={isStale()} onOpen={onOpen} />
         </main>
       </Show>

@@ -56,7 +56,10 @@ export function Hands(props: HandsProps): JSX.Element {
       <p class="more">{moreWords(props.more, props.moreToStart, props.moreLetters)}</p>
       <Show when={props.tools}>
         {(tools) => (
-          <p class="tools" style={{ "-webkit-line-clamp": props.toolsLines }}>
+          <p
+            class="tools"
+            style={{ "-webkit-line-clamp": Number.isFinite(props.toolsLines) ? props.toolsLines : "none" }}
+          >
             {props.isStale ? AS_LAST_HEARD + tools() : tools()}
           </p>
         )}

@@ -1,4 +1,4 @@
-import { createComputed, createMemo, on, untrack } from "solid-js";
+import { createComputed, createMemo, createSignal, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/solid-board.ts";
@@ -15,6 +15,7 @@ import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
 import type { BoxCover } from "#shared/kitchen/time-axis.ts";
 import { moreAlertsWords, type WallAlert } from "#shared/kitchen/wall-alerts.ts";
 import { handsLetters, handsRoom, type WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { NO_LIMIT, type HandsLimit } from "./fit.ts";
 
 /** A pill with its row. */
 export interface PlacedPill extends Pill {
@@ -35,6 +36,7 @@ export interface WallShown {
   alerts: WallAlert[];
   /** What has no box of its own. */
   moreAlerts: string;
+  /** Of what is hot or on; infinite where all of it has room. */
   toolsLines: number;
   tiles: ReadyTile[];
   /** Alerts took all their room. */
@@ -53,15 +55,19 @@ export interface WallView {
   tools: Accessor<BoardView["tools"]>;
   /** Nothing to show: no tray alive, nothing abnormal, nothing hot. */
   isEmpty: Accessor<boolean>;
+  /** What of alerts and tiles the browser found room for; anew whenever there is something else to show. */
+  limit: Accessor<HandsLimit>;
+  setLimit(limit: HandsLimit): void;
 }
 
 const MIN_MS = 60_000;
+const MORE_ALERTS_LINES = 2;
 
 const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
 const emptyWall = (): WallShown => ({
   alerts: [],
   moreAlerts: "",
-  toolsLines: 1,
+  toolsLines: Number.POSITIVE_INFINITY,
   tiles: [],
   noTileRoom: false,
   more: [],
@@ -83,6 +89,8 @@ export function createWallView(
     equals: alike,
   });
   const [shown, setShown] = createStore<WallShown>(emptyWall());
+  const fitted = createMemo(on([view, layout], () => createSignal(NO_LIMIT)));
+  const limit = (): HandsLimit => fitted()[0]();
 
   createComputed(() => {
     const { alerts, tiles, orders } = view();
@@ -92,18 +100,19 @@ export function createWallView(
     // What is urgent comes before trays that have not been begun, not before those that have waited.
     const canWait = tiles.every(({ is }) => is === "to start");
     const urgent = canWait ? alerts.filter((alert) => alert.class === "urgent").length : 0;
-    const room = handsRoom(layout(), alerts.length, toolsWords, tiles.length, urgent);
-    const fitted = fitTiles(board.kitchen(), tiles, room.tiles);
-    setShown("alerts", reconcile(alerts.slice(0, room.alerts), { key: "key" }));
-    setShown("tiles", reconcile([...fitted.shown], { key: "key" }));
+    const room = handsRoom(layout(), alerts.length, toolsWords, urgent);
+    const boxes = Math.min(room.alerts, limit().alerts);
+    const places = Math.min(room.tiles, limit().tileRows * layout().columns);
+    const shownTiles = fitTiles(board.kitchen(), tiles, places);
+    setShown("alerts", reconcile(alerts.slice(0, boxes), { key: "key" }));
+    setShown("tiles", reconcile([...shownTiles.shown], { key: "key" }));
     setShown("orders", reconcile(orders.slice(0, layout().orderCards), { key: "key" }));
     setShown({
-      // The line of further trays is the tools' where there are none.
-      toolsLines: room.toolsLines + (fitted.more.length + fitted.moreToStart.length === 0 ? 1 : 0),
-      moreAlerts: moreAlertsWords(alerts.slice(room.alerts), handsLetters(layout())),
-      noTileRoom: room.tiles === 0,
-      more: [...fitted.more],
-      moreToStart: [...fitted.moreToStart],
+      toolsLines: limit().toolsLines,
+      moreAlerts: moreAlertsWords(alerts.slice(boxes), MORE_ALERTS_LINES * handsLetters(layout())),
+      noTileRoom: places === 0,
+      more: [...shownTiles.more],
+      moreToStart: [...shownTiles.moreToStart],
       moreOrders: Math.max(0, orders.length - layout().orderCards),
     });
   });
@@ -165,6 +174,8 @@ export function createWallView(
         view().alerts.length === 0 &&
         Object.keys(view().tools).length === 0,
     ),
+    limit,
+    setLimit: (limit) => void fitted()[1](limit),
   };
 }
 

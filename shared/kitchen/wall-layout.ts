@@ -198,33 +198,24 @@ const wordsHeight = (second: number, unit: number): number => second * 4.2 + 10 
 export const handsLetters = ({ handsWidth, second }: WallLayout): number =>
   Math.floor(handsWidth / (second * 0.59));
 
-/** Height of the words that stand for no tile, on two lines, in parts of an act's font size: display/hands.css. */
-const NO_TILES_ACT = 4.2;
+/** Heat tools have so many lines if they need them. */
+export const TOOLS_LINES = 2;
 
 export interface HandsRoom {
   alerts: number;
   tiles: number;
-  /** Lines of the heat tools' words. */
-  toolsLines: number;
 }
 
 /**
- * How many alerts have room, and how many tiles beside them. One row of tiles is kept, unless its trays can wait: then
- * `overTiles`, the urgent alerts, may take that as well. Heat tools have two lines if they need them, and more where it costs
- * none of the `wantedTiles`.
+ * How many alerts can have room at most, and how many tiles beside them, with words that do not wrap: what the browser then
+ * measures is no more than that. One row of tiles is kept, unless its trays can wait: then `overTiles`, the urgent alerts, may
+ * take that as well. Heat tools have two lines if they need them.
  */
-export function handsRoom(
-  layout: WallLayout,
-  alerts: number,
-  toolsWords = "",
-  wantedTiles = Number.POSITIVE_INFINITY,
-  overTiles = 0,
-): HandsRoom {
+export function handsRoom(layout: WallLayout, alerts: number, toolsWords = "", overTiles = 0): HandsRoom {
   const { gap, alertHeight, tile, second, unit, columns } = layout;
   const wanted = Math.max(1, Math.ceil(toolsWords.length / handsLetters(layout)));
-  const kept = Math.min(2, wanted);
   const line = second * 1.3;
-  const height = layout.handsHeight - wordsHeight(second, unit) - (kept - 1) * line;
+  const height = layout.handsHeight - wordsHeight(second, unit) - (Math.min(TOOLS_LINES, wanted) - 1) * line;
   const alertRoom = Math.max(1, Math.min(3, Math.floor((height - tile.height) / (alertHeight + gap))));
   const beside = Math.min(alerts, alertRoom);
   const fitting = (px: number): number => Math.floor(px / (alertHeight + gap));
@@ -232,14 +223,7 @@ export function handsRoom(
   const shown = Math.max(beside, Math.min(overTiles, alone));
   const left = height - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);
   const rows = Math.max(shown > beside ? 0 : 1, Math.floor((left + gap) / (tile.height + gap)));
-  const filled = Math.min(rows, Math.ceil(wantedTiles / columns));
-  const filledPx = filled === 0 ? NO_TILES_ACT * layout.act : filled * (tile.height + gap) - gap;
-  const spare = Math.max(0, left - filledPx);
-  return {
-    alerts: shown,
-    tiles: rows * columns,
-    toolsLines: Math.min(wanted, kept + Math.floor(spare / line)),
-  };
+  return { alerts: shown, tiles: rows * columns };
 }
 
 /** "This wall is too small for 9 m: …", or nothing where it is large enough. For the settings and the wall's own menu. */

@@ -53,7 +53,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
 describe("the wall", () => {
   it("shows what wants hands, what is coming in, the air and the orders", () => {
     const { container, texts } = show(normalKitchen());
-    expect(texts(".alert")).toEqual(["14Stop the heatWren · hot-air bench 12:48"]);
+    expect(texts(".alert")).toEqual(["14Stop the heat 2:48Wren · hot-air bench 1"]);
     expect(texts(".tile .number").slice(0, 3)).toEqual(["7", "22", "16"]);
     expect(texts('.tile[data-is="check-by-touch"] .act')).toEqual(["Check by touch"]);
     expect(texts(".lane-name")[0]).toBe("Floodingneedle while wet");

@@ -1,0 +1,185 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import { LARGE_WALL, type Size, WALL } from "../support/browser.ts";
+import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
+import { cutWords } from "../support/browser-wall-words.ts";
+
+const kitchen = useKitchen("file");
+
+const MIN_MS = 60_000;
+const HOUR_MS = 60 * MIN_MS;
+const PORTRAIT = { width: 1080, height: 1920 } as const;
+const DIAGONALS_IN = [24, 32, 43, 55, 65, 85];
+const READERS_M = [2, 3, 6, 8, 12];
+
+/** The longest names there may be: of short words, of long ones, and of a single one. */
+const PLACE = "Rack behind the second door by the stair";
+const WORD = "Sugarpaste-and-icing-drying-rack-number-";
+const PERSON = "Wilhelmina Featherstonehaugh-Cholmondele";
+const TOOL = "Hot-air tool with the wide nozzle, green";
+const ICING = "Midsummer forget-me-not violet blue pale";
+const ORDER = "The Harbourmaster's daughter's wedding breakfast, east wing 2";
+
+let lead: string;
+let wall: JoinedScreen;
+/** The wall's size and reader that the page was last told. */
+let heardSeat = "";
+
+const design = (id: string, layers: number, consistency: string) => ({
+  id,
+  name: `${ORDER.slice(0, 50)} ${id}`,
+  sizeMm: 90,
+  layers: Array.from({ length: layers }, (_, k) => ({
+    name: PLACE,
+    consistency: k % 2 === 0 ? consistency : "outline",
+    icingId: k % 2 === 0 ? "violet" : "word",
+    thicknessMm: 1,
+    narrowestMm: 40,
+  })),
+});
+const place = (id: string, name: string) => ({ id, name, kind: "rack", airSpeedMs: 0.15, capacity: 400 });
+const tool = (id: string, name: string) => ({
+  id,
+  name,
+  kind: "hot-air",
+  airC: 270,
+  maxAirC: 350,
+  distanceCm: 14,
+  nozzleMm: 25,
+  capS: 20,
+  coolDownMin: 10,
+});
+
+/** Trays ready, to be touched, to be packed, hot, to start, and two runs of neighbours; every name as long as it may be. */
+beforeAll(async () => {
+  lead = await kitchen().setUp(1);
+  const nowMs = Date.now();
+  const tray = (number: number, designId: string, placeId: string, slot: string) => ({
+    id: `w${number}`,
+    number,
+    designId,
+    orderId: "wedding",
+    count: 199,
+    placeId,
+    slot,
+  });
+  await kitchen().send(
+    lead,
+    { type: "put-place", place: place("long", PLACE) },
+    { type: "put-place", place: place("word", WORD.replaceAll(/[^a-z]/gi, "m").padEnd(40, "m")) },
+    { type: "put-tool", tool: tool("wide", TOOL) },
+    { type: "put-tool", tool: tool("other", WORD.replaceAll("-", "w").slice(0, 40)) },
+    { type: "put-icing", icing: { id: "violet", name: ICING, hex: "#f2d16b" } },
+    { type: "put-icing", icing: { id: "word", name: "v".repeat(40), hex: "#3b4152" } },
+    { type: "put-design", design: design("many", 12, "top-coat") },
+    { type: "put-design", design: design("one", 1, "top-coat") },
+    {
+      type: "put-order",
+      order: { id: "wedding", name: ORDER.slice(0, 60), pickUpAtMs: nowMs + 30 * HOUR_MS, cookies: 9000 },
+    },
+    {
+      type: "add-trays",
+      trays: [
+        ...[8801, 8802, 8803, 8804].map((number) => tray(number, "many", "word", "slot 1234567")),
+        ...[7001, 7002, 7003].map((number) => tray(number, "many", "long", "top shelf 12")),
+        ...[6001, 6003, 6005, 6007].map((number) => tray(number, "one", "word", "top shelf 12")),
+        ...[5001, 5003, 5005].map((number) => tray(number, "many", "long", String(number))),
+      ],
+    },
+    ...[6001, 6003, 6005, 7001, 7002, 7003, 5001, 5003, 5005].map((number, k) => ({
+      type: "flooded",
+      trayId: `w${number}`,
+      atMs: nowMs - (11 * 60 - k) * MIN_MS,
+    })),
+  );
+  wall = await kitchen().wall();
+  wall.page.on("websocket", (socket) =>
+    socket.on("framereceived", ({ payload }) => {
+      const [, seat] = /"wall":(\{[^}]+\})/.exec(String(payload)) ?? [];
+      if (seat !== undefined) heardSeat = seat;
+    }),
+  );
+  await wall.page.reload();
+  await wall.page.locator(".tile").first().waitFor();
+});
+
+const URGENT = 5;
+
+/** Five urgent matters at once, of the longest names: hot air left on three trays, an oven too hot with one in it, a tool left on. */
+async function ring(): Promise<void> {
+  const { token } = await kitchen().join(PERSON);
+  const nowMs = Date.now();
+  await kitchen().send(
+    token,
+    ...[
+      ["w6007", "wide"],
+      ["w8804", "hot-1"],
+      ["w8803", "oven-1"],
+    ].flatMap(([trayId, toolId]) => [
+      { type: "flooded", trayId, atMs: nowMs - 20 * MIN_MS },
+      { type: "start-heat-set", trayId, toolId, atMs: nowMs - 10 * MIN_MS },
+    ]),
+    { type: "tool-on", toolId: "other", atMs: nowMs - 9 * MIN_MS },
+    { type: "enter-reading", reading: { placeId: "oven", tempC: 115, rhPct: 9, source: "typed" } },
+  );
+  while (urgentTold(await toldOnWall()) < URGENT) await wall.page.waitForTimeout(50);
+}
+
+/** What the wall names: alerts with a box, those counted, tiles, and trays counted. */
+const toldOnWall = async () =>
+  wall.page.evaluate(() => {
+    const words = (selector: string): string => document.querySelector(selector)?.textContent ?? "";
+    return {
+      boxes: document.querySelectorAll('.alert[data-class="urgent"]').length,
+      moreAlerts: Number(/and (\d+) more/.exec(words(".alerts .more"))?.[1] ?? 0),
+      tiles: document.querySelectorAll(".tile").length,
+      more: words(".hands > .more"),
+    };
+  });
+const urgentTold = ({ boxes, moreAlerts }: Awaited<ReturnType<typeof toldOnWall>>): number =>
+  boxes + moreAlerts;
+
+/** At every diagonal and reader's distance, in one page: what is cut, covered or not told, each with where that was. */
+async function lookAround(size: Size, urgent: number): Promise<string[]> {
+  const { page } = wall;
+  await page.setViewportSize(size);
+  const found: string[] = [];
+  for (const inches of DIAGONALS_IN)
+    for (const farthestM of READERS_M) {
+      const diagonalCm = Math.round(inches * 254) / 100;
+      await kitchen().send(lead, { type: "set-kitchen", settings: { wall: { diagonalCm, farthestM } } });
+      await expect.poll(() => heardSeat, { interval: 5 }).toBe(JSON.stringify({ diagonalCm, farthestM }));
+      // Drawn with the frame after the one it was heard in.
+      await page.evaluate(
+        () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+      );
+      const told = await toldOnWall();
+      const faults = await cutWords(page);
+      if (urgentTold(told) !== urgent || (urgent > 0 && told.boxes === 0))
+        faults.push(`of ${urgent} alerts ${told.boxes} have a box and ${told.moreAlerts} are counted`);
+      if (told.tiles === 0 && (urgent === 0 || told.more === "")) faults.push("no tray is ready");
+      found.push(...faults.map((fault) => `${inches} in at ${farthestM} m: ${fault}`));
+    }
+  return found;
+}
+
+describe.each([
+  ["1920 × 1080", WALL],
+  ["3840 × 2160", LARGE_WALL],
+  ["1080 × 1920", PORTRAIT],
+] as const)("C14 at %s, on walls of 24 to 85 in read from 2 to 12 m", (_, size) => {
+  it("no word of a tile is cut or covered", async () => {
+    expect(await lookAround(size, 0)).toEqual([]);
+  });
+});
+
+describe("C14 with five urgent matters at once", () => {
+  beforeAll(ring);
+
+  it.each([
+    ["1920 × 1080", WALL],
+    ["3840 × 2160", LARGE_WALL],
+    ["1080 × 1920", PORTRAIT],
+  ] as const)("at %s no word of an alert is cut or covered, and none is left out", async (_, size) => {
+    expect(await lookAround(size, URGENT)).toEqual([]);
+  });
+});
