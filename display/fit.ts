@@ -114,3 +114,31 @@ export function fitHands(
     onCleanup(() => observer.disconnect());
   });
 }
+
+/** Smaller than this part of its size the line of what is wrong cannot be: then it is as large as secondary words. */
+const LEAST_LINE = 0.3;
+
+/** What is wrong, said across the top, is as large as has room there: measured when its words or the top change. */
+export function fitAlarmLine(top: HTMLElement): void {
+  if (typeof ResizeObserver === "undefined") return;
+  const isOver = (line: HTMLElement): boolean => {
+    const [room, box] = [top.getBoundingClientRect(), line.getBoundingClientRect()];
+    return box.top < room.top || box.bottom > room.bottom || line.scrollWidth > line.clientWidth;
+  };
+  const fit = (): void => {
+    const line = top.querySelector<HTMLElement>(".stale-line");
+    if (line === null) return;
+    for (let size = 1; size >= LEAST_LINE; size -= 0.05) {
+      line.style.setProperty("--line-fit", String(size));
+      if (!isOver(line)) break;
+    }
+  };
+  const words = new MutationObserver(fit);
+  words.observe(top, { childList: true, characterData: true, subtree: true });
+  const size = new ResizeObserver(fit);
+  size.observe(top);
+  onCleanup(() => {
+    words.disconnect();
+    size.disconnect();
+  });
+}

@@ -3,6 +3,7 @@ import type { JSX } from "solid-js";
 import type { Connection } from "#shared/client/link.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { clockTime, timeToSecond } from "#shared/kitchen/wording.ts";
+import { fitAlarmLine } from "./fit.ts";
 import type { WallView } from "./wall-view.ts";
 
 /** Clock, the air and what it means, what changed, and the connection. */
@@ -21,7 +22,7 @@ export function TopBar(props: {
       : { head: "Closed: not confirmed off", body: unconfirmed };
   });
   return (
-    <header class="top" data-news={news() !== undefined}>
+    <header class="top" ref={fitAlarmLine} data-news={news() !== undefined}>
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
         <Show when={!props.board.cannotSave()} fallback={<UnsavedLine />}>

@@ -57,7 +57,7 @@ export interface WallView {
   isEmpty: Accessor<boolean>;
   /** What of alerts and tiles the browser found room for; anew whenever there is something else to show. */
   limit: Accessor<HandsLimit>;
-  setLimit(limit: HandsLimit): void;
+  setLimit: (limit: HandsLimit) => void;
 }
 
 const MIN_MS = 60_000;

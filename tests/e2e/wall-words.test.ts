@@ -1,3 +1,4 @@
+import type { Page } from "playwright";
 import { beforeAll, describe, expect, it } from "vitest";
 import { LARGE_WALL, type Size, WALL } from "../support/browser.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
@@ -138,6 +139,10 @@ const toldOnWall = async () =>
 const urgentTold = ({ boxes, moreAlerts }: Awaited<ReturnType<typeof toldOnWall>>): number =>
   boxes + moreAlerts;
 
+/** What was heard is drawn with the frame after it. */
+const drawn = (page: Page): Promise<unknown> =>
+  page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
 /** At every diagonal and reader's distance, in one page: what is cut, covered or not told, each with where that was. */
 async function lookAround(size: Size, urgent: number): Promise<string[]> {
   const { page } = wall;
@@ -148,10 +153,7 @@ async function lookAround(size: Size, urgent: number): Promise<string[]> {
       const diagonalCm = Math.round(inches * 254) / 100;
       await kitchen().send(lead, { type: "set-kitchen", settings: { wall: { diagonalCm, farthestM } } });
       await expect.poll(() => heardSeat, { interval: 5 }).toBe(JSON.stringify({ diagonalCm, farthestM }));
-      // Drawn with the frame after the one it was heard in.
-      await page.evaluate(
-        () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
-      );
+      await drawn(page);
       const told = await toldOnWall();
       const faults = await cutWords(page);
       if (urgentTold(told) !== urgent || (urgent > 0 && told.boxes === 0))
@@ -182,4 +184,29 @@ describe("C14 with five urgent matters at once", () => {
   ] as const)("at %s no word of an alert is cut or covered, and none is left out", async (_, size) => {
     expect(await lookAround(size, URGENT)).toEqual([]);
   });
+});
+
+describe("C14 when nothing is heard from the server", () => {
+  it.each([
+    ["24 in at 2 m", 61, 2],
+    ["43 in at 6 m", 109, 6],
+  ] as const)(
+    "what is said of it across the top of a wall of %s is whole",
+    async (_, diagonalCm, farthestM) => {
+      const { page, air } = wall;
+      air.mend();
+      await page.locator(".stale-line").waitFor({ state: "detached" });
+      await kitchen().send(lead, { type: "set-kitchen", settings: { wall: { diagonalCm, farthestM } } });
+      await expect.poll(() => heardSeat, { interval: 5 }).toBe(JSON.stringify({ diagonalCm, farthestM }));
+      air.cut();
+      await page.locator(".stale-line").waitFor();
+      for (const size of [WALL, LARGE_WALL, PORTRAIT]) {
+        await page.setViewportSize(size);
+        await drawn(page);
+        expect(await cutWords(page)).toEqual([]);
+        if (process.env["PICTURES"])
+          await page.screenshot({ path: `${process.env["PICTURES"]}/stale-${size.width}-${diagonalCm}.png` });
+      }
+    },
+  );
 });
