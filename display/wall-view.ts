@@ -61,7 +61,7 @@ export interface WallView {
 }
 
 const MIN_MS = 60_000;
-const MORE_ALERTS_LINES = 2;
+const MORE_ALERTS_LINES = 3;
 
 const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
 const emptyWall = (): WallShown => ({

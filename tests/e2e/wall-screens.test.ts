@@ -1,5 +1,6 @@
 import type { Page } from "playwright";
 import { beforeAll, describe, expect, it } from "vitest";
+import type { Change } from "#shared/protocol.ts";
 import { LARGE_WALL, WALL } from "../support/browser.ts";
 import { nameless } from "../support/browser-audit.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
@@ -9,9 +10,20 @@ const kitchen = useKitchen("file");
 
 const TRAYS = 300;
 const MIN_MS = 60_000;
-/** An empty change, once a second, is shorter; one with anything in it is longer. */
-const HEARTBEAT_BYTES = 200;
 const TICKS = 2;
+/** The least of so many: what else the machine does only ever adds. */
+const SPELLS = 3;
+/** A machine that is busy with something else takes its time over 300 trays. */
+const PATIENCE_MS = 180_000;
+
+/** Of a frame from the live socket: whether anything but time went by. An empty change comes every second. */
+function tellsAnything(frame: string): boolean {
+  const [, json] = /^\d+\/live,(\[.*)$/s.exec(frame) ?? [];
+  if (json === undefined) return false;
+  const [name, change] = JSON.parse(json) as [string, Partial<Change>];
+  if (name !== "change") return true;
+  return [change.events?.length ?? 0, change.forecasts, change.presence, change.unsaved].some(Boolean);
+}
 
 let wall: JoinedScreen;
 let seat: { diagonalCm: number; farthestM: number };
@@ -48,29 +60,35 @@ beforeAll(async () => {
 const letBe = (page: Page, lengthMs: number): Promise<unknown> =>
   page.evaluate((lengthMs) => new Promise((resolve) => setTimeout(resolve, lengthMs)), lengthMs);
 
-it(`a second's tick over ${TRAYS} trays costs the wall less than half of drawing it anew`, async () => {
-  const { page } = wall;
-  let heard = 0;
-  page.on("websocket", (socket) =>
-    socket.on("framereceived", ({ payload }) => {
-      if (payload.length > HEARTBEAT_BYTES) heard += 1;
-    }),
-  );
-  await page.reload();
-  await page.locator(".pill").first().waitFor();
-  const measureMs = await openMeter(page);
+it(
+  `a second's tick over ${TRAYS} trays costs the wall less than half of drawing it anew`,
+  async () => {
+    const { page } = wall;
+    let heard = 0;
+    page.on("websocket", (socket) =>
+      socket.on("framereceived", ({ payload }) => {
+        if (tellsAnything(String(payload))) heard += 1;
+      }),
+    );
+    await page.reload();
+    await page.locator(".pill").first().waitFor();
+    const measureMs = await openMeter(page);
 
-  // Spells in which nothing happened in the kitchen, and so nothing but time went by on the wall.
-  const ticksMs: number[] = [];
-  while (ticksMs.length < 3) {
-    const before = heard;
-    const spellMs = await measureMs(() => letBe(page, TICKS * 1000));
-    if (heard === before) ticksMs.push(spellMs);
-  }
-  const anewMs = await measureMs(() => drawAnew(page, TICKS));
-  expect(Math.min(...ticksMs)).toBeGreaterThan(0);
-  expect(Math.min(...ticksMs)).toBeLessThan(anewMs / 2);
-});
+    // Spells in which nothing happened in the kitchen, and so nothing but time went by on the wall.
+    const ticksMs: number[] = [];
+    while (ticksMs.length < SPELLS) {
+      const before = heard;
+      const spellMs = await measureMs(() => letBe(page, TICKS * 1000));
+      if (heard === before) ticksMs.push(spellMs);
+    }
+    const anewMs: number[] = [];
+    while (anewMs.length < SPELLS) anewMs.push(await measureMs(() => drawAnew(page, TICKS)));
+    expect(heard).toBeGreaterThan(0);
+    expect(Math.min(...ticksMs)).toBeGreaterThan(0);
+    expect(Math.min(...ticksMs)).toBeLessThan(Math.min(...anewMs) / 2);
+  },
+  PATIENCE_MS,
+);
 
 describe.each([
   ["1920 × 1080", WALL],

@@ -204,8 +204,6 @@ describe("C14 when nothing is heard from the server", () => {
         await page.setViewportSize(size);
         await drawn(page);
         expect(await cutWords(page)).toEqual([]);
-        if (process.env["PICTURES"])
-          await page.screenshot({ path: `${process.env["PICTURES"]}/stale-${size.width}-${diagonalCm}.png` });
       }
     },
   );

@@ -2,7 +2,7 @@ import type { Page } from "playwright";
 import type { Finding } from "./browser-audit.ts";
 
 /** Words that must be read whole: alerts, what is counted of them, tiles, tray numbers on pills, what is wrong across the top. */
-const WHOLE = ".alert, .alerts .more, .tile, .pill b, .stale-line";
+const WHOLE = ".alert, .alerts .more, .tile, .pill b, .stale-line, .live p";
 /** What must stand clear of each other. */
 const BOXES =
   ".alert, .alerts .more, .tile, .hands > .more, .hands > .tools, .hands > .heading, .orders, .top";
