@@ -99,7 +99,17 @@ function Joined(
     <Switch
       fallback={
         <main class="join">
-          <p>{outdatedWhy(board.connection()) ?? "Waiting for the kitchen's server…"}</p>
+          <Show when={outdatedWhy(board.connection())} fallback={<p>Waiting for the kitchen's server…</p>}>
+            {(why) => (
+              <form onSubmit={(event) => event.preventDefault()}>
+                <h1>{why()}</h1>
+                <p>It has reloaded itself once, and that did not help.</p>
+                <button type="button" onClick={() => props.window.location.reload()}>
+                  Reload
+                </button>
+              </form>
+            )}
+          </Show>
         </main>
       }
     >
