@@ -1,3 +1,4 @@
+import { decimalOf } from "#shared/decimal.ts";
 import { READING_RANGE } from "#shared/drying/readings.ts";
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
 import { ok, type Outcome, refused } from "#shared/outcome.ts";
@@ -100,8 +101,6 @@ function measured(
   });
 }
 
-const DECIMAL = /^\s*[+-]?(\d+\.?\d*|\.\d+)\s*$/;
-
 /** A number, or decimal text, within its range. */
 function figure(
   body: unknown,
@@ -111,17 +110,22 @@ function figure(
   unit: string,
 ): Outcome<number, string> {
   const raw = at(body, path);
-  const value = typeof raw === "string" && DECIMAL.test(raw) ? Number(raw) : raw;
+  const value = typeof raw === "string" ? decimalOf(raw) : raw;
   if (typeof value === "number" && value >= min && value <= max) return ok(value);
   return refused(`${path} must be ${min} to ${max} ${unit}: it is ${shown(raw)}.`);
 }
 
+/** An ISO 8601 moment with its zone is shorter than this. */
+const MOMENT_MOST = 40;
 /** Numbers below this are seconds: as milliseconds they would lie before March 1973. */
 const SECONDS_BELOW = 1e11;
 
 function momentOf(time: unknown): number | undefined {
   if (typeof time === "number") return Math.round(time < SECONDS_BELOW ? time * 1000 : time);
-  const isZoned = typeof time === "string" && /^\d{4}-\d\d-\d\dT[\d:.]+(Z|[+-]\d\d:?\d\d)$/.test(time);
+  const isZoned =
+    typeof time === "string" &&
+    time.length <= MOMENT_MOST &&
+    /^\d{4}-\d\d-\d\dT[\d:.]+(Z|[+-]\d\d:?\d\d)$/.test(time);
   const atMs = isZoned ? Date.parse(time) : Number.NaN;
   return Number.isNaN(atMs) ? undefined : atMs;
 }

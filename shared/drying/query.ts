@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { decimalOf } from "../decimal.ts";
 import { type BadField, between, parse } from "../fields.ts";
 import type { Outcome } from "../outcome.ts";
 import type { Air, AirSpell } from "./air.ts";
@@ -16,7 +17,7 @@ export const QUERY_RANGE = {
   waterPct: { min: 8, max: 35, unit: "% water" },
 } as const;
 
-const decimal = v.pipe(v.string(), v.trim(), v.regex(/^[+-]?(\d+\.?\d*|\.\d+)$/), v.transform(Number));
+const decimal = v.pipe(v.string(), v.transform(decimalOf), v.number());
 
 const figure = (name: keyof typeof QUERY_RANGE) => {
   const { min, max, unit } = QUERY_RANGE[name];
