@@ -1,89 +1,30 @@
-import { For, Show, createEffect, createMemo, untrack } from "solid-js";
-import { createSounder } from "#shared/client/sounder.ts";
-import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
-import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
-import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
+import { Show, createMemo } from "solid-js";
+import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
-import { formatStopwatch } from "#shared/units.ts";
-import { isOfHeat } from "./heat-words.ts";
-import { usePhone } from "./phone.tsx";
+import { AlertCards } from "./alert-card.tsx";
+import { isSeen } from "./alerts-shown.ts";
+import { SeenAlerts } from "./seen-alerts.tsx";
 
-const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
-/** Acknowledged prompts stay as a line; more than this many would push the work off the screen. */
+/** More prompts than this would push the work off the screen. */
 const SHOWN = 3;
 /** Runs of tray numbers that keep to one line. */
 const MOST_RUNS = 3;
-const isSeen = ({ acknowledged }: StandingAlert): boolean => acknowledged !== undefined;
 /** Over a heat timer its own clock comes first: others are lines, and those beyond these are named in one more. */
 const SHOWN_OVER_HEAT = 2;
 
-/**
- * What is abnormal and for this person: on top of every screen, and in the ear. Over a heat timer only what is urgent
- * elsewhere, and other trays' heat: the timer itself says what is wrong with its own tray. Room lists them all by itself.
- */
-export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean }) {
-  const { board, alarm } = usePhone();
-  const isOverHeat = (): boolean => props.heatOf !== undefined;
-  const most = (): number => (isOverHeat() ? SHOWN_OVER_HEAT : SHOWN);
-  // The server carries the alarms. When nothing is heard from it, this phone warns of its holder's heat by itself.
-  const alerts = createMemo(() =>
-    board.connection().is === "live"
-      ? Object.values(board.kitchen().alerts)
-      : alertsAlone(board.kitchen(), board.me.personId, board.nowMs()),
-  );
-  const mine = createMemo(() =>
-    alerts()
-      .filter((alert) => forPerson(alert, board.me.personId, board.role()))
-      .toSorted(
-        (a, b) =>
-          RANK[a.class] - RANK[b.class] ||
-          (isOverHeat() ? Number(isSeen(a)) - Number(isSeen(b)) : 0) ||
-          b.raisedAtMs - a.raisedAtMs,
-      ),
-  );
-  const shown = createMemo(() =>
-    mine().filter(
-      (alert) =>
-        isShown(alert, board.nowMs()) &&
-        (props.heatOf === undefined ||
-          ((alert.class === "urgent" || isOfHeat(alert)) && alert.trayNumber !== props.heatOf)),
-    ),
-  );
-
+/** Over a heat's clock: other trays' heat and what else is urgent, a line each, above the page. Room lists them all by itself. */
+export function AlertsOverHeat(props: { alerts: readonly StandingAlert[] }) {
   const moreWords = createMemo(() => {
-    const left = shown().slice(most());
+    const left = props.alerts.slice(SHOWN_OVER_HEAT);
     const numbers = left.flatMap(({ trayNumber }) => trayNumber ?? []);
-    if (!isOverHeat() || numbers.length === 0) return `and ${left.length} more: see Room`;
-    return `and ${left.length} more: ${sayNumbers(numbers, MOST_RUNS)}, see Room`;
+    const which = numbers.length === 0 ? "" : ` ${sayNumbers(numbers, MOST_RUNS)},`;
+    return `and ${left.length} more:${which} see Room`;
   });
-
-  const sounder = createSounder((kind) => alarm.play(kind));
-  createEffect(() => {
-    const [told, nowMs, speed] = [mine(), board.nowMs(), board.speed()];
-    untrack(() => sounder(told, nowMs, speed));
-  });
-
   return (
-    <Show when={shown().length > 0 && !props.isRoom}>
-      <section class="alerts" data-over-heat={isOverHeat()} aria-label="Alerts" aria-live="assertive">
-        <For
-          each={shown()
-            .slice(0, most())
-            .map((alert) => alert.key)}
-        >
-          {(key) => (
-            <Show when={mine().find((alert) => alert.key === key)}>
-              {(alert) => (
-                <AlertCard
-                  alert={alert()}
-                  isAlone={board.kitchen().alerts[key] === undefined}
-                  isLine={isOverHeat()}
-                />
-              )}
-            </Show>
-          )}
-        </For>
-        <Show when={shown().length > most()}>
+    <Show when={props.alerts.length > 0}>
+      <section class="alerts" data-over-heat="true" aria-label="Alerts" aria-live="assertive">
+        <AlertCards alerts={props.alerts.slice(0, SHOWN_OVER_HEAT)} isLine />
+        <Show when={props.alerts.length > SHOWN_OVER_HEAT}>
           <p class="more">{moreWords()}</p>
         </Show>
       </section>
@@ -91,77 +32,26 @@ export function AlertBar(props: { heatOf: number | undefined; isRoom: boolean })
   );
 }
 
-/**
- * `isAlone`: this screen's own warning, which no one else sees and which clears with its cause. `isLine`: tray, matter, clock
- * and Seen, no more; the rest is on the card in Room.
- */
-export function AlertCard(props: { alert: StandingAlert; isAlone?: boolean; isLine?: boolean }) {
-  const { board, act } = usePhone();
-  const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
-  /** The tool that was left on: said off, or said in use, the alert clears. */
-  const leftOn = () => (props.alert.kind === "tool-left-on" ? props.alert.toolId : undefined);
-  const where = (number: number): string =>
-    board.kitchen().trays[props.alert.trayId ?? ""]?.standing.stage === "heat-set"
-      ? `#/t/${number}/heat`
-      : `#/t/${number}`;
-  const who = (): string => {
-    const by = props.alert.acknowledged?.by;
-    return by === board.me.personId ? "you" : (board.kitchen().people[by ?? ""]?.name ?? "someone");
-  };
+/** On the page: what is not urgent, and in one line what was seen already, unless that is pinned above it. */
+export function AlertBar(props: { alerts: readonly StandingAlert[] }) {
+  const prompts = createMemo(() =>
+    props.alerts.filter((alert) => !isSeen(alert) && alert.class !== "urgent"),
+  );
+  const seen = createMemo(() => {
+    const seen = props.alerts.filter(isSeen);
+    return seen.some((alert) => alert.class === "urgent") ? [] : seen;
+  });
   return (
-    <article class="alert" data-class={props.alert.class} data-seen={acknowledged()}>
-      <Show when={props.alert.trayNumber}>
-        {(number) => (
-          <a class="alert-number" href={where(number())} aria-label={`Tray ${number()}`}>
-            {number()}
-          </a>
-        )}
-      </Show>
-      <div class="alert-words">
-        <strong>{props.alert.what}</strong>
-        <Show when={props.isLine !== true && (!acknowledged() || props.alert.class === "urgent")}>
-          <span>{props.alert.todo}</span>
+    <Show when={prompts().length + seen().length > 0}>
+      <section class="alerts" aria-label="Alerts" aria-live="polite">
+        <AlertCards alerts={prompts().slice(0, SHOWN)} />
+        <Show when={prompts().length > SHOWN}>
+          <p class="more">and {prompts().length - SHOWN} more: see Room</p>
         </Show>
-        <Show when={acknowledged()}>
-          <span>
-            seen by {who()}
-            {props.isLine === true ? "" : ": it clears by itself"}
-          </span>
+        <Show when={seen().length > 0}>
+          <SeenAlerts alerts={seen()} />
         </Show>
-      </div>
-      <Show when={props.alert.class === "urgent" && props.alert.sinceMs}>
-        {(sinceMs) => <time class="alert-count">{formatStopwatch((board.nowMs() - sinceMs()) / 1000)}</time>}
-      </Show>
-      <Show when={props.isLine !== true && leftOn()} keyed>
-        {(toolId) => (
-          <div class="alert-acts">
-            <button type="button" onClick={() => act({ type: "tool-off", toolId }, "Tool off")}>
-              It is off
-            </button>
-            <button
-              type="button"
-              onClick={() => act({ type: "tool-still-in-use", toolId }, "Tool still in use")}
-            >
-              Still in use
-            </button>
-          </div>
-        )}
-      </Show>
-      <Show when={!acknowledged() && props.isAlone !== true}>
-        <div class="alert-acts">
-          <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
-            Seen
-          </button>
-          <Show when={props.isLine !== true && mayPutOff(props.alert)}>
-            <button
-              type="button"
-              onClick={() => act({ type: "put-off-alert", key: props.alert.key, minutes: 10 })}
-            >
-              In 10 min
-            </button>
-          </Show>
-        </div>
-      </Show>
-    </article>
+      </section>
+    </Show>
   );
 }

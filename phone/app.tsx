@@ -1,6 +1,18 @@
-import { Match, Show, Switch, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
+import {
+  Match,
+  Show,
+  Switch,
+  createEffect,
+  createMemo,
+  createSignal,
+  on,
+  onCleanup,
+  onMount,
+} from "solid-js";
 import type { JSX } from "solid-js";
-import { AlertBar } from "./alert-bar.tsx";
+import { AlertBar, AlertsOverHeat } from "./alert-bar.tsx";
+import { AlertPins } from "./alert-pins.tsx";
+import { createShownAlerts } from "./alerts-shown.ts";
 import { DayScreen } from "./day.tsx";
 import { Designs } from "./designs.tsx";
 import { HeatScreen } from "./heat-screen.tsx";
@@ -14,12 +26,13 @@ import { OrderScreen } from "./order.tsx";
 import { Orders } from "./orders.tsx";
 import { PhoneContext, usePhone } from "./phone.tsx";
 import type { Phone } from "./phone.tsx";
+import { watchPage } from "./page-scroll.ts";
 import { Places } from "./places.tsx";
 import { QuestionSheet } from "./question.tsx";
 import { Refusals } from "./refusals.tsx";
 import { Room } from "./room.tsx";
 import { SetUp } from "./set-up.tsx";
-import { LostBar, Status } from "./status.tsx";
+import { LostBar, ProblemBar, Status } from "./status.tsx";
 import { Tabs } from "./tabs.tsx";
 import { ToastBar } from "./toast.tsx";
 import { ToolsEditor } from "./tools.tsx";
@@ -27,7 +40,7 @@ import { TrayScreen } from "./tray.tsx";
 import { TrustScreen } from "./trust.tsx";
 import { Trays } from "./trays.tsx";
 
-/** The phone: a head that says whether it is live, alerts, one screen, the toast, the tabs. */
+/** The phone: urgent alerts, a page that scrolls between them and the foot, the toast, the tabs. Nothing lies over the page. */
 export function App(props: { phone: Phone }) {
   return (
     <PhoneContext.Provider value={props.phone}>
@@ -59,6 +72,17 @@ function Frame() {
       (tray) => tray.number === Number(number) && tray.standing.stage === "heat-set",
     );
   });
+  const isRoom = (): boolean => path()[0] === "room";
+  const alerts = createShownAlerts(() => (underHeat() ? Number(path()[1]) : undefined));
+  const [isShort, setShort] = createSignal(false);
+  const hasTabs = (): boolean => !isHeat() && path()[0] !== "set-up";
+  let page: HTMLDivElement | undefined;
+  onMount(() => page !== undefined && onCleanup(watchPage(page, setShort)));
+  createEffect(
+    on(path, () => {
+      if (page !== undefined) page.scrollTop = 0;
+    }),
+  );
   const isSeen = createSeen(document);
   createEffect(() => board.sayCanAlert(alarm.canSound() && isSeen()));
   createEffect(() => {
@@ -72,26 +96,43 @@ function Frame() {
       data-heat={isHeat()}
       data-stale={board.connection().is !== "live"}
     >
-      <header class="top">
-        <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
-          {(parent) => (
-            <a class="back" href={`#/${parent().path}`}>
-              <span aria-hidden="true">‹</span>
-              {underHeat() ? <strong>Heat-set · tray {path()[1]}</strong> : parent().name}
-            </a>
-          )}
-        </Show>
-        <Status />
-      </header>
-      <LostBar />
-      <AlertBar heatOf={underHeat() ? Number(path()[1]) : undefined} isRoom={path()[0] === "room"} />
-      <Refusals />
-      <Show when={board.known()} fallback={<Finding />}>
-        <Screen />
+      <ProblemBar />
+      <Show when={underHeat()} fallback={<AlertPins alerts={alerts()} isRoom={isRoom()} />}>
+        <AlertsOverHeat alerts={alerts()} />
       </Show>
+      <div class="page" ref={page}>
+        <header class="top">
+          <Show when={parent()} fallback={<strong>{board.me.name}</strong>}>
+            {(parent) => (
+              <a class="back" href={`#/${parent().path}`}>
+                <span aria-hidden="true">‹</span>
+                {underHeat() ? <strong>Heat-set · tray {path()[1]}</strong> : parent().name}
+              </a>
+            )}
+          </Show>
+          <Status />
+        </header>
+        {/* Below it would lie between the clock and the thumb on "stop", and move that. */}
+        <Show when={isHeat()}>
+          <ToastBar />
+        </Show>
+        <LostBar />
+        <Show when={!underHeat() && !isRoom()}>
+          <AlertBar alerts={alerts()} />
+        </Show>
+        <Refusals />
+        <Show when={board.known()} fallback={<Finding />}>
+          <Screen />
+        </Show>
+        <Show when={isShort() && hasTabs()}>
+          <Tabs />
+        </Show>
+      </div>
       <div class="foot">
-        <ToastBar />
-        <Show when={!isHeat() && path()[0] !== "set-up"}>
+        <Show when={!isHeat()}>
+          <ToastBar />
+        </Show>
+        <Show when={!isShort() && hasTabs()}>
           <Tabs />
         </Show>
       </div>

@@ -30,7 +30,11 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const settled = createSettled(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
   const whenSettled = (run: () => void) => (): void => void (settled() && run());
   // It begins at the end of a long card: the clock is at the top.
-  onMount(() => window.scrollTo(0, 0));
+  let main: HTMLElement | undefined;
+  onMount(() => {
+    const page = main?.closest(".page");
+    if (page) page.scrollTop = 0;
+  });
   // What was said of this tray's heat before is no news over this one's clock, and its undo no button there.
   createEffect(
     on(
@@ -55,7 +59,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
     });
   }
   return (
-    <main class="heat" data-past={isPast()}>
+    <main ref={main} class="heat" data-past={isPast()}>
       <div class="heat-head">
         <p>
           <Show when={byCookie()}>

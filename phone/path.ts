@@ -14,10 +14,7 @@ export const pathOf = (hash: string): Path =>
 /** The path as a signal, for as long as its owner lives. */
 export function createPath(window: Window): Accessor<Path> {
   const [path, setPath] = createSignal(pathOf(window.location.hash));
-  const look = (): void => {
-    setPath(pathOf(window.location.hash));
-    window.scrollTo(0, 0);
-  };
+  const look = (): void => void setPath(pathOf(window.location.hash));
   window.addEventListener("hashchange", look);
   onCleanup(() => window.removeEventListener("hashchange", look));
   return path;

@@ -1,7 +1,7 @@
 import { For, Show, createMemo } from "solid-js";
 import { sortedByName } from "#shared/kitchen/by-name.ts";
 import { forPerson } from "#shared/kitchen/alerts.ts";
-import { AlertCard } from "./alert-bar.tsx";
+import { AlertCard } from "./alert-card.tsx";
 import { AlertMeans } from "./alert-means.tsx";
 import { Choice } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";

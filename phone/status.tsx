@@ -41,6 +41,24 @@ export function Status() {
   );
 }
 
+/** What the server cannot check: above the page like what is urgent, since an alert may be missing for it. */
+export function ProblemBar() {
+  const { board } = usePhone();
+  return (
+    <Show when={board.connection().is === "live" && board.problems().length > 0}>
+      <div class="problems">
+        <For each={board.problems()}>
+          {(problem) => (
+            <section class="lost-bar" role="alert">
+              <strong>{problem}</strong>
+            </section>
+          )}
+        </For>
+      </div>
+    </Show>
+  );
+}
+
 /** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {
   const { board, zone } = usePhone();
@@ -55,15 +73,6 @@ export function LostBar() {
             can. Alarms go on. Is its disk full?
           </span>
         </section>
-      </Show>
-      <Show when={board.connection().is === "live"}>
-        <For each={board.problems()}>
-          {(problem) => (
-            <section class="lost-bar" role="alert">
-              <strong>{problem}</strong>
-            </section>
-          )}
-        </For>
       </Show>
       <Show when={outdatedWhy(board.connection())}>
         {(why) => (

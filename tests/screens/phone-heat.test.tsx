@@ -121,6 +121,44 @@ it("C8 C9 an alert of heat is seen and never put off, and sends no finger into t
   expect(acts).toEqual([["Seen"], ["Seen", "In 10 min"]]);
 });
 
+describe("C15 alerts that were seen", () => {
+  const seen = { acknowledged: { by: id<PersonId>("wren"), atMs: 0 } };
+  const board = (...changes: Partial<StandingAlert>[]): BusyBoard => {
+    const on = alerted(
+      { kind: "bubbles-last-chance", trayNumber: 18, todo: "Prick them" },
+      { kind: "heat-running-long", trayNumber: 7, todo: "Take it out" },
+    );
+    const alerts = Object.entries(on.kitchen.alerts).map(([key, alert], k) => [
+      key,
+      { ...alert, ...changes[k] },
+    ]);
+    return { ...on, kitchen: { ...on.kitchen, alerts: Object.fromEntries(alerts) as Kitchen["alerts"] } };
+  };
+
+  it("fold into one line on the page, what is not seen stays a card", async () => {
+    const { container } = await aPhone("#/", { on: board(seen, {}) });
+    expect(texts(container, ".page .seen-alerts summary")).toEqual(["1 alert seen: about 18, tray 18"]);
+    expect(texts(container, ".page .alerts > .alert .alert-words")).toEqual(["About 7Take it out"]);
+    expect(container.querySelector(".pinned")).toBeNull();
+  });
+
+  it("are pinned in that line where one is urgent, and none is on the page", async () => {
+    const { container } = await aPhone("#/", { on: board(seen, { ...seen, class: "urgent" }) });
+    expect(texts(container, ".pinned > .seen-alerts summary")).toEqual([
+      "2 alerts seen: about 7, tray 7; about 18, tray 18",
+    ]);
+    expect(container.querySelector(".page .alerts")).toBeNull();
+  });
+
+  it("an urgent one that is not seen is pinned whole, in Room as well", async () => {
+    for (const hash of ["#/", "#/room"]) {
+      const { container, unmount } = await aPhone(hash, { on: board({}, { class: "urgent" }) });
+      expect(texts(container, ".pinned > .alert .alert-words")).toEqual(["About 7Take it out"]);
+      unmount();
+    }
+  });
+});
+
 describe("the words of a heat", () => {
   it("C9 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
     expect(touchWords("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");

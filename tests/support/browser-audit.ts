@@ -28,7 +28,11 @@ export const lowTargets = (page: Page, leastPx: number, leastActPx: number): Pro
 export const sideways = (page: Page): Promise<Finding[]> =>
   page.evaluate(() => {
     const width = document.documentElement.clientWidth;
-    const scrollers = [document.documentElement, document.body, ...document.querySelectorAll("dialog, main")];
+    const scrollers = [
+      document.documentElement,
+      document.body,
+      ...document.querySelectorAll("dialog, main, .page, .alerts"),
+    ];
     const scrolling = scrollers
       .filter((one) => one.scrollWidth > one.clientWidth + 1)
       .map((one) => `${one.tagName} scrolls sideways: ${one.scrollWidth} px in ${one.clientWidth}`);
