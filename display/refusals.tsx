@@ -8,7 +8,7 @@ import { clockTime } from "#shared/kitchen/wording.ts";
 /** More of them at once would cover the board; the next comes when one has been read. */
 const SHOWN = 2;
 
-/** What was tapped on this bench and refused afterwards: each stays until someone has read it. */
+/** What was tapped on this bench and refused afterwards, or may be gone with a log put back: each stays until someone has read it. */
 export function Refusals(props: { board: Board }): JSX.Element {
   const refused = createMemo(() => refusedOf(props.board.outbox()));
   const subject = ({ command }: RefusedItem): string => {
@@ -20,6 +20,17 @@ export function Refusals(props: { board: Board }): JSX.Element {
   };
   return (
     <>
+      <Show when={props.board.wasReplaced()}>
+        <section class="refusal" role="alert">
+          <p>
+            <strong>The kitchen was put back to an earlier copy</strong> What was done after it is not on the
+            board.
+          </p>
+          <button type="button" onClick={() => props.board.dismissReplaced()}>
+            Understood
+          </button>
+        </section>
+      </Show>
       <For each={refused().slice(0, SHOWN)}>
         {(item) => (
           <section class="refusal" role="alert">

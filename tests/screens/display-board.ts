@@ -16,6 +16,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
   const [cannotSave, setCannotSave] = createSignal(false);
   const [problems, setProblems] = createSignal<readonly string[]>([]);
   const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
+  const [wasReplaced, setWasReplaced] = createSignal(false);
   const wishes: Wish[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
     deviceId: `d${n}`,
@@ -31,8 +32,8 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     presence: () => ({ devices }),
     practice,
     connection,
-    wasReplaced: () => false,
-    dismissReplaced: () => undefined,
+    wasReplaced,
+    dismissReplaced: () => setWasReplaced(false),
     cannotSave,
     problems,
     heardAtMs,
@@ -62,6 +63,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     setPractice,
     setProblems,
     setCannotSave,
+    setWasReplaced,
     setOutbox,
   };
 }

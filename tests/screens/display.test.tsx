@@ -284,6 +284,14 @@ describe("a bench", () => {
     expect(texts("p.refusal")).toEqual([]);
   });
 
+  it("P10 a bench says that the kitchen was put back, until someone has read it", () => {
+    const { texts, setWasReplaced } = show(normalKitchen(), { isBench: true });
+    setWasReplaced(true);
+    expect(texts(".refusal strong")).toEqual(["The kitchen was put back to an earlier copy"]);
+    fireEvent.click(screen.getByRole("button", { name: "Understood" }));
+    expect(texts(".refusal")).toEqual([]);
+  });
+
   it("an undo that is refused says why", async () => {
     const refusal = {
       ok: false as const,
