@@ -8,6 +8,7 @@ import type { Kitchen } from "#shared/kitchen/state.ts";
 import { KITCHEN } from "./actor.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
+import { deviceLimits } from "./device-limits.ts";
 import { openDevices } from "./devices.ts";
 import type { EventLog } from "./event-log.ts";
 import { createForecaster } from "./forecaster.ts";
@@ -112,7 +113,19 @@ export async function createApp(deps: AppDeps): Promise<App> {
   if (deps.clockProblem !== undefined) health.watch(deps.clockProblem);
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice, problems });
   const hosts = hostRule(deps.hostNames);
-  const gateway = createGateway({ http, board, service, devices, presence, clock, timers, hosts, report });
+  const limits = deviceLimits(service.kitchen, clock.realMs);
+  const gateway = createGateway({
+    http,
+    board,
+    service,
+    devices,
+    presence,
+    clock,
+    timers,
+    hosts,
+    limits,
+    report,
+  });
   service.onCommitted(({ events }) => forecaster.touch(events));
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,

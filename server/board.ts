@@ -17,6 +17,8 @@ export interface BoardDeps {
 /** What screens are sent, put together from the service, the forecasts and who is here. */
 export interface Board {
   snapshot: () => Snapshot;
+  /** What a snapshot is made of: while each part is the same, so is the snapshot, but for the time. */
+  version: () => readonly unknown[];
   /** A change at the present sequence number: the heartbeat when nothing is given. */
   change: (what?: Partial<Change>) => Change;
   /** What brings a screen at this point of this log up to now, or undefined when only a snapshot can. */
@@ -46,6 +48,13 @@ export function createBoard({ service, forecasts, presence, clock, isPractice, p
   });
   return {
     change,
+    version: () => [
+      service.epoch,
+      service.seq(),
+      service.kitchen(),
+      forecasts(),
+      JSON.stringify([presence.now(service.kitchen()), unsaved(), troubled()]),
+    ],
     snapshot: () => ({
       protocol: PROTOCOL_VERSION,
       epoch: service.epoch,

@@ -8,11 +8,11 @@ import { Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/proto
 import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
+import { type DeviceLimits, SOCKETS_A_DEVICE } from "./device-limits.ts";
 import { type Device, type Devices, roleOf } from "./devices.ts";
 import type { HostRule } from "./http/hosts.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
-import { tokenBucket } from "./token-bucket.ts";
 
 export interface GatewayDeps {
   http: HttpServer;
@@ -23,6 +23,7 @@ export interface GatewayDeps {
   clock: Clock;
   timers: Timers;
   hosts: HostRule;
+  limits: DeviceLimits;
   report: KitchenServiceDeps["report"];
 }
 
@@ -47,11 +48,11 @@ const HEARTBEAT_MS = 1000;
 const HELLO_WITHIN_MS = 250;
 const PRESENCE_AFTER_MS = 50;
 const SOCKETS_MOST = 500;
-/** Messages a screen may send: a burst, then so many a second. A hello weighs more, as it may cost a snapshot. */
-const RATE = { burst: 300, perS: 40, hello: 20 } as const;
+/** A hello weighs as much as so many taps, as it may cost a snapshot. */
+const HELLO_COST = 20;
 
 export function createGateway(deps: GatewayDeps): Gateway {
-  const { board, service, devices, presence, clock, timers } = deps;
+  const { board, service, devices, presence, clock, timers, limits } = deps;
   const io = new Server<UpEvents, DownEvents, DefaultEventsMap, { device: Device }>(deps.http, {
     transports: ["websocket"],
     serveClient: false,
@@ -84,7 +85,8 @@ export function createGateway(deps: GatewayDeps): Gateway {
     const device = typeof token === "string" ? devices.byToken(token) : undefined;
     if (device === undefined)
       return next(new Error("This screen has not joined, or was told to leave: join again."));
-    if (live.sockets.size >= SOCKETS_MOST) return next(new Error("Too many screens are connected."));
+    if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device))
+      return next(new Error("Too many screens are connected."));
     // A page that gives no version is older than the question. It can only be told by a snapshot: see `attach`.
     if (protocol !== undefined && protocol !== PROTOCOL_VERSION) return next(outdated(protocol));
     socket.data.device = device;
@@ -101,12 +103,12 @@ export function createGateway(deps: GatewayDeps): Gateway {
 
   function attach(socket: LiveSocket): void {
     const { device } = socket.data;
+    closeOldest(device);
     if (socket.handshake.auth["protocol"] === undefined) {
       // Such a page reloads itself at a snapshot of another version. It is told of no change, and its taps stay in its outbox.
       socket.emit("snapshot", board.snapshot());
       return;
     }
-    const bucket = tokenBucket(RATE.burst, RATE.perS, clock.realMs);
     const arrive = (canAlert: boolean): void => {
       presence.came(socket.id, device, canAlert);
       tellPresence();
@@ -138,7 +140,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
       "hello",
       guarded(async (raw) => {
         const hello = v.safeParse(Hello, raw);
-        if (!hello.success || !bucket.take(RATE.hello)) return;
+        if (!hello.success || !limits.take(device, HELLO_COST)) return;
         stopWaiting();
         arrive(hello.output.canAlert);
         await start(socket, hello.output);
@@ -148,18 +150,25 @@ export function createGateway(deps: GatewayDeps): Gateway {
       "clock",
       guarded((answer) => {
         const receivedMs = clock.realMs();
-        if (typeof answer === "function" && bucket.take(1)) answer({ receivedMs, sentMs: clock.realMs() });
+        if (typeof answer === "function" && limits.take(device, 1))
+          answer({ receivedMs, sentMs: clock.realMs() });
       }),
     );
     socket.on(
       "command",
       guarded(async (raw, answer) => {
         // What is not answered is sent again, later: just what a screen that sends too much should do.
-        if (!bucket.take(1)) return;
+        if (!limits.take(device, 1)) return;
         const given = await decided(raw, device);
         if (given !== undefined && typeof answer === "function") answer(given);
       }),
     );
+  }
+
+  /** The newest stays: it is the page that someone has just opened, where an old one may be forgotten in the background. */
+  function closeOldest({ deviceId }: Device): void {
+    const own = [...live.sockets.values()].filter(({ data }) => data.device?.deviceId === deviceId);
+    for (const socket of own.slice(0, -SOCKETS_A_DEVICE)) socket.disconnect(true);
   }
 
   async function start(socket: LiveSocket, held: HeldPoint): Promise<void> {
@@ -214,6 +223,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
   return {
     publish: (forecasts) => tell(board.change({ forecasts })),
     drop: (deviceId) => {
+      limits.forget(deviceId);
       for (const socket of live.sockets.values())
         if (socket.data.device.deviceId === deviceId) socket.disconnect(true);
     },

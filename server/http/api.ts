@@ -14,6 +14,7 @@ import { type EventLog, readAll } from "../event-log.ts";
 import type { KitchenService } from "../kitchen-service.ts";
 import { takeReading } from "../readings.ts";
 import { type AdviceDeps, makeAdvice } from "./advice.ts";
+import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
 import { makeJoin } from "./join.ts";
@@ -76,9 +77,12 @@ export function apiRouter(deps: ApiDeps): Router {
   api.post("/join", wrongCodes(), async (request, response) => {
     response.json(await join(parsed(JoinRequest, request.body)));
   });
-  api.get("/board", (request, response) => {
+  const body = boardBody(board, deps.nowMs);
+  api.get("/board", async (request, response) => {
     asks(request);
-    response.json(board.snapshot());
+    response.type("json").vary("Accept-Encoding");
+    if (request.acceptsEncodings("gzip") === false) response.send(body.text());
+    else response.set("Content-Encoding", "gzip").send(await body.gzipped());
   });
   api.post("/commands", async (request, response) => {
     const { device, role } = asks(request);

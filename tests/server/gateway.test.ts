@@ -139,8 +139,10 @@ describe("what a screen is sent", () => {
   });
 
   test("P2 commands of many screens at once come as one change, and each is acknowledged", async () => {
+    const phones = await Promise.all(
+      Array.from({ length: 5 }, async (_, k) => readyScreen(await server.join(`Hand ${k}`))),
+    );
     const wall = await readyScreen(ida);
-    const phones = await Promise.all(Array.from({ length: 5 }, () => readyScreen(wren)));
     const before = server.app.service.seq();
     const taps = phones.flatMap((phone, k) =>
       Array.from({ length: 10 }, (_, n) => phone.command(flooded(10 * k + n + 1))),
@@ -305,6 +307,36 @@ describe("commands", () => {
     expect(answered.length).toBeLessThan(400);
     server.jump(5000);
     expect(await screen.command(flooded(2))).toMatchObject({ ok: true });
+  });
+
+  test("P13 more sockets give a device no more: what it may send is counted for all of them", async () => {
+    const own = [await readyScreen(wren), await readyScreen(wren), await readyScreen(wren)];
+    let answered = 0;
+    for (let k = 0; k < 450; k += 1)
+      own[k % 3]!.socket.emit("command", { commandId: `c${k}`, type: "fly" } as never, () => (answered += 1));
+    expect(await (await readyScreen(ida)).command(flooded(1))).toMatchObject({ ok: true });
+    expect(answered).toBeGreaterThan(100);
+    expect(answered).toBeLessThan(300);
+  });
+
+  test("P13 a device has four sockets at most: the oldest goes", async () => {
+    const own: TestSocket[] = [];
+    for (let k = 0; k < 5; k += 1) own.push(await readyScreen(wren));
+    await own[0]!.until(({ socket }) => !socket.connected);
+    expect(own.map(({ socket }) => socket.connected)).toEqual([false, true, true, true, true]);
+  });
+
+  test("P13 whoever holds heat is answered however much that phone sends, and a wall is told the board", async () => {
+    await server.command(ida.token, { commandId: "tool", type: "put-tool", tool: HOT_AIR });
+    await server.command(wren.token, { commandId: "on", type: "tool-on", toolId: HOT_AIR.id });
+    const holder = await readyScreen(wren);
+    for (let k = 0; k < 400; k += 1)
+      holder.socket.emit("command", { commandId: `c${k}`, type: "fly" } as never, () => undefined);
+    const off = { commandId: "off", type: "tool-off", toolId: HOT_AIR.id };
+    expect(await holder.command(off)).toMatchObject({ ok: true });
+    const wall = await readyScreen(await server.join("Wall", "wall"));
+    for (let k = 0; k < 40; k += 1) wall.hello({ canAlert: true });
+    await wall.until(({ snapshots }) => snapshots.length === 41);
   });
 
   test("P2 when the log cannot be written there is no answer, so that the screen sends it again", async () => {
