@@ -91,9 +91,9 @@ export function NumberField(props: {
     }
     const value = parsed();
     const unit = props.unit === undefined ? "" : ` ${props.unit}`;
-    const range = `${props.label} must be ${round(props.min)} to ${round(props.max)}${unit}`;
+    const range = `${props.label} must be ${least(props.min)} to ${most(props.max)}${unit}`;
     if (value === undefined)
-      return `${range}, written like ${props.isFractional === true ? "3.5 or 3 1/2" : "1500 or 3.5"}.`;
+      return `${range}, written like ${props.isFractional === true ? "3.5 or 3\u00a01/2" : "1500 or 3.5"}.`;
     return value >= props.min && value <= props.max ? form.faultOf(props.label) : `${range}.`;
   };
   const isUsable = (): boolean => {
@@ -140,7 +140,10 @@ const isSame = (value: number | undefined, typed: number | undefined | null, dig
   typed !== null &&
   Math.abs(value - typed) < 0.5 / 10 ** digits;
 
-const round = (value: number): number => Number(value.toFixed(2));
+/** A range's ends in hundredths, rounded inwards: what is told can be typed. */
+const inHundredths = (value: number): number => Number((value * 100).toFixed(6));
+const least = (value: number): number => Math.ceil(inHundredths(value)) / 100;
+const most = (value: number): number => Math.floor(inHundredths(value)) / 100;
 
 /** A temperature kept in °C, typed in what the kitchen reads. */
 export function TempField(props: {

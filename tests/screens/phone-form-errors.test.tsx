@@ -108,6 +108,18 @@ describe("a length is typed as people write it", () => {
     expect(field("Cookie, longest edge").inputMode).toBe("text");
   });
 
+  it("the ends of the range it must lie in can be typed as they are told", async () => {
+    await aPhone("#/designs", { person: "ida", on: withSettings({ units: "us" }) });
+    screen.getByRole("button", { name: /^Moon/ }).click();
+    fill("Cookie, longest edge", "0");
+    const told = screen.getByRole("alert").textContent ?? "";
+    const [least = "", most = ""] = [...told.matchAll(/\d+(\.\d+)?/g)].map(([end]) => end);
+    for (const end of [least, most]) {
+      fill("Cookie, longest edge", end);
+      expect([end, screen.queryByRole("alert")]).toEqual([end, null]);
+    }
+  });
+
   it("what can be read in two ways is asked again", async () => {
     await aPhone("#/orders/new", { person: "ida" });
     fill("Cookies", "1,500");

@@ -159,6 +159,16 @@ describe("C15 alerts that were seen", () => {
   });
 });
 
+it("C15 what the server cannot check stands above the page, beside what is urgent", async () => {
+  const { container, server, socket } = await aPhone("#/room");
+  server.tell(server.change({ problems: [{ code: "rule-failed", group: "heat" }] }));
+  await socket.flush();
+  expect(texts(container, ".phone > .problems .lost-bar")).toEqual([
+    "Traytide cannot check heat alarms: watch the tools yourselves.",
+  ]);
+  expect(texts(container, ".page .lost-bar")).toEqual([]);
+});
+
 describe("the words of a heat", () => {
   it("C9 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
     expect(touchWords("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
