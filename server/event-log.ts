@@ -58,8 +58,15 @@ export interface EventLog {
   /** Notes a record that was passed over, beside the log. Noting it again changes nothing. */
   setAside: (record: SetAside) => Promise<void>;
   saveSnapshot: (snapshot: KitchenSnapshot) => Promise<void>;
-  /** The newest snapshot that is whole; damaged ones are passed over, and named in `damaged`. */
-  loadSnapshot: () => Promise<{ snapshot?: KitchenSnapshot; damaged: readonly number[] }>;
+  /**
+   * The newest snapshot that is whole; damaged ones are passed over, and named in `damaged`. `unreadable` says why, where it
+   * cannot even be told which there are.
+   */
+  loadSnapshot: () => Promise<{
+    snapshot?: KitchenSnapshot;
+    damaged: readonly number[];
+    unreadable?: string;
+  }>;
 }
 
 /** Reads a whole log in pages, giving other work a turn between them. */

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import Database from "better-sqlite3";
+import { openSqlite } from "./sqlite.ts";
 
 /** How long to wait for a server that is just closing. */
 const PATIENCE_MS = 1500;
@@ -9,7 +9,7 @@ const PATIENCE_MS = 1500;
  * so the system lets go of it even if the process is killed. Throws, in words, when another server has the folder.
  */
 export function lockFolder(folder: string): () => void {
-  const db = new Database(join(folder, "lock.db"), { timeout: PATIENCE_MS });
+  const db = openSqlite(join(folder, "lock.db"), PATIENCE_MS);
   try {
     db.exec("BEGIN EXCLUSIVE");
   } catch (error) {

@@ -1,8 +1,8 @@
-import Database from "better-sqlite3";
 import { asWords } from "./as-words.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
+import { openSqlite, type Sqlite } from "./sqlite.ts";
 
-export type KitchenDb = Database.Database;
+export type KitchenDb = Sqlite;
 
 const NEVER_CHANGES = `
 CREATE TRIGGER events_never_change BEFORE UPDATE ON events BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
@@ -37,7 +37,7 @@ CREATE TABLE devices (
  * What brings a database from one version of its tables to the next, oldest first: the version is how many were run. A new one
  * goes to the end, and none is ever changed.
  */
-const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [(db) => void db.exec(FIRST_TABLES), addRunningHash];
+const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [(db) => db.exec(FIRST_TABLES), addRunningHash];
 const SCHEMA_VERSION = MIGRATIONS.length;
 
 /** Events read at once while a log is gone through. */
@@ -68,13 +68,13 @@ function addRunningHash(db: KitchenDb): void {
  * acknowledged. Throws, in words, when a newer Traytide made it or it is no database.
  */
 export function openKitchenDb(file: string): KitchenDb {
-  const db = new Database(file);
+  const db = openSqlite(file);
   try {
     db.pragma("journal_mode = WAL");
     db.pragma("synchronous = FULL");
     // Without this, a conflicting INSERT OR REPLACE would slip past the trigger that forbids DELETE.
     db.pragma("recursive_triggers = ON");
-    const version = Number(db.pragma("user_version", { simple: true }));
+    const version = Number(db.pragma("user_version"));
     if (version > SCHEMA_VERSION) {
       throw new Error(
         `it was made by a newer Traytide (tables ${version}, this one knows ${SCHEMA_VERSION})`,

@@ -280,7 +280,9 @@ interface Opened {
 const REPLAY_PAGE = 1000;
 
 async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Promise<Opened> {
-  const { snapshot, damaged } = await log.loadSnapshot();
+  const { snapshot, damaged, unreadable } = await log.loadSnapshot();
+  if (unreadable !== undefined)
+    report(`The snapshots cannot be read (${unreadable}): they are passed over, the events are not.`);
   for (const seq of damaged)
     report(`The snapshot at event ${seq} is damaged: it is passed over, the events are not.`);
   const savedSeq = snapshot?.seq ?? 0;

@@ -4,7 +4,7 @@ import { KitchenEvent } from "#shared/kitchen/event.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
-import type { EventLog, Recorded, SetAside } from "./event-log.ts";
+import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
@@ -58,14 +58,17 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   const dropSnapshots = db.prepare(
     "DELETE FROM snapshots WHERE seq NOT IN (SELECT seq FROM snapshots ORDER BY seq DESC LIMIT ?)",
   );
-  const snapshots = db.prepare<[string], { seq: number; sha256: string; kitchen: string }>(
-    "SELECT seq, sha256, kitchen FROM snapshots WHERE app = ? ORDER BY seq DESC",
+  const snapshotSeqs = db.prepare<[string], { seq: number }>(
+    "SELECT seq FROM snapshots WHERE app = ? ORDER BY seq DESC",
+  );
+  const snapshotAt = db.prepare<[number], { sha256: string; kitchen: string }>(
+    "SELECT sha256, kitchen FROM snapshots WHERE seq = ?",
   );
   const latestSeq = (): number => latest.get()?.seq ?? 0;
 
   const hashAt = (seq: number): string | undefined => (seq === 0 ? EMPTY_LOG_HASH : hashOf.get(seq)?.hash);
 
-  const append = db.transaction<EventLogAppend>((batch, fromSeq) => {
+  const append = db.transaction((batch: readonly Decided[], fromSeq: number): readonly string[] => {
     if (latestSeq() !== fromSeq) throw new Error(`the log stands at ${latestSeq()}, not ${fromSeq}`);
     const hashes: string[] = [];
     let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
@@ -80,6 +83,17 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
     }
     return hashes;
   });
+
+  /** A snapshot that is whole: neither its text nor the pages it lies on are damaged. */
+  function readSnapshot(seq: number): Kitchen | undefined {
+    try {
+      const row = snapshotAt.get(seq);
+      if (row === undefined || sha256(row.kitchen) !== row.sha256) return undefined;
+      return JSON.parse(row.kitchen) as Kitchen;
+    } catch {
+      return undefined;
+    }
+  }
 
   return {
     epoch: kept(db, "epoch", newId),
@@ -114,15 +128,18 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
     },
     loadSnapshot: async () => {
       const damaged: number[] = [];
-      for (const row of snapshots.iterate(app)) {
-        if (sha256(row.kitchen) === row.sha256 && row.seq <= latestSeq()) {
-          return { snapshot: { seq: row.seq, kitchen: JSON.parse(row.kitchen) as Kitchen }, damaged };
-        }
-        damaged.push(row.seq);
+      let seqs: number[];
+      try {
+        seqs = snapshotSeqs.all(app).map(({ seq }) => seq);
+      } catch (error) {
+        return { damaged, unreadable: asWords(error) };
+      }
+      for (const seq of seqs) {
+        const kitchen = readSnapshot(seq);
+        if (kitchen !== undefined && seq <= latestSeq()) return { snapshot: { seq, kitchen }, damaged };
+        damaged.push(seq);
       }
       return { damaged };
     },
   };
 }
-
-type EventLogAppend = (...batch: Parameters<EventLog["append"]>) => readonly string[];

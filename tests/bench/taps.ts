@@ -1,8 +1,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import Database from "better-sqlite3";
 import { openKitchenDb } from "#server/kitchen-db.ts";
+import { openSqlite } from "#server/sqlite.ts";
 import { startServer } from "../support/server-app.ts";
 import { connect } from "../support/server-socket.ts";
 
@@ -65,7 +65,7 @@ export async function benchTaps(): Promise<TapsBench> {
 }
 
 function bareCommitMs(path: string): number {
-  const bare = new Database(path);
+  const bare = openSqlite(path);
   bare.pragma("journal_mode = WAL");
   bare.pragma("synchronous = FULL");
   bare.exec("create table line (id integer primary key, text text not null)");
