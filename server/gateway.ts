@@ -175,6 +175,8 @@ export function createGateway(deps: GatewayDeps): Gateway {
     const change = board.catchUp(held);
     if (change === undefined) {
       const isReplaced = await isReplacedSince(held);
+      // A room that is joined after the end is never left.
+      if (!socket.connected) return;
       socket.emit("snapshot", { ...board.snapshot(), ...(isReplaced && { isReplaced }) });
     } else socket.emit("change", change);
     void socket.join(CAUGHT_UP);

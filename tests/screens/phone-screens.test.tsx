@@ -183,3 +183,28 @@ it("of an order that is packed the page says so, and neither when it can be nor 
   expect(texts(container, ".order-facts > *")[0]).toMatch(/ · packed$/);
   expect(container.textContent).not.toMatch(/an be packed|What would help/);
 });
+
+it("P11 a page that is older than its server says so over the board, keeps taps and offers to reload", async () => {
+  const { container, socket, board } = await aPhone("#/t/18");
+  const why = "This page is older than the server: reload it.";
+  socket.turnAway(why);
+  socket.turnAway(why);
+  expect(texts(container, ".lost-bar strong")).toEqual([why]);
+  expect(texts(container, ".status")[0]).toContain("reload this page");
+  expect(screen.getByRole("button", { name: "Reload" })).toBeTruthy();
+  screen.getByText(/Flooded: start the drying clock/).click();
+  await settled();
+  expect(board.outbox().map(({ is }) => is)).toEqual(["waiting"]);
+  expect(texts(container, ".lost-bar span")[0]).toMatch(/^Waiting: 1 tap, and sent after that/);
+});
+
+it("P10 a kitchen that was put back to an earlier copy is said, until it was read", async () => {
+  const { container, server, socket } = await aPhone("#/");
+  const snapshot = server.snapshot();
+  server.snapshot = () => ({ ...snapshot, isReplaced: true });
+  socket.reopen();
+  await socket.flush();
+  expect(texts(container, ".lost-bar strong")).toEqual(["The kitchen was put back to an earlier copy"]);
+  screen.getByRole("button", { name: "Understood" }).click();
+  expect(texts(container, ".lost-bar")).toEqual([]);
+});

@@ -54,7 +54,7 @@ export async function aPhone(
       open: socket.opened,
       timer,
       onWake: () => () => undefined,
-      reload: () => true,
+      reload: () => false,
       store: {
         load: async () => [...kept.values()],
         put: async (item) => void kept.set(item.command.commandId, item),
