@@ -53,6 +53,16 @@ describe("heat near its stop", () => {
     expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
   });
 
+  it("A4 of a film that had likely skinned before its heat the wall says to touch now, not from 0:00", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(9 * HOUR).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(3000).act("next-cookie", { trayId: "t2" });
+    expect(heatOf(scene).limits.checkFromS).toBe(0);
+    scene.lostPeople = new Set(["wren"]);
+    expect(dueOf(scene, "heat-unwatched")[0]?.todo).toMatch(/^Stop by 0:20, touch now\. /);
+  });
+
   it("A4 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-tool", { tool: CABINET_HEATER });
