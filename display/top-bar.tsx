@@ -25,15 +25,20 @@ export function TopBar(props: {
     <header class="top" ref={fitAlarmLine} data-news={news() !== undefined}>
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
-        <Show when={!props.board.cannotSave()} fallback={<UnsavedLine />}>
-          <Show when={props.board.problems()[0]} fallback={<Air view={props.view} />}>
+        <Show
+          when={wrong(props.board)}
+          fallback={
+            <>
+              <Air view={props.view} />
+              <Change news={news()} />
+            </>
+          }
+        >
+          {(words) => (
             <p class="stale-line" role="alert">
-              {props.board.problems().join(" ")}
+              {words()}
             </p>
-          </Show>
-          <Show when={props.board.problems().length === 0}>
-            <Change news={news()} />
-          </Show>
+          )}
         </Show>
       </Show>
       <Live board={props.board} corner={props.corner} />
@@ -61,14 +66,11 @@ function StaleLine(props: { board: Board }): JSX.Element {
 export const outdatedWhy = (connection: Connection): string | undefined =>
   connection.is === "outdated" ? connection.why : undefined;
 
-/** What is tapped now would be lost if the server stopped: nobody is told otherwise. */
-function UnsavedLine(): JSX.Element {
-  return (
-    <p class="stale-line" role="alert">
-      The server cannot save: taps wait on the phones. Alarms go on. Is its disk full?
-    </p>
-  );
-}
+const CANNOT_SAVE = "The server cannot save: taps wait on the phones. Alarms go on. Is its disk full?";
+
+/** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
+const wrong = (board: Board): string =>
+  [...(board.cannotSave() ? [CANNOT_SAVE] : []), ...board.problems()].join(" ");
 
 function Air(props: { view: WallView }): JSX.Element {
   return (

@@ -83,7 +83,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const http =
     deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
   const devices = openDevices(deps.db);
-  const presence = presenceBook(clock.realMs());
+  const presence = presenceBook(deps.monotonicMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
     log,
@@ -91,13 +91,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
     forecasts,
     // A practice kitchen's invented people have no phones, and are taken to hear.
     lostPeople: () =>
-      presence.lostPeople(clock.realMs(), deps.isPractice ? [] : Object.keys(service.kitchen().people)),
+      presence.lostPeople(deps.monotonicMs(), deps.isPractice ? [] : Object.keys(service.kitchen().people)),
     nextTurn: deps.nextTurn,
     report,
   });
   deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));
   // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
-  for (const device of devices.list()) presence.heard(device, clock.realMs());
+  for (const device of devices.list()) presence.heard(device, deps.monotonicMs());
   const forecaster = createForecaster({
     kitchen: service.kitchen,
     nowMs: clock.nowMs,
@@ -113,7 +113,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   if (deps.clockProblem !== undefined) health.watch(deps.clockProblem);
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice, problems });
   const hosts = hostRule(deps.hostNames);
-  const limits = deviceLimits(service.kitchen, clock.realMs);
+  const limits = deviceLimits(service.kitchen, deps.monotonicMs);
   const gateway = createGateway({
     http,
     board,
@@ -121,6 +121,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     devices,
     presence,
     clock,
+    monotonicMs: deps.monotonicMs,
     timers,
     hosts,
     limits,
@@ -179,10 +180,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
       await service.system({ type, commandId: asId(deps.newId()) });
       return true;
     } catch (error) {
-      // What is due is told all the same while the log cannot be written.
-      if (error instanceof NotSaved) return true;
-      report(`${type} failed.`, error);
-      return false;
+      // What is due is told all the same while the log cannot be written. Whatever else failed, the service has said.
+      return error instanceof NotSaved;
     }
   };
   const alertLoop = watchLoop(deps.monotonicMs);

@@ -21,6 +21,8 @@ export interface GatewayDeps {
   devices: Devices;
   presence: PresenceBook;
   clock: Clock;
+  /** A real clock that only goes forward, ms: who can be heard hangs on it. */
+  monotonicMs: () => number;
   timers: Timers;
   hosts: HostRule;
   limits: DeviceLimits;
@@ -114,8 +116,8 @@ export function createGateway(deps: GatewayDeps): Gateway {
       tellPresence();
     };
     devices.saw(device.deviceId, clock.realMs());
-    presence.heard(device, clock.realMs());
-    socket.conn.on("packet", () => presence.heard(device, clock.realMs()));
+    presence.heard(device, deps.monotonicMs());
+    socket.conn.on("packet", () => presence.heard(device, deps.monotonicMs()));
     arrive(false);
     const stopWaiting = timers.after(HELLO_WITHIN_MS, () => void start(socket, {}));
 

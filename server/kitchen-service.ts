@@ -1,4 +1,5 @@
-import type { AlertGroup, StandingAlert } from "#shared/kitchen/alert.ts";
+import * as v from "valibot";
+import { AlertFact, type AlertGroup, type StandingAlert } from "#shared/kitchen/alert.ts";
 import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
@@ -96,6 +97,8 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   const listeners: ((committed: Committed) => void)[] = [];
   const troubleListeners: (() => void)[] = [];
   let failedRules: readonly AlertGroup[] = [];
+  /** Commands that fail now, and why: said once a spell, as the kitchen's own come four times a second. */
+  const failing = new Map<Command["type"], string>();
 
   /** Looks for alarms, and tells what of it failed when that changes. */
   function noteFailed<Result>(look: (onRuleFailed: OnRuleFailed) => Result): Result {
@@ -190,8 +193,11 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           decided.push({ commandId: command.commandId, answer, events: happened });
         }
         settled.push(() => resolve(answer));
+        failing.delete(command.type);
       } catch (error) {
-        report(`A decision failed on ${command.type}.`, error);
+        if (failing.get(command.type) !== asWords(error))
+          report(`A decision failed on ${command.type}.`, error);
+        failing.set(command.type, asWords(error));
         settled.push(() => reject(error instanceof Error ? error : new Error(String(error))));
       }
     }
@@ -287,7 +293,10 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
     report(`The snapshot at event ${seq} is damaged: it is passed over, the events are not.`);
   const savedSeq = snapshot?.seq ?? 0;
   // A snapshot made before a table was thought of lacks it.
-  let kitchen: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
+  const saved: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
+  // An earlier version let what is no alert stand among them, where a key was inherited by every object.
+  const alerts = Object.entries(saved.alerts).filter(([, alert]) => v.is(AlertFact, alert));
+  let kitchen: Kitchen = { ...saved, alerts: Object.fromEntries(alerts) };
   let recent: Recorded[] = [];
   const aside = async (record: SetAside): Promise<void> => {
     await log.setAside(record);

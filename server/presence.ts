@@ -5,17 +5,17 @@ import { type Device, roleOf } from "./devices.ts";
 /** Whoever no phone could sound for, for this long, cannot be told anything. */
 const LOST_MS = 10_000;
 
-/** Who can be heard: fed by the socket edge, in real milliseconds. */
+/** Who can be heard: fed by the socket edge, in milliseconds of a clock that only goes forward. */
 export interface PresenceBook {
   came: (socketId: string, device: Device, canAlert: boolean) => void;
   went: (socketId: string) => void;
-  heard: (device: Device, realMs: number) => void;
+  heard: (device: Device, atMs: number) => void;
   now: (kitchen: Kitchen) => Presence;
   /**
    * Of those who were heard or are expected, whom nothing reaches: for 10 s none of their phones was heard that could sound,
    * be it gone, reloaded and not tapped since, muted or dark in a pocket.
    */
-  lostPeople: (realMs: number, expected?: Iterable<string>) => ReadonlySet<string>;
+  lostPeople: (atMs: number, expected?: Iterable<string>) => ReadonlySet<string>;
 }
 
 interface Heard {
@@ -40,9 +40,9 @@ export function presenceBook(openedMs: number): PresenceBook {
     phones.set(deviceId, { ...now, couldAlertMs: now.canAlert ? now.atMs : before.couldAlertMs });
   }
 
-  function isLost(personId: string, realMs: number): boolean {
+  function isLost(personId: string, atMs: number): boolean {
     const phones = [...(people.get(personId)?.values() ?? [])];
-    return realMs - Math.max(openedMs, ...phones.map(({ couldAlertMs }) => couldAlertMs)) > LOST_MS;
+    return atMs - Math.max(openedMs, ...phones.map(({ couldAlertMs }) => couldAlertMs)) > LOST_MS;
   }
 
   return {
@@ -51,7 +51,7 @@ export function presenceBook(openedMs: number): PresenceBook {
       hear(device, { canAlert });
     },
     went: (socketId) => void sockets.delete(socketId),
-    heard: (device, realMs) => hear(device, { atMs: realMs }),
+    heard: (device, atMs) => hear(device, { atMs }),
     now: (kitchen) => {
       const here = new Map<string, { device: Device; canAlert: boolean }>();
       for (const one of sockets.values()) {
@@ -68,7 +68,7 @@ export function presenceBook(openedMs: number): PresenceBook {
         })),
       };
     },
-    lostPeople: (realMs, expected = []) =>
-      new Set([...people.keys(), ...expected].filter((personId) => isLost(personId, realMs))),
+    lostPeople: (atMs, expected = []) =>
+      new Set([...people.keys(), ...expected].filter((personId) => isLost(personId, atMs))),
   };
 }

@@ -58,6 +58,8 @@ export interface Link {
   /** Kitchen time at a moment of the device's clock. */
   kitchenTimeAt(deviceMs: number): number;
   isOpen(): boolean;
+  /** Kitchen time now, by the server's clock as it is asked anew; rejects where it does not answer. */
+  askNowMs(): Promise<number>;
   command(command: Command): Promise<CommandAnswer>;
   /** Tells the kitchen whether this screen can be heard. */
   sayCanAlert(canAlert: boolean): void;
@@ -76,8 +78,11 @@ const CATCH_UP_MS = 3000;
 const ASK_OUTDATED_MS = 60_000;
 const OUTDATED_WHY = "This page is older than the server: reload it.";
 const GUESS_DELAY_MS = 1000;
-/** The server's time further than this from what was sampled: its clock was set, and is asked again. */
-const SET_MS = 5000;
+/**
+ * The server's time further than this from what was sampled: its clock was set, or goes slower until the machine's catches up,
+ * and is asked again. Well within the 5 s that an act may be ahead of it.
+ */
+const SET_MS = 2000;
 
 /** Keeps a replica of the kitchen in step with the server, and says honestly when it is not. */
 export function createLink(ports: LinkPorts): Link {
@@ -154,7 +159,8 @@ export function createLink(ports: LinkPorts): Link {
     const realMs = clock.realMs + (serverNowMs - clock.kitchenMs) / clock.speed;
     return { offsetMs: realMs - timer.nowMs(), delayMs: GUESS_DELAY_MS, takenAtMs: timer.nowMs() };
   }
-  async function sampleClock(held: ClockSample | undefined): Promise<void> {
+  /** False where the server did not answer. */
+  async function sampleClock(held: ClockSample | undefined): Promise<boolean> {
     let best = held;
     isSampling = true;
     for (let k = 0; k < ROUND && socket.isOpen(); k += 1) {
@@ -170,6 +176,7 @@ export function createLink(ports: LinkPorts): Link {
     isSampling = false;
     sample = best ?? sample;
     ports.onChange();
+    return best !== undefined;
   }
 
   const socket: LiveSocket = ports.open({
@@ -221,6 +228,10 @@ export function createLink(ports: LinkPorts): Link {
     },
     kitchenTimeAt,
     isOpen: () => socket.isOpen(),
+    async askNowMs() {
+      if (!(await sampleClock(undefined))) throw new Error("The server did not tell its time.");
+      return kitchenTimeAt(timer.nowMs());
+    },
     command: (command) => socket.command(command, ANSWER_MS),
     toKeep() {
       if (confirmed === undefined || heardAtMs === undefined) return undefined;

@@ -1,3 +1,4 @@
+import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Timer } from "./timer.ts";
@@ -31,8 +32,13 @@ export interface OutboxPorts {
   /** Sends one command; rejects when no answer came in time. */
   ask(command: Command): Promise<CommandAnswer>;
   isOpen(): boolean;
+  /** Kitchen time now, asked of the server anew; rejects where it does not answer. */
+  askNowMs(): Promise<number>;
+  newId(): string;
   timer: Timer;
   onChange(): void;
+  /** What waits was timed by a clock ahead of the server's, and moved back to it. */
+  onMovedBack?(): void;
 }
 
 export interface Outbox {
@@ -119,12 +125,44 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     }
   }
 
+  async function sendOne(command: Command): Promise<void> {
+    const answer = await ports.ask(command);
+    const isBadTime = !answer.ok && answer.reason === "bad-time";
+    const nowMs = isBadTime ? await ports.askNowMs() : 0;
+    if (isBadTime && (command.atMs ?? 0) > nowMs && !isClosed) moveBack(command.commandId, nowMs);
+    else settle(command.commandId, answer);
+  }
+
+  /**
+   * The server's clock is behind the one by which these taps were timed, as where it lost power and its time. All that waits
+   * moves back together, the last to now: order and spans stay. What was refused goes under a new id: its own has its answer.
+   */
+  function moveBack(refusedId: CommandId, nowMs: number): void {
+    const newId = ports.newId() as CommandId;
+    const times = items.flatMap((item) => (item.is === "waiting" ? (item.command.atMs ?? nowMs) : []));
+    const byMs = Math.max(...times) - nowMs;
+    const renamed = (id: CommandId): CommandId => (id === refusedId ? newId : id);
+    change(
+      items.map((item) => {
+        if (item.is !== "waiting") return item;
+        const { commandId, atMs = nowMs } = item.command;
+        const command = { ...item.command, commandId: renamed(commandId), atMs: Math.floor(atMs - byMs) };
+        if ("actId" in command) command.actId = renamed(command.actId);
+        const moved: OutboxItem = { ...item, command };
+        keep(ports.store.put(moved));
+        return moved;
+      }),
+    );
+    keep(ports.store.drop(refusedId));
+    ports.onMovedBack?.();
+  }
+
   async function sendWaiting(): Promise<void> {
     if (sending) return;
     sending = true;
     try {
       for (let item = firstWaiting(); item !== undefined && canSend(); item = firstWaiting())
-        settle(item.command.commandId, await ports.ask(item.command));
+        await sendOne(item.command);
     } catch {
       // Unanswered: it may have landed or not. The same id goes again.
       if (!isClosed) ports.timer.after(RETRY_MS, send);

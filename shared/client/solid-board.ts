@@ -112,8 +112,12 @@ export function createBoard(ports: BoardPorts): Board {
     store: ports.store,
     ask: (command) => link.command(command),
     isOpen: () => link.isOpen(),
+    askNowMs: () => link.askNowMs(),
+    newId: () => ports.newId(),
     timer,
     onChange: changed,
+    // The last act was timed by a clock that is no longer the kitchen's.
+    onMovedBack: () => void (lastActMs = 0),
   });
   void outbox.load();
   const stop = every(timer, BEAT_MS, beatNow);
@@ -144,7 +148,9 @@ export function createBoard(ports: BoardPorts): Board {
   function actTimeMs(): number {
     const { nowMs, doubtMs } = link.kitchenNow();
     // Nor before what an earlier page left to be sent: taps keep their order.
-    const waiting = outbox.items().map(({ command }) => command.atMs ?? 0);
+    const waiting = outbox
+      .items()
+      .flatMap(({ is, command }) => (is === "refused" ? [] : (command.atMs ?? 0)));
     lastActMs = Math.max(lastActMs, Math.round(nowMs - doubtMs), ...waiting);
     return lastActMs;
   }

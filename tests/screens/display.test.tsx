@@ -142,10 +142,13 @@ describe("the wall", () => {
   });
 
   it("A14 what the server cannot check stands across the top, and the alerts it can still stand", () => {
-    const { texts, setProblems } = show(normalKitchen());
+    const { texts, setProblems, setCannotSave } = show(normalKitchen());
     setProblems(["Traytide cannot check heat alarms: watch the tools yourselves."]);
     expect(texts(".stale-line")).toEqual(["Traytide cannot check heat alarms: watch the tools yourselves."]);
     expect(texts(".alert")).toHaveLength(1);
+    setCannotSave(true);
+    expect(texts(".stale-line")[0]).toMatch(/^The server cannot save: .* cannot check heat alarms/);
+    setCannotSave(false);
     setProblems([]);
     expect(texts(".stale-line")).toEqual([]);
   });

@@ -12,7 +12,7 @@ import type { Command } from "#shared/kitchen/command.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
-import { asId } from "#shared/ids.ts";
+import { asId, type CommandId } from "#shared/ids.ts";
 import { setUpCommands } from "../support/server-kitchen.ts";
 import { START_MS } from "../support/server-timers.ts";
 
@@ -26,10 +26,14 @@ const flooded = (tray: number, commandId = `f${tray}`): Command => ({
 });
 
 /** A service over a log that tells what was appended, and fails when told to. Turns are taken by hand. */
-async function open(inner: EventLog = memoryEventLog("e")) {
+async function open(
+  inner: EventLog = memoryEventLog("e"),
+  lostPeople: () => ReadonlySet<string> = () => new Set(),
+) {
   const appended: (readonly Decided[])[] = [];
   const failures: Error[] = [];
   const turns: (() => void)[] = [];
+  const reports: string[] = [];
   const told: Committed[] = [];
   const order: string[] = [];
   const log: EventLog = {
@@ -47,9 +51,9 @@ async function open(inner: EventLog = memoryEventLog("e")) {
     log,
     nowMs: () => START_MS,
     forecasts: () => NO_FORECASTS,
-    lostPeople: () => new Set(),
+    lostPeople,
     nextTurn: (act) => void turns.push(act),
-    report: () => undefined,
+    report: (line) => void reports.push(line),
   });
   service.onCommitted((committed) => {
     told.push(committed);
@@ -60,7 +64,7 @@ async function open(inner: EventLog = memoryEventLog("e")) {
     await new Promise((resolve) => setImmediate(resolve));
     for (const act of turns.splice(0)) act();
   };
-  return { service, log, appended, failures, told, order, turn };
+  return { service, log, appended, failures, told, order, reports, turn };
 }
 
 type Opened = Awaited<ReturnType<typeof open>>;
@@ -241,4 +245,79 @@ describe("the kitchen service", () => {
     expect(await tap).toMatchObject({ ok: true });
     await expect(service.submit(flooded(2), WREN)).rejects.toBeInstanceOf(NotSaved);
   });
+});
+
+const tend = (n: number): Command => ({ type: "tend-alerts", commandId: asId(`tend${n}`) });
+
+describe("A14 looking for alarms", () => {
+  test("a look that fails as a whole is reported once a spell, not each time", async () => {
+    let isBroken = true;
+    const { service, reports, turn } = await open(memoryEventLog("e"), () => {
+      if (isBroken) throw new Error("no presence");
+      return new Set();
+    });
+    const look = async (n: number): Promise<boolean> => {
+      const looked = service.system(tend(n)).then(
+        () => true,
+        () => false,
+      );
+      await turn();
+      return looked;
+    };
+    for (const n of [1, 2, 3]) expect(await look(n)).toBe(false);
+    expect(reports).toHaveLength(1);
+    isBroken = false;
+    expect(await look(4)).toBe(true);
+    isBroken = true;
+    expect(await look(5)).toBe(false);
+    expect(reports).toHaveLength(2);
+  });
+});
+
+describe("K24 what an earlier version let in heals when it is read", () => {
+  const inherited = ["constructor", "__proto__", "toString", "hasOwnProperty", "valueOf"];
+
+  test.each(inherited)(
+    "a log that holds an alert named %s as seen, and a snapshot made after it",
+    async (key) => {
+      const inner = memoryEventLog("e");
+      const { service, turn } = await open(inner);
+      const all = setUpCommands(2).map((command) => service.submit(command as Command, LEAD));
+      await turn();
+      await Promise.all(all);
+      const stamp = { atMs: START_MS, by: WREN.by, actId: asId<CommandId>("seen") };
+      await inner.append(
+        [
+          {
+            commandId: "seen",
+            answer: { ok: true, seq: service.seq() + 1 },
+            events: [{ type: "alert-acknowledged", ...stamp, key }],
+          },
+        ],
+        service.seq(),
+      );
+      const replayed = await open(inner);
+      expect(Object.keys(replayed.service.kitchen().alerts)).toEqual([]);
+
+      const poisoned = JSON.parse(
+        `{"${key}": {"acknowledged": {"by": "wren", "atMs": ${START_MS}}}}`,
+      ) as object;
+      const kitchen = { ...replayed.service.kitchen(), alerts: poisoned } as Kitchen;
+      const snapshot = { seq: replayed.service.seq(), kitchen };
+      const {
+        service: healed,
+        reports,
+        turn: turnHealed,
+      } = await open({
+        ...inner,
+        loadSnapshot: async () => ({ snapshot, damaged: [] }),
+      });
+      expect(Object.keys(healed.kitchen().alerts)).toEqual([]);
+      const looked = healed.system(tend(1));
+      await turnHealed();
+      expect(await looked).toMatchObject({ ok: true });
+      expect(reports).toEqual([]);
+      expect(Object.getPrototypeOf(healed.kitchen().alerts)).toBe(Object.prototype);
+    },
+  );
 });

@@ -31,6 +31,8 @@ export interface ServerOptions {
   mqttLogin?: MqttLogin;
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
+  /** The hand-driven clock unless given. */
+  monotonicMs?: () => number;
 }
 
 /** A server on a free port with a hand-driven clock, its database in memory unless given. */
@@ -62,7 +64,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     db,
     log: options.log?.(log) ?? log,
     nextTurn: options.nextTurn ?? setImmediate,
-    monotonicMs: hands.clock.realMs,
+    monotonicMs: options.monotonicMs ?? hands.clock.realMs,
     newId: nanoid,
     newToken: () => randomBytes(16).toString("hex"),
     codes: { join: JOIN_CODE, lead: LEAD_CODE },

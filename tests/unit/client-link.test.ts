@@ -80,6 +80,21 @@ it("C4 more than 5 s without a word is told, though the socket seems open", asyn
   expect(link.connection().is).toBe("live");
 });
 
+it("A15 while the server's time goes at half its pace, as it was set back, no act is ahead of it by what would be refused", async () => {
+  const timer = new HandTimer(T0);
+  const server = new HandServer(() => T0 + (timer.nowMs() - T0) / 2, aKitchen().kitchen);
+  const { link, socket } = aLink({}, { server, timer });
+  socket.connect();
+  await socket.flush();
+  for (let s = 0; s < 120; s += 1) {
+    await timer.pass(500);
+    expect(link.kitchenNow().nowMs - server.nowMs()).toBeLessThan(3000);
+    await timer.pass(500);
+    server.tell(server.change());
+    await socket.flush();
+  }
+});
+
 it("C3 when the server's clock is set the link asks it again", async () => {
   let setMs = 0;
   const timer = new HandTimer(T0);

@@ -5,7 +5,7 @@ import type { Command } from "#shared/kitchen/command.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
-import { MIN, T0, aKitchen, id } from "#tests/support/scene.ts";
+import { HOUR, MIN, T0, aKitchen, id } from "#tests/support/scene.ts";
 
 const WREN = id<PersonId>("wren");
 const flooded = (commandId: string, trayId = "t1", atMs = T0 + MIN): Command => ({
@@ -49,6 +49,8 @@ function aPage(store = new HandStore(), server?: HandServer, timer = new HandTim
     store,
     ask: (command) => socket.command(command, 5000),
     isOpen: () => socket.isOpen(),
+    askNowMs: async () => (await socket.clock(5000)).sentMs,
+    newId: () => `new-${(newIds += 1)}`,
     timer,
     onChange: () => undefined,
   });
@@ -64,6 +66,7 @@ function aPage(store = new HandStore(), server?: HandServer, timer = new HandTim
   return { timer, server: served, socket, store, outbox };
 }
 
+let newIds = 0;
 const states = (outbox: Outbox) => outbox.items().map((item) => `${item.command.commandId} ${item.is}`);
 
 it("C2 what is tapped without a connection waits, keeps its time, and is sent in order when it is back", async () => {
@@ -267,6 +270,8 @@ it("C2 an answer for what is not waiting changes nothing", async () => {
     store: new HandStore(),
     ask: () => new Promise((resolve) => answers.push(resolve)),
     isOpen: () => true,
+    askNowMs: async () => T0,
+    newId: () => "new",
     timer,
     onChange: () => undefined,
   });
@@ -319,4 +324,32 @@ it("C2 a tap that was acknowledged and changed nothing is asked for once more, a
   outbox.confirm(new Set(), 3, 3);
   expect(outbox.items()).toEqual([]);
   expect(server.arrived).toHaveLength(2);
+});
+
+it("A15 taps timed by a clock ahead of the server's, which lost power and its time, land in their order and with their spans", async () => {
+  const timer = new HandTimer(T0 + HOUR);
+  // An hour behind the phone, whose taps were timed by the server as it was before.
+  const server = new HandServer(() => timer.nowMs() - HOUR + 5 * MIN, aKitchen().kitchen);
+  const { outbox, socket, store } = aPage(new HandStore(), server, timer);
+  outbox.add(flooded("c1", "t2", T0 + HOUR - 4 * MIN));
+  outbox.add(flooded("c2", "t3", T0 + HOUR - MIN));
+  const back = { type: "take-back", trayId: id<TrayId>("t2"), actId: id<CommandId>("c1") } as const;
+  outbox.add({ ...back, commandId: id<CommandId>("c3"), atMs: T0 + HOUR });
+  socket.connect();
+  await socket.flush();
+  expect(server.committed.map(({ commandId, atMs }) => [commandId, atMs])).toEqual([
+    [expect.stringMatching(/^new-/), T0 + MIN],
+    ["c2", T0 + 4 * MIN],
+    ["c3", T0 + 5 * MIN],
+  ]);
+  expect(outbox.items()).toEqual([]);
+  expect(store.items.size).toBe(0);
+});
+
+it("A15 a tap too long ago is refused, not moved", async () => {
+  const { outbox, socket } = aPage();
+  outbox.add(flooded("old", "t1", T0 - 13 * HOUR));
+  socket.connect();
+  await socket.flush();
+  expect(states(outbox)).toEqual(["old refused"]);
 });
