@@ -114,6 +114,15 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     return changed(stands, { ...onto(stands, opened, to), opening: Object.values(days) });
   }
 
+  /** What a day's hours lack, in words. */
+  function missingTime(day: string, k: number): string | undefined {
+    const hours = opening[k];
+    if (hours === null || hours === undefined) return undefined;
+    if (hours.fromMin !== undefined && hours.toMin !== undefined) return undefined;
+    const which = hours.fromMin === undefined ? "opens" : "closes";
+    return `${day}, ${which} is missing: give a time, or untick that day if the kitchen is closed.`;
+  }
+
   function save(): void {
     const numbers = {
       "the wall's diagonal": diagonalIn(),
@@ -133,22 +142,12 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       "the water of detail": water["detail"],
     };
     const missing = Object.entries(numbers).find(([, value]) => value === undefined);
-    const noTime = DAYS.flatMap((day, k) => {
-      const hours = opening[k];
-      if (hours === null || hours === undefined) return [];
-      return [
-        ...(hours.fromMin === undefined ? [`${day}, opens`] : []),
-        ...(hours.toMin === undefined ? [`${day}, closes`] : []),
-      ];
-    })[0];
+    const noTime = DAYS.map(missingTime).find((words) => words !== undefined);
     if (name().trim() === "")
       return void setFault({ message: "The kitchen's name is missing.", field: "The kitchen's name" });
     if (missing !== undefined)
       return void setFault({ message: `Check ${missing[0]}: it is missing or out of its range.` });
-    if (noTime !== undefined)
-      return void setFault({
-        message: `${noTime} is missing: give a time, or untick that day if the kitchen is closed.`,
-      });
+    if (noTime !== undefined) return void setFault({ message: noTime });
     if (houseRules().length > RULES_MOST || houseRules().some((rule) => rule.length > RULE_LETTERS))
       return void setFault({
         message: `House rules must be at most ${RULES_MOST}, each at most ${RULE_LETTERS} letters.`,
@@ -211,6 +210,9 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
                     />
                   </span>
                 )}
+              </Show>
+              <Show when={missingTime(day, k())}>
+                {(words) => <small class="field-error">{words()}</small>}
               </Show>
             </div>
           )}

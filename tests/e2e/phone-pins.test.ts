@@ -206,7 +206,10 @@ it("a form that cannot be saved brings its wrong field into sight, between the b
   const field = page.getByLabel("Sunday, closes");
   await field.fill("");
   await page.getByRole("button", { name: "Save", exact: true }).tap();
-  await page.getByText("Sunday, closes is missing").waitFor({ state: "attached" });
+  await page
+    .getByRole("alert")
+    .filter({ hasText: "Sunday, closes is missing" })
+    .waitFor({ state: "attached" });
   expect(await field.evaluate((one) => one === document.activeElement)).toBe(true);
   const [box, frame] = await Promise.all([field.boundingBox(), page.locator(".page").boundingBox()]);
   expect(box!.y).toBeGreaterThanOrEqual(frame!.y);

@@ -37,6 +37,8 @@ describe("a form that cannot be saved goes to the field that is wrong", () => {
     expect(server.arrived).toEqual([]);
     expect(screen.getByRole("alert").textContent).toMatch(/^Tuesday, closes is missing: give a time/);
     expect(document.activeElement).toBe(field("Tuesday, closes"));
+    // Beside the field as well: the form's foot is out of sight.
+    expect(field("Tuesday, closes").closest(".day")?.textContent).toContain("Tuesday, closes is missing");
     fireEvent.change(field("Tuesday, closes"), { target: { value: "17:30" } });
     save();
     await socket.flush();
