@@ -42,13 +42,17 @@ export function dueAlerts(
   const scene: Scene = { kitchen, forecasts, nowMs, lostPeople };
   return RULES.flatMap(({ group, due }) => {
     const stand = Object.values(kitchen.alerts).filter(({ kind }) => GROUP_OF[kind] === group);
-    try {
-      const alerts = due(scene);
+    let alerts: AlertFact[] = [];
+    const others = (): StandingAlert[] => {
       const keys = new Set(alerts.map(({ key }) => key));
-      return [...alerts, ...stand.filter((alert) => !keys.has(alert.key) && restsOnUnknown(scene, alert))];
+      return stand.filter(({ key }) => !keys.has(key));
+    };
+    try {
+      alerts = due(scene);
+      return [...alerts, ...others().filter((alert) => restsOnUnknown(scene, alert))];
     } catch (error) {
       onRuleFailed?.(group, error);
-      return stand;
+      return [...alerts, ...others()];
     }
   });
 }

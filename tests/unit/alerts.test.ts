@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { AlertFact, StandingAlert } from "#shared/kitchen/alert.ts";
-import { forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts.ts";
+import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
+import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts.ts";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/state.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, id, MIN, T0 } from "../support/scene.ts";
@@ -111,5 +114,43 @@ describe("sound", () => {
 
   it("a fast practice clock sounds no oftener than the hand's clock", () => {
     expect(sounding(standing(), T0 + 30_000, 60 * 20_000)).toBe(T0);
+  });
+});
+
+describe("A14 a rule that fails", () => {
+  const badTray = { standing: { stage: "heat-set", heat: { toolId: "none", laps: [] } } };
+  const broken = {
+    ...withStanding("tool", "heat"),
+    trays: { t1: badTray },
+  } as unknown as Kitchen;
+  const stands = {
+    ...broken,
+    alerts: {
+      ...broken.alerts,
+      heat: standing({
+        key: "heat",
+        kind: "heat-running-long",
+        told: { ...alert("a").told, people: [id("wren")] },
+      }),
+    },
+  };
+
+  it("leaves what stands of its kind, clears what others would, and names its group", () => {
+    const failed: string[] = [];
+    const due = dueAlerts(stands, NO_FORECASTS, T0, new Set(), (group) => void failed.push(group));
+    expect(failed).toContain("heat");
+    expect(due.map(({ key }) => key)).toContain("heat");
+    expect(tendAlerts(stands, due).clear).toEqual(["tool"]);
+  });
+
+  it("on a phone that hears nothing it is said, sounds every 20 s, and takes no alarm away", () => {
+    const at = (nowMs: number): StandingAlert[] => alertsAlone(stands, id("wren"), nowMs);
+    expect(at(T0).map(({ what }) => what)).toEqual([
+      "Hot-air tool 1 is on",
+      "Hot-air tool 1 is on",
+      "This phone cannot check heat alarms",
+    ]);
+    const moments = [0, 1000, 19_000, 21_000].map((ms) => sounding(at(T0 + ms)[2]!, T0 + ms)! - T0);
+    expect(moments).toEqual([0, 0, 0, 20_000]);
   });
 });
