@@ -4,6 +4,7 @@ import { type FilmSpec, type Quantity, whyNever } from "./film.ts";
 import { filmStart, followFilm, followOn, Meeting, meetings, quick, type Times, usual } from "./film-run.ts";
 import type { FilmStart } from "./film-solver.ts";
 import { TENTH_Z } from "./normal.ts";
+import { restingX } from "./sugar.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
 export interface FactorBelief {
@@ -199,7 +200,8 @@ function shifted(air: Air, at: Omit<Unknowns, "factor">, doubt: AirDoubt): Air {
 
 /**
  * The factor at which the quantity is reached exactly at `atS`, real seconds: the largest that has it reached by then.
- * Undefined if no factor from 1e-6 to 1e6 does, because the air until then is too damp.
+ * Undefined if no factor from 1e-6 to 1e6 does, and where none can be told: in air that wets it a quick film takes up more
+ * water than a slow one, which may then be done first.
  */
 export function factorReaching(
   film: FilmSpec,
@@ -208,7 +210,9 @@ export function factorReaching(
   atS: number,
 ): number | undefined {
   const start = filmStart(film);
-  const meets = meetings(spells.filter(({ fromS }, i) => i === 0 || fromS < atS));
+  const until = spells.filter(({ fromS }, i) => i === 0 || fromS < atS);
+  if (mayBeWetted(start, until, quantity)) return undefined;
+  const meets = meetings(until);
   const reachedS = (timeScale: number, horizonS: number): number =>
     followFilm(start, { meets, timeScale, horizonS, until: quantity })[quantity];
   if (meets.length === 1) {
@@ -240,6 +244,17 @@ export function factorReaching(
     lastSide = side;
   }
   return quick === undefined ? undefined : Math.exp(quick.ln);
+}
+/** Whether some of this air may wet the film, as laid or as drier air before left it, further than the quantity allows. */
+function mayBeWetted(start: FilmStart, spells: readonly AirSpell[], quantity: Quantity): boolean {
+  const enoughX = quantity === "skin" ? start.skinX : start.dryThroughX;
+  let driestX = start.x;
+  return spells.some(({ air }) => {
+    const restsAtX = restingX(air.tempC, air.rhPct);
+    const isWetting = restsAtX >= enoughX && restsAtX > driestX;
+    driestX = Math.min(driestX, restsAtX);
+    return isWetting;
+  });
 }
 const WIDEST_FACTOR = 1e6;
 const LN_WIDEST = Math.log(WIDEST_FACTOR);

@@ -256,7 +256,22 @@ describe("the factor that reaches a moment", () => {
     ];
     expect(factorReaching(TOP_COAT, always(damp), "skin", 3000)).toBeUndefined();
     expect(factorReaching(TOP_COAT, spells, "dryThrough", 3000)).toBeUndefined();
-    expect(factorReaching(TOP_COAT, spells, "dryThrough", 90_000)).toBeDefined();
+  });
+
+  test("undefined where air wetted the film on its way: a slow film took up less and may be done first", () => {
+    const thin = { thicknessMm: 0.3, waterPct: 16 };
+    const spells = [
+      { fromS: 0, air: { ...ROOM, rhPct: 92 } },
+      { fromS: 5000, air: ROOM },
+    ];
+    const skinS = (timeScale: number): number => {
+      const { skin } = dryFilm(thin, spells, { timeScale });
+      return "s" in skin ? skin.s : Infinity;
+    };
+    expect(skinS(4)).toBeLessThan(skinS(1));
+    expect(factorReaching(thin, spells, "skin", 6000)).toBeUndefined();
+    const damp = [{ fromS: 0, air: { ...ROOM, rhPct: 75 } }, spells[1]!];
+    expect(factorReaching(TOP_COAT, damp, "dryThrough", 90_000)).toBeDefined();
   });
 });
 
