@@ -199,7 +199,7 @@ export function ActSheet(props: {
                           aria-disabled={!settled()}
                           onClick={() => act(no().choice, true)}
                         >
-                          {no().choice.words} all the same
+                          {no().choice.words} anyway
                         </button>
                       </div>
                     </Show>

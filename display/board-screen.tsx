@@ -149,7 +149,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       </Show>
       <Show when={props.isBench}>
         <div class="notices">
-          <Refusals board={board} />
+          <Refusals board={board} timer={props.timer} />
           <Show when={done()}>
             {(act) => (
               <p class="toast" role="status">

@@ -1,16 +1,24 @@
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/solid-board.ts";
-import { refusedOf } from "#shared/client/outbox.ts";
+import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
 import type { RefusedItem } from "#shared/client/outbox.ts";
+import { createSettled } from "#shared/client/settled.ts";
+import type { Timer } from "#shared/client/timer.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 
 /** More of them at once would cover the board; the next comes when one has been read. */
 const SHOWN = 2;
 
 /** What was tapped on this bench and refused afterwards, or may be gone with a log put back: each stays until someone has read it. */
-export function Refusals(props: { board: Board }): JSX.Element {
+export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
   const refused = createMemo(() => refusedOf(props.board.outbox()));
+  // It comes up under a finger that was about something else.
+  const settled = createSettled(props.timer, () =>
+    refused()
+      .map(({ command }) => command.commandId)
+      .join(),
+  );
   const subject = ({ command }: RefusedItem): string => {
     const kitchen = props.board.kitchen();
     const tray = "trayId" in command ? kitchen.trays[command.trayId] : undefined;
@@ -37,6 +45,22 @@ export function Refusals(props: { board: Board }): JSX.Element {
             <p>
               <strong>{subject(item)}</strong> {item.refusal.message}
             </p>
+            <Show when={riskTaken(item)}>
+              {(taken) => (
+                <button
+                  type="button"
+                  aria-disabled={!settled()}
+                  onClick={() => {
+                    if (!settled()) return;
+                    const { wish, atMs } = taken();
+                    props.board.dismiss(item.command.commandId);
+                    props.board.act(wish, atMs);
+                  }}
+                >
+                  Do it anyway
+                </button>
+              )}
+            </Show>
             <button type="button" onClick={() => props.board.dismiss(item.command.commandId)}>
               Understood
             </button>

@@ -28,13 +28,13 @@ export function QuestionSheet() {
                   act(accept.wish, accept.said, accept.atMs);
                 }}
               >
-                Do it all the same
+                Do it anyway
                 <small>the risk goes into the tray's history</small>
               </button>
             )}
           </Show>
           <button type="button" class="plain" onClick={closeQuestion}>
-            {asked.accept === undefined ? "Close" : "Leave it"}
+            {asked.accept === undefined ? "Close" : "Cancel"}
           </button>
         </Sheet>
       )}

@@ -1,7 +1,6 @@
 import { For, Show, createMemo } from "solid-js";
-import { refusedOf } from "#shared/client/outbox.ts";
+import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
 import type { RefusedItem } from "#shared/client/outbox.ts";
-import type { Wish } from "#shared/client/solid-board.ts";
 import { clockTime } from "#shared/kitchen/wording.ts";
 import { usePhone } from "./phone.tsx";
 
@@ -12,11 +11,6 @@ export function Refusals() {
   const subject = ({ command }: RefusedItem): string => {
     const tray = "trayId" in command ? board.kitchen().trays[command.trayId] : undefined;
     return tray === undefined ? "A tap" : `Tray ${tray.number}`;
-  };
-  const again = ({ command }: RefusedItem): void => {
-    const { commandId, atMs, ...wish } = command;
-    board.dismiss(commandId);
-    act({ ...wish, acceptRisk: true } as Wish, "Done", atMs);
   };
   return (
     <For each={refused()}>
@@ -31,10 +25,20 @@ export function Refusals() {
           </strong>
           <p>{item.refusal.message}</p>
           <div class="row">
-            <Show when={item.refusal.reason === "risk"}>
-              <button type="button" class="plain" onClick={() => again(item)}>
-                Do it all the same
-              </button>
+            <Show when={riskTaken(item)}>
+              {(taken) => (
+                <button
+                  type="button"
+                  class="plain"
+                  onClick={() => {
+                    const { wish, atMs } = taken();
+                    board.dismiss(item.command.commandId);
+                    act(wish, "Done", atMs);
+                  }}
+                >
+                  Do it anyway
+                </button>
+              )}
             </Show>
             <button type="button" class="plain" onClick={() => board.dismiss(item.command.commandId)}>
               Understood

@@ -36,7 +36,7 @@ export function ShiftEnd(props: { onClose: () => void }) {
       <Show when={isClear()}>
         <p class="sheet-message">
           As tapped here, every tool is off and cooled, and no tray is under heat or half flooded. Look at the
-          tools all the same.
+          tools anyway.
         </p>
       </Show>
       <For each={tools()}>

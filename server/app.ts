@@ -173,7 +173,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     }),
   );
   app.use(nothingHere);
-  app.use(faultHandler(report));
+  app.use(faultHandler(report, () => service.kitchen().settings.units));
 
   const own = async (type: "tend-alerts" | "put-away"): Promise<boolean> => {
     try {

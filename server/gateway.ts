@@ -4,6 +4,7 @@ import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { LIMITS } from "#shared/limits.ts";
+import { withKitchenUnits } from "#shared/units.ts";
 import { Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
 import type { Board } from "./board.ts";
@@ -200,7 +201,11 @@ export function createGateway(deps: GatewayDeps): Gateway {
   /** The answer, or undefined when there is none to give yet and the same command should come again. */
   async function decided(raw: unknown, device: Device): Promise<CommandAnswer | undefined> {
     const command = parse(Command, raw);
-    if (!command.ok) return { ok: false, reason: "malformed", ...command.refusal };
+    if (!command.ok) {
+      const { field, message } = command.refusal;
+      const { units } = service.kitchen().settings;
+      return { ok: false, reason: "malformed", field, message: withKitchenUnits(message, units) };
+    }
     try {
       return await service.submit(command.value, {
         by: device.personId,

@@ -2,6 +2,7 @@ import type { ErrorRequestHandler } from "express";
 import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
+import { type KitchenUnits, withKitchenUnits } from "#shared/units.ts";
 import { NotSaved, type KitchenServiceDeps } from "../kitchen-service.ts";
 
 /** The closed list of what the HTTP edge answers when it does not do what was asked, and with which status. */
@@ -50,12 +51,13 @@ export const faultBody = (fault: Fault) => ({
 
 /** Answers every error as JSON; what is our own fault is reported, and told without its inside. */
 export const faultHandler =
-  (report: KitchenServiceDeps["report"]): ErrorRequestHandler =>
+  (report: KitchenServiceDeps["report"], units: () => KitchenUnits): ErrorRequestHandler =>
   (error: unknown, request, response, next) => {
     if (response.headersSent) return next(error);
     const fault = faultOf(error);
     if (fault.reason === "fault") report(`${request.method} ${request.path} failed.`, error);
-    response.status(FAULTS[fault.reason]).json(faultBody(fault));
+    const body = faultBody(fault);
+    response.status(FAULTS[fault.reason]).json({ ...body, message: withKitchenUnits(body.message, units()) });
   };
 
 function faultOf(error: unknown): Fault {

@@ -1,6 +1,7 @@
 import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
+import type { Wish } from "./solid-board.ts";
 import type { Timer } from "./timer.ts";
 
 /** Why a command did not land, in the answer's own words. */
@@ -19,6 +20,16 @@ export type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
 /** Taps that were refused after they were made. */
 export const refusedOf = (items: readonly OutboxItem[]): RefusedItem[] =>
   items.filter((item): item is RefusedItem => item.is === "refused");
+
+/** The same tap with its risk taken, and when it was made; undefined where no risk is what it was refused for. */
+export function riskTaken({
+  command,
+  refusal,
+}: RefusedItem): { wish: Wish; atMs: number | undefined } | undefined {
+  if (refusal.reason !== "risk") return undefined;
+  const { commandId: _id, atMs, ...wish } = command;
+  return { wish: { ...wish, acceptRisk: true } as Wish, atMs };
+}
 
 /** Where waiting and refused commands outlive a reload. */
 export interface OutboxStore {

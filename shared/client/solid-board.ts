@@ -11,6 +11,7 @@ import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { problemWords } from "#shared/kitchen/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Role } from "#shared/kitchen/vocabulary.ts";
+import { withKitchenUnits } from "#shared/units.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { createLink } from "./link.ts";
 import type { Connection, Held, Link, LinkPorts } from "./link.ts";
@@ -188,7 +189,11 @@ export function createBoard(ports: BoardPorts): Board {
     act(wish, madeAtMs) {
       const atMs = madeAtMs ?? actTimeMs();
       const parsed = parse(Command, { ...wish, commandId: ports.newId(), atMs });
-      if (!parsed.ok) return { ok: false, refusal: { ok: false, reason: "malformed", ...parsed.refusal } };
+      if (!parsed.ok) {
+        const { field, message } = parsed.refusal;
+        const inUnits = withKitchenUnits(message, kitchen().settings.units);
+        return { ok: false, refusal: { ok: false, reason: "malformed", field, message: inUnits } };
+      }
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
       const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };
       const outcome = decide(kitchen(), parsed.value, context);

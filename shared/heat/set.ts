@@ -1,6 +1,6 @@
 import { rhPctOf, vapourPa, warmed } from "#shared/drying/air.ts";
 import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film.ts";
-import { forecastFilm } from "#shared/drying/forecast.ts";
+import { type FactorBelief, forecastFilm, PRIOR_BELIEF } from "#shared/drying/forecast.ts";
 import { jetAt } from "#shared/heat/jet.ts";
 import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL, toolFault } from "#shared/heat/tool.ts";
 import { unreachable } from "#shared/outcome.ts";
@@ -26,6 +26,8 @@ export interface HeatOptions {
   alreadyDried?: readonly AirSpell[];
   /** Hottest the icing may get, 40–90 °C. */
   maxIcingC?: number;
+  /** What is believed of the factor on the skin's time; what a kitchen starts with when left out. */
+  skinFactor?: FactorBelief | undefined;
 }
 
 /** Icing hotter than this, °C, swells and cracks: common practice, no source. */
@@ -63,7 +65,8 @@ export function heatLimits(
   const { alreadyDried = [] } = options;
   const before = alreadyDried.length > 0 ? alreadyDried : [{ fromS: 0, air: room }];
   const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
-  const { skin } = forecastFilm(film, spells);
+  const { skinFactor = PRIOR_BELIEF.skin } = options;
+  const { skin } = forecastFilm(film, spells, { belief: { ...PRIOR_BELIEF, skin: skinFactor } });
   const underHeatS = (s: number): number => Math.max(0, s - driedForS);
   const [earliestS, likelyS, latestS] =
     "never" in skin

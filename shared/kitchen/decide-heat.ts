@@ -8,7 +8,7 @@ import type { HeatLimitsFact } from "./event.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "./film-air.ts";
 import { hotOnLeaving, hottestRead } from "./tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
-import { chamberOf, cookieUnder, roomLeft, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { chamberOf, cookieUnder, filmKey, roomLeft, type ToolState, type Tray } from "./state.ts";
 import { clockTime, cookies } from "./wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
@@ -119,7 +119,7 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     toolId: tool.id,
     toolKind: tool.kind,
     airC: heatToolOf(kitchen, tool).airC,
-    limits: limitsFor(kitchen, tray, tool, layer, atMs),
+    limits: limitsFor(deciding, tray, tool, layer),
     ...(placeId === undefined ? {} : { placeId }),
   });
 }
@@ -128,12 +128,11 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
 const laidId = (actId: string): CommandId => asId(`${actId.slice(0, 35)}-laid`);
 
 /** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
-export function limitsFor(
-  kitchen: Kitchen,
+function limitsFor(
+  { kitchen, forecasts, atMs }: Deciding,
   tray: Tray,
   tool: ToolState,
   layer: number,
-  atMs: number,
 ): HeatLimitsFact {
   const design = kitchen.designs[tray.designId];
   if (design === undefined) throw new Error(`tray ${tray.id} has no design`);
@@ -151,5 +150,6 @@ export function limitsFor(
   return heatLimits(filmSpecOf(kitchen, design, layer), heatTool, roomAir(kitchen), {
     ...dried,
     maxIcingC: kitchen.settings.icingLimitC,
+    skinFactor: forecasts.films[filmKey(tray.id, layer)]?.skinFactor,
   });
 }

@@ -1,7 +1,7 @@
 import { TOOL_DEFAULTS, toolFault } from "../heat/tool.ts";
 import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
-import { formatTemp, isHotterAsRead } from "../units.ts";
+import { formatTemp, isHotterAsRead, withKitchenUnits } from "../units.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
@@ -169,7 +169,11 @@ function putPlace({ place }: CommandOf<"put-place">, { kitchen, stamp }: Decidin
       airC: place.setTempC,
       airSpeedMs: place.airSpeedMs,
     });
-    if (fault !== undefined) return no("out-of-range", `place.${fault.replace("airC", "setTempC")}`);
+    if (fault !== undefined)
+      return no(
+        "out-of-range",
+        withKitchenUnits(`place.${fault.replace("airC", "setTempC")}`, kitchen.settings.units),
+      );
     const cooler = Object.values(kitchen.tools).find(
       ({ placeId, maxAirC }) =>
         placeId === place.id && isHotterAsRead(place.setTempC ?? 0, maxAirC, kitchen.settings.units),
@@ -233,7 +237,8 @@ function putTool({ tool }: CommandOf<"put-tool">, { kitchen, stamp }: Deciding):
       `tool.placeId must name the ${tool.kind === "oven" ? "oven" : "warm cabinet"} among the places that this tool is.`,
     );
   const fault = toolFault(heatToolOf(kitchen, tool));
-  if (fault !== undefined) return no("out-of-range", `tool.${fault}`);
+  if (fault !== undefined)
+    return no("out-of-range", withKitchenUnits(`tool.${fault}`, kitchen.settings.units));
   const { airC } = heatToolOf(kitchen, tool);
   const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
   if (isHotterAsRead(airC, tool.maxAirC, kitchen.settings.units))

@@ -8,8 +8,8 @@ import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, Weighed } from "./event.ts";
 import { isReached } from "./forecast.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
-import { roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
-import { nextLayerOf } from "./tray-fold.ts";
+import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
+import { isLaidBeforeHeat, nextLayerOf } from "./tray-fold.ts";
 import type { Design } from "./vocabulary.ts";
 import { shownNow, weigh } from "./weigh.ts";
 import { clockTime, cookies, layerName, listed, sentence } from "./wording.ts";
@@ -79,6 +79,9 @@ function decideFlooding(
 ): Decision {
   const { kitchen, stamp, atMs } = deciding;
   const { standing } = tray;
+  const inHand = inHandOf(tray);
+  if (command.type === "flooded" && inHand !== undefined && isLaidBeforeHeat(tray, atMs))
+    return yes(inHandFlooded(tray, design, inHand, deciding));
   if (standing.stage === "heat-set")
     return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
   const layer = nextLayerOf(tray, design);
@@ -96,10 +99,7 @@ function decideFlooding(
     return tooEarly(tray, `${layerName(kitchen, design, last.layer)} was laid`, last.clockStartMs, kitchen);
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
   if (openWaits.length > 0 && command.acceptRisk !== true)
-    return no(
-      "risk",
-      `${bleedRisk(openWaits, tray, design, kitchen)} ${layVerb(design, layer)} all the same?`,
-    );
+    return no("risk", `${bleedRisk(openWaits, tray, design, kitchen)} ${layVerb(design, layer)} anyway?`);
   const risk = openWaits.length === 0 ? {} : { risk: bleedRisk(openWaits, tray, design, kitchen) };
   if (command.type === "start-flooding")
     return yes({ type: "flooding-started", ...stamp, trayId: tray.id, layer, ...risk });
@@ -214,8 +214,7 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
   const wet = listed(openWaits.map((wait) => layerName(kitchen, design, wait.layer)));
   const warning = `${sentence(wet)} of tray ${tray.number} ${whenWords(openWaits, "dry through", kitchen)}: packed now it may smear.`;
-  if (openWaits.length > 0 && command.acceptRisk !== true)
-    return no("risk", `${warning} Pack it all the same?`);
+  if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", `${warning} Pack it anyway?`);
   return yes({
     type: "packed",
     ...stamp,

@@ -14,13 +14,14 @@ import {
   warmersOf,
   type HeatSet,
   type Kitchen,
+  type PlaceState,
   type ToolState,
   type ToolUse,
   type Tray,
 } from "./state.ts";
 import { applyAct, newTray, refold, stillHot } from "./tray-fold.ts";
 import { coolingOn, handedTo, knownOnAt, offAt, outOfHeat, underHeat, usedAt } from "./tool-use.ts";
-import type { Settings } from "./vocabulary.ts";
+import type { Place, Settings } from "./vocabulary.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 
@@ -90,7 +91,13 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       return { ...kitchen, people: { ...kitchen.people, [person.id]: { ...person, role: event.role } } };
     }
     case "place-put":
-      return { ...kitchen, places: { ...kitchen.places, [event.place.id]: event.place } };
+      return {
+        ...kitchen,
+        places: {
+          ...kitchen.places,
+          [event.place.id]: placePut(kitchen.places[event.place.id], event.place, event.atMs),
+        },
+      };
     case "place-removed":
       return {
         ...kitchen,
@@ -269,6 +276,19 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
     orders,
     evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT),
   };
+}
+
+/** No film dries for longer than this: what a place was set to before is nobody's air any more. */
+const SETTINGS_KEPT_MS = 14 * 24 * 3_600_000;
+
+function placePut(before: PlaceState | undefined, place: Place, atMs: number): PlaceState {
+  if (before === undefined) return place;
+  const was = (before.was ?? []).filter(({ untilMs }) => atMs - untilMs < SETTINGS_KEPT_MS);
+  const { setTempC, airSpeedMs } = before;
+  const isSame = setTempC === place.setTempC && airSpeedMs === place.airSpeedMs;
+  const setting = { untilMs: atMs, airSpeedMs, ...(setTempC === undefined ? {} : { setTempC }) };
+  const settings = isSame ? was : [...was, setting];
+  return settings.length === 0 ? place : { ...place, was: settings };
 }
 
 function onTray(

@@ -1,4 +1,4 @@
-import { rhPctOf, vapourPa, warmed } from "../drying/air.ts";
+import { partedAt, rhPctOf, vapourPa, warmed } from "../drying/air.ts";
 import { AIR_SPEED_MS } from "../drying/constants.ts";
 import type { AirSpell, FilmSpec } from "../drying/film.ts";
 import type { AirDoubt } from "../drying/forecast.ts";
@@ -164,11 +164,23 @@ export function airAt(
     utcOffsetMin: offsetMs(kitchen.settings.timeZone, nowMs) / MIN_MS,
     ...(room === undefined ? {} : { lastKnown: room }),
   });
-  const isHeated = isHeatedUnread(kitchen, place);
+  if (place === undefined) return { ...timeline, unheated: timeline.spells };
+  const isRead = (kitchen.readings[place.id]?.length ?? 0) > 0;
+  // What it was set to counts up to when it was set otherwise.
+  const parted = (place.was ?? []).reduce<readonly AirSpell[]>((spells, { untilMs }) => {
+    const atS = (untilMs - fromMs) / 1000;
+    return atS > 0 ? partedAt(spells, atS) : spells;
+  }, timeline.spells);
+  const setAt = (fromS: number): Pick<Place, "setTempC" | "airSpeedMs"> =>
+    place.was?.find(({ untilMs }) => untilMs > fromMs + fromS * 1000) ?? place;
   return {
-    spells: isHeated ? timeline.spells.map((spell) => heated(spell, place)) : timeline.spells,
+    spells: parted.map((spell) => asSet(spell, setAt(spell.fromS), isRead)),
     // Neither warmed nor blown through.
-    unheated: isHeated ? timeline.spells.map(stilled) : timeline.spells,
+    unheated: parted.map((spell) =>
+      setAt(spell.fromS).setTempC === undefined || isRead
+        ? asSet(spell, setAt(spell.fromS), isRead)
+        : stilled(spell),
+    ),
     basis: timeline.basis,
     outlook: timeline.outlook,
   };
@@ -186,13 +198,14 @@ function offSinceMs(kitchen: Kitchen, { placeId, fromMs }: Placement): number {
   return offs.length === 0 ? Infinity : Math.max(...offs);
 }
 
-/** An oven or cabinet without a hygrometer of its own keeps the room's moisture at its own temperature. */
-const isHeatedUnread = (kitchen: Kitchen, place: Place | undefined): place is Place & { setTempC: number } =>
-  place?.setTempC !== undefined && (kitchen.readings[place.id]?.length ?? 0) === 0;
-
-const heated = (spell: AirSpell, place: Place & { setTempC: number }): AirSpell => ({
-  fromS: spell.fromS,
-  air: warmed(spell.air, place.setTempC, place.airSpeedMs),
+/** Air as a place was set: one that is heated, without a hygrometer of its own, keeps the room's moisture at its temperature. */
+const asSet = (
+  { fromS, air }: AirSpell,
+  { setTempC, airSpeedMs }: Pick<Place, "setTempC" | "airSpeedMs">,
+  isRead: boolean,
+): AirSpell => ({
+  fromS,
+  air: setTempC === undefined || isRead ? { ...air, speedMs: airSpeedMs } : warmed(air, setTempC, airSpeedMs),
 });
 
 const stilled = ({ fromS, air }: AirSpell): AirSpell => ({

@@ -26,6 +26,8 @@ export interface FilmOutlook {
   skin: Band;
   dryThrough: Band;
   basis: AirBasis;
+  /** What the kitchen has taught of how such a film skins, ln of the factor on the model's time. */
+  skinFactor?: { meanLn: number; sdLn: number };
 }
 
 /** Advice on a section that may sink, for the layer in hand or next. */

@@ -61,17 +61,19 @@ export function forecastFilmOf(
   const isKnown =
     skin !== undefined && "reachedS" in skin && dryThrough !== undefined && "reachedS" in dryThrough;
   const found = { earliestS: 0, likelyS: 0, latestS: 0 };
+  const belief = beliefFor(learned, own.icingId, dryingPlaceOf(tray).placeId);
   const forecast = isKnown
     ? { skin: found, dryThrough: found }
     : solve(filmKey(tray.id, layer), {
         ...air,
         spec: filmSpecOf(kitchen, design, layer),
-        belief: beliefFor(learned, own.icingId, dryingPlaceOf(tray).placeId),
+        belief,
       });
   return {
     skin: toBand(given(forecast.skin, skin), film.clockStartMs),
     dryThrough: toBand(given(forecast.dryThrough, dryThrough), film.clockStartMs),
     basis,
+    skinFactor: belief.skin,
   };
 }
 

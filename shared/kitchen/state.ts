@@ -172,6 +172,16 @@ export interface AirReading {
   source: "typed" | "sensor" | "practice";
 }
 
+/** A place, and what it was set to before; oldest first. What stood there then had that air. */
+export interface PlaceState extends Place {
+  was?: readonly PlaceSetting[];
+}
+
+/** How a place's air was until a moment. */
+export interface PlaceSetting extends Pick<Place, "setTempC" | "airSpeedMs"> {
+  untilMs: number;
+}
+
 /** An order, and how many of its cookies, by design, were packed on trays that are put away. */
 export interface OrderState extends Order {
   putAway?: Readonly<Record<string, number>>;
@@ -187,7 +197,7 @@ export interface Kitchen {
   settings: Settings;
   isSetUp: boolean;
   people: Readonly<Record<string, Person>>;
-  places: Readonly<Record<string, Place>>;
+  places: Readonly<Record<string, PlaceState>>;
   tools: Readonly<Record<string, ToolState>>;
   icings: Readonly<Record<string, Icing>>;
   designs: Readonly<Record<string, Design>>;

@@ -5,6 +5,7 @@ import {
   cookieUnder,
   cookiesSet,
   hotAirHeats,
+  inHandOf,
   standsAt,
   type Film,
   type Placement,
@@ -42,7 +43,10 @@ export function fits(tray: Tray, act: TrayAct, design: Design): boolean {
     case "flooding-started":
       return resting && nextLayerOf(tray, design) === act.layer;
     case "flooded":
-      return nextLayerOf(tray, design) === act.layer && (resting || stage === "flooding");
+      return (
+        nextLayerOf(tray, design) === act.layer &&
+        (resting || stage === "flooding" || isLaidBeforeHeat(tray, act.atMs))
+      );
     case "touch-tested":
       return stage !== "packed" && tray.films.some((film) => film.layer === act.layer);
     case "tray-moved":
@@ -61,6 +65,14 @@ export function fits(tray: Tray, act: TrayAct, design: Design): boolean {
       return unreachable(act);
   }
 }
+
+/** Whether a layer in hand was laid by then, before hot air came over the tray: told late, as by a phone that was offline. */
+export const isLaidBeforeHeat = (tray: Tray, atMs: number): boolean =>
+  tray.standing.stage === "heat-set" &&
+  tray.standing.heat.toolKind === "hot-air" &&
+  tray.standing.before.stage === "flooding" &&
+  atMs >= tray.standing.before.startedAtMs &&
+  atMs <= tray.standing.heat.startedAtMs;
 
 /** The tray after one act; an act that does not fit (never decided, perhaps read from an old log) changes only the history. */
 export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
@@ -154,7 +166,8 @@ function consequence(tray: Tray, act: TrayAct, design: Design): Partial<Tray> {
 
 function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<Tray> {
   const { standing } = tray;
-  const inHand = standing.stage === "flooding" ? standing : undefined;
+  const inHand = inHandOf(tray);
+  const rests = restAfter(design, act.layer);
   const risk = inHand?.risk ?? act.risk;
   const film: Film = {
     layer: act.layer,
@@ -168,7 +181,11 @@ function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<T
   };
   const begunMs = inHand?.startedAtMs ?? act.atMs;
   const earlier = risk === undefined ? tray.films.map((old) => skinnedBy(old, act, begunMs)) : tray.films;
-  return { ...takenBy(act), films: [...earlier, film], standing: restAfter(design, act.layer) };
+  return {
+    ...takenBy(act),
+    films: [...earlier, film],
+    standing: standing.stage === "heat-set" ? { ...standing, before: rests } : rests,
+  };
 }
 
 function skinnedBy(film: Film, act: EventOf<"flooded">, begunMs: number): Film {

@@ -48,7 +48,7 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
   { path: "t/99", shows: "No tray 99" },
   { path: "t/1", shows: "What went wrong on tray 1?", opens: "Problem" },
   { path: "t/1", shows: "Move tray 1", opens: "Move" },
-  { path: "t/1", shows: "Do it all the same", opens: /^Pack 3/ },
+  { path: "t/1", shows: "Do it anyway", opens: /^Pack 3/ },
   { path: "t/1/heat", shows: "Heat-set tray 1" },
   { path: "t/1/heat", shows: /Read: start the heat/, opens: /^Low oven/ },
   { path: "t/3/heat", shows: "Stop now: the whole room is told" },

@@ -4,7 +4,7 @@ import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { OutboxItem } from "#shared/client/outbox.ts";
 import type { Standing } from "#shared/kitchen/state.ts";
-import { asId, type PersonId } from "#shared/ids.ts";
+import { asId, type CommandId, type PersonId, type TrayId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/alert.ts";
 import { BoardScreen } from "../../display/board-screen.tsx";
 import { moreWords } from "../../display/hands.tsx";
@@ -346,11 +346,25 @@ describe("a bench", () => {
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
     expect(screen.getByText("Storm may bleed into milk.")).toBeTruthy();
     // A finger that tapped twice has not read it.
-    fireEvent.click(screen.getByRole("button", { name: /all the same/ }));
+    fireEvent.click(screen.getByRole("button", { name: /anyway/ }));
     expect(wishes).toHaveLength(1);
     await settle();
-    fireEvent.click(screen.getByRole("button", { name: /all the same/ }));
+    fireEvent.click(screen.getByRole("button", { name: /anyway/ }));
     expect(wishes.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
+  });
+
+  it("K7 a risk that is refused late, after the sheet has closed, can be taken on the bench too", async () => {
+    const { wishes, setOutbox, settle, texts } = show(normalKitchen(), { isBench: true });
+    const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
+    const command = { commandId: asId<CommandId>("c1"), atMs: NOW - MIN, trayId: asId<TrayId>("t5") };
+    setOutbox([{ n: 0, is: "refused", command: { ...command, type: "start-flooding" }, refusal }]);
+    const button = screen.getByRole("button", { name: "Do it anyway" });
+    fireEvent.click(button);
+    expect(wishes).toEqual([]);
+    await settle();
+    fireEvent.click(button);
+    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t5", acceptRisk: true }]);
+    expect(texts(".refusal")).toEqual([]);
   });
 
   it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {

@@ -33,13 +33,13 @@ it("K7 an act too soon asks a second tap that names the risk, and records it", a
   await socket.flush();
   expect(server.arrived).toHaveLength(0);
   await timer.pass(800);
-  screen.getByText(/Do it all the same/).click();
+  screen.getByText(/Do it anyway/).click();
   await socket.flush();
   expect(server.kitchen.trays["n5"]?.standing).toMatchObject({
     stage: "flooding",
     risk: expect.stringMatching(/may bleed/),
   });
-  expect(screen.queryByText(/Do it all the same/)).toBeNull();
+  expect(screen.queryByText(/Do it anyway/)).toBeNull();
 });
 
 it("K23 a kitchen may be open until midnight, and say how many ice at once", async () => {
@@ -57,7 +57,7 @@ it("C7 a thumb that tapped twice takes no risk it has not read", async () => {
   const { server, socket, timer } = await aPhone("#/t/5");
   screen.getByText(/Flood layer 3 sooner/).click();
   await timer.pass(200);
-  screen.getByText(/Do it all the same/).click();
+  screen.getByText(/Do it anyway/).click();
   await socket.flush();
   expect(server.arrived).toHaveLength(0);
   expect(screen.getByText(/may bleed/)).toBeTruthy();

@@ -4,7 +4,7 @@ import { decide, type Decision } from "#shared/kitchen/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
-import { NO_FORECASTS, type Band, type Forecasts } from "#shared/kitchen/forecast.ts";
+import { NO_FORECASTS, type Band, type FilmOutlook, type Forecasts } from "#shared/kitchen/forecast.ts";
 import type { Design, Layer, Role } from "#shared/kitchen/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 
@@ -106,7 +106,7 @@ export class Scene {
   }
 
   /** Sets what the server would have forecast for one film. */
-  forecast(trayId: string, layer: number, bands: { skin?: Band; dryThrough?: Band }): this {
+  forecast(trayId: string, layer: number, bands: Partial<FilmOutlook>): this {
     const far = { earliestMs: T0 + 500 * HOUR, likelyMs: T0 + 600 * HOUR, latestMs: T0 + 700 * HOUR };
     const film = { skin: far, dryThrough: far, basis: "measured" as const, ...bands };
     this.forecasts = {

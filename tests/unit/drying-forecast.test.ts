@@ -259,17 +259,17 @@ describe("the factor that reaches a moment", () => {
   });
 
   test("undefined where air wetted the film on its way: a slow film took up less and may be done first", () => {
-    const thin = { thicknessMm: 0.3, waterPct: 16 };
+    const stiff = { thicknessMm: 1.8, waterPct: 10.5 };
     const spells = [
-      { fromS: 0, air: { ...ROOM, rhPct: 92 } },
-      { fromS: 5000, air: ROOM },
+      { fromS: 0, air: { tempC: 41, rhPct: 96, speedMs: 1.5 } },
+      { fromS: 3000, air: ROOM },
     ];
     const skinS = (timeScale: number): number => {
-      const { skin } = dryFilm(thin, spells, { timeScale });
+      const { skin } = dryFilm(stiff, spells, { timeScale });
       return "s" in skin ? skin.s : Infinity;
     };
-    expect(skinS(4)).toBeLessThan(skinS(1));
-    expect(factorReaching(thin, spells, "skin", 6000)).toBeUndefined();
+    expect(skinS(3)).toBeLessThan(skinS(1));
+    expect(factorReaching(stiff, spells, "skin", 6000)).toBeUndefined();
     const damp = [{ fromS: 0, air: { ...ROOM, rhPct: 75 } }, spells[1]!];
     expect(factorReaching(TOP_COAT, damp, "dryThrough", 90_000)).toBeDefined();
   });

@@ -29,6 +29,40 @@ const read = (scene: Scene, rhPct: number, tempC = 22, placeId = "rack-a"): void
   scene.act("enter-reading", { reading: { placeId, tempC, rhPct, source: "typed" } });
 };
 
+describe("D16 a place that was set otherwise while trays stood there", () => {
+  const setTo = (scene: Scene, setTempC: number): void => {
+    const { was: _was, ...cabinet } = scene.kitchen.places["cabinet"]!;
+    scene.as("ida", "lead").act("put-place", { place: { ...cabinet, setTempC } });
+    scene.as("wren");
+  };
+  const tempsOf = (scene: Scene): [number, number][] => {
+    const film = scene.tray("t2").films[0]!;
+    const { spells } = airOfFilm(scene.kitchen, scene.tray("t2"), film, scene.nowMs);
+    return spells.map(({ fromS, air }) => [fromS, air.tempC]);
+  };
+
+  it("counts from then on, not before; set back, it has three parts", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    scene.act("flooded", { trayId: "t2" });
+    scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
+    scene.later(HOUR);
+    setTo(scene, 50);
+    scene.later(HOUR);
+    setTo(scene, 38);
+    scene.later(HOUR);
+    const temps = tempsOf(scene);
+    const at = (s: number): number | undefined => temps.findLast(([fromS]) => fromS <= s)?.[1];
+    expect([600, 3500, 3700, 7100, 7300].map(at)).toEqual([38, 38, 50, 50, 38]);
+  });
+
+  it("a change of anything else keeps no past setting", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-place", { place: { ...scene.kitchen.places["cabinet"]!, capacity: 7 } });
+    expect(scene.kitchen.places["cabinet"]).not.toHaveProperty("was");
+  });
+});
+
 describe("a film's forecast", () => {
   it("is the model's, on the film's own clock", () => {
     const scene = aKitchen();

@@ -17,6 +17,41 @@ const underHotAir = (): Scene => {
 };
 
 describe("heat-sets and tools", () => {
+  it("H8 flooded, tapped offline before someone else took hot air to the tray, lands as what it was", () => {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    const laidMs = scene.later(5 * MIN).nowMs;
+    scene.as("sol").later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).as("wren").act("flooded", { trayId: "t2", atMs: laidMs });
+    expect(scene.tray("t2")).toMatchObject({
+      films: [{ layer: 0, clockStartMs: laidMs }],
+      standing: { stage: "heat-set", before: { stage: "full-dry" } },
+    });
+    scene.later(MIN).as("sol").act("end-heat-set", { trayId: "t2", result: "not yet" });
+    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    // Laid after the heat began it is as before: the heat ends first.
+    scene.as("wren").act("start-flooding", { trayId: "t3" });
+    scene.later(MIN).act("start-heat-set", { trayId: "t3", toolId: "hot-1" });
+    expect(refusalOf(scene.later(MIN).ask("flooded", { trayId: "t3" })).message).toContain(
+      "end the heat-set",
+    );
+  });
+
+  it("H12 limits go by what the kitchen has taught of such films", () => {
+    const limitsWith = (meanLn?: number): number => {
+      const scene = aKitchen();
+      scene.act("flooded", { trayId: "t2" });
+      scene.forecast("t2", 0, meanLn === undefined ? {} : { skinFactor: { meanLn, sdLn: 0.2 } });
+      scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+      const { standing } = scene.tray("t2");
+      if (standing.stage !== "heat-set") throw new Error(standing.stage);
+      return standing.heat.limits.checkFromS;
+    };
+    expect(limitsWith(-0.5)).toBeLessThan(limitsWith(0));
+    expect(limitsWith(0.3)).toBeGreaterThan(limitsWith(0));
+    expect(limitsWith()).toBeGreaterThan(0);
+  });
+
   it("H1 hot air that is kept in a place moves no tray there, and has its own temperature", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-tool", { tool: { ...HOT_AIR, placeId: "cabinet" } });

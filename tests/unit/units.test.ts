@@ -14,6 +14,7 @@ import {
   mmToInches,
   parseAmount,
   tspToMl,
+  withKitchenUnits,
 } from "#shared/units.ts";
 
 test("temperatures, lengths and volumes turn over and back", () => {
@@ -171,5 +172,23 @@ describe("an amount as a hand types it", () => {
   it("looks at no more than an amount's length", () => {
     expect(parseAmount("1".repeat(64_000))).toBeUndefined();
     expect(parseAmount(`3${" ".repeat(64_000)}1/2`)).toBeUndefined();
+  });
+});
+
+describe("P16 a refusal's range is told as the kitchen reads it too", () => {
+  test("temperatures and lengths, where the kitchen has °F and inches", () => {
+    expect(withKitchenUnits("tool.airC must be 30–80 °C for this kind of tool, got 90", "us")).toBe(
+      "tool.airC must be 30–80 °C (86–176 °F) for this kind of tool, got 90",
+    );
+    expect(withKitchenUnits("design.sizeMm must be 10 to 500 mm", "us")).toBe(
+      "design.sizeMm must be 10 to 500 mm (⅜ to 19 11/16 in)",
+    );
+    expect(withKitchenUnits("tempC must be -5 to 120 °C: a number", "us")).toContain("(23 to 248 °F)");
+  });
+  test("as it is, where the kitchen is metric, and of other units", () => {
+    expect(withKitchenUnits("tool.airC must be 30–80 °C", "metric")).toBe("tool.airC must be 30–80 °C");
+    expect(withKitchenUnits("rhPct must be 0 to 100 % humidity", "us")).toBe(
+      "rhPct must be 0 to 100 % humidity",
+    );
   });
 });
