@@ -116,15 +116,17 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
             {(words) => <span class="hot">{words()}</span>}
           </Show>
         </p>
-        <p class="place">{tile().place}</p>
-        <p class="wait">
-          <Show
-            when={hot() !== undefined}
-            fallback={tile().waitsLong && wait() ? <b class="long">next: {wait()}</b> : wait()}
-          >
-            <b class="mitts">dry mitts</b>
-          </Show>
-        </p>
+        <div class="where">
+          <p class="place">{tile().place}</p>
+          <p class="wait">
+            <Show
+              when={hot() !== undefined}
+              fallback={tile().waitsLong && wait() ? <b class="long">next: {wait()}</b> : wait()}
+            >
+              <b class="mitts">dry mitts</b>
+            </Show>
+          </p>
+        </div>
       </div>
     </article>
   );

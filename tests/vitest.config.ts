@@ -35,10 +35,10 @@ export default defineConfig({
           environment: "node",
           include: ["tests/e2e/**/*.test.ts"],
           fileParallelism: false,
-          // Browsers on a loaded machine: what fails is looked at once more, and counts as failed if it fails again.
-          retry: 1,
           testTimeout: 60_000,
           hookTimeout: 120_000,
+          // What is waited for comes; on a machine that is busy with something else, later.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],

@@ -12,7 +12,7 @@ const TRAYS = 300;
 const MIN_MS = 60_000;
 const TICKS = 2;
 /** The least of so many: what else the machine does only ever adds. */
-const SPELLS = 3;
+const SPELLS = 4;
 /** A machine that is busy with something else takes its time over 300 trays. */
 const PATIENCE_MS = 180_000;
 
@@ -74,18 +74,21 @@ it(
     await page.locator(".pill").first().waitFor();
     const measureMs = await openMeter(page);
 
-    // Spells in which nothing happened in the kitchen, and so nothing but time went by on the wall.
-    const ticksMs: number[] = [];
-    while (ticksMs.length < SPELLS) {
-      const before = heard;
-      const spellMs = await measureMs(() => letBe(page, TICKS * 1000));
-      if (heard === before) ticksMs.push(spellMs);
-    }
-    const anewMs: number[] = [];
-    while (anewMs.length < SPELLS) anewMs.push(await measureMs(() => drawAnew(page, TICKS)));
+    /** The least a spell costs in which nothing happened in the kitchen, and so nothing but time went by on the wall. */
+    const leastMs = async (spell: () => Promise<unknown>): Promise<number> => {
+      const spellsMs: number[] = [];
+      while (spellsMs.length < SPELLS) {
+        const before = heard;
+        const spellMs = await measureMs(spell);
+        if (heard === before) spellsMs.push(spellMs);
+      }
+      return Math.min(...spellsMs);
+    };
+    const ticksMs = await leastMs(() => letBe(page, TICKS * 1000));
+    const anewMs = (await leastMs(() => drawAnew(page, TICKS))) - ticksMs;
     expect(heard).toBeGreaterThan(0);
-    expect(Math.min(...ticksMs)).toBeGreaterThan(0);
-    expect(Math.min(...ticksMs)).toBeLessThan(Math.min(...anewMs) / 2);
+    expect(ticksMs).toBeGreaterThan(0);
+    expect(ticksMs).toBeLessThan(anewMs / 2);
   },
   PATIENCE_MS,
 );
