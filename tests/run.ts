@@ -3,10 +3,11 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { fileTimeLines, timeLine } from "./support/durations.ts";
 import { findBrowser } from "./support/find-browser.ts";
 import { type Report, type Tally, tally } from "./support/tally.ts";
 
-/** `npm test`: everything there is to check; the last line says how many checks passed and failed. */
+/** `npm test`: everything there is to check, how long each part took; the last line says how many checks passed and failed. */
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const scratch = mkdtempSync(join(tmpdir(), "traytide-run-"));
@@ -15,10 +16,22 @@ const NPM = process.platform === "win32" ? "npm.cmd" : "npm";
 const run = (command: string, ...args: string[]): number | null =>
   spawnSync(command, args, { cwd: root, stdio: "inherit" }).status;
 
+/** How long each part took, for the end of the run. */
+const times: string[] = [];
+
+function timed<Result>(name: string, act: () => Result): Result {
+  const fromMs = performance.now();
+  try {
+    return act();
+  } finally {
+    times.push(timeLine(name, performance.now() - fromMs));
+  }
+}
+
 /** One step that counts as one check. */
 function step(name: string, act: () => boolean): Tally {
   console.log(`\n${name}`);
-  if (act()) return { passed: 1, failed: 0, remarks: [] };
+  if (timed(name, act)) return { passed: 1, failed: 0, remarks: [] };
   return { passed: 0, failed: 1, remarks: [`${name}: failed`] };
 }
 
@@ -37,18 +50,13 @@ function browser(): boolean {
 function suite(name: string, ...projects: string[]): Tally {
   console.log(`\n${name}`);
   const file = join(scratch, `${projects.join("-")}.json`);
-  run(
-    process.execPath,
-    join(root, "node_modules/vitest/vitest.mjs"),
-    "run",
-    "-c",
-    "tests/vitest.config.ts",
-    ...projects.flatMap((project) => ["--project", project]),
-    "--reporter=default",
-    "--reporter=json",
-    `--outputFile.json=${file}`,
-  );
-  return tally(name, readReport(file));
+  const vitest = [join(root, "node_modules/vitest/vitest.mjs"), "run", "-c", "tests/vitest.config.ts"];
+  const which = projects.flatMap((project) => ["--project", project]);
+  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${file}`];
+  timed(name, () => run(process.execPath, ...vitest, ...which, ...reporters));
+  const report = readReport(file);
+  times.push(...fileTimeLines(root, report?.testResults ?? []));
+  return tally(name, report);
 }
 
 function readReport(file: string): Report | undefined {
@@ -72,6 +80,9 @@ rmSync(scratch, { recursive: true });
 
 const passed = tallies.reduce((sum, one) => sum + one.passed, 0);
 const failed = tallies.reduce((sum, one) => sum + one.failed, 0);
+console.log("\nHow long each part took");
+for (const line of times) console.log(line);
+console.log(timeLine("in all", performance.now()));
 console.log("");
 for (const remark of tallies.flatMap(({ remarks }) => remarks)) console.log(remark);
 console.log(`${passed} passed, ${failed} failed`);

@@ -1,12 +1,13 @@
-/** What of Vitest's JSON report is counted. */
+import type { FileTimes } from "./durations.ts";
+
+/** What of Vitest's JSON report is counted and timed. */
 export interface Report {
   success: boolean;
-  testResults: readonly {
-    name: string;
+  testResults: readonly (FileTimes & {
     status: string;
     message?: string;
     assertionResults: readonly { fullName: string; status: string }[];
-  }[];
+  })[];
 }
 
 /** How many checks passed and failed, and a line on each failure that Vitest itself does not count as one. */

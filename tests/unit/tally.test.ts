@@ -3,6 +3,8 @@ import { type Report, tally } from "../support/tally.ts";
 
 const file = (statuses: string[], status = "passed"): Report["testResults"][number] => ({
   name: "a.test.ts",
+  startTime: 0,
+  endTime: 0,
   status,
   assertionResults: statuses.map((each, k) => ({ fullName: `test ${k}`, status: each })),
 });
