@@ -52,7 +52,8 @@ export function App(props: { phone: Phone }) {
 /** Where "back" leads from a screen that is not a tab's own. */
 function parentOf(path: readonly string[]): { name: string; path: string } | undefined {
   const [head, id, part] = path;
-  if (head === "t" && part === "heat") return { name: `Tray ${id ?? ""}`, path: `t/${id ?? ""}` };
+  if (head === "t" && part === "heat")
+    return { name: `Tray ${id ?? ""}`, path: `t/${encodeURIComponent(id ?? "")}` };
   if (head === "t") return { name: "Trays", path: "" };
   if (head === "icing" && id !== undefined) return { name: "The order", path: `orders/${id}` };
   if ((head === "orders" && id !== undefined) || head === "designs" || head === "icings" || head === "icing")
@@ -181,6 +182,12 @@ function Screen() {
       </Match>
       <Match when={head() === "set-up" && isLead()}>
         <SetUp step={Number(id())} />
+      </Match>
+      <Match when={head() === "t" && !/^\d{1,4}$/.test(id())}>
+        <main class="empty">
+          <h1>No such page</h1>
+          <a href="#/">To your trays</a>
+        </main>
       </Match>
       <Match when={head() === "t" && path()[2] === "heat"}>
         <HeatScreen number={Number(id())} />

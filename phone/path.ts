@@ -9,7 +9,16 @@ export const pathOf = (hash: string): Path =>
     .replace(/^#\/?/, "")
     .split("/")
     .filter((part) => part !== "")
-    .map((part) => decodeURIComponent(part));
+    .map(decoded);
+
+/** A part that is no text at all is left as it is: no page has such a name. */
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
 
 /** The path as a signal, for as long as its owner lives. */
 export function createPath(window: Window): Accessor<Path> {

@@ -4,18 +4,20 @@ import compression from "compression";
 import express, { type RequestHandler } from "express";
 import { asId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import { hasLeft, peopleHere } from "#shared/kitchen/people.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import { KITCHEN } from "./actor.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { deviceLimits } from "./device-limits.ts";
-import { openDevices } from "./devices.ts";
+import { type Device, openDevices } from "./devices.ts";
 import type { EventLog } from "./event-log.ts";
 import { createForecaster } from "./forecaster.ts";
 import { createGateway } from "./gateway.ts";
 import { createHealth, watchLoop } from "./health.ts";
 import { apiRouter } from "./http/api.ts";
 import { faultHandler } from "./http/fault.ts";
+import type { JoinDeps } from "./http/join.ts";
 import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
@@ -46,7 +48,7 @@ export interface AppDeps {
   monotonicMs: () => number;
   newId: () => string;
   newToken: () => string;
-  codes: { join: string; lead: string };
+  codes: JoinDeps["codes"];
   version: string;
   isPractice: boolean;
   /** Every name and address this server may be asked by, lower case. */
@@ -91,11 +93,27 @@ export async function createApp(deps: AppDeps): Promise<App> {
     forecasts,
     // A practice kitchen's invented people have no phones, and are taken to hear.
     lostPeople: () =>
-      presence.lostPeople(deps.monotonicMs(), deps.isPractice ? [] : Object.keys(service.kitchen().people)),
+      presence.lostPeople(
+        deps.monotonicMs(),
+        deps.isPractice ? [] : peopleHere(service.kitchen()).map(({ id }) => id),
+      ),
     nextTurn: deps.nextTurn,
     report,
   });
   deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));
+  /** Forgets the devices of whoever was removed; returns them. Their tokens are worthless even where that cannot be written. */
+  const forgetLeavers = (): Device[] => {
+    const theirs = devices.list().filter(({ personId }) => hasLeft(service.kitchen(), personId));
+    for (const device of theirs) {
+      try {
+        devices.forget(device.deviceId, clock.realMs());
+      } catch (error) {
+        report("A removed person's device could not be forgotten.", error);
+      }
+    }
+    return theirs;
+  };
+  forgetLeavers();
   // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
   for (const device of devices.list()) presence.heard(device, deps.monotonicMs());
   const forecaster = createForecaster({
@@ -126,6 +144,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
     hosts,
     limits,
     report,
+  });
+  service.onCommitted(({ events }) => {
+    if (!events.some(({ type }) => type === "person-removed")) return;
+    for (const device of forgetLeavers()) {
+      presence.left(device);
+      gateway.drop(device.deviceId);
+    }
   });
   service.onCommitted(({ events }) => forecaster.touch(events));
   const hygrometers = createMqttReadings({

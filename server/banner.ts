@@ -5,7 +5,9 @@ export interface BannerFacts {
   addresses: readonly string[];
   port: number;
   isHttps: boolean;
-  codes: { join: string; lead: string };
+  joinCode: string;
+  /** Only when it is new: it is not kept. */
+  leadCode?: string;
   practiceSpeed?: number;
   dataFolder: string;
   /** A terminal that shows colours, so that the QR code is dark on light whatever its background. */
@@ -17,7 +19,7 @@ export async function banner(facts: BannerFacts): Promise<string> {
   const scheme = facts.isHttps ? "https" : "http";
   const at = (host: string): string => `${scheme}://${urlHost(host)}:${facts.port}`;
   const main = at(facts.addresses[0] ?? "localhost");
-  const joinUrl = `${main}/phone/#join=${encodeURIComponent(facts.codes.join)}`;
+  const joinUrl = `${main}/phone/#join=${encodeURIComponent(facts.joinCode)}`;
   const qr = await drawQr(
     joinUrl,
     facts.isTerminal ? { type: "terminal", small: true } : { type: "utf8", margin: 2 },
@@ -34,10 +36,15 @@ ${facts.practiceSpeed === undefined ? "Traytide is up." : `Traytide is up with a
   Phones   ${main}/phone/
   Start    ${main}/${others.length === 0 ? "" : `\n  Also at  ${others.join("  ")}`}
 
-  Join code   ${facts.codes.join}
-  Lead code   ${facts.codes.lead}   (in its place, gives a lead's rights: for a lead's second or new phone)
+  Join code   ${facts.joinCode}
+  Lead code   ${leadCodeLine(facts.leadCode)}
   Data        ${facts.dataFolder}
 ${facts.isHttps ? `\n  Trust    ${trust}\n` : ""}
 Point a phone's camera here to join:
 ${qr}`;
 }
+
+const leadCodeLine = (code: string | undefined): string =>
+  code === undefined
+    ? "was shown when it was made; a new one: npm start -- --new-lead-code"
+    : `${code}   (write it down, it is shown only now: in place of the join code, it makes a lead's second or new phone a lead's)`;

@@ -7,7 +7,14 @@ export interface Decided {
   commandId: string;
   answer: CommandAnswer;
   events: readonly KitchenEvent[];
+  /** The device that sent it; absent for the kitchen's own. */
+  deviceId?: string;
+  /** Names what it asked for (command-hash.ts). */
+  sha256?: string;
 }
+
+/** The answer a command was given, and what is known of the command; those of older logs name neither device nor body. */
+export type Given = Pick<Decided, "answer" | "deviceId" | "sha256">;
 
 export interface Recorded {
   seq: number;
@@ -51,8 +58,8 @@ export interface EventLog {
    * another way is known from it. Undefined where the log has no such event.
    */
   hashAt: (seq: number) => Promise<string | undefined>;
-  /** The answers given before, by command id. */
-  answers: (commandIds: readonly string[]) => Promise<ReadonlyMap<string, CommandAnswer>>;
+  /** What was answered before, by command id. */
+  answers: (commandIds: readonly string[]) => Promise<ReadonlyMap<string, Given>>;
   /** Up to `limit` records after `seq`, oldest first. */
   since: (seq: number, limit: number) => Promise<Page>;
   /** Notes a record that was passed over, beside the log. Noting it again changes nothing. */

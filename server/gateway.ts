@@ -3,14 +3,16 @@ import { type DefaultEventsMap, Server, type Socket } from "socket.io";
 import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/command.ts";
+import { hasLeft } from "#shared/kitchen/people.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { withKitchenUnits } from "#shared/units.ts";
 import { Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
+import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { type DeviceLimits, SOCKETS_A_DEVICE } from "./device-limits.ts";
-import { type Device, type Devices, roleOf } from "./devices.ts";
+import type { Device, Devices } from "./devices.ts";
 import type { HostRule } from "./http/hosts.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
@@ -86,7 +88,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
   live.use((socket, next) => {
     const { token, protocol } = socket.handshake.auth;
     const device = typeof token === "string" ? devices.byToken(token) : undefined;
-    if (device === undefined)
+    if (device === undefined || hasLeft(service.kitchen(), device.personId))
       return next(new Error("This screen has not joined, or was told to leave: join again."));
     if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device))
       return next(new Error("Too many screens are connected."));
@@ -207,10 +209,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
       return { ok: false, reason: "malformed", field, message: withKitchenUnits(message, units) };
     }
     try {
-      return await service.submit(command.value, {
-        by: device.personId,
-        role: roleOf(service.kitchen(), device),
-      });
+      return await service.submit(command.value, actorOf(service.kitchen(), device));
     } catch (error) {
       if (error instanceof NotSaved) return undefined;
       return {

@@ -33,11 +33,21 @@ CREATE TABLE devices (
 ) STRICT;
 `;
 
+/** An id sent again is the same command only from the same device and with the same body. Older rows know neither. */
+const WHOSE_COMMAND = `
+ALTER TABLE commands ADD COLUMN device_id TEXT;
+ALTER TABLE commands ADD COLUMN body_sha256 TEXT;
+`;
+
 /**
  * What brings a database from one version of its tables to the next, oldest first: the version is how many were run. A new one
  * goes to the end, and none is ever changed.
  */
-const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [(db) => db.exec(FIRST_TABLES), addRunningHash];
+const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [
+  (db) => db.exec(FIRST_TABLES),
+  addRunningHash,
+  (db) => db.exec(WHOSE_COMMAND),
+];
 const SCHEMA_VERSION = MIGRATIONS.length;
 
 /** Events read at once while a log is gone through. */

@@ -10,7 +10,8 @@ import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import { asWords } from "./as-words.ts";
-import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
+import { commandSha256 } from "./command-hash.ts";
+import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
 import { EMPTY_LOG_HASH } from "./log-hash.ts";
 
 /** What one batch came to, told once it is committed. */
@@ -74,6 +75,17 @@ const BATCH_MOST = 400;
 const SNAPSHOT_EVERY = 2000;
 /** Events kept at hand for screens that were away a moment. */
 const RECENT_MOST = 500;
+
+const ID_TAKEN: CommandAnswer = {
+  ok: false,
+  reason: "taken",
+  message:
+    "commandId was used for another command: it must be one that no other command, from no other device, had.",
+};
+
+/** Whether a command that comes again is the one that was answered, by all that is known of that one. */
+const isSameCommand = (before: Given, asked: Pick<Given, "deviceId" | "sha256">): boolean =>
+  before.sha256 === undefined || (before.sha256 === asked.sha256 && before.deviceId === asked.deviceId);
 
 interface Waiting {
   command: Command;
@@ -164,9 +176,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     const events: KitchenEvent[] = [];
     let next = kitchen;
     for (const { command, actor, resolve, reject } of batch) {
+      const asked = {
+        sha256: commandSha256(command),
+        ...(actor.deviceId !== undefined && { deviceId: actor.deviceId }),
+      };
       const before = answers.get(command.commandId);
       if (before !== undefined) {
-        settled.push(() => resolve(before));
+        const again = isSameCommand(before, asked) ? before.answer : ID_TAKEN;
+        settled.push(() => resolve(again));
         continue;
       }
       try {
@@ -174,6 +191,8 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           nowMs: deps.nowMs(),
           by: actor.by,
           role: actor.role,
+          ...(actor.deviceId !== undefined && { deviceId: actor.deviceId }),
+          isOwnDevice: actor.isOwnDevice ?? true,
           forecasts: deps.forecasts(),
           lostPeople: deps.lostPeople(),
         };
@@ -188,9 +207,9 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           ? { ok: true, seq: seq + events.length + happened.length }
           : { ok: false, ...decision.refusal };
         events.push(...happened);
-        answers.set(command.commandId, answer);
+        answers.set(command.commandId, { answer, ...asked });
         if (happened.length > 0 || actor.role !== "kitchen") {
-          decided.push({ commandId: command.commandId, answer, events: happened });
+          decided.push({ commandId: command.commandId, answer, events: happened, ...asked });
         }
         settled.push(() => resolve(answer));
         failing.delete(command.type);

@@ -1,5 +1,5 @@
 import { createHash, randomBytes, randomInt } from "node:crypto";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import type { Server } from "node:http";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
@@ -15,11 +15,13 @@ import { lockFolder } from "./folder-lock.ts";
 import type { EventLog } from "./event-log.ts";
 import { builtScreens } from "./http/pages.ts";
 import { kept, openKitchenDb } from "./kitchen-db.ts";
+import { openLeadCode } from "./lead-code.ts";
 import { type Options, readOptions } from "./options.ts";
 import { firstSeenMs } from "./practice/house.ts";
 import type { Practice } from "./practice/practice.ts";
 import { rehearsedPractice } from "./practice/rehearsal.ts";
 import { startPractice } from "./practice/start.ts";
+import { openPrivateFolder } from "./private-folder.ts";
 import { sqliteEventLog } from "./sqlite-event-log.ts";
 import { steadyClock } from "./steady-clock.ts";
 import { localTls } from "./tls.ts";
@@ -57,13 +59,11 @@ async function main(options: Options): Promise<void> {
   if (options.isPractice) process.on("exit", () => rmSync(dataFolder, { recursive: true, force: true }));
   let stop = (): void => process.exit(0);
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
-  mkdirSync(dataFolder, { recursive: true, mode: 0o700 });
+  openPrivateFolder(dataFolder, report);
   const unlock = lockFolder(dataFolder);
   const db = openKitchenDb(join(dataFolder, "kitchen.db"));
-  const codes = {
-    join: options.joinCode ?? kept(db, "join code", () => newCode(6)),
-    lead: kept(db, "lead code", () => newCode(10)),
-  };
+  const leadCode = await openLeadCode(db, () => newCode(10), { isRenewed: options.isLeadCodeRenewed });
+  const joinCode = options.joinCode ?? kept(db, "join code", () => newCode(6));
   const log = sqliteEventLog(db, buildId(options), nanoid);
   const practice = options.isPractice ? await openPractice(log, options) : undefined;
   const steady = steadyClock(Date.now, () => performance.now(), report);
@@ -82,7 +82,7 @@ async function main(options: Options): Promise<void> {
     monotonicMs: () => performance.now(),
     newId: nanoid,
     newToken: () => randomBytes(32).toString("base64url"),
-    codes,
+    codes: { join: joinCode, isLead: leadCode.is },
     version: versionOf(root),
     isPractice: options.isPractice,
     hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
@@ -116,12 +116,14 @@ async function main(options: Options): Promise<void> {
 
   await listen(app.http, options.port);
   const address = app.http.address();
+  leadCode.keep();
   console.log(
     await banner({
       addresses: lanAddresses(),
       port: typeof address === "object" && address !== null ? address.port : options.port,
       isHttps: options.isHttps,
-      codes,
+      joinCode,
+      ...(leadCode.shown !== undefined && { leadCode: leadCode.shown }),
       dataFolder,
       isTerminal: process.stdout.isTTY,
       ...(options.isPractice && { practiceSpeed: options.speed }),

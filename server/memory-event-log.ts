@@ -1,6 +1,5 @@
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
-import type { EventLog, KitchenSnapshot } from "./event-log.ts";
+import type { EventLog, Given, KitchenSnapshot } from "./event-log.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 /** An event log that lives as long as the process: for tests of everything above it. */
@@ -8,7 +7,7 @@ export function memoryEventLog(epoch: string): EventLog {
   const events: KitchenEvent[] = [];
   /** By sequence number, from 0 on. */
   const hashes: string[] = [EMPTY_LOG_HASH];
-  const answers = new Map<string, CommandAnswer>();
+  const answers = new Map<string, Given>();
   let saved: KitchenSnapshot | undefined;
 
   return {
@@ -20,7 +19,8 @@ export function memoryEventLog(epoch: string): EventLog {
       const twice = ids.find((id, k) => answers.has(id) || ids.indexOf(id) !== k);
       if (twice !== undefined) throw new Error(`command ${twice} was decided before`);
       for (const decided of batch) {
-        answers.set(decided.commandId, decided.answer);
+        const { commandId, events: _events, ...given } = decided;
+        answers.set(commandId, given);
         for (const event of decided.events) {
           hashes.push(nextLogHash(hashes.at(-1) ?? EMPTY_LOG_HASH, JSON.stringify(event)));
           events.push(event);

@@ -12,6 +12,8 @@ export interface Options {
   practiceTrays: number;
   isHttps: boolean;
   isDev: boolean;
+  /** Makes another lead code; the one before counts no more. */
+  isLeadCodeRenewed: boolean;
   joinCode?: string;
   /** For the hygrometers' broker: never kept, shown or logged. */
   mqttLogin?: MqttLogin;
@@ -33,6 +35,7 @@ export function readOptions(
       speed: { type: "string" },
       trays: { type: "string" },
       https: { type: "boolean", default: false },
+      "new-lead-code": { type: "boolean", default: false },
       dev: { type: "boolean", default: false },
     },
   });
@@ -56,6 +59,7 @@ export function readOptions(
     practiceTrays: Math.round(numberFrom("--trays", values.trays ?? String(USUAL_TRAYS), 10, 600)),
     isHttps: values.https,
     isDev: values.dev,
+    isLeadCodeRenewed: values["new-lead-code"],
     ...(joinCode !== undefined && { joinCode }),
     ...(username !== undefined && { mqttLogin: { username, ...(password !== undefined && { password }) } }),
     hosts: (env["TRAYTIDE_HOSTS"] ?? "")

@@ -7,6 +7,8 @@ const LOST_MS = 10_000;
 
 /** Who can be heard: fed by the socket edge, in milliseconds of a clock that only goes forward. */
 export interface PresenceBook {
+  /** A device was forgotten: nobody waits for it. */
+  left: (device: Device) => void;
   came: (socketId: string, device: Device, canAlert: boolean) => void;
   went: (socketId: string) => void;
   heard: (device: Device, atMs: number) => void;
@@ -49,6 +51,11 @@ export function presenceBook(openedMs: number): PresenceBook {
     came: (socketId, device, canAlert) => {
       sockets.set(socketId, { device, canAlert });
       hear(device, { canAlert });
+    },
+    left: ({ personId, deviceId }) => {
+      const phones = people.get(personId);
+      phones?.delete(deviceId);
+      if (phones?.size === 0) people.delete(personId);
     },
     went: (socketId) => void sockets.delete(socketId),
     heard: (device, atMs) => hear(device, { atMs }),

@@ -1,10 +1,10 @@
 import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
-import { LIMITS } from "#shared/limits.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
 import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
+import { readingGap } from "./reading-gap.ts";
 import { tokenBucket } from "./token-bucket.ts";
 
 export interface MqttReadingsDeps {
@@ -29,8 +29,6 @@ export interface MqttReadings {
 
 type Heard = SensorsAnswer["heard"][number];
 
-/** A place's readings closer than this are not kept: repeats and floods. */
-const APART_MS = 20_000;
 /** A hygrometer's clock may be this far ahead; it then counts as now. */
 const AHEAD_MOST_MS = 5 * 60_000;
 const HEARD_MOST = 40;
@@ -47,8 +45,7 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   const refusals = tokenBucket(REFUSALS.burst, REFUSALS.perS, clock.realMs);
   /** By what a mapping would name, newest last. */
   const heard = new Map<string, Heard>();
-  /** By place, the moments it was read at, as far back as the kitchen takes any. */
-  const keptAtMs = new Map<string, readonly number[]>();
+  const gap = readingGap();
   let link: { to: string; end: () => void } | undefined;
   let connected = false;
   let lastMessageAtMs: number | undefined;
@@ -103,18 +100,8 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
     const ageMs = measuredAtMs === undefined ? 0 : clock.realMs() - measuredAtMs;
     if (ageMs < -AHEAD_MOST_MS) return note("refused", "Its clock is over 5 min ahead: set it right.");
     const atMs = nowMs - Math.max(0, ageMs);
-    const key = place.toLowerCase();
-    const kept = keptAtMs.get(key) ?? [];
-    if (kept.some((otherMs) => Math.abs(atMs - otherMs) < APART_MS)) return;
-    keptAtMs.set(key, [...kept.filter((otherMs) => otherMs >= nowMs - LIMITS.pastMs), atMs]);
+    if (!gap.take(place, atMs, nowMs)) return;
     void submit({ place, tempC, rhPct, ...(measuredAtMs !== undefined && { atMs }) }, atMs, note);
-  }
-
-  function forget(place: string, atMs: number): void {
-    const key = place.toLowerCase();
-    const others = (keptAtMs.get(key) ?? []).filter((otherMs) => otherMs !== atMs);
-    if (others.length === 0) keptAtMs.delete(key);
-    else keptAtMs.set(key, others);
   }
 
   async function submit(
@@ -125,11 +112,11 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
     try {
       const answer = await deps.submitReading(line);
       if (answer.ok) return note("taken", `${line.tempC} °C, ${line.rhPct} % RH.`);
-      forget(line.place, atMs);
+      gap.giveBack(line.place, atMs);
       if (answer.reason === "unknown") note("no such place", `There is no place called ${line.place}.`);
       else note("refused", answer.message);
     } catch (cause) {
-      forget(line.place, atMs);
+      gap.giveBack(line.place, atMs);
       note("refused", asWords(cause));
     }
   }

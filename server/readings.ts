@@ -6,6 +6,7 @@ import type { Place } from "#shared/kitchen/vocabulary.ts";
 import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
 import type { Actor } from "./actor.ts";
 import type { KitchenService } from "./kitchen-service.ts";
+import type { ReadingGap } from "./reading-gap.ts";
 
 /** The place that a hygrometer's line names, by id or by name (case does not matter). */
 export function placeNamed(kitchen: Kitchen, named: string): Place | undefined {
@@ -19,11 +20,13 @@ export interface TakeReadingDeps {
   newId: () => string;
   /** The kitchen's clock. */
   nowMs: () => number;
+  /** Thins what comes too often; absent where that was done before. */
+  gap?: ReadingGap;
 }
 
 /** Takes in one line of a hygrometer, from whichever way it came. A repeat leaves no trace: the log is kept for good. */
 export async function takeReading(
-  { service, newId, nowMs }: TakeReadingDeps,
+  { service, newId, nowMs, gap }: TakeReadingDeps,
   line: ReadingRequest,
   actor: Actor,
 ): Promise<CommandAnswer> {
@@ -41,7 +44,8 @@ export async function takeReading(
   const atMs = line.atMs ?? nowMs();
   if (atMs >= nowMs() - LIMITS.pastMs && addsNothing(service.kitchen(), reading, atMs))
     return { ok: true, seq: service.seq() };
-  return service.submit(
+  if (gap?.take(place.id, atMs, nowMs()) === false) return { ok: true, seq: service.seq() };
+  const answer = service.submit(
     {
       type: "enter-reading",
       commandId: asId(newId()),
@@ -50,4 +54,7 @@ export async function takeReading(
     },
     actor,
   );
+  const giveBack = (): void => gap?.giveBack(place.id, atMs);
+  answer.then(({ ok }) => ok || giveBack(), giveBack);
+  return answer;
 }

@@ -4,7 +4,7 @@ import { KitchenEvent } from "#shared/kitchen/event.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
-import type { Decided, EventLog, Recorded, SetAside } from "./event-log.ts";
+import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
@@ -36,6 +36,18 @@ function readAnswer(json: string): CommandAnswer {
   }
 }
 
+interface AnswerRow {
+  answer: string;
+  device_id: string | null;
+  body_sha256: string | null;
+}
+
+const givenOf = (row: AnswerRow): Given => ({
+  answer: readAnswer(row.answer),
+  ...(row.device_id !== null && { deviceId: row.device_id }),
+  ...(row.body_sha256 !== null && { sha256: row.body_sha256 }),
+});
+
 /**
  * The event log in a kitchen's database. `app` is the version of Traytide: a snapshot made by another one is passed
  * over and the events are folded again, since the state's shape may differ.
@@ -44,8 +56,12 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   const latest = db.prepare<[], { seq: number | null }>("SELECT max(seq) AS seq FROM events");
   const insertEvent = db.prepare("INSERT INTO events (seq, type, event, hash) VALUES (?, ?, ?, ?)");
   const hashOf = db.prepare<[number], { hash: string }>("SELECT hash FROM events WHERE seq = ?");
-  const insertAnswer = db.prepare("INSERT INTO commands (command_id, answer) VALUES (?, ?)");
-  const answer = db.prepare<[string], { answer: string }>("SELECT answer FROM commands WHERE command_id = ?");
+  const insertAnswer = db.prepare(
+    "INSERT INTO commands (command_id, answer, device_id, body_sha256) VALUES (?, ?, ?, ?)",
+  );
+  const answer = db.prepare<[string], AnswerRow>(
+    "SELECT answer, device_id, body_sha256 FROM commands WHERE command_id = ?",
+  );
   const after = db.prepare<[number, number], { seq: number; type: string; event: string }>(
     "SELECT seq, type, event FROM events WHERE seq > ? ORDER BY seq LIMIT ?",
   );
@@ -73,7 +89,8 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
     const hashes: string[] = [];
     let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
     for (const decided of batch) {
-      insertAnswer.run(decided.commandId, JSON.stringify(decided.answer));
+      const { commandId, deviceId = null, sha256: bodySha256 = null } = decided;
+      insertAnswer.run(commandId, JSON.stringify(decided.answer), deviceId, bodySha256);
       for (const event of decided.events) {
         const json = JSON.stringify(event);
         hash = nextLogHash(hash, json);
@@ -104,7 +121,7 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
       new Map(
         ids.flatMap((id) => {
           const row = answer.get(id);
-          return row === undefined ? [] : [[id, readAnswer(row.answer)] as const];
+          return row === undefined ? [] : [[id, givenOf(row)] as const];
         }),
       ),
     since: async (seq, limit) => {

@@ -22,10 +22,18 @@ export const whole = (min: number, max: number) => {
   return v.pipe(v.number(range), v.integer(range), v.minValue(min, range), v.maxValue(max, range));
 };
 
-/** A line of text a person typed: trimmed, 1 to `max` characters. */
+const LINE_BREAKS = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu;
+/** Control, bidirectional and zero-width characters, halves of characters, and what else shows nothing. */
+const UNSEEN = /[\p{Cc}\p{Cf}\p{Cs}\p{Default_Ignorable_Code_Point}]/gu;
+
+/** Text on one line, without what cannot be seen: two names that look alike are alike, and none turns the words beside it. */
+export const visible = (text: string): string => text.replace(LINE_BREAKS, " ").replace(UNSEEN, "");
+
+/** A line of text a person typed: trimmed, 1 to `max` characters that can be seen. */
 export const line = (max: number) =>
   v.pipe(
     v.string(`must be text of 1 to ${max} characters`),
+    v.transform(visible),
     v.trim(),
     v.minLength(1, `must be text of 1 to ${max} characters`),
     v.maxLength(max, `must be text of 1 to ${max} characters`),

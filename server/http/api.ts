@@ -8,16 +8,18 @@ import { aliveTrays } from "#shared/kitchen/state.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
 import { type CommandAnswer, JoinRequest, ReadingRequest, type SensorsAnswer } from "#shared/protocol.ts";
+import { actorOf } from "../actor.ts";
 import type { Board } from "../board.ts";
 import type { Devices } from "../devices.ts";
 import { type EventLog, readAll } from "../event-log.ts";
 import type { KitchenService } from "../kitchen-service.ts";
+import { readingGap } from "../reading-gap.ts";
 import { takeReading } from "../readings.ts";
 import { type AdviceDeps, makeAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
-import { makeJoin } from "./join.ts";
+import { type JoinDeps, makeJoin } from "./join.ts";
 import { sendLines } from "./send-lines.ts";
 import { trayRows } from "./tray-rows.ts";
 
@@ -26,7 +28,7 @@ export interface ApiDeps {
   board: Board;
   log: EventLog;
   devices: Devices;
-  codes: { join: string; lead: string };
+  codes: JoinDeps["codes"];
   newId: () => string;
   newToken: () => string;
   realMs: () => number;
@@ -54,6 +56,7 @@ export function apiRouter(deps: ApiDeps): Router {
   const asks = whoAsks(devices, service, realMs);
   const join = makeJoin(deps);
   const advice = makeAdvice({ ...deps, kitchen: service.kitchen });
+  const gap = readingGap();
   const api = Router();
   api.use((_request, response, next) => {
     response.set("Cache-Control", "no-store");
@@ -85,14 +88,14 @@ export function apiRouter(deps: ApiDeps): Router {
     else response.set("Content-Encoding", "gzip").send(await body.gzipped());
   });
   api.post("/commands", async (request, response) => {
-    const { device, role } = asks(request);
+    const { device } = asks(request);
     const command = parsed(Command, request.body);
-    answer(response, await service.submit(command, { by: device.personId, role }));
+    answer(response, await service.submit(command, actorOf(service.kitchen(), device)));
   });
   api.post("/readings", async (request, response) => {
-    const { device, role } = asks(request, "sensor", "decorator", "lead");
+    const { device } = asks(request, "sensor", "decorator", "lead");
     const line = parsed(ReadingRequest, request.body);
-    answer(response, await takeReading(deps, line, { by: device.personId, role }));
+    answer(response, await takeReading({ ...deps, gap }, line, actorOf(service.kitchen(), device)));
   });
   api.get(
     "/forecast",

@@ -1,4 +1,5 @@
 import type { Request } from "express";
+import { hasLeft } from "#shared/kitchen/people.ts";
 import type { Role } from "#shared/kitchen/vocabulary.ts";
 import { type Device, type Devices, roleOf } from "../devices.ts";
 import type { KitchenService } from "../kitchen-service.ts";
@@ -18,7 +19,7 @@ export const whoAsks =
   (request, ...allowed) => {
     const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
     const device = token === undefined ? undefined : devices.byToken(token);
-    if (device === undefined) {
+    if (device === undefined || hasLeft(service.kitchen(), device.personId)) {
       throw new Fault(
         "not-joined",
         "This device has not joined: POST /api/join gives it a token to send as Bearer.",

@@ -1,16 +1,18 @@
 import { asId, type PersonId } from "#shared/ids.ts";
+import { leadsHere, peopleHere } from "#shared/kitchen/people.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Person } from "#shared/kitchen/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol.ts";
 import { type DeviceKind, type Devices, roleOf, sameSecret } from "../devices.ts";
 import type { KitchenService } from "../kitchen-service.ts";
+import { plainCode } from "../lead-code.ts";
 import { Fault } from "./fault.ts";
 
 export interface JoinDeps {
   service: KitchenService;
   devices: Devices;
-  /** `lead` is shown on the server's own screen only. */
-  codes: { join: string; lead: string };
+  /** The lead code is shown on the server's own screen only, and only its hash is kept. */
+  codes: { join: string; isLead: (code: string) => Promise<boolean> };
   newId: () => string;
   newToken: () => string;
   realMs: () => number;
@@ -35,10 +37,10 @@ export function makeJoin(deps: JoinDeps): (request: JoinRequest) => Promise<Join
 
 async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
   const { service, devices, codes } = deps;
-  const code = plain(request.code);
   const kind: DeviceKind = request.as ?? "phone";
-  const hasLeadCode = sameSecret(code, plain(codes.lead));
-  if (!hasLeadCode && !sameSecret(code, plain(codes.join))) {
+  const hasJoinCode = sameSecret(plainCode(request.code), plainCode(codes.join));
+  const hasLeadCode = !hasJoinCode && (await codes.isLead(request.code));
+  if (!hasLeadCode && !hasJoinCode) {
     throw new Fault(
       "wrong-code",
       "That is not the kitchen's join code: it is on the server's screen.",
@@ -76,8 +78,7 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
 }
 
 const hasNoPhone = (devices: Devices): boolean => devices.list().every(({ kind }) => kind !== "phone");
-const hasNoLead = (kitchen: Kitchen): boolean =>
-  Object.values(kitchen.people).every(({ role }) => role !== "lead");
+const hasNoLead = (kitchen: Kitchen): boolean => leadsHere(kitchen).length === 0;
 
 type JoinCommand =
   | { type: "add-person"; person: Person }
@@ -88,12 +89,9 @@ async function command(deps: JoinDeps, wanted: JoinCommand): Promise<void> {
   if (!answer.ok) throw new Fault("not-allowed", answer.message);
 }
 
-/** A code as typed by people: case, spaces and hyphens do not matter. */
-const plain = (code: string): string => code.toUpperCase().replaceAll(/[\s-]/g, "");
-
 function personNamed(kitchen: Kitchen, name: string): Person | undefined {
   const wanted = name.toLowerCase();
-  return Object.values(kitchen.people).find((person) => person.name.toLowerCase() === wanted);
+  return peopleHere(kitchen).find((person) => person.name.toLowerCase() === wanted);
 }
 
 /** People, walls and sensors do not share names. */

@@ -33,6 +33,13 @@ export const COMMANDS = [
   command("set-kitchen", { settings: v.partial(Settings) }),
   command("add-person", { person: Person }),
   command("set-role", { personId: PersonId, role: Role }),
+  command("remove-people", {
+    personIds: v.pipe(
+      v.array(PersonId),
+      v.minLength(1, "must have 1 to 500 people"),
+      v.maxLength(500, "must have 1 to 500 people"),
+    ),
+  }),
   command("put-place", { place: Place }),
   command("remove-place", { placeId: PlaceId }),
   command("put-tool", { tool: Tool }),

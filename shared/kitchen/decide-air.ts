@@ -14,12 +14,15 @@ export function addsNothing(kitchen: Kitchen, { placeId, ...air }: Line, atMs: n
 /** Hygrometer lines, typed in or sent; and who has read which cautions. */
 export function decideAir(
   command: CommandOf<"enter-reading" | "caution-read">,
-  { kitchen, atMs, stamp }: Deciding,
+  { kitchen, atMs, stamp, role }: Deciding,
 ): Decision {
   if (command.type === "caution-read")
     return yes({ type: "caution-read", ...stamp, toolKind: command.toolKind });
   if (kitchen.places[command.reading.placeId] === undefined)
     return no("unknown", `There is no place with the id ${command.reading.placeId}.`);
+  const source = role === "kitchen" ? command.reading.source : role === "sensor" ? "sensor" : "typed";
+  if (command.reading.source !== source)
+    return no("not-allowed", `reading.source must be ${source}: it is sent by a ${role}.`);
   if (addsNothing(kitchen, command.reading, atMs)) return yes();
   return yes({ type: "reading-taken", ...stamp, reading: command.reading });
 }

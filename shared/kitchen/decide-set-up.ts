@@ -3,6 +3,7 @@ import { MOST } from "../limits.ts";
 import { unreachable } from "../outcome.ts";
 import { formatTemp, isHotterAsRead, withKitchenUnits } from "../units.ts";
 import type { CommandOf } from "./command.ts";
+import { decidePeople } from "./decide-people.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
 import { aliveTrays, keepsRoom, roomLeft, trayUnder, type Kitchen } from "./state.ts";
@@ -14,6 +15,7 @@ type SetUpCommand = CommandOf<
   | "set-kitchen"
   | "add-person"
   | "set-role"
+  | "remove-people"
   | "put-place"
   | "remove-place"
   | "put-tool"
@@ -39,18 +41,9 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       return yes({ type: "settings-changed", ...stamp, settings: { ...kitchen.settings, ...given } });
     }
     case "add-person":
-      return (
-        full(kitchen.people, command.person.id, MOST.people, "people") ??
-        yes({ type: "person-added", ...stamp, person: command.person })
-      );
-    case "set-role": {
-      const person = kitchen.people[command.personId];
-      if (person === undefined) return no("unknown", `No one here has the id ${command.personId}.`);
-      const leads = Object.values(kitchen.people).filter(({ role }) => role === "lead");
-      if (person.role === "lead" && command.role !== "lead" && leads.length === 1)
-        return no("in-use", `${person.name} is the only lead: make someone else a lead first.`);
-      return yes({ type: "role-changed", ...stamp, personId: person.id, role: command.role });
-    }
+    case "set-role":
+    case "remove-people":
+      return decidePeople(command, deciding);
     case "put-place":
       return putPlace(command, deciding);
     case "remove-place": {

@@ -2,6 +2,7 @@ import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "./event.ts";
+import { own } from "./own.ts";
 import {
   aliveTrays,
   keepsRoom,
@@ -30,11 +31,11 @@ export function decideTakeBack(
   design: Design,
   deciding: Deciding,
 ): Decision {
-  const { kitchen, stamp, by, role, nowMs, atMs } = deciding;
+  const { kitchen, stamp, role, nowMs, atMs } = deciding;
   const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
   if (deed === undefined) return no("unknown", `Tray ${tray.number} has no such act in its history.`);
   if (deed.takenBack !== undefined) return no("taken", "That act was taken back already.");
-  if (role !== "lead" && role !== "kitchen" && deed.act.by !== by)
+  if (role !== "lead" && role !== "kitchen" && !isOwnAct(deed.act, deciding))
     return no(
       "not-allowed",
       `Only ${kitchen.people[deed.act.by]?.name ?? "whoever did it"} or a lead can take that back.`,
@@ -60,6 +61,9 @@ export function decideTakeBack(
       `Take back what came after it first: ${actWords(kitchen, design, stuck, cookieNumbers(tray, design).get(stuck.actId))}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
   const after = refold(tray, kept, design);
+  const owner = typeof after.assignedTo === "string" ? own(kitchen.people, after.assignedTo) : undefined;
+  if (owner?.leftAtMs !== undefined)
+    return no("unknown", `${owner.name} has left: tray ${tray.number} stays with everyone.`);
   const isMoved = standsAt(after).placeId !== standsAt(tray).placeId;
   const hotUntilMs = isMoved ? hotOnLeaving(kitchen, tray, atMs) : undefined;
   return (
@@ -76,6 +80,10 @@ export function decideTakeBack(
 
 const isUnderHeatOf = ({ standing }: Tray, actId: string): boolean =>
   standing.stage === "heat-set" && standing.heat.actId === actId;
+
+/** Done by the same device, or by the same person from a device of theirs. A name that was merely typed proves nothing. */
+const isOwnAct = (act: TrayAct, { by, deviceId, isOwnDevice = true }: Deciding): boolean =>
+  act.by === by && (isOwnDevice || deviceId === undefined || act.deviceId === deviceId);
 
 /** What a tray would have behind it without one act. */
 const keptActs = (tray: Tray, takenBackId: string): TrayDeed[] =>

@@ -1,6 +1,7 @@
 import { unreachable } from "../outcome.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { personHere } from "./people.ts";
 import { trayUnder } from "./state.ts";
 import { lastOnMs } from "./tool-use.ts";
 
@@ -43,7 +44,7 @@ export function decideTool(command: ToolCommand, { kitchen, stamp, by, atMs }: D
       if (tool.use.status !== "on") return no("wrong-stage", `${tool.name} is not on.`);
       return yes({ type: "tool-kept-on", ...stamp, toolId });
     case "hand-over-tool": {
-      const person = kitchen.people[command.to];
+      const person = personHere(kitchen, command.to);
       if (person === undefined) return no("unknown", `No one here has the id ${command.to}.`);
       if (person.role !== "lead" && person.role !== "decorator")
         return no("not-allowed", `${person.name} has no hands: hand ${tool.name} to a lead or a decorator.`);

@@ -7,6 +7,7 @@ import { hotOnLeaving } from "./tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, Weighed } from "./event.ts";
 import { isReached } from "./forecast.ts";
+import { personHere } from "./people.ts";
 import { layVerb, needsOf, waitsOf, type Wait } from "./route.ts";
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "./state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "./tray-fold.ts";
@@ -37,7 +38,7 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
   const { kitchen, stamp } = deciding;
   switch (command.type) {
     case "assign-tray": {
-      if (command.to !== null && kitchen.people[command.to] === undefined)
+      if (command.to !== null && personHere(kitchen, command.to) === undefined)
         return no("unknown", `No one here has the id ${command.to}.`);
       return yes({ type: "tray-assigned", ...stamp, trayId: tray.id, to: command.to });
     }

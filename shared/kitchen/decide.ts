@@ -20,18 +20,25 @@ export type { DecideContext, Decision } from "./deciding.ts";
  */
 export function decide(kitchen: Kitchen, command: Command, context: DecideContext): Decision {
   const atMs = Math.min(command.atMs ?? context.nowMs, context.nowMs);
-  const barred = mayNot(command.type, context.role) ?? badTime(command, context.nowMs);
+  const barred =
+    gone(kitchen, context) ?? mayNot(command.type, context.role) ?? badTime(command, context.nowMs);
   if (barred !== undefined) return refused(barred);
   const deciding: Deciding = {
     ...context,
     kitchen,
     atMs,
-    stamp: { atMs, by: context.by, actId: command.commandId },
+    stamp: {
+      atMs,
+      by: context.by,
+      actId: command.commandId,
+      ...(context.deviceId !== undefined && { deviceId: context.deviceId }),
+    },
   };
   switch (command.type) {
     case "set-kitchen":
     case "add-person":
     case "set-role":
+    case "remove-people":
     case "put-place":
     case "remove-place":
     case "put-tool":
@@ -85,6 +92,7 @@ export function decide(kitchen: Kitchen, command: Command, context: DecideContex
 const LEADS_ONLY: ReadonlySet<CommandType> = new Set([
   "set-kitchen",
   "set-role",
+  "remove-people",
   "put-place",
   "remove-place",
   "put-tool",
@@ -109,6 +117,12 @@ function mayNot(type: CommandType, role: DecideContext["role"]): Refusal | undef
   if (role !== "lead" && LEADS_ONLY.has(type))
     return no("Only a lead can change that. Ask a lead, or have one make you a lead under Room.");
   return undefined;
+}
+
+/** A removed person's taps that were under way count no more. */
+function gone(kitchen: Kitchen, { by, role }: DecideContext): Refusal | undefined {
+  if (role === "kitchen" || kitchen.people[by]?.leftAtMs === undefined) return undefined;
+  return { reason: "not-allowed", message: "You were removed from this kitchen: join again." };
 }
 
 function badTime(command: Command, nowMs: number): Refusal | undefined {

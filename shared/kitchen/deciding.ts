@@ -1,4 +1,5 @@
 import { ok, refused, type Outcome } from "../outcome.ts";
+import type { DeviceId } from "../ids.ts";
 import type { OnRuleFailed } from "./alerts.ts";
 import type { Command } from "./command.ts";
 import type { By, KitchenEvent } from "./event.ts";
@@ -12,6 +13,10 @@ export interface DecideContext {
   nowMs: number;
   by: By;
   role: Role | "kitchen";
+  /** The device it came from; a screen that shows its own taps at once does without. */
+  deviceId?: DeviceId;
+  /** Whether that device is this person's own, not one on which their name was merely typed; absent where it is. */
+  isOwnDevice?: boolean;
   forecasts: Forecasts;
   /** People whose phone has not been heard for 10 s. */
   lostPeople?: ReadonlySet<string>;
@@ -24,7 +29,7 @@ export type Decision = Outcome<readonly KitchenEvent[], Refusal>;
 export interface Deciding extends DecideContext {
   kitchen: Kitchen;
   atMs: number;
-  stamp: { atMs: number; by: By; actId: Command["commandId"] };
+  stamp: { atMs: number; by: By; actId: Command["commandId"]; deviceId?: DeviceId };
 }
 
 /** A refusal as a decision. */

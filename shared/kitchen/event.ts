@@ -1,6 +1,17 @@
 import * as v from "valibot";
 import { between, line, moment, whole } from "../fields.ts";
-import { BatchId, CommandId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
+import {
+  BatchId,
+  CommandId,
+  DesignId,
+  DeviceId,
+  IcingId,
+  OrderId,
+  PersonId,
+  PlaceId,
+  ToolId,
+  TrayId,
+} from "../ids.ts";
 import { AlertFact } from "./alert.ts";
 import { AlertKey } from "./command.ts";
 import {
@@ -25,8 +36,11 @@ import {
 export const By = v.union([v.literal("kitchen"), PersonId]);
 export type By = v.InferOutput<typeof By>;
 
-/** What every event carries: when it happened, who did it, and the command (act) it came from. */
-const base = { atMs: moment, by: By, actId: CommandId };
+/**
+ * What every event carries: when it happened, who did it, the command (act) it came from, and the device that sent that. Older
+ * logs lack the device, and the kitchen's own acts have none.
+ */
+const base = { atMs: moment, by: By, actId: CommandId, deviceId: v.optional(DeviceId) };
 const event = <const Type extends string, Fields extends v.ObjectEntries>(type: Type, fields: Fields) =>
   v.object({ type: v.literal(type), ...base, ...fields });
 
@@ -150,6 +164,7 @@ export const KitchenEvent = v.variant("type", [
   event("settings-changed", { settings: Settings }),
   event("person-added", { person: Person }),
   event("role-changed", { personId: PersonId, role: Role }),
+  event("person-removed", { personId: PersonId }),
   event("place-put", { place: Place }),
   event("place-removed", { placeId: PlaceId }),
   event("tool-put", { tool: Tool }),

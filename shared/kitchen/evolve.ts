@@ -90,6 +90,12 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       if (person === undefined) return kitchen;
       return { ...kitchen, people: { ...kitchen.people, [person.id]: { ...person, role: event.role } } };
     }
+    case "person-removed": {
+      const person = kitchen.people[event.personId];
+      if (person === undefined) return kitchen;
+      const gone = { ...person, leftAtMs: event.atMs };
+      return { ...kitchen, people: { ...kitchen.people, [person.id]: gone } };
+    }
     case "place-put":
       return {
         ...kitchen,

@@ -1,8 +1,41 @@
+import { own } from "./own.ts";
 import type { Kitchen } from "./state.ts";
 import type { Person } from "./vocabulary.ts";
 
-/** Everyone who joined to lay, heat and pack: leads and decorators, and no bench screen, which others tap. */
-export const handsHere = ({ people }: Pick<Kitchen, "people">): Person[] =>
-  Object.values(people).filter(
+/** Everyone, wall, bench and sensor too, who was not removed. */
+export const peopleHere = ({ people }: Pick<Kitchen, "people">): Person[] =>
+  Object.values(people).filter(({ leftAtMs }) => leftAtMs === undefined);
+
+/** Who has this id and was not removed. */
+export function personHere({ people }: Pick<Kitchen, "people">, id: string): Person | undefined {
+  const person = own(people, id);
+  return person?.leftAtMs === undefined ? person : undefined;
+}
+
+export const hasLeft = ({ people }: Pick<Kitchen, "people">, id: string): boolean =>
+  own(people, id)?.leftAtMs !== undefined;
+
+/** Everyone here to lay, heat and pack: leads and decorators, and no bench screen, which others tap. */
+export const handsHere = (kitchen: Pick<Kitchen, "people">): Person[] =>
+  peopleHere(kitchen).filter(
     ({ role, isBench }) => (role === "lead" || role === "decorator") && isBench !== true,
   );
+
+export const leadsHere = (kitchen: Pick<Kitchen, "people">): Person[] =>
+  peopleHere(kitchen).filter(({ role }) => role === "lead");
+
+/** Those of whom nothing is known but that they joined: no tray, tool, icing or alert bears their name. */
+export function peopleWithoutActs(kitchen: Kitchen): Person[] {
+  const busy = new Set<string>();
+  for (const { deeds, assignedTo } of Object.values(kitchen.trays)) {
+    for (const { act, takenBack } of deeds) for (const by of [act.by, takenBack?.by]) if (by) busy.add(by);
+    if (assignedTo) busy.add(assignedTo);
+  }
+  for (const { use, outOfService } of Object.values(kitchen.tools)) {
+    for (const by of [use.status === "on" ? use.holder : use.by, outOfService?.by]) if (by) busy.add(by);
+  }
+  for (const { by } of Object.values(kitchen.batches)) busy.add(by);
+  for (const { acknowledged } of Object.values(kitchen.alerts)) if (acknowledged) busy.add(acknowledged.by);
+  for (const key of Object.keys(kitchen.cautionsRead)) busy.add(key.slice(0, key.lastIndexOf("/")));
+  return handsHere(kitchen).filter(({ id, role }) => role !== "lead" && !busy.has(id));
+}

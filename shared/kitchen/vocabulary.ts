@@ -107,6 +107,8 @@ export const Person = v.object({
   role: Role,
   /** A screen that anyone at the bench taps: no pair of hands of its own. Logs from before it was told lack it. */
   isBench: v.optional(v.boolean("must be true or false")),
+  /** Since when they are gone: kept so that what they did goes on bearing their name. */
+  leftAtMs: v.optional(moment),
 });
 export type Person = v.InferOutput<typeof Person>;
 

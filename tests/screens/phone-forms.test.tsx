@@ -173,3 +173,40 @@ describe("K23 a bench screen", () => {
     expect(texts(screen.getByRole("dialog"), ".choices button")).toEqual(["Ida", "Sol"]);
   });
 });
+
+describe("K25 a lead clears people in a few taps", () => {
+  const withJokes = (count: number): BusyBoard => {
+    const on = busyBoard();
+    const jokes = Array.from({ length: count }, (_, k) => {
+      const joke = { id: id<PersonId>(`joke-${k}`), name: `Joke ${k}`, role: "decorator" as const };
+      return [joke.id, joke] as const;
+    });
+    return {
+      ...on,
+      kitchen: { ...on.kitchen, people: { ...on.kitchen.people, ...Object.fromEntries(jokes) } },
+    };
+  };
+
+  it("ticks those with nothing on the board, and removes them at once", async () => {
+    const { server, socket } = await aPhone("#/room", { person: "ida", on: withJokes(150) });
+    screen.getByRole("button", { name: "Remove people…" }).click();
+    screen.getByRole("button", { name: /^Tick the 15\d with nothing on the board$/ }).click();
+    fireEvent.click(screen.getByLabelText("Remove Joke 7"));
+    screen.getByRole("button", { name: /^Remove 1\d\d people$/ }).click();
+    await socket.flush();
+    const here = Object.values(server.kitchen.people).filter(({ leftAtMs }) => leftAtMs === undefined);
+    expect(here.map(({ name }) => name).filter((name) => name.startsWith("Joke"))).toEqual(["Joke 7"]);
+    expect(here.map(({ name }) => name)).toContain("Ida");
+    expect(screen.queryByText("Joke 8")).toBeNull();
+  });
+
+  it("a decorator removes nobody", async () => {
+    await aPhone("#/room", { person: "wren" });
+    expect(screen.queryByRole("button", { name: "Remove people…" })).toBeNull();
+  });
+
+  it("an address that is no text is no page", async () => {
+    await aPhone("#/t/%E0%A4%A");
+    expect(screen.getByRole("heading", { name: "No such page" })).toBeTruthy();
+  });
+});

@@ -67,10 +67,14 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     await log.append([decided("c1", 1, "a"), refusal], 0);
     const answers = await log.answers(["c2", "c1", "c9"]);
     expect([...answers]).toEqual([
-      ["c2", refusal.answer],
-      ["c1", { ok: true, seq: 1 }],
+      ["c2", { answer: refusal.answer }],
+      ["c1", { answer: { ok: true, seq: 1 } }],
     ]);
-    expect(await log.latestSeq()).toBe(1);
+    const whose = { deviceId: "phone-1", sha256: "of its body" };
+    await log.append([{ ...decided("c3", 2, "b"), ...whose }], 1);
+    expect([...(await log.answers(["c3"]))]).toEqual([["c3", { answer: { ok: true, seq: 2 }, ...whose }]]);
+    expect((await log.answers(["c9"])).size).toBe(0);
+    expect(await log.latestSeq()).toBe(2);
   });
 
   test.each([

@@ -273,6 +273,47 @@ describe("POST /api/readings", () => {
     expect(old.json()).toMatchObject({ ok: false, reason: "bad-time" });
   });
 
+  test("D12 a flood comes to one reading each 20 s at a place, whoever sends it and by whichever name", async () => {
+    const { token } = await server.join("Rack A air", "sensor");
+    const seq = server.app.service.seq();
+    for (let k = 0; k < 50; k += 1) {
+      const body = line({
+        tempC: 21 + k / 10,
+        place: k % 2 === 0 ? "Rack A" : "rack-a",
+        atMs: START_MS - 60_000 + k * 1000,
+      });
+      expect((await server.call("POST", "/api/readings", { token, body })).json()).toMatchObject({
+        ok: true,
+      });
+    }
+    expect(server.app.service.kitchen().readings["rack-a"]?.map(({ atMs }) => atMs - START_MS)).toEqual([
+      -60_000, -40_000, -20_000,
+    ]);
+    expect(server.app.service.seq()).toBe(seq + 3);
+  });
+
+  test.each([
+    ["phone", "sensor", "typed"],
+    ["phone", "practice", "typed"],
+    ["lead", "sensor", "typed"],
+    ["sensor", "typed", "sensor"],
+  ])("P18 a %s may not claim the source %s", async (kind, source, must) => {
+    const token = kind === "lead" ? lead : (await server.join(`a ${kind}`, kind)).token;
+    const reading = { placeId: "rack-a", tempC: 21.5, rhPct: 48 };
+    const send = (claimed: string): Promise<Answer> =>
+      server.command(token, {
+        commandId: `r-${claimed}`,
+        type: "enter-reading",
+        reading: { ...reading, source: claimed },
+      });
+    const refused = await send(source);
+    expect([refused.status, refused.json()["message"]]).toEqual([
+      403,
+      expect.stringMatching(new RegExp(`^reading.source must be ${must}:`)) as string,
+    ]);
+    expect((await send(must)).status).toBe(200);
+  });
+
   test("a wall may not: 403", async () => {
     expect((await post(line(), "wall")).status).toBe(403);
   });

