@@ -66,11 +66,11 @@ function StaleLine(props: { board: Board }): JSX.Element {
 export const outdatedWhy = (connection: Connection): string | undefined =>
   connection.is === "outdated" ? connection.why : undefined;
 
-const CANNOT_SAVE = "The server cannot save: taps wait on the phones. Alarms go on. Is its disk full?";
+const CANNOT_SAVE = "The server cannot save: taps wait on the phones. Alarms go on.";
 
 /** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
 const wrong = (board: Board): string =>
-  [...(board.cannotSave() ? [CANNOT_SAVE] : []), ...board.problems()].join(" ");
+  [...(board.cannotSave() ? [CANNOT_SAVE, board.saveRemedy()] : []), ...board.problems()].join(" ");
 
 function Air(props: { view: WallView }): JSX.Element {
   return (

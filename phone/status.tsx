@@ -70,7 +70,7 @@ export function LostBar() {
           <strong>The server cannot save</strong>
           <span>
             {waiting() === 0 ? "What you tap waits here" : `Waiting: ${taps(waiting())}`}, and is sent once it
-            can. Alarms go on. Is its disk full?
+            can. Alarms go on. {board.saveRemedy()}
           </span>
         </section>
       </Show>

@@ -6,12 +6,15 @@ import { asId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
 import { hasLeft, peopleHere } from "#shared/kitchen/people.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
 import { KITCHEN } from "./actor.ts";
 import { createBoard } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { deviceLimits } from "./device-limits.ts";
 import { type Device, openDevices } from "./devices.ts";
+import { saveTroubleOf } from "./disk-trouble.ts";
 import type { EventLog } from "./event-log.ts";
+import type { FolderGuard } from "./folder-guard.ts";
 import { createForecaster } from "./forecaster.ts";
 import { createGateway } from "./gateway.ts";
 import { createHealth, watchLoop } from "./health.ts";
@@ -44,6 +47,11 @@ export interface AppDeps {
   /** Keeps the clock from stepping back while heat is on. */
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
+  /** Where the database is, and whether it is still there. */
+  dataFolder?: string;
+  folderGuard?: FolderGuard;
+  /** What the log was found to lack as it was opened. */
+  missingEvents?: ServerProblem;
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
   newId: () => string;
@@ -126,7 +134,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
   });
   const health = createHealth();
   const { problems } = health;
-  health.watch(() => (service.isSaving() ? undefined : { code: "cannot-save" }));
+  health.watch(() => {
+    if (deps.folderGuard?.isThere() === false) return { code: "cannot-save", why: "folder-gone" };
+    return service.isSaving()
+      ? undefined
+      : { code: "cannot-save", why: saveTroubleOf(service.notSavedFor(), deps.dataFolder) };
+  });
+  health.watch(() => deps.missingEvents);
   health.watch(() => service.failedRules().map((group) => ({ code: "rule-failed", group })));
   if (deps.clockProblem !== undefined) health.watch(deps.clockProblem);
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice, problems });

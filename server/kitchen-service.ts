@@ -53,6 +53,8 @@ export interface KitchenService {
   readonly openedAtMs: number;
   /** Whether the last attempt to write the log succeeded. */
   isSaving: () => boolean;
+  /** Why it did not, while it did not. */
+  notSavedFor: () => unknown;
   /** The alerts as they would stand, while the log cannot be written: an alarm waits for no disk. Undefined while it can. */
   unsaved: () => readonly StandingAlert[] | undefined;
   /** Groups of alerts whose rule failed when they were last looked for. */
@@ -103,6 +105,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   let flushing: Promise<void> | undefined;
   let isClosed = false;
   let isSaving = true;
+  let notSavedFor: unknown;
   /** Since when what is not written down has been due. */
   let dueSinceMs: ReadonlyMap<string, number> = new Map();
   const hash = (): string => recentHashes.at(-1) ?? EMPTY_LOG_HASH;
@@ -163,6 +166,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       for (const settle of settled) settle();
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
+      notSavedFor = error;
       saves(false, "The log cannot be written: nothing is acknowledged until it can.", error);
       const reason = new NotSaved("The log could not be written, so nothing was changed. Send it again.");
       for (const waiting of batch) waiting.reject(reason);
@@ -273,6 +277,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     holds: async (at, expected) => (await log.hashAt(at)) === expected,
     openedAtMs: Math.max(0, ...opened.recent.map(({ atMs }) => atMs)),
     isSaving: () => isSaving,
+    notSavedFor: () => notSavedFor,
     failedRules: () => failedRules,
     unsaved,
     submit,

@@ -6,15 +6,19 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { nanoid } from "nanoid";
 import { pino } from "pino";
+import { problemWords } from "#shared/kitchen/server-problem.ts";
 import { lanAddresses, machineNames, urlHost } from "./addresses.ts";
 import { createApp } from "./app.ts";
 import { asWords } from "./as-words.ts";
 import { banner } from "./banner.ts";
 import { kitchenClock, systemTimers } from "./clock.ts";
+import { openingWords } from "./disk-trouble.ts";
+import { guardedLog, guardFolder } from "./folder-guard.ts";
 import { lockFolder } from "./folder-lock.ts";
 import type { EventLog } from "./event-log.ts";
 import { builtScreens } from "./http/pages.ts";
 import { kept, openKitchenDb } from "./kitchen-db.ts";
+import { missingEvents, readHighWater, refuseEmptied, writeHighWater } from "./high-water.ts";
 import { openLeadCode } from "./lead-code.ts";
 import { type Options, readOptions } from "./options.ts";
 import { firstSeenMs } from "./practice/house.ts";
@@ -35,6 +39,9 @@ const newCode = (length: number): string =>
 const CLOSE_WITHIN_MS = 1800;
 /** Every practice kitchen begins alike, so that what is taught with it can be taught again. */
 const PRACTICE_SEED = 9;
+
+/** How often the log's height is written down beside it, when it has grown. */
+const MARK_EVERY_MS = 1000;
 
 const DAMAGED =
   "kitchen.db in the data folder is damaged on disk, so nothing was opened or changed. Put a copy of it back";
@@ -59,12 +66,14 @@ async function main(options: Options): Promise<void> {
   if (options.isPractice) process.on("exit", () => rmSync(dataFolder, { recursive: true, force: true }));
   let stop = (): void => process.exit(0);
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
-  openPrivateFolder(dataFolder, report);
-  const unlock = lockFolder(dataFolder);
-  const db = openKitchenDb(join(dataFolder, "kitchen.db"));
+  const { db, unlock, mark } = openFolder(dataFolder);
   const leadCode = await openLeadCode(db, () => newCode(10), { isRenewed: options.isLeadCodeRenewed });
   const joinCode = options.joinCode ?? kept(db, "join code", () => newCode(6));
-  const log = sqliteEventLog(db, buildId(options), nanoid);
+  const stored = sqliteEventLog(db, buildId(options), nanoid);
+  const lacks = await missingEvents(stored, dataFolder, mark);
+  if (lacks !== undefined) console.error(problemWords(lacks));
+  const folderGuard = guardFolder(db.file);
+  const log = guardedLog(stored, folderGuard);
   const practice = options.isPractice ? await openPractice(log, options) : undefined;
   const steady = steadyClock(Date.now, () => performance.now(), report);
   const clock = kitchenClock(steady.realMs, options.speed, practice?.opensMs);
@@ -77,6 +86,9 @@ async function main(options: Options): Promise<void> {
     clock,
     ...(practice === undefined && { holdClock: steady.hold }),
     clockProblem: steady.problem,
+    dataFolder,
+    folderGuard,
+    ...(lacks !== undefined && { missingEvents: lacks }),
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),
@@ -96,6 +108,20 @@ async function main(options: Options): Promise<void> {
     report,
   });
 
+  // A log that lacks events keeps its old mark until something more is saved, so that a restart says it again.
+  let markedSeq = lacks === undefined ? (mark?.seq ?? 0) : lacks.heldSeq;
+  const keepMark = (): void => {
+    const seq = app.service.seq();
+    if (markedSeq === seq || !folderGuard.isThere()) return;
+    try {
+      writeHighWater(dataFolder, { epoch: log.epoch, seq });
+      markedSeq = seq;
+    } catch (error) {
+      report("high-water.json could not be written; the log is safe without it.", error);
+    }
+  };
+  const stopMarking = systemTimers.every(MARK_EVERY_MS, keepMark);
+
   const people =
     practice === undefined
       ? undefined
@@ -108,6 +134,8 @@ async function main(options: Options): Promise<void> {
     setTimeout(() => process.exit(0), CLOSE_WITHIN_MS).unref();
     people?.stop();
     await app.close();
+    stopMarking();
+    keepMark();
     db.close();
     unlock();
     process.exit(0);
@@ -129,6 +157,20 @@ async function main(options: Options): Promise<void> {
       ...(options.isPractice && { practiceSpeed: options.speed }),
     }),
   );
+}
+
+/** Takes the folder and opens its database; throws, in words, when it cannot be used. */
+function openFolder(folder: string) {
+  try {
+    openPrivateFolder(folder, report);
+    const unlock = lockFolder(folder);
+    const mark = readHighWater(folder);
+    refuseEmptied(folder, mark);
+    return { db: openKitchenDb(join(folder, "kitchen.db")), unlock, mark };
+  } catch (error) {
+    const words = openingWords(error, folder);
+    throw words === undefined ? error : new Error(words, { cause: error });
+  }
 }
 
 /** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */

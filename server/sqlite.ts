@@ -96,6 +96,7 @@ function leaveTheFile(db: Database.Database): void {
   try {
     if (db.inTransaction) db.exec("ROLLBACK");
     db.exec("PRAGMA busy_timeout = 0");
+    db.prepare("PRAGMA wal_checkpoint(TRUNCATE)").all();
     db.prepare("PRAGMA journal_mode = DELETE").all();
   } catch {
     // Another connection has the file open, or the disk fails: what is committed is in the write-ahead log.

@@ -8,7 +8,7 @@ import { decide } from "#shared/kitchen/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import { problemWords } from "#shared/kitchen/server-problem.ts";
+import { problemWords, saveRemedy } from "#shared/kitchen/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/state.ts";
 import type { Role } from "#shared/kitchen/vocabulary.ts";
 import { withKitchenUnits } from "#shared/units.ts";
@@ -52,6 +52,8 @@ export interface Board {
   dismissReplaced(): void;
   /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
   cannotSave: Accessor<boolean>;
+  /** What to do so that it can, in a sentence. */
+  saveRemedy: Accessor<string>;
   /** What else is wrong with the server, in sentences. */
   problems: Accessor<readonly string[]>;
   /** Kitchen time of the last that was heard; for "no connection since". */
@@ -165,7 +167,13 @@ export function createBoard(ports: BoardPorts): Board {
     connection: at(() => link.connection()),
     wasReplaced: at(() => link.wasReplaced()),
     dismissReplaced: () => link.dismissReplaced(),
-    cannotSave: createMemo(() => confirmed()?.unsaved !== undefined),
+    cannotSave: createMemo(() => {
+      const problems = confirmed()?.problems ?? [];
+      const cannot =
+        confirmed()?.unsaved !== undefined || problems.some(({ code }) => code === "cannot-save");
+      return cannot;
+    }),
+    saveRemedy: createMemo(() => saveRemedy(confirmed()?.problems ?? [])),
     problems: createMemo(
       () => (confirmed()?.problems ?? []).filter(({ code }) => code !== "cannot-save").map(problemWords),
       [],

@@ -1,9 +1,13 @@
 import { unreachable } from "../outcome.ts";
 import type { AlertGroup } from "./alert.ts";
 
+export type SaveTrouble = "disk-full" | "read-only" | "folder-gone" | "unknown";
+
 /** What keeps the server from doing all that it is relied on for. */
 export type ServerProblem =
-  | { code: "cannot-save" }
+  | { code: "cannot-save"; why: SaveTrouble }
+  /** The log ended sooner than it once did: the events after `heldSeq` are missing. */
+  | { code: "log-cut-short"; heldSeq: number; knownSeq: number }
   /** No alarm was looked for these last seconds. */
   | { code: "alerts-stopped" }
   | { code: "rule-failed"; group: AlertGroup }
@@ -11,6 +15,17 @@ export type ServerProblem =
   | { code: "clock-jumped"; byS: number }
   /** The machine's clock was set back, or is wrong: the kitchen's time is this much ahead of it, whole seconds. */
   | { code: "clock-behind"; byS: number };
+
+const SAVE_REMEDIES: Readonly<Record<SaveTrouble, string>> = {
+  "disk-full": "Its disk is full: free some space on it.",
+  "read-only": "Its data folder cannot be written: make it writable.",
+  "folder-gone": "Its data folder was deleted or replaced: put it back and restart the server.",
+  unknown: "Look at its disk and restart it.",
+};
+
+/** What to do so that the server can save again, in a sentence. */
+export const saveRemedy = (problems: readonly ServerProblem[]): string =>
+  SAVE_REMEDIES[problems.find((problem) => problem.code === "cannot-save")?.why ?? "unknown"];
 
 const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
   heat: "heat alarms: watch the tools yourselves",
@@ -25,7 +40,9 @@ const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
 export function problemWords(problem: ServerProblem): string {
   switch (problem.code) {
     case "cannot-save":
-      return "The server cannot save: nothing is acknowledged until it can. Is its disk full?";
+      return `The server cannot save: nothing is acknowledged until it can. ${SAVE_REMEDIES[problem.why]}`;
+    case "log-cut-short":
+      return `The log ends at event ${problem.heldSeq}, though ${problem.knownSeq} were saved: the last are missing. Check the trays against the board, or stop the server and put a newer copy of its data folder back.`;
     case "alerts-stopped":
       return "Traytide has stopped checking for alarms: watch heat and tools yourselves, and restart the server.";
     case "rule-failed":

@@ -35,6 +35,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
     wasReplaced,
     dismissReplaced: () => setWasReplaced(false),
     cannotSave,
+    saveRemedy: () => "Its disk is full: free some space on it.",
     problems,
     heardAtMs,
     nowMs,

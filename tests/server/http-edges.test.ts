@@ -198,7 +198,9 @@ describe("POST /api/commands", () => {
     expect(server.app.service.seq()).toBe(seq);
     expect((await server.call("GET", "/api/health")).json()).toMatchObject({
       status: "degraded",
-      problems: ["The server cannot save: nothing is acknowledged until it can. Is its disk full?"],
+      problems: [
+        "The server cannot save: nothing is acknowledged until it can. Look at its disk and restart it.",
+      ],
       seq,
     });
     fails = false;

@@ -26,9 +26,11 @@ export interface Ended {
 interface Run {
   args?: readonly string[];
   env?: Readonly<Record<string, string>>;
+  /** The account it runs as, for who may choose one. */
+  uid?: number;
 }
 
-function launch(dataFolder: string, { args = [], env = {} }: Run) {
+function launch(dataFolder: string, { args = [], env = {}, uid }: Run) {
   const child = spawn(process.execPath, ["server/start.mjs", ...args], {
     cwd: root,
     // What it throws away at its end goes with its data folder where it is killed.
@@ -41,6 +43,7 @@ function launch(dataFolder: string, { args = [], env = {} }: Run) {
       ...env,
     },
     stdio: ["ignore", "pipe", "pipe"],
+    ...(uid !== undefined && { uid }),
   });
   let said = "";
   const listeners = new Set<() => void>();

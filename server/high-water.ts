@@ -1,0 +1,56 @@
+import { closeSync, fsyncSync, openSync, readFileSync, renameSync, statSync, writeSync } from "node:fs";
+import { join } from "node:path";
+import * as v from "valibot";
+import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+import type { EventLog } from "./event-log.ts";
+
+/** How far the log is known to have come, kept in a file of its own, so that a log cut short is noticed. */
+const HighWater = v.object({ epoch: v.string(), seq: v.pipe(v.number(), v.integer(), v.minValue(0)) });
+export type HighWater = v.InferOutput<typeof HighWater>;
+
+const fileIn = (folder: string): string => join(folder, "high-water.json");
+
+/** Undefined where there is none, or none that can be read: it guards the log and must not keep it from opening. */
+export function readHighWater(folder: string): HighWater | undefined {
+  try {
+    return v.parse(HighWater, JSON.parse(readFileSync(fileIn(folder), "utf8")));
+  } catch {
+    return undefined;
+  }
+}
+
+/** Written beside and moved into place, synced: the old mark or the new one, never half of it. */
+export function writeHighWater(folder: string, mark: HighWater): void {
+  const fresh = `${fileIn(folder)}.new`;
+  const file = openSync(fresh, "w", 0o600);
+  try {
+    writeSync(file, JSON.stringify(mark));
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+  renameSync(fresh, fileIn(folder));
+}
+
+/** Refuses, in words, a database without a byte where one held events: opening it would show an empty kitchen. */
+export function refuseEmptied(folder: string, mark: HighWater | undefined): void {
+  if (mark === undefined || mark.seq === 0) return;
+  const size = statSync(join(folder, "kitchen.db"), { throwIfNoEntry: false })?.size ?? 0;
+  if (size === 0) throw new Error(emptiedWords(folder, mark));
+}
+
+const emptiedWords = (folder: string, { seq }: HighWater): string =>
+  `The log in ${folder} is empty, though it held ${seq} events. Put a copy of the data folder back. To begin an empty kitchen instead, remove high-water.json there.`;
+
+/** What is missing of a log at its opening; throws, in words, when that is all of it. */
+export async function missingEvents(
+  log: EventLog,
+  folder: string,
+  mark: HighWater | undefined,
+): Promise<Extract<ServerProblem, { code: "log-cut-short" }> | undefined> {
+  const seq = await log.latestSeq();
+  if (mark === undefined || mark.seq === 0) return undefined;
+  if (seq === 0) throw new Error(emptiedWords(folder, mark));
+  if (mark.epoch !== log.epoch || seq >= mark.seq) return undefined;
+  return { code: "log-cut-short", heldSeq: seq, knownSeq: mark.seq };
+}
