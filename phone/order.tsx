@@ -1,12 +1,13 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/forecast.ts";
 import { orderCard, spareWords } from "#shared/kitchen/order-strip.ts";
-import { cookiesOnTrays } from "#shared/kitchen/state.ts";
+import { cookiesOnTrays, spoiledOn, spoiledShort } from "#shared/kitchen/state.ts";
 import type { OrderState, Tray } from "#shared/kitchen/state.ts";
 import { cookies } from "#shared/kitchen/wording.ts";
 import { WhatHelps } from "./advice.tsx";
 import { OrderForm } from "./order-form.tsx";
 import { usePhone } from "./phone.tsx";
+import { Sheet } from "./sheet.tsx";
 import { trayCard } from "./tray-card.ts";
 import { TraysForm } from "./trays-form.tsx";
 import { sayBandTimes, sayPickUp, sayWhen } from "./when.ts";
@@ -31,7 +32,7 @@ export function OrderScreen(props: { id: string }) {
 
 function OrderBody(props: { order: OrderState }) {
   const { board, zone, isLead, act, go } = usePhone();
-  const [part, setPart] = createSignal<"edit" | "trays">();
+  const [part, setPart] = createSignal<"edit" | "trays" | "cancel">();
   const outlook = createMemo(() => board.forecasts().orders[props.order.id]);
   const trays = createMemo(() =>
     Object.values(board.kitchen().trays)
@@ -41,6 +42,9 @@ function OrderBody(props: { order: OrderState }) {
   const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
   const onTrays = (): number => cookiesOnTrays(props.order, trays());
   const missing = (): number => props.order.cookies - onTrays();
+  const short = (): number => spoiledShort(props.order, trays());
+  const spoiled = (): number => trays().reduce((sum, tray) => sum + spoiledOn(tray), 0);
+  const spoiledDesign = (): string | undefined => trays().find((tray) => spoiledOn(tray) > 0)?.designId;
   const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
   /** Its card says by itself that it is packed, or waits to be. */
   const isDrying = (): boolean =>
@@ -67,12 +71,25 @@ function OrderBody(props: { order: OrderState }) {
           )}
         </Show>
         <span>
-          {cookies(props.order.cookies)} ordered, {onTrays()} on trays
-          {missing() > 0 ? `: ${missing()} still to be put on trays` : ""}
+          {cookies(props.order.cookies)} ordered, {onTrays()} {spoiled() > 0 ? "good " : ""}on trays
+          {spoiled() > 0 ? `, ${spoiled()} spoiled` : ""}
+          {short() > 0
+            ? `: ${short()} short`
+            : missing() > 0
+              ? `: ${missing()} still to be put on trays`
+              : ""}
         </span>
         <Show when={props.order.allergens}>{(allergens) => <span>Allergens: {allergens()}</span>}</Show>
         <Show when={props.order.note}>{(note) => <span>{note()}</span>}</Show>
       </p>
+      <Show when={isLead() && short() > 0 && part() === undefined}>
+        <button type="button" class="act" onClick={() => setPart("trays")}>
+          Add a make-up tray
+          <small>
+            {cookies(short())} short: {spoiled()} spoiled
+          </small>
+        </button>
+      </Show>
       <Show when={isDryingLate()}>
         <WhatHelps order={props.order} trays={alive()} of="order" />
       </Show>
@@ -86,7 +103,12 @@ function OrderBody(props: { order: OrderState }) {
       </ul>
       <Show when={isLead()}>
         <Show when={part() === "trays"}>
-          <TraysForm order={props.order} missing={missing()} onDone={() => setPart(undefined)} />
+          <TraysForm
+            order={props.order}
+            missing={missing()}
+            designId={spoiledDesign()}
+            onDone={() => setPart(undefined)}
+          />
         </Show>
         <Show when={part() === "edit"}>
           <OrderForm order={props.order} onDone={() => setPart(undefined)} />
@@ -99,16 +121,32 @@ function OrderBody(props: { order: OrderState }) {
             <button type="button" onClick={() => setPart("edit")}>
               Change the order
             </button>
+            <button type="button" onClick={() => setPart("cancel")}>
+              Cancel the order
+            </button>
+          </div>
+        </Show>
+        <Show when={part() === "cancel"}>
+          <Sheet title={`Cancel ${props.order.name}?`} tone="risk" onClose={() => setPart(undefined)}>
+            <p class="sheet-message">
+              {cookies(props.order.cookies)} for {sayPickUp(props.order.pickUpAtMs, zone(), board.nowMs())}.
+              You can undo it for 20 s.
+            </p>
             <button
               type="button"
+              class="act risk"
               onClick={() => {
+                setPart(undefined);
                 if (act({ type: "cancel-order", orderId: props.order.id }, `${props.order.name} cancelled`))
                   go("orders");
               }}
             >
               Cancel the order
             </button>
-          </div>
+            <button type="button" class="plain" onClick={() => setPart(undefined)}>
+              Keep it
+            </button>
+          </Sheet>
         </Show>
       </Show>
     </>

@@ -157,6 +157,10 @@ function undoOf(wish: Wish, actId: CommandId, before: Kitchen): Wish | undefined
     const { by: _whoever, ...batch } = before.batches[wish.batchId] ?? {};
     return "id" in batch ? { type: "record-batch", batch } : undefined;
   }
+  if (wish.type === "cancel-order") {
+    const { putAway: _packed, ...order } = before.orders[wish.orderId] ?? {};
+    return "id" in order ? { type: "put-order", order } : undefined;
+  }
   if (!("trayId" in wish) || wish.type === "take-back" || wish.type === "remove-tray") return undefined;
   return { type: "take-back", trayId: wish.trayId, actId };
 }

@@ -1,5 +1,6 @@
 import { Match, Show, Switch, createMemo } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/route.ts";
+import { goodOn, spoiledOn } from "#shared/kitchen/state.ts";
 import type { Tray } from "#shared/kitchen/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/vocabulary.ts";
 import { clockTime, lowered } from "#shared/kitchen/wording.ts";
@@ -13,6 +14,10 @@ const DONE: Readonly<Record<Consistency, string>> = {
   flood: "Flooded",
   "top-coat": "Top-coated",
 };
+
+/** "9 good, 3 spoiled"; nothing where all are good. */
+const spoiledWords = (tray: Tray): string =>
+  spoiledOn(tray) === 0 ? "" : `${goodOn(tray)} good, ${spoiledOn(tray)} spoiled`;
 
 const layerOf = (next: ReturnType<typeof nextAct>): number => ("layer" in next ? next.layer : 0);
 
@@ -79,7 +84,10 @@ export function MainAct(props: { tray: Tray; design: Design }) {
         >
           {next().verb}
           {tooSoon() ? " sooner" : ""}
-          <small>{tooSoon() ? "a second tap names the risk" : "one tap, undo for 20 s"}</small>
+          <small>
+            {spoiledWords(props.tray) === "" ? "" : `${spoiledWords(props.tray)} · `}
+            {tooSoon() ? "a second tap names the risk" : "one tap, undo for 20 s"}
+          </small>
         </button>
       </Match>
       <Match when={props.tray.standing.stage === "packed" && props.tray.standing} keyed>
@@ -87,6 +95,9 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           <p class="done">
             Packed {"atMs" in packed ? clockTime(packed.atMs, zone()) : ""}
             {"by" in packed ? ` by ${board.kitchen().people[packed.by]?.name ?? "the kitchen"}` : ""}
+            {spoiledOn(props.tray) > 0
+              ? ` · ${goodOn(props.tray)} good, ${spoiledOn(props.tray)} spoiled`
+              : ""}
           </p>
         )}
       </Match>

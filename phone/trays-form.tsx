@@ -10,7 +10,13 @@ import { usePhone } from "./phone.tsx";
 import { freeNumbers, splitCookies } from "./tray-plans.ts";
 
 /** Puts an order's cookies on numbered trays. */
-export function TraysForm(props: { order: Order; missing: number; onDone: () => void }) {
+export function TraysForm(props: {
+  order: Order;
+  missing: number;
+  /** The design offered first. */
+  designId: string | undefined;
+  onDone: () => void;
+}) {
   const { board, act, newId } = usePhone();
   const designs = createMemo(() => sortedByName(board.kitchen().designs));
   const places = createMemo(() =>
@@ -22,7 +28,7 @@ export function TraysForm(props: { order: Order; missing: number; onDone: () => 
   const [perTray, setPerTray] = createSignal(12);
   const taken = createMemo(() => new Set(aliveTrays(board.kitchen()).map((tray) => tray.number)));
   const [first, setFirst] = createSignal<number | undefined>(freeNumbers(taken(), 1, 1)[0]);
-  const designId = (): string | undefined => chosenDesign() ?? designs()[0]?.id;
+  const designId = (): string | undefined => chosenDesign() ?? props.designId ?? designs()[0]?.id;
   const placeId = (): string | undefined => chosenPlace() ?? places()[0]?.id;
   const counts = createMemo(() => splitCookies(cookies() ?? 0, perTray()));
   const numbers = createMemo(() => freeNumbers(taken(), first() ?? 1, counts().length));

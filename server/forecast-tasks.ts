@@ -4,7 +4,6 @@ import type { FilmOutlook } from "#shared/kitchen/forecast.ts";
 import {
   CONSISTENCIES,
   dryingPlaceOf,
-  filmLayersOf,
   forecastFilmOf,
   placeOutlook,
   plannedFilmOf,
@@ -12,7 +11,7 @@ import {
   type Spans,
   usualFilm,
 } from "#shared/kitchen/forecasting.ts";
-import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./forecast-tables.ts";
 import { makePlannedSpans } from "./planned-spans.ts";

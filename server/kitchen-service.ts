@@ -1,5 +1,6 @@
 import * as v from "valibot";
 import { AlertFact, type AlertGroup, type StandingAlert } from "#shared/kitchen/alert.ts";
+import { changedTo } from "#shared/kitchen/alert.ts";
 import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts.ts";
 import type { Command } from "#shared/kitchen/command.ts";
 import { decide } from "#shared/kitchen/decide.ts";
@@ -142,10 +143,13 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     const due = noteFailed((onRuleFailed) =>
       dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople(), onRuleFailed),
     );
-    const { raise, clear } = tendAlerts(kitchen, due);
+    const { raise, change, clear } = tendAlerts(kitchen, due);
+    const changed = new Map(change.map((alert) => [alert.key, alert]));
     dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
     return [
-      ...Object.values(kitchen.alerts).filter(({ key }) => !clear.includes(key)),
+      ...Object.values(kitchen.alerts)
+        .filter(({ key }) => !clear.includes(key))
+        .map((alert) => changedTo(alert, changed.get(alert.key) ?? alert)),
       ...raise.map((alert) => ({ ...alert, raisedAtMs: dueSinceMs.get(alert.key) ?? nowMs })),
     ];
   }

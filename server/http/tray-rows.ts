@@ -1,5 +1,5 @@
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import type { Kitchen, Tray } from "#shared/kitchen/state.ts";
+import { goodOn, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
 import { type EventLog, readAll } from "../event-log.ts";
 import { csvLine } from "./csv.ts";
 
@@ -27,6 +27,7 @@ const COLUMNS: readonly Column[] = [
   ["heat_sets", (tray) => tray.heats.length],
   ["touch_tests", (tray) => tray.films.reduce((sum, film) => sum + film.findings.length, 0)],
   ["risks_taken", (tray) => tray.films.filter((film) => film.risk !== undefined).length],
+  ["good", (tray) => goodOn(tray)],
   ["problems", (tray) => tray.problems.map(({ count, problem }) => `${count} ${problem}`).join("; ")],
   ["problem_notes", (tray) => tray.problems.flatMap(({ note }) => note ?? []).join("; ")],
   ["taken_back", (tray) => tray.deeds.filter((deed) => deed.takenBack !== undefined).length],

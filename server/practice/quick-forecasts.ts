@@ -3,8 +3,15 @@ import type { Quantiles } from "#shared/drying/forecast.ts";
 import { learn } from "#shared/drying/learning.ts";
 import { TENTH_Z } from "#shared/drying/normal.ts";
 import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import { type FilmQuestion, filmLayersOf, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
-import { aliveTrays, type Film, filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
+import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
+import {
+  aliveTrays,
+  type Film,
+  filmKey,
+  type Kitchen,
+  type Tray,
+  filmLayersOf,
+} from "#shared/kitchen/state.ts";
 import type { Forecaster } from "../forecaster.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */

@@ -5,8 +5,8 @@ import { isPoured } from "../icing/quantities.ts";
 import type { Tried } from "./advice-trial.ts";
 import { trayWords } from "./alerts/scene.ts";
 import { airAt } from "./film-air.ts";
-import { dryingPlaceOf, filmLayersOf, filmOf, type Solve, solveAfresh } from "./forecasting.ts";
-import { aliveTrays, filmKey, type Kitchen, type Tray } from "./state.ts";
+import { dryingPlaceOf, filmOf, type Solve, solveAfresh } from "./forecasting.ts";
+import { aliveTrays, filmKey, type Kitchen, type Tray, filmLayersOf } from "./state.ts";
 import type { Layer, Place } from "./vocabulary.ts";
 
 /** A room is dried from at least this many points above, % RH. */

@@ -7,7 +7,6 @@ import type { FilmForecast } from "../drying/forecast.ts";
 import type { Band, FilmOutlook, Forecasts } from "./forecast.ts";
 import {
   dryingPlaceOf,
-  filmLayersOf,
   filmOf,
   forecastFilmOf,
   type PlannedFilm,
@@ -16,7 +15,7 @@ import {
   type Spans,
   spansAt,
 } from "./forecasting.ts";
-import { filmKey, type Kitchen, type Tray } from "./state.ts";
+import { filmKey, type Kitchen, type Tray, filmLayersOf } from "./state.ts";
 
 const MIN_MS = 60_000;
 /** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */

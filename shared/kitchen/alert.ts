@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { line, moment, oneOf } from "../fields.ts";
+import { line, moment, oneOf, whole } from "../fields.ts";
 import { OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";
 
 /** The rows of the alert table (SPEC, A rules): something abnormal that needs someone now. */
@@ -14,6 +14,7 @@ export const AlertKind = oneOf([
   "set-check-by-touch",
   "waiting-long",
   "pick-up-at-risk",
+  "order-short",
   "will-not-dry-here",
   "air-changed",
   "sensor-silent",
@@ -35,6 +36,7 @@ export const GROUP_OF: Readonly<Record<AlertKind, AlertGroup>> = {
   "icing-too-old": "icing",
   "waiting-long": "orders",
   "pick-up-at-risk": "orders",
+  "order-short": "orders",
   "will-not-dry-here": "air",
   "air-changed": "air",
   "sensor-silent": "air",
@@ -65,6 +67,8 @@ export const AlertFact = v.object({
   trayNumber: v.optional(v.number()),
   toolId: v.optional(ToolId),
   orderId: v.optional(OrderId),
+  /** The trays it names, by number, where it is about several. */
+  trays: v.optional(v.array(whole(1, 9999))),
   placeId: v.optional(PlaceId),
   /** What the alert counts up from, where it does (a heat-set's start). */
   sinceMs: v.optional(moment),
@@ -76,6 +80,21 @@ export interface StandingAlert extends AlertFact {
   raisedAtMs: number;
   acknowledged?: { by: PersonId; atMs: number };
   putOffUntilMs?: number;
+}
+
+/**
+ * An alert that stands, as it is now. It was raised when it was, and sounds no second time; but one that was seen, and now
+ * names a tray that it did not, wants to be seen again.
+ */
+export function changedTo(was: StandingAlert, is: AlertFact): StandingAlert {
+  const { raisedAtMs, acknowledged, putOffUntilMs } = was;
+  const isSeen = is.trays?.every((number) => was.trays?.includes(number)) ?? true;
+  return {
+    ...is,
+    raisedAtMs,
+    ...(acknowledged !== undefined && isSeen && { acknowledged }),
+    ...(putOffUntilMs !== undefined && isSeen && { putOffUntilMs }),
+  };
 }
 
 /** What is told of heat that is running: it does not wait. */

@@ -9,6 +9,7 @@ import { toolAlerts } from "./alerts/tools.ts";
 import type { Scene } from "./alerts/scene.ts";
 import { restsOnUnknown } from "./alerts/unsure.ts";
 import type { Forecasts } from "./forecast.ts";
+import { own } from "./own.ts";
 import type { Kitchen } from "./state.ts";
 import type { Role } from "./vocabulary.ts";
 
@@ -57,17 +58,25 @@ export function dueAlerts(
   });
 }
 
-/** What to raise, and the keys of what to clear. An alert that stands is not raised again, whatever its text now says. */
+/** What to raise, what stands and now says something else, and the keys of what to clear. */
 export function tendAlerts(
   kitchen: Kitchen,
   due: readonly AlertFact[],
-): { raise: AlertFact[]; clear: string[] } {
+): { raise: AlertFact[]; change: AlertFact[]; clear: string[] } {
   const keys = new Set(due.map((alert) => alert.key));
+  const standing = ({ key }: AlertFact): StandingAlert | undefined => own(kitchen.alerts, key);
   return {
-    raise: due.filter((alert) => kitchen.alerts[alert.key] === undefined),
+    raise: due.filter((alert) => standing(alert) === undefined),
+    change: due.filter((alert) => saysElse(standing(alert), alert)),
     clear: Object.keys(kitchen.alerts).filter((key) => !keys.has(key)),
   };
 }
+
+const saysElse = (was: StandingAlert | undefined, is: AlertFact): boolean =>
+  was !== undefined &&
+  (["what", "todo", "told", "trays"] as const).some(
+    (part) => JSON.stringify(was[part]) !== JSON.stringify(is[part]),
+  );
 
 /** Whether an alert is for this person. */
 export const forPerson = ({ told }: AlertFact, personId: PersonId, role: Role): boolean =>

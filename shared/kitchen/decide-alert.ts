@@ -50,9 +50,10 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
     case "tend-alerts": {
       const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
       const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
-      const { raise, clear } = tendAlerts(kitchen, due);
+      const { raise, change, clear } = tendAlerts(kitchen, due);
       return ok([
         ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),
+        ...change.map((alert) => ({ type: "alert-changed" as const, ...stamp, alert })),
         ...raise.map((alert) => ({ type: "alert-raised" as const, ...stamp, alert })),
       ]);
     }

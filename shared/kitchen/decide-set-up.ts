@@ -6,10 +6,18 @@ import type { CommandOf } from "./command.ts";
 import { decidePeople } from "./decide-people.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "./film-air.ts";
-import { aliveTrays, keepsRoom, roomLeft, trayUnder, type Kitchen } from "./state.ts";
+import {
+  cookiesOnTrays,
+  traysOf,
+  aliveTrays,
+  keepsRoom,
+  roomLeft,
+  trayUnder,
+  type Kitchen,
+} from "./state.ts";
 import { coolsUntilMs } from "./tool-heat.ts";
 import type { Design, Place } from "./vocabulary.ts";
-import { clockTime } from "./wording.ts";
+import { clockTime, cookies } from "./wording.ts";
 
 type SetUpCommand = CommandOf<
   | "set-kitchen"
@@ -125,6 +133,12 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       const trays = aliveTrays(kitchen).filter((tray) => tray.orderId === order.id);
       if (trays.length > 0)
         return no("in-use", `${order.name} still has ${trayNumbers(trays)}: pack or remove them first.`);
+      const packed = cookiesOnTrays(order, traysOf(kitchen, order.id));
+      if (packed > 0)
+        return no(
+          "in-use",
+          `${cookies(packed)} of ${order.name} ${packed === 1 ? "is" : "are"} packed, and would belong to no order: change how many it wants instead.`,
+        );
       return yes({ type: "order-cancelled", ...stamp, orderId: order.id });
     }
     case "add-trays":

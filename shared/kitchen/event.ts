@@ -190,6 +190,8 @@ export const KitchenEvent = v.variant("type", [
   event("batches-put-away", { batchIds: v.array(BatchId) }),
   event("caution-read", { toolKind: ToolKind }),
   event("alert-raised", { alert: AlertFact }),
+  /** One that stands is about something else by now. */
+  event("alert-changed", { alert: AlertFact }),
   event("alert-acknowledged", { key: AlertKey }),
   event("alert-put-off", { key: AlertKey, untilMs: moment }),
   event("alert-cleared", { key: AlertKey }),

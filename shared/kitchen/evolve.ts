@@ -1,6 +1,7 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
 import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
 import { unreachable } from "../outcome.ts";
+import { changedTo } from "./alert.ts";
 import { byName } from "./by-name.ts";
 import { cautionKey } from "./cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "./event.ts";
@@ -185,6 +186,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         ...kitchen,
         alerts: { ...kitchen.alerts, [event.alert.key]: { ...event.alert, raisedAtMs: event.atMs } },
       };
+    case "alert-changed": {
+      const was = own(kitchen.alerts, event.alert.key);
+      if (was === undefined) return kitchen;
+      return { ...kitchen, alerts: { ...kitchen.alerts, [was.key]: changedTo(was, event.alert) } };
+    }
     case "alert-acknowledged": {
       const alert = own(kitchen.alerts, event.key);
       if (alert === undefined || event.by === "kitchen") return kitchen;

@@ -33,12 +33,6 @@ export const solveAfresh: Solve = (_, { spec, spells, ...options }) => forecastF
 const SECOND_MS = 1000;
 const MIN_MS = 60_000;
 
-/** The layers of a tray that have a film, the one in hand among them. */
-export const filmLayersOf = (tray: Tray): number[] => {
-  const hand = inHandOf(tray);
-  return [...tray.films.map(({ layer }) => layer), ...(hand === undefined ? [] : [hand.layer])];
-};
-
 /** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
 export const dryingPlaceOf = (tray: Tray): Placement =>
   tray.standing.stage === "heat-set" ? tray.standing.returnTo : standsAt(tray);

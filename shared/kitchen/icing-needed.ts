@@ -4,8 +4,14 @@ import { BASE_RECIPES, baseAndWater, type Ingredient, recipeFor, recipeWaterPct 
 import { CUP_ML } from "../units.ts";
 import { byName, compareNames } from "./by-name.ts";
 import { waterPctOf } from "./film-air.ts";
-import { filmLayersOf } from "./forecasting.ts";
-import { cookiesByDesign, cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
+import {
+  cookiesByDesign,
+  cookiesOnTrays,
+  type Kitchen,
+  type OrderState,
+  type Tray,
+  filmLayersOf,
+} from "./state.ts";
 import { Consistency, type Design } from "./vocabulary.ts";
 
 /** What to mix of one icing in one consistency, g unless said otherwise. */

@@ -116,7 +116,7 @@ function knownWords(
   const isOpen = known.is === "spare" || known.is === "unknown";
   if (missing !== undefined && (isOpen || missing.shortMin !== undefined)) {
     return {
-      words: `${missing.cookies} on no tray yet`,
+      words: missing.areSpoiled ? `${missing.cookies} short` : `${missing.cookies} not on trays yet`,
       is: missing.shortMin === undefined ? "unknown" : "short",
     };
   }

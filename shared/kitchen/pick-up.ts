@@ -1,7 +1,7 @@
 import { doneInOneGoMs, nextClosingMs, workedMs } from "./day.ts";
 import { spareAfterPacking } from "./finish.ts";
 import type { OrderOutlook } from "./forecast.ts";
-import { cookiesOnTrays, type Kitchen, type OrderState, type Tray } from "./state.ts";
+import { cookiesOnTrays, type Kitchen, type OrderState, spoiledShort, type Tray } from "./state.ts";
 import type { Order } from "./vocabulary.ts";
 
 const MIN_MS = 60_000;
@@ -49,14 +49,16 @@ export function slackOf(
   return { min: Math.min(spareMin, untilMin), beforeMs };
 }
 
-/** Cookies of an order that are on no tray. */
+/** Cookies of an order that are not good on a tray. */
 export interface OffTrays {
   cookies: number;
   /** So many minutes late they are at least, begun now and however soon they dry; absent where they need not be. */
   shortMin?: number;
+  /** They were on trays, and spoiled. */
+  areSpoiled: boolean;
 }
 
-/** Undefined where every cookie is, or was, on a tray. */
+/** Undefined where every cookie is, or was, good on a tray. */
 export function offTraysOf(
   kitchen: Kitchen,
   order: OrderState,
@@ -65,7 +67,10 @@ export function offTraysOf(
 ): OffTrays | undefined {
   const cookies = order.cookies - cookiesOnTrays(order, trays);
   if (cookies <= 0) return undefined;
+  const areSpoiled = spoiledShort(order, trays) > 0;
   const laidMs = doneInOneGoMs(kitchen.settings, nowMs, kitchen.settings.floodingMin * MIN_MS);
   const spareMin = spareAfterPacking(kitchen, order, laidMs, nowMs);
-  return spareMin < 0 && !isLongPast(order, nowMs) ? { cookies, shortMin: -spareMin } : { cookies };
+  return spareMin < 0 && !isLongPast(order, nowMs)
+    ? { cookies, areSpoiled, shortMin: -spareMin }
+    : { cookies, areSpoiled };
 }

@@ -1,6 +1,6 @@
 import { unreachable } from "../outcome.ts";
 import type { Band, Forecasts, ReachedBand } from "./forecast.ts";
-import { filmKey, type Film, type HeatSet, type Kitchen, type Standing, type Tray } from "./state.ts";
+import { filmKey, type Film, type HeatSet, type Kitchen, type Standing, type Tray, goodOn } from "./state.ts";
 import type { Design, Icing, Layer, Need } from "./vocabulary.ts";
 
 /** What a layer waits for: for each earlier layer it touches, wet (lay it at once), skin, or dry through. */
@@ -61,7 +61,7 @@ export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
     case "crusting":
     case "full-dry": {
       const layer = standing.nextLayer;
-      if (layer === undefined) return { kind: "pack", count: tray.count, verb: `Pack ${tray.count}` };
+      if (layer === undefined) return { kind: "pack", count: goodOn(tray), verb: `Pack ${goodOn(tray)}` };
       return { kind: "flood", layer, verb: layVerb(design, layer), icing: icingOf(layer) };
     }
     case "packed":

@@ -232,7 +232,21 @@ export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number)
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
 
-/** Cookies of an order on the trays it has or had. */
+/** The trays of an order that are on the board. */
+export const traysOf = (kitchen: Kitchen, orderId: string): Tray[] =>
+  Object.values(kitchen.trays).filter((tray) => tray.orderId === orderId);
+
+/** Cookies of a tray that something went wrong with. */
+export const spoiledOn = ({ problems, count }: Pick<Tray, "problems" | "count">): number =>
+  Math.min(
+    count,
+    problems.reduce((sum, problem) => sum + problem.count, 0),
+  );
+
+/** Cookies of a tray that are good for its order. */
+export const goodOn = (tray: Pick<Tray, "problems" | "count">): number => tray.count - spoiledOn(tray);
+
+/** Good cookies of an order on the trays it has or had. */
 export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): number =>
   Object.values(cookiesByDesign(order, trays)).reduce((sum, count) => sum + count, 0);
 
@@ -242,11 +256,18 @@ export function cookiesByDesign(
   trays: readonly Tray[],
 ): Readonly<Record<string, number>> {
   const cookies: Record<string, number> = { ...putAway };
-  for (const { designId, count } of trays) cookies[designId] = (cookies[designId] ?? 0) + count;
+  for (const tray of trays) cookies[tray.designId] = (cookies[tray.designId] ?? 0) + goodOn(tray);
   return cookies;
 }
 
-/** Whether as many cookies as were ordered are packed; trays beyond that are not waited for. */
+/** Cookies that an order lacks because they were spoiled: all of it was put on trays, and is not all good. */
+export function spoiledShort(order: OrderState, trays: readonly Tray[]): number {
+  const good = cookiesOnTrays(order, trays);
+  const spoiled = trays.reduce((sum, tray) => sum + spoiledOn(tray), 0);
+  return good + spoiled < order.cookies ? 0 : Math.max(0, order.cookies - good);
+}
+
+/** Whether as many good cookies as were ordered are packed; trays beyond that are not waited for. */
 export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
   cookiesOnTrays(
     order,
@@ -261,6 +282,12 @@ export function inHandOf({ standing }: Tray): Extract<Standing, { stage: "floodi
   const now = standing.stage === "heat-set" ? standing.before : standing;
   return now.stage === "flooding" ? now : undefined;
 }
+
+/** The layers of a tray that have a film, the one in hand among them. */
+export const filmLayersOf = (tray: Tray): number[] => {
+  const hand = inHandOf(tray);
+  return [...tray.films.map(({ layer }) => layer), ...(hand === undefined ? [] : [hand.layer])];
+};
 
 /** Where a tray stands now. */
 export const standsAt = (tray: Tray): Placement =>

@@ -170,7 +170,7 @@ it("K23 an order's page says what its card on the wall says: nothing is spare wh
   };
   const { container } = await aPhone("#/orders/walk", { on: { ...on, kitchen, forecasts } });
   const [said, dry] = texts(container, ".order-facts > *");
-  expect(said).toMatch(/· \d+ on no tray yet$/);
+  expect(said).toMatch(/· \d+ not on trays yet$/);
   expect(dry).toMatch(/^Those on trays can be packed /);
 });
 

@@ -1,3 +1,4 @@
+import { traysOf } from "#shared/kitchen/state.ts";
 import type { CommandType } from "#shared/kitchen/command.ts";
 import type { KitchenEvent } from "#shared/kitchen/event.ts";
 import { LANTERN, type Loose, Scene } from "./scene.ts";
@@ -157,6 +158,15 @@ function alerts(scene: GoldenScene): void {
   scene.act("acknowledge-alert", { key: keyOf("tool-left-on") });
   scene.act("put-off-alert", { key: keyOf("icing-too-old"), minutes: 20 });
   scene.act("tool-off", { toolId: "hot-1" });
+  // An order that is short of one cookie, then of three.
+  const cookies = traysOf(scene.kitchen, "walk").reduce((sum, { count }) => sum + count, 0);
+  const { putAway: _none, ...walk } = scene.kitchen.orders["walk"]!;
+  scene.as("ida", "lead").act("put-order", { order: { ...walk, cookies }, isChange: true });
+  scene.as("wren");
+  for (const count of [1, 2]) {
+    scene.act("report-problem", { trayId: "t3", problem: "bled", count });
+    tend();
+  }
   scene.act("finish-batch", { batchId: "b1" });
   scene.later(MIN).act("flooded", { trayId: "t3" });
   tend();

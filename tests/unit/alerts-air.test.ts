@@ -32,6 +32,25 @@ describe("will not dry here", () => {
     expect(alert?.todo).toContain("trays 7 and 8");
   });
 
+  it("A16 names the tray that is damp now, once another has been moved away", () => {
+    const scene = damp();
+    scene.forecast("t3", 0, {});
+    const key = tend(scene).raised.find((one) => one.startsWith("will-not-dry")) ?? "";
+    expect(scene.kitchen.alerts[key]).toMatchObject({ todo: expect.stringContaining("tray 7 "), trays: [7] });
+    scene.act("acknowledge-alert", { key });
+    scene.act("move-tray", { trayId: "t2", placeId: "fan" });
+    scene.forecast("t3", 0, { dryThrough: { never: "too damp" } });
+    const { raised, cleared } = tend(scene);
+    expect([...raised, ...cleared].filter((one) => one.startsWith("will-not-dry-here:rack-a"))).toEqual([]);
+    expect(scene.kitchen.alerts[key]).toMatchObject({ todo: expect.stringContaining("tray 8 "), trays: [8] });
+    expect(scene.kitchen.alerts[key]).not.toHaveProperty("acknowledged");
+    // Nothing has changed: nothing is logged.
+    const changes = (): number => scene.events.filter(({ type }) => type === "alert-changed").length;
+    const before = changes();
+    for (let k = 0; k < 240; k += 1) tend(scene.later(15_000));
+    expect(changes()).toBe(before);
+  });
+
   it("trays a finger found firm, or moved away, no longer count", () => {
     const scene = damp();
     scene.later(HOUR).act("touch-test", { trayId: "t2", finding: "firm" });

@@ -134,7 +134,7 @@ describe("a pick-up that hands must save", () => {
     expect(raised).toMatchObject({
       kind: "pick-up-at-risk",
       class: "prompt",
-      what: "Own: 90 cookies are on no tray",
+      what: "Own: 90 cookies not on trays yet",
       told: { leads: true, wall: true },
     });
     expect(tend(scene).raised).toEqual([raised?.key]);
@@ -143,7 +143,7 @@ describe("a pick-up that hands must save", () => {
 
   it("A8 an order with no tray at all is told of, until two days after its pick-up", () => {
     const scene = ordered(100, 0, 0, 0, 4);
-    expect(dueNow(scene)[0]?.what).toBe("Own: 100 cookies are on no tray");
+    expect(dueNow(scene)[0]?.what).toBe("Own: 100 cookies not on trays yet");
     expect(tend(scene).raised).toHaveLength(1);
     expect(tend(scene.later(48 * HOUR)).cleared).toEqual([]);
     expect(tend(scene.later(1)).cleared).toHaveLength(1);

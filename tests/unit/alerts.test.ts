@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { AlertFact, StandingAlert } from "#shared/kitchen/alert.ts";
+import { type AlertFact, changedTo, type StandingAlert } from "#shared/kitchen/alert.ts";
+import type { PersonId } from "#shared/ids.ts";
 import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
 import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts.ts";
 import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
@@ -31,15 +32,29 @@ describe("tending", () => {
   it("A1 raises what is due and does not stand, clears what stands and is not due", () => {
     expect(tendAlerts(withStanding("a", "b"), [alert("b"), alert("c")])).toEqual({
       raise: [alert("c")],
+      change: [],
       clear: ["a"],
     });
   });
 
-  it("A1 other words for what stands raise nothing", () => {
-    expect(tendAlerts(withStanding("a"), [alert("a", { what: "Still on" })])).toEqual({
-      raise: [],
-      clear: [],
-    });
+  it("A1 A16 other words for what stands raise nothing: it changes to them", () => {
+    const still = alert("a", { what: "Still on" });
+    expect(tendAlerts(withStanding("a"), [still])).toEqual({ raise: [], change: [still], clear: [] });
+    const scene = aKitchen();
+    scene.kitchen = withStanding("a");
+    scene.nowMs += MIN;
+    const was = scene.kitchen.alerts["a"]!;
+    const is = changedTo({ ...was, acknowledged: { by: id("wren"), atMs: T0 } }, still);
+    expect(is).toMatchObject({ what: "Still on", raisedAtMs: was.raisedAtMs, acknowledged: { by: "wren" } });
+  });
+
+  it("A16 one that was seen wants to be seen again once it names another tray, and sounds no second time", () => {
+    const seen = { ...standing({ trays: [7] }), acknowledged: { by: id<PersonId>("wren"), atMs: T0 } };
+    expect(changedTo(seen, alert("a", { trays: [7] })).acknowledged).toBeDefined();
+    expect(changedTo(seen, alert("a", { trays: [] })).acknowledged).toBeDefined();
+    const other = changedTo(seen, alert("a", { trays: [7, 8] }));
+    expect(other.acknowledged).toBeUndefined();
+    expect(other.raisedAtMs).toBe(seen.raisedAtMs);
   });
 
   it("A3 acknowledging silences and does not clear; what is urgent cannot be put off", () => {

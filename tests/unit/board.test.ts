@@ -144,7 +144,7 @@ describe("orders", () => {
   it("the bar's shares are those of the order's cookies", () => {
     const { kitchen, forecasts } = normalKitchen();
     const card = orderStrip(kitchen, forecasts, NOW).find(({ name }) => name === "Market table")!;
-    // 132 cookies: five trays of 12 dry, two are being flooded, two are queued, and 24 stand on no tray yet.
+    // 132 cookies: five trays of 12 dry, two are being flooded, two are queued, and 24 stand not on trays yet.
     expect(card).toMatchObject({ done: 0, pickUp: "Sat 07:30" });
     expect(card.inHand).toBeCloseTo(84 / 132, 12);
     expect(card.done + card.inHand + card.toDo).toBeCloseTo(1, 12);
@@ -163,7 +163,7 @@ describe("orders", () => {
       const known = { ...forecasts, orders: { ...forecasts.orders, market: outlook } };
       return orderStrip({ ...kitchen, orders }, known, NOW).find(({ key }) => key === "market");
     };
-    expect(cardOf(132, 600)).toMatchObject({ is: "unknown", words: "24 on no tray yet" });
+    expect(cardOf(132, 600)).toMatchObject({ is: "unknown", words: "24 not on trays yet" });
     expect(cardOf(108, 600)).toMatchObject({ is: "spare", words: "9–10 h spare" });
     expect(cardOf(132, -60)).toMatchObject({ is: "short", words: "1–2 h short" });
   });
@@ -200,7 +200,7 @@ describe("orders", () => {
     const cards = orderStrip(kitchen, forecasts, NOW);
     expect(cards.find(({ key }) => key === "market")).toMatchObject({
       is: "short",
-      words: "24 on no tray yet",
+      words: "24 not on trays yet",
     });
     const rank = (pickUpAtMs: number): number => {
       const late = market(132, pickUpAtMs, 600);

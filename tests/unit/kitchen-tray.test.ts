@@ -331,8 +331,8 @@ describe("a tray's way", () => {
 
     it("K11 nor for an order that is gone", () => {
       const { scene, back } = packed();
-      for (const trayId of ["t1", "t3"]) scene.act("remove-tray", { trayId });
-      scene.act("cancel-order", { orderId: "walk" });
+      // As a log of an earlier version may come to.
+      scene.kitchen = { ...scene.kitchen, orders: {} };
       expect(refusalOf(back()).message).toBe("The order of tray 7 is not here any more.");
     });
   });

@@ -40,6 +40,7 @@ function wontDry(scene: Scene): AlertFact[] {
         what: clip(`${place.name} is too damp to dry icing`),
         todo: clip(`Move ${trayWords(numbers).toLowerCase()} to drier or warmer air, or dry the room`),
         told: told({ wall: true, leads: true }),
+        trays: numbers,
         placeId: place.id,
       },
     ];

@@ -1,9 +1,9 @@
 import type { AlertFact } from "../alert.ts";
 import { byName } from "../by-name.ts";
 import { openSinceMs } from "../day.ts";
-import { isLongPast, offTraysOf, type Slack, slackOf } from "../pick-up.ts";
+import { isLongPast, type OffTrays, offTraysOf, type Slack, slackOf } from "../pick-up.ts";
 import { nextAct, readiness, waitsOf } from "../route.ts";
-import { isOrderPacked, type Kitchen, type OrderState, type Tray } from "../state.ts";
+import { isOrderPacked, type Kitchen, type OrderState, spoiledShort, type Tray } from "../state.ts";
 import type { Order } from "../vocabulary.ts";
 import { clockTime, cookies } from "../wording.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
@@ -30,6 +30,7 @@ export function orderAlerts(scene: Scene): AlertFact[] {
       orders.flatMap((order) => atRisk(scene, order, traysOf(order))),
     ),
     ...sparing(scene.kitchen, waiting(scene, orders, traysOf)),
+    ...orders.flatMap((order) => short(scene, order, traysOf(order))),
   ];
 }
 
@@ -55,7 +56,7 @@ function atRisk(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertF
   const toLeads = { class: "prompt", told: told({ wall: true, leads: true }) } as const;
   const missing = offTraysOf(kitchen, order, trays, nowMs);
   if (missing?.shortMin !== undefined) {
-    const [what, todo] = offTrayWords(order, missing.cookies);
+    const [what, todo] = offTrayWords(order, missing);
     return [{ ...about, ...toLeads, key: `${key}:off`, what, todo }];
   }
   const outlook = forecasts.orders[order.id];
@@ -88,6 +89,25 @@ function atRisk(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertF
   ];
 }
 
+/** Cookies that were spoiled are missing: a make-up tray closes it, or an order for fewer. */
+function short(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertFact[] {
+  const missing = spoiledShort(order, trays);
+  const off = offTraysOf(scene.kitchen, order, trays, scene.nowMs);
+  // Where they cannot be ready by its pick-up, that is said, and more.
+  if (missing === 0 || off?.shortMin !== undefined || isLongPast(order, scene.nowMs)) return [];
+  return [
+    {
+      key: keyOf(scene, `order-short:${order.id}`, scene.nowMs),
+      kind: "order-short",
+      class: "prompt",
+      what: clip(`${order.name} is ${cookies(missing)} short`),
+      todo: "They were spoiled: begin a make-up tray, or change the order",
+      told: told({ leads: true }),
+      orderId: order.id,
+    },
+  ];
+}
+
 /** Below nothing to spare; once told, until there is some again. */
 function isShort({ kitchen }: Scene, keys: readonly string[], spareMin: number | undefined): boolean {
   const isStanding = keys.some((key) => isTold(kitchen, key));
@@ -100,8 +120,12 @@ const isTold = ({ alerts }: Kitchen, key: string): boolean =>
 
 const MAY_HELP = "See what would help it: a fan, a warm cabinet, heat-set, drier air";
 
-function offTrayWords({ name }: Order, missing: number): [what: string, todo: string] {
-  const what = clip(`${name}: ${cookies(missing)} ${missing === 1 ? "is" : "are"} on no tray`);
+function offTrayWords(
+  { name }: Order,
+  { cookies: missing, areSpoiled }: OffTrays,
+): [what: string, todo: string] {
+  const where = areSpoiled ? "short: they were spoiled" : "not on trays yet";
+  const what = clip(`${name}: ${cookies(missing)} ${where}`);
   return [what, "They cannot be ready by its pick-up: begin them now, or change the order"];
 }
 
@@ -142,6 +166,7 @@ function waiting(
         kind: "waiting-long",
         class: "prompt",
         what: clip(`${trayWords(late.map(({ tray }) => tray.number))} waiting too long for hands`),
+        trays: late.map(({ tray }) => tray.number),
         todo: clip(`${order.name} ${hurryWords(slack, kitchen.settings.timeZone)}: take them up next`),
         told: told({ wall: true, leads: true }),
         orderId: order.id,

@@ -1,6 +1,6 @@
 import { unreachable } from "../../outcome.ts";
 import type { StandingAlert } from "../alert.ts";
-import { aliveTrays, type Film, filmKey, standsAt, type Tray } from "../state.ts";
+import { aliveTrays, type Film, filmKey, filmLayersOf, standsAt, type Tray } from "../state.ts";
 import type { Scene } from "./scene.ts";
 
 /**
@@ -21,8 +21,8 @@ export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAle
     case "will-sink": {
       const [, trayId = "", layer = ""] = alert.key.split(":");
       const tray = alive.find(({ id }) => id === trayId);
-      const film = tray?.films.find((one) => String(one.layer) === layer);
-      return tray !== undefined && film !== undefined && isUnknown(tray, film);
+      const isDrying = tray !== undefined && filmLayersOf(tray).some((one) => String(one) === layer);
+      return isDrying && forecasts.films[filmKey(tray.id, Number(layer))] === undefined;
     }
     case "will-not-dry-here":
       return alive.some(
@@ -37,6 +37,7 @@ export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAle
     case "oven-too-hot":
     case "air-changed":
     case "sensor-silent":
+    case "order-short":
     case "icing-too-old":
       return false;
     default:
