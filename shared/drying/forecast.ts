@@ -237,7 +237,12 @@ export function factorReaching(
       if (Math.abs(ln) >= LN_WIDEST) break;
       ln = Math.min(Math.max(ln - late * 2 ** i, -LN_WIDEST), LN_WIDEST);
     } else {
-      if (slow.ln - quick.ln < 1e-5) break;
+      if (slow.ln - quick.ln < 1e-5) {
+        // The time jumps there. Where it jumps back a little further on, its surface only grazes what is enough, and no one
+        // factor parts sooner from later.
+        const parts = latenessAt(quick.ln - JUMP_LN) <= JUMP_LN && latenessAt(slow.ln + JUMP_LN) >= -JUMP_LN;
+        return parts ? Math.exp(quick.ln) : undefined;
+      }
       if (side === lastSide) (side === "slow" ? quick : slow).late /= 2;
       ln = quick.ln + ((slow.ln - quick.ln) * quick.late) / (quick.late - slow.late);
     }
@@ -256,5 +261,7 @@ function mayBeWetted(start: FilmStart, spells: readonly AirSpell[], quantity: Qu
     return isWetting;
   });
 }
+/** Times further apart than this, ln, are no solver's error. */
+const JUMP_LN = Math.log(1.02);
 const WIDEST_FACTOR = 1e6;
 const LN_WIDEST = Math.log(WIDEST_FACTOR);

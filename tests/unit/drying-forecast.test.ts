@@ -237,6 +237,15 @@ describe("the factor that reaches a moment", () => {
     },
   );
 
+  test("undefined where a film only grazes its threshold in the wind: in milder air it is wetted again from below", () => {
+    const film = { thicknessMm: 2.68, waterPct: 12.389 };
+    const spells = [
+      { fromS: 0, air: { tempC: 17.9, rhPct: 67.3, speedMs: 1.31 } },
+      { fromS: 68, air: { tempC: 12.8, rhPct: 74.8, speedMs: 0.05 } },
+    ];
+    expect(factorReaching(film, spells, "skin", 7494)).toBeUndefined();
+  });
+
   test("only air before the moment counts", () => {
     const spells = [
       { fromS: 0, air: ROOM },
