@@ -46,14 +46,14 @@ function browser(): boolean {
   }
 }
 
-/** A run of Vitest in a process of its own, so that even its crash is counted. */
-function suite(name: string, ...projects: string[]): Tally {
+/** A run of Vitest in a process of its own, so that even its crash is counted; so many files at once. */
+function suite(name: string, workers: number, ...projects: string[]): Tally {
   console.log(`\n${name}`);
   const file = join(scratch, `${projects.join("-")}.json`);
   const vitest = [join(root, "node_modules/vitest/vitest.mjs"), "run", "-c", "tests/vitest.config.ts"];
   const which = projects.flatMap((project) => ["--project", project]);
   const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${file}`];
-  timed(name, () => run(process.execPath, ...vitest, ...which, ...reporters));
+  timed(name, () => run(process.execPath, ...vitest, ...which, `--maxWorkers=${workers}`, ...reporters));
   const report = readReport(file);
   times.push(...fileTimeLines(root, report?.testResults ?? []));
   return tally(name, report);
@@ -72,9 +72,11 @@ const tallies = [
   step("Types", () => run(NPM, "run", "--silent", "typecheck") === 0),
   step("Lint", () => run(NPM, "run", "--silent", "lint") === 0),
   step("Build", () => run(NPM, "run", "--silent", "build", "--", "-l", "warn") === 0),
-  suite("The core, the server and the parts of the screens", "node", "screens"),
+  suite("The core, the server and the parts of the screens", 2, "node", "screens"),
   // By itself: a browser on a busy machine makes both of them late.
-  suite("The screens in a browser", "e2e"),
+  suite("The screens in a browser", 1, "e2e"),
+  // What mostly waits: a heat that runs long, a server that is silent.
+  suite("The screens in a browser, as time goes by", 4, "waits"),
 ];
 rmSync(scratch, { recursive: true });
 

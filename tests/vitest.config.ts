@@ -33,11 +33,23 @@ export default defineConfig({
         test: {
           name: "e2e",
           environment: "node",
-          include: ["tests/e2e/**/*.test.ts"],
+          include: ["tests/e2e/*.test.ts"],
           fileParallelism: false,
           testTimeout: 60_000,
           hookTimeout: 120_000,
           // What is waited for comes; on a machine that is busy with something else, later.
+          expect: { poll: { timeout: 15_000 } },
+        },
+      },
+      {
+        root,
+        test: {
+          // Tests that mostly wait for time to pass: they wait side by side.
+          name: "waits",
+          environment: "node",
+          include: ["tests/e2e/waits/*.test.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
           expect: { poll: { timeout: 15_000 } },
         },
       },

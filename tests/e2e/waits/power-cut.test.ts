@@ -1,7 +1,7 @@
 import type { Locator, Page } from "playwright";
 import { expect, it } from "vitest";
-import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
-import { traysShown } from "../support/browser-wall.ts";
+import { type JoinedScreen, useKitchen } from "../../support/browser-kitchen.ts";
+import { traysShown } from "../../support/browser-wall.ts";
 
 const kitchen = useKitchen("test");
 

@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
-import { useKitchen } from "../support/browser-kitchen.ts";
+import { useKitchen } from "../../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("test");
 

@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
-import { type JoinedScreen, type LogLine, useKitchen } from "../support/browser-kitchen.ts";
+import { type JoinedScreen, type LogLine, useKitchen } from "../../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("test");
 
