@@ -1,7 +1,10 @@
-import { fireEvent, screen } from "@solidjs/testing-library";
+import { fireEvent, screen, within } from "@solidjs/testing-library";
 import { expect, it, vi } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
+import type { OrderId } from "#shared/ids.ts";
+import { traysOf } from "#shared/kitchen/state.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
+import { id } from "#tests/support/scene.ts";
 import { settled } from "#tests/support/sockets.ts";
 
 it("the list has heat first, then in hand, then ready longest first, then the soonest", async () => {
@@ -207,4 +210,47 @@ it("P10 a kitchen that was put back to an earlier copy is said, until it was rea
   expect(texts(container, ".lost-bar strong")).toEqual(["The kitchen was put back to an earlier copy"]);
   screen.getByRole("button", { name: "Understood" }).click();
   expect(texts(container, ".lost-bar")).toEqual([]);
+});
+
+it("K27 an order says what it is short of, and offers a make-up tray of the same design", async () => {
+  const on = busyBoard();
+  const tray = Object.values(on.kitchen.trays).find(
+    ({ orderId }) => on.kitchen.orders[orderId] !== undefined,
+  )!;
+  const own = traysOf(on.kitchen, tray.orderId);
+  const order = {
+    ...on.kitchen.orders[tray.orderId]!,
+    cookies: own.reduce((sum, { count }) => sum + count, 0),
+  };
+  const problem = { problem: "bled" as const, count: 3, atMs: on.nowMs, by: "kitchen" as const, actId: "p1" };
+  const kitchen = {
+    ...on.kitchen,
+    orders: { ...on.kitchen.orders, [order.id]: order },
+    trays: { ...on.kitchen.trays, [tray.id]: { ...tray, problems: [problem] } },
+  };
+  const { server, socket } = await aPhone(`#/orders/${order.id}`, { person: "ida", on: { ...on, kitchen } });
+  expect(screen.getByText(/3 spoiled: 3 short/)).toBeTruthy();
+  screen.getByRole("button", { name: /^Add a make-up tray/ }).click();
+  screen.getByRole("button", { name: /^Add/ }).click();
+  await socket.flush();
+  const added = traysOf(server.kitchen, order.id).filter(({ id }) => !own.some((one) => one.id === id));
+  expect(added).toMatchObject([{ designId: tray.designId, count: 3 }]);
+  expect(screen.queryByText(/3 short/)).toBeNull();
+});
+
+it("K28 cancelling an order asks first, and the toast puts it back", async () => {
+  const on = busyBoard();
+  const empty = { id: id<OrderId>("empty"), name: "Harbour choir", pickUpAtMs: on.nowMs + 9e7, cookies: 12 };
+  const kitchen = { ...on.kitchen, orders: { ...on.kitchen.orders, empty } };
+  const { server, socket, timer } = await aPhone("#/orders/empty", { person: "ida", on: { ...on, kitchen } });
+  screen.getByRole("button", { name: "Cancel the order" }).click();
+  await socket.flush();
+  expect(server.kitchen.orders["empty"]).toBeDefined();
+  await timer.pass(800);
+  within(screen.getByRole("dialog")).getByRole("button", { name: "Cancel the order" }).click();
+  await socket.flush();
+  expect(server.kitchen.orders["empty"]).toBeUndefined();
+  screen.getByText("Undo").click();
+  await socket.flush();
+  expect(server.kitchen.orders["empty"]).toEqual(empty);
 });

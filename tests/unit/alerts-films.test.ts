@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, band, HOUR, MIN, type Scene } from "../support/scene.ts";
 
@@ -36,6 +37,21 @@ describe("bubbles: last chance", () => {
     expect(dueNow(scene.later(2 * MIN))).toHaveLength(1);
     expect(dueNow(scene.later(1))).toEqual([]);
   });
+
+  it.each(["in hand", "laid"] as const)(
+    "A1 A10 of a film %s it does not clear and come back across a restart, before there are forecasts again",
+    (which) => {
+      const scene = aKitchen();
+      scene.act(which === "laid" ? "flooded" : "start-flooding", { trayId: "t2" });
+      scene.forecast("t2", 0, { skin: band(scene.nowMs + 20 * MIN) });
+      expect(tend(scene.later(8 * MIN)).raised).toHaveLength(1);
+      const { forecasts } = scene;
+      scene.forecasts = NO_FORECASTS;
+      expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+      scene.forecasts = forecasts;
+      expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
+    },
+  );
 
   it("A1 A7 once for each film", () => {
     expect(tendThrough(floodedMoon(), HOUR, 15_000)).toHaveLength(1);

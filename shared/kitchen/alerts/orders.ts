@@ -101,7 +101,7 @@ function short(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertFa
       kind: "order-short",
       class: "prompt",
       what: clip(`${order.name} is ${cookies(missing)} short`),
-      todo: "They were spoiled: begin a make-up tray, or change the order",
+      todo: "Spoiled cookies: begin a make-up tray, or change the order",
       told: told({ leads: true }),
       orderId: order.id,
     },
