@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
-import { airTrouble } from "#shared/drying/readings.ts";
+import { airTrouble } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { byName, sortedByName } from "#shared/kitchen/by-name.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";

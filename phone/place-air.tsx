@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import type { Span } from "#shared/drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
 import { aliveTrays, standsAt } from "#shared/kitchen/state.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";

@@ -1,5 +1,5 @@
 import { Show, createSignal } from "solid-js";
-import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { boundsFor, CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";

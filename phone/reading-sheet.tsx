@@ -1,5 +1,5 @@
 import { createSignal } from "solid-js";
-import { READING_RANGE } from "#shared/drying/readings.ts";
+import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import type { Place } from "#shared/kitchen/vocabulary.ts";
 import { NumberField, TempField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";

@@ -1,6 +1,6 @@
 import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
-import { learn } from "#shared/drying/learning.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { bookRows } from "#shared/kitchen/book-words.ts";
 import type { BookRow } from "#shared/kitchen/book-words.ts";
 import type { EvidenceFact } from "#shared/kitchen/event.ts";

@@ -1,4 +1,4 @@
-import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId, PlaceId, ToolId } from "#shared/ids.ts";

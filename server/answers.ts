@@ -1,5 +1,5 @@
-import type { AirSpell } from "#shared/drying/film.ts";
-import type { Belief, FilmForecast } from "#shared/drying/forecast.ts";
+import type { AirSpell } from "#shared/drying/film/film.ts";
+import type { Belief, FilmForecast } from "#shared/drying/uncertainty/forecast.ts";
 import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecasting.ts";
 
 /**

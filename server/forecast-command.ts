@@ -1,13 +1,13 @@
 import { parseArgs } from "node:util";
-import { type InTime, waysToHelp } from "#shared/drying/compare.ts";
-import { HORIZON_S } from "#shared/drying/constants.ts";
+import { type InTime, waysToHelp } from "#shared/drying/uncertainty/compare.ts";
+import { HORIZON_S } from "#shared/drying/film/constants.ts";
 import {
   answerForecast,
   type ForecastAnswer,
   type ForecastQuery,
   parseForecastQuery,
-} from "#shared/drying/query.ts";
-import type { Span } from "#shared/drying/span.ts";
+} from "#shared/drying/uncertainty/query.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { formatBand, formatSpan } from "#shared/units.ts";
 import { asWords } from "./as-words.ts";
 

@@ -1,4 +1,4 @@
-import type { Learned } from "#shared/drying/learning.ts";
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
 import type { FilmOutlook } from "#shared/kitchen/forecast.ts";
 import {

@@ -1,5 +1,11 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
-import { beliefFor, learn, type Learned, learningSteps, type Lessons } from "#shared/drying/learning.ts";
+import {
+  beliefFor,
+  learn,
+  type Learned,
+  learningSteps,
+  type Lessons,
+} from "#shared/drying/uncertainty/learning.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { readingsAt } from "#shared/kitchen/film-air.ts";

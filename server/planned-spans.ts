@@ -1,4 +1,4 @@
-import type { Learned } from "#shared/drying/learning.ts";
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import {
   type PlannedFilm,
   plannedKey,

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { READING_RANGE } from "./drying/readings.ts";
+import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { line, moment, oneOf, within } from "./fields.ts";
 import type { Advice } from "./kitchen/advice.ts";
 import type { StandingAlert } from "./kitchen/alert.ts";

@@ -1,7 +1,7 @@
 import express, { type Response, Router } from "express";
 import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
-import { answerForecast, parseForecastQuery } from "#shared/drying/query.ts";
+import { answerForecast, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { problemWords, type ServerProblem } from "#shared/kitchen/server-problem.ts";
 import { aliveTrays } from "#shared/kitchen/state.ts";

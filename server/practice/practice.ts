@@ -1,4 +1,4 @@
-import { READINGS_KEPT } from "#shared/drying/readings.ts";
+import { READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { KITCHEN } from "../actor.ts";

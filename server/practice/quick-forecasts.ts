@@ -1,7 +1,7 @@
-import { dryFilm } from "#shared/drying/film.ts";
-import type { Quantiles } from "#shared/drying/forecast.ts";
-import { learn } from "#shared/drying/learning.ts";
-import { TENTH_Z } from "#shared/drying/normal.ts";
+import { dryFilm } from "#shared/drying/film/film.ts";
+import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
+import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
 import {

@@ -1,4 +1,4 @@
-import { dryFilm } from "#shared/drying/film.ts";
+import { dryFilm } from "#shared/drying/film/film.ts";
 import { heatSpell } from "#shared/heat/set.ts";
 import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/film-air.ts";
 import type { Film, HeatSet, Kitchen, Tray } from "#shared/kitchen/state.ts";

@@ -1,4 +1,4 @@
-import { airMatter } from "#shared/drying/transfer.ts";
+import { airMatter } from "#shared/drying/film/transfer.ts";
 
 /**
  * Mean Nusselt number, on the nozzle's width d, under one round nozzle out to radius r. Martin 1977, as in Incropera

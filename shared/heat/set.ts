@@ -1,6 +1,6 @@
-import { rhPctOf, vapourPa, warmed } from "#shared/drying/air.ts";
-import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film.ts";
-import { type FactorBelief, forecastFilm, PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
+import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film/film.ts";
+import { type FactorBelief, forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import { jetAt } from "#shared/heat/jet.ts";
 import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL, toolFault } from "#shared/heat/tool.ts";
 import { unreachable } from "#shared/outcome.ts";

@@ -1,4 +1,4 @@
-import { ICING_DENSITY_KG_M3 } from "#shared/drying/constants.ts";
+import { ICING_DENSITY_KG_M3 } from "#shared/drying/film/constants.ts";
 import { CUP_ML } from "#shared/units.ts";
 
 export type Consistency = "outline" | "top-coat" | "flood" | "detail";

@@ -1,4 +1,4 @@
-import { ICING_DENSITY_KG_M3 } from "#shared/drying/constants.ts";
+import { ICING_DENSITY_KG_M3 } from "#shared/drying/film/constants.ts";
 import { type Consistency } from "#shared/icing/quantities.ts";
 import { CUP_ML, mlToTsp } from "#shared/units.ts";
 

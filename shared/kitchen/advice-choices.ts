@@ -1,5 +1,5 @@
-import { partedAt } from "../drying/air.ts";
-import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "../drying/compare.ts";
+import { partedAt } from "#shared/drying/film/air.ts";
+import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "#shared/drying/uncertainty/compare.ts";
 import { HOT_AIR_MIN } from "../heat/tool.ts";
 import { isPoured } from "../icing/quantities.ts";
 import type { Tried } from "./advice-trial.ts";

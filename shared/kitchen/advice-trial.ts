@@ -1,9 +1,9 @@
-import { THINNER } from "../drying/compare.ts";
-import type { Learned } from "../drying/learning.ts";
+import { THINNER } from "#shared/drying/uncertainty/compare.ts";
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Consistency, isPoured } from "../icing/quantities.ts";
 import { trayOutlook } from "./finish.ts";
-import type { Span } from "../drying/span.ts";
-import type { FilmForecast } from "../drying/forecast.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
+import type { FilmForecast } from "#shared/drying/uncertainty/forecast.ts";
 import type { Band, FilmOutlook, Forecasts } from "./forecast.ts";
 import {
   dryingPlaceOf,

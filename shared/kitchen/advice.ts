@@ -1,4 +1,4 @@
-import type { Learned } from "../drying/learning.ts";
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Choice, choicesFor, layersToLay, type Move } from "./advice-choices.ts";
 import { finishWith, type Trial } from "./advice-trial.ts";
 import { byName } from "./by-name.ts";

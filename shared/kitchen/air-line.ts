@@ -1,5 +1,5 @@
 import { formatBand, formatLength, formatTemp } from "../units.ts";
-import type { Span } from "../drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Forecasts, PlaceOutlook } from "./forecast.ts";
 import type { Kitchen } from "./state.ts";
 import type { Settings } from "./vocabulary.ts";

@@ -1,4 +1,4 @@
-import { compareWithBook, type Comparison, type Learned } from "../drying/learning.ts";
+import { compareWithBook, type Comparison, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Kitchen } from "./state.ts";
 
 /** The kitchen, an icing or a place beside the book: how many times as long it takes, and in words. */

@@ -1,17 +1,17 @@
-import type { AirSpell } from "../drying/air.ts";
-import type { FilmSpec } from "../drying/film.ts";
+import type { AirSpell } from "#shared/drying/film/air.ts";
+import type { FilmSpec } from "#shared/drying/film/film.ts";
 import {
   type AirDoubt,
   type Belief,
   forecastFilm,
   PRIOR_BELIEF,
   type Quantiles,
-} from "../drying/forecast.ts";
-import { beliefFor, type Learned } from "../drying/learning.ts";
-import type { Climate } from "../drying/measured-air.ts";
-import type { AirTimeline } from "../drying/outlook.ts";
-import { doubtOf, median, READING_RANGE } from "../drying/readings.ts";
-import { type Span, toSpan } from "../drying/span.ts";
+} from "#shared/drying/uncertainty/forecast.ts";
+import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
+import type { Climate } from "#shared/drying/air-record/measured-air.ts";
+import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
+import { doubtOf, median, READING_RANGE } from "#shared/drying/air-record/readings.ts";
+import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
 import { mainOutlook } from "./air-line.ts";
 import { dayHeadline, daySentence } from "./day-words.ts";
 import { offsetMs, openSinceMs } from "./day.ts";

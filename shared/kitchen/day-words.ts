@@ -1,8 +1,8 @@
-import type { Climate } from "../drying/measured-air.ts";
+import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import { formatBand, formatTemp } from "../units.ts";
 import { dayAndMinute } from "./clock-words.ts";
 import type { BesideDay, DayRow, DaySheet } from "./day-sheet.ts";
-import type { Span } from "../drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Settings } from "./vocabulary.ts";
 import { clockTime, dayTime } from "./wording.ts";
 

@@ -1,4 +1,4 @@
-import { insertReading } from "../drying/readings.ts";
+import { insertReading } from "#shared/drying/air-record/readings.ts";
 import type { CommandOf } from "./command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { Kitchen } from "./state.ts";

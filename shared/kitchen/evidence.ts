@@ -1,4 +1,4 @@
-import type { Evidence } from "../drying/learning.ts";
+import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "./event.ts";
 import type { Film, Kitchen, Tray } from "./state.ts";
 import type { Design } from "./vocabulary.ts";

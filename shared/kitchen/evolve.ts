@@ -1,5 +1,5 @@
 import { BASE_WATER_PCT, WATER_PCT } from "../icing/water.ts";
-import { insertReading, READINGS_KEPT } from "../drying/readings.ts";
+import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import { unreachable } from "../outcome.ts";
 import { changedTo } from "./alert.ts";
 import { byName } from "./by-name.ts";

@@ -1,9 +1,9 @@
-import { partedAt, rhPctOf, vapourPa, warmed } from "../drying/air.ts";
-import { AIR_SPEED_MS } from "../drying/constants.ts";
-import type { AirSpell, FilmSpec } from "../drying/film.ts";
-import type { AirDoubt } from "../drying/forecast.ts";
-import { ASSUMED_AIR, type AirTimeline, airTimeline } from "../drying/outlook.ts";
-import { doubtOf, knownUntilMs } from "../drying/readings.ts";
+import { partedAt, rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
+import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
+import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
+import { ASSUMED_AIR, type AirTimeline, airTimeline } from "#shared/drying/air-record/outlook.ts";
+import { doubtOf, knownUntilMs } from "#shared/drying/air-record/readings.ts";
 import { heatSpell } from "../heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "../heat/tool.ts";
 import { offsetMs } from "./day.ts";

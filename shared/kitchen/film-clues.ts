@@ -1,5 +1,5 @@
-import { normalTail, TENTH_Z } from "../drying/normal.ts";
-import type { Quantiles } from "../drying/forecast.ts";
+import { normalTail, TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
+import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
 import { foundAt } from "./route.ts";
 import type { Film } from "./state.ts";
 

@@ -2,7 +2,7 @@ import { HOT_AIR_MIN } from "../heat/tool.ts";
 import { isPoured } from "../icing/quantities.ts";
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "../icing/sinking.ts";
 import type { Spans } from "./forecasting.ts";
-import type { Span } from "../drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Band, FilmOutlook, OrderOutlook, SinkAdvice, TrayOutlook } from "./forecast.ts";
 import { doneInOneGoMs, openFromMs, workedMs } from "./day.ts";
 import { handsHere } from "./people.ts";

@@ -1,4 +1,4 @@
-import type { Span } from "../drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Consistency } from "./vocabulary.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */

@@ -1,14 +1,14 @@
-import type { AirSpell, FilmSpec } from "../drying/film.ts";
+import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
 import {
   type AirDoubt,
   type Belief,
   type FilmForecast,
   forecastFilm,
   type Quantiles,
-} from "../drying/forecast.ts";
-import { beliefFor, type Learned } from "../drying/learning.ts";
-import { airTrouble, doubtOf } from "../drying/readings.ts";
-import { type Span, toSpan } from "../drying/span.ts";
+} from "#shared/drying/uncertainty/forecast.ts";
+import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
+import { airTrouble, doubtOf } from "#shared/drying/air-record/readings.ts";
+import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
 import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./film-air.ts";
 import { given, knownOf } from "./film-clues.ts";
 import type { Band, FilmOutlook, PlaceOutlook } from "./forecast.ts";

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { READING_RANGE } from "../drying/readings.ts";
+import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { between, hexColour, line, moment, oneOf, whole, within } from "../fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "../heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "../ids.ts";

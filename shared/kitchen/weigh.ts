@@ -1,4 +1,4 @@
-import { factorReaching } from "../drying/forecast.ts";
+import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
 import { airOfFilm, filmSpecOf } from "./film-air.ts";
 import type { Shown, Weighed } from "./event.ts";
 import type { Band, Forecasts } from "./forecast.ts";

@@ -1,6 +1,6 @@
 import { pathToFileURL } from "node:url";
-import { forecastFilm } from "#shared/drying/forecast.ts";
-import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import { dueAlerts } from "#shared/kitchen/alerts.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
 import { createForecaster, type Forecaster } from "#server/forecaster.ts";

@@ -1,7 +1,7 @@
-import type { Air, AirSpell, FilmSpec } from "#shared/drying/film.ts";
-import { workSoFar } from "#shared/drying/film-run.ts";
-import { CELLS } from "#shared/drying/film-solver.ts";
-import { type ForecastOptions, forecastFilm } from "#shared/drying/forecast.ts";
+import type { Air, AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
+import { workSoFar } from "#shared/drying/film/run.ts";
+import { CELLS } from "#shared/drying/film/solver.ts";
+import { type ForecastOptions, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 
 /** A measured figure beside its floor: plain tridiagonal sweeps, two a step, as many cells and steps as the forecast took. */
 export interface FilmBench {

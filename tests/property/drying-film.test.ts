@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import {
   type Air,
   type AirSpell,
@@ -8,15 +8,15 @@ import {
   type FilmSpec,
   type Reached,
   traceFilm,
-} from "#shared/drying/film.ts";
+} from "#shared/drying/film/film.ts";
 import {
   type AirDoubt,
   type Belief,
   factorReaching,
   forecastFilm,
   type Quantiles,
-} from "#shared/drying/forecast.ts";
-import { answerForecast, type ForecastQuery } from "#shared/drying/query.ts";
+} from "#shared/drying/uncertainty/forecast.ts";
+import { answerForecast, type ForecastQuery } from "#shared/drying/uncertainty/query.ts";
 
 const number = (min: number, max: number): fc.Arbitrary<number> =>
   fc.double({ min, max, noNaN: true, noDefaultInfinity: true });

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Air, dryFilm, type FilmSpec } from "#shared/drying/film.ts";
+import { type Air, dryFilm, type FilmSpec } from "#shared/drying/film/film.ts";
 import { traySafeAfterS } from "#shared/heat/cooling.ts";
 import { heatLimits, heatSpell } from "#shared/heat/set.ts";
 import { boundsFor, type HeatToolSpec, TOOL_DEFAULTS, type ToolKind } from "#shared/heat/tool.ts";

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import {
   beliefFor,
   compareWithBook,
@@ -8,7 +8,7 @@ import {
   learn,
   LEARNING_PRIOR,
   learningSteps,
-} from "#shared/drying/learning.ts";
+} from "#shared/drying/uncertainty/learning.ts";
 
 const ln = fc.double({ min: -3, max: 3, noNaN: true });
 const bounds = fc.oneof(

@@ -1,7 +1,7 @@
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
-import { saturationPa, vapourPa, warmed } from "#shared/drying/air.ts";
-import { PRESSURE_PA, WATER_AIR_MASS_RATIO } from "#shared/drying/constants.ts";
+import { saturationPa, vapourPa, warmed } from "#shared/drying/film/air.ts";
+import { PRESSURE_PA, WATER_AIR_MASS_RATIO } from "#shared/drying/film/constants.ts";
 
 /** The npm library psychrolib 1.1.1, an implementation of ASHRAE Handbook Fundamentals 2017 ch. 1; it has no types. */
 interface PsychroLib {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { DIFFUSIVITY_M2_S } from "#shared/drying/constants.ts";
-import { CELLS, FilmSolver } from "#shared/drying/film-solver.ts";
-import type { Exchange } from "#shared/drying/transfer.ts";
+import { DIFFUSIVITY_M2_S } from "#shared/drying/film/constants.ts";
+import { CELLS, FilmSolver } from "#shared/drying/film/solver.ts";
+import type { Exchange } from "#shared/drying/film/transfer.ts";
 
 /** The solver on textbook films: 22 °C throughout, so that the diffusivity is its own at 22 °C. */
 const L = 2e-3;

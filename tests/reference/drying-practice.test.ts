@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { type Air, warmed } from "#shared/drying/air.ts";
-import { AIR_SPEED_MS } from "#shared/drying/constants.ts";
-import { dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film.ts";
+import { type Air, warmed } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
+import { dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film/film.ts";
 
 /**
  * What decorators find: common practice, no source. The thresholds of skin and dry through are fitted to all of this at

@@ -4,7 +4,7 @@ import {
   solubilityPct,
   sucroseMoleFraction,
   waterActivity,
-} from "#shared/drying/sugar.ts";
+} from "#shared/drying/film/sugar.ts";
 
 /** Water activity by mole fraction of sucrose after Norrish 1966, K = 6.47: a second opinion. */
 const norrishWaterActivity = (sucrose: number): number => (1 - sucrose) * Math.exp(-6.47 * sucrose * sucrose);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { rhPctOf, saturationPa, vapourPa, warmed } from "#shared/drying/air.ts";
-import { AIR_SPEED_MS, PRESSURE_PA, ZERO_C_K } from "#shared/drying/constants.ts";
+import { rhPctOf, saturationPa, vapourPa, warmed } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS, PRESSURE_PA, ZERO_C_K } from "#shared/drying/film/constants.ts";
 import {
   AirExchange,
   airMatter,
@@ -9,7 +9,7 @@ import {
   lnDryShare,
   massTransferMs,
   naturalWm2K,
-} from "#shared/drying/transfer.ts";
+} from "#shared/drying/film/transfer.ts";
 
 /** Conductivity of icing, W/(m K). Memory (sugar pastes 0.3–0.5). */
 const ICING_CONDUCTIVITY_W_M_K = 0.4;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { airMatter } from "#shared/drying/transfer.ts";
+import { airMatter } from "#shared/drying/film/transfer.ts";
 import { centrelineExcessC, jetAt, JET_H_WM2K, martinNusselt } from "#shared/heat/jet.ts";
 
 describe("Martin's correlation for one round nozzle", () => {

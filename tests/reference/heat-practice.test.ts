@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { dryFilm } from "#shared/drying/film.ts";
-import { vapourPa } from "#shared/drying/air.ts";
+import { dryFilm } from "#shared/drying/film/film.ts";
+import { vapourPa } from "#shared/drying/film/air.ts";
 import { heatLimits, heatSpell } from "#shared/heat/set.ts";
 import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 

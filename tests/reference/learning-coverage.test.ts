@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { beliefFor, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/learning.ts";
+import { beliefFor, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/uncertainty/learning.ts";
 import { drawsFrom, type Draws, type Habits, simulateKitchen } from "#tests/support/simulated-kitchen.ts";
 
 /** 90th percentile of the standard normal: an 80 % band reaches this many spreads to each side. */

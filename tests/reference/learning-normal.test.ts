@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { normalTail, truncatedNormal } from "#shared/drying/normal.ts";
+import { normalTail, truncatedNormal } from "#shared/drying/uncertainty/normal.ts";
 
 describe("the normal behind the learning", () => {
   // Abramowitz & Stegun, tables 26.1 and 26.2 (from memory, ten digits).

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { PRIOR_BELIEF } from "#shared/drying/forecast.ts";
-import { beliefFor, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/learning.ts";
+import { PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
+import { beliefFor, type Evidence, learn, LEARNING_PRIOR } from "#shared/drying/uncertainty/learning.ts";
 import { drawsFrom, simulateKitchen } from "#tests/support/simulated-kitchen.ts";
 
 const { kitchenSd, icingSd, placeSd, filmSd } = LEARNING_PRIOR;

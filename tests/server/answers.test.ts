@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { forecastFilm, PRIOR_BELIEF } from "#shared/drying/forecast.ts";
+import { forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmQuestion } from "#shared/kitchen/forecasting.ts";
 import { makeAnswers } from "#server/answers.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { adviceFor } from "#shared/kitchen/advice.ts";
-import { learn } from "#shared/drying/learning.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { forecastFilmOf } from "#shared/kitchen/forecasting.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { rememberFindings } from "../support/findings.ts";

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { beforeAll, describe, expect, test } from "vitest";
-import { compareWithBook, learn } from "#shared/drying/learning.ts";
+import { compareWithBook, learn } from "#shared/drying/uncertainty/learning.ts";
 import { Command } from "#shared/kitchen/command.ts";
 import { KitchenEvent } from "#shared/kitchen/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";

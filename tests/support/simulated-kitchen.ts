@@ -1,4 +1,4 @@
-import { type Evidence, LEARNING_PRIOR } from "#shared/drying/learning.ts";
+import { type Evidence, LEARNING_PRIOR } from "#shared/drying/uncertainty/learning.ts";
 
 /** Numbers from a seed: uniform on [0, 1), standard normal, exponential of mean 1. */
 export interface Draws {

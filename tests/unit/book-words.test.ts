@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Comparison, type Evidence, learn } from "#shared/drying/learning.ts";
+import { type Comparison, type Evidence, learn } from "#shared/drying/uncertainty/learning.ts";
 import { bookRows, comparisonWords, shortWords } from "#shared/kitchen/book-words.ts";
 import { aKitchen } from "../support/scene.ts";
 

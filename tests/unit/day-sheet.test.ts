@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { learn } from "#shared/drying/learning.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { type DaySheet, daySheet, openingLine } from "#shared/kitchen/day-sheet.ts";
 import { ratioWords } from "#shared/kitchen/day-words.ts";
-import type { Span } from "#shared/drying/span.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
 import { placeOutlook } from "#shared/kitchen/forecasting.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/state.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { warmed } from "#shared/drying/air.ts";
-import { DRY_THROUGH_X, HORIZON_S, ICING_DENSITY_KG_M3 } from "#shared/drying/constants.ts";
+import { warmed } from "#shared/drying/film/air.ts";
+import { DRY_THROUGH_X, HORIZON_S, ICING_DENSITY_KG_M3 } from "#shared/drying/film/constants.ts";
 import {
   type Air,
   type AirSpell,
@@ -8,9 +8,9 @@ import {
   type FilmSpec,
   type Reached,
   traceFilm,
-} from "#shared/drying/film.ts";
-import { filmStart, meetings } from "#shared/drying/film-run.ts";
-import { FilmSolver } from "#shared/drying/film-solver.ts";
+} from "#shared/drying/film/film.ts";
+import { filmStart, meetings } from "#shared/drying/film/run.ts";
+import { FilmSolver } from "#shared/drying/film/solver.ts";
 
 const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
 const ROOM: Air = { tempC: 22, rhPct: 45, speedMs: 0.15 };

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { type Air, warmed } from "#shared/drying/air.ts";
-import { type AirSpell, dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film.ts";
+import { type Air, warmed } from "#shared/drying/film/air.ts";
+import { type AirSpell, dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film/film.ts";
 import {
   type AirDoubt,
   type Belief,
@@ -8,7 +8,7 @@ import {
   forecastFilm,
   PRIOR_BELIEF,
   type Quantiles,
-} from "#shared/drying/forecast.ts";
+} from "#shared/drying/uncertainty/forecast.ts";
 
 const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
 const ROOM: Air = { tempC: 22, rhPct: 45, speedMs: 0.15 };

@@ -3,8 +3,8 @@ import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { describe, expect, test } from "vitest";
 import { forecastCommand } from "#server/forecast-command.ts";
-import { waysToHelp } from "#shared/drying/compare.ts";
-import { answerForecast, type ForecastQuery, parseForecastQuery } from "#shared/drying/query.ts";
+import { waysToHelp } from "#shared/drying/uncertainty/compare.ts";
+import { answerForecast, type ForecastQuery, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 
 const QUERY: ForecastQuery = { tempC: 22, rhPct: 45, air: "still", thicknessMm: 2.4, waterPct: 19 };
 const ARGS = ["--temp", "22", "--rh", "45", "--air", "still", "--thickness", "2.4", "--water", "19"];

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { learn } from "#shared/drying/learning.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/event.ts";
 import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";

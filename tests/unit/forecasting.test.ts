@@ -1,7 +1,7 @@
 import { filmLayersOf } from "#shared/kitchen/state.ts";
 import { describe, expect, it } from "vitest";
-import { forecastFilm } from "#shared/drying/forecast.ts";
-import { learn } from "#shared/drying/learning.ts";
+import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
 import type { Band, FilmOutlook } from "#shared/kitchen/forecast.ts";
 import { forecastFilmOf, placeOutlook, spansAt, usualFilm } from "#shared/kitchen/forecasting.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { traceFilm } from "#shared/drying/film.ts";
-import { forecastFilm } from "#shared/drying/forecast.ts";
+import { traceFilm } from "#shared/drying/film/film.ts";
+import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { heatLimits, heatSpell } from "#shared/heat/set.ts";
 import { CABINET_TOOL, HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { airTimeline, ASSUMED_AIR } from "#shared/drying/outlook.ts";
-import { insertReading, type Reading } from "#shared/drying/readings.ts";
-import { swingByHour } from "#shared/drying/swing.ts";
+import { airTimeline, ASSUMED_AIR } from "#shared/drying/air-record/outlook.ts";
+import { insertReading, type Reading } from "#shared/drying/air-record/readings.ts";
+import { swingByHour } from "#shared/drying/air-record/swing.ts";
 
 const MIN = 60_000;
 const HOUR = 60 * MIN;

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { expect, test } from "vitest";
-import { parseForecastQuery } from "#shared/drying/query.ts";
+import { parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 import { hexColour, line } from "#shared/fields.ts";
 import { CommandId } from "#shared/ids.ts";
 import { decimalOf } from "#shared/decimal.ts";

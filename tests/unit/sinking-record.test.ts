@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dryFilm } from "#shared/drying/film.ts";
+import { dryFilm } from "#shared/drying/film/film.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
 import { firstSetByMs, setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/sinking-record.ts";
 import { aKitchen, MIN, T0, type Scene } from "../support/scene.ts";

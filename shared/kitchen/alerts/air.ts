@@ -1,6 +1,6 @@
 import type { AlertFact } from "../alert.ts";
 import { byName } from "../by-name.ts";
-import { SILENT_AFTER_MIN } from "../../drying/readings.ts";
+import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "../route.ts";
 import { filmKey, standsAt, type Tray } from "../state.ts";
 import { humidityWords } from "../wording.ts";

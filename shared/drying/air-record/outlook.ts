@@ -1,4 +1,4 @@
-import type { AirSpell } from "./air.ts";
+import type { AirSpell } from "#shared/drying/film/air.ts";
 import { type Climate, differ, type FromMs, lately, measured, withoutSpikes } from "./measured-air.ts";
 import { READING_RANGE, type Reading, SILENT_AFTER_MIN, upTo } from "./readings.ts";
 import { type DailySwing, hourOfDay, swingByHour } from "./swing.ts";

@@ -1,10 +1,19 @@
-import { type Air, type AirSpell, partedAt } from "./air.ts";
-import { HORIZON_S } from "./constants.ts";
-import { type FilmSpec, type Quantity, whyNever } from "./film.ts";
-import { filmStart, followFilm, followOn, Meeting, meetings, quick, type Times, usual } from "./film-run.ts";
-import type { FilmStart } from "./film-solver.ts";
+import { type Air, type AirSpell, partedAt } from "#shared/drying/film/air.ts";
+import { HORIZON_S } from "#shared/drying/film/constants.ts";
+import { type FilmSpec, type Quantity, whyNever } from "#shared/drying/film/film.ts";
+import {
+  filmStart,
+  followFilm,
+  followOn,
+  Meeting,
+  meetings,
+  quick,
+  type Times,
+  usual,
+} from "#shared/drying/film/run.ts";
+import type { FilmStart } from "#shared/drying/film/solver.ts";
 import { TENTH_Z } from "./normal.ts";
-import { restingX } from "./sugar.ts";
+import { restingX } from "#shared/drying/film/sugar.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
 export interface FactorBelief {

@@ -1,4 +1,4 @@
-import type { AirDoubt } from "./forecast.ts";
+import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
 import { isSensor, stuckSinceMs } from "./stuck.ts";
 
 /** One hygrometer's line, or one typed. */

@@ -1,12 +1,12 @@
 import { type Air, type AirSpell, vapourPa } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
-import { type FilmSpec, filmStart, followFilm, meetings, type Quantity } from "./film-run.ts";
-import { FilmSolver, type FilmStart } from "./film-solver.ts";
+import { type FilmSpec, filmStart, followFilm, meetings, type Quantity } from "./run.ts";
+import { FilmSolver, type FilmStart } from "./solver.ts";
 import { dampestRhPct, restingX, saturatedActivity } from "./sugar.ts";
 import { MOST_VAPOUR_PA } from "./transfer.ts";
 
 export type { Air, AirSpell } from "./air.ts";
-export type { FilmSpec, Quantity } from "./film-run.ts";
+export type { FilmSpec, Quantity } from "./run.ts";
 
 /** A time on the film's clock, or why it never comes. */
 export type Reached = { s: number } | { never: string };

@@ -1,5 +1,5 @@
 import { ACTIVATION_J_MOL, DIFFUSIVITY_AT_K, DIFFUSIVITY_M2_S, GAS_J_MOL_K, ZERO_C_K } from "./constants.ts";
-import { FilmGrid } from "./film-grid.ts";
+import { FilmGrid } from "./grid.ts";
 import { crossing, solveFlux } from "./roots.ts";
 import type { Exchange } from "./transfer.ts";
 

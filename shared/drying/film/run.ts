@@ -9,7 +9,7 @@ import {
   SKIN_SHARE,
   SKIN_X,
 } from "./constants.ts";
-import { CELLS, FilmSolver, type FilmStart } from "./film-solver.ts";
+import { CELLS, FilmSolver, type FilmStart } from "./solver.ts";
 import { AirExchange } from "./transfer.ts";
 
 /** A film as laid: thickness 0.2–12 mm, water 8–35 % of mass. */

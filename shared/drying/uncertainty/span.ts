@@ -1,4 +1,4 @@
-import { HORIZON_S } from "./constants.ts";
+import { HORIZON_S } from "#shared/drying/film/constants.ts";
 import type { Quantiles } from "./forecast.ts";
 
 /** From a clock's start, minutes to a tenth: 10th, 50th and 90th percentile, or why the time never comes. */

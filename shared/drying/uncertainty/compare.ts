@@ -1,5 +1,5 @@
-import { type AirSpell, warmed } from "./air.ts";
-import { AIR_SPEED_MS } from "./constants.ts";
+import { type AirSpell, warmed } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { airOf, answerForecast, type ForecastAnswer, type ForecastQuery, QUERY_RANGE } from "./query.ts";
 import type { Span } from "./span.ts";
 

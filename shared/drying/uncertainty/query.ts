@@ -1,11 +1,11 @@
 import * as v from "valibot";
-import { decimalOf } from "../decimal.ts";
-import { type BadField, between, parse } from "../fields.ts";
-import type { Outcome } from "../outcome.ts";
-import type { Air, AirSpell } from "./air.ts";
-import { AIR_SPEED_MS } from "./constants.ts";
+import { decimalOf } from "#shared/decimal.ts";
+import { type BadField, between, parse } from "#shared/fields.ts";
+import type { Outcome } from "#shared/outcome.ts";
+import type { Air, AirSpell } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { forecastFilm } from "./forecast.ts";
-import { doubtOf } from "./readings.ts";
+import { doubtOf } from "#shared/drying/air-record/readings.ts";
 import { type Span, toSpan } from "./span.ts";
 
 /** What a query may ask, as HTTP and the command line take it: numbers, or decimal text. */

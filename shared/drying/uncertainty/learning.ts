@@ -1,11 +1,5 @@
-import {
-  type FactorPosterior,
-  type FactorPrior,
-  factorFitSteps,
-  indexOf,
-  type Observed,
-} from "./factor-fit.ts";
-import type { Quantity } from "./film.ts";
+import { type FactorPosterior, type FactorPrior, factorFitSteps, indexOf, type Observed } from "./fit.ts";
+import type { Quantity } from "#shared/drying/film/film.ts";
 import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
 import { type Moments, sumOf } from "./joint-normal.ts";
 import { TENTH_Z } from "./normal.ts";
