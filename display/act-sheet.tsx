@@ -6,10 +6,10 @@ import { createSettled } from "#shared/client/settled.ts";
 import type { Timer } from "#shared/client/timer.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
-import { nextAct, readiness } from "#shared/kitchen/route.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { unreachable } from "#shared/outcome.ts";
 
 /** One button of the sheet: its words, and what it asks for. */

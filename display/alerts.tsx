@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { WallAlert } from "#shared/kitchen/wall-alerts.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { formatStopwatch } from "#shared/units.ts";
 
 interface AlertsProps {

@@ -1,9 +1,9 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
-import type { ReadyTile } from "#shared/kitchen/ready-tiles.ts";
+import type { ReadyTile } from "#shared/kitchen/tray/ready.ts";
 import { AS_LAST_HEARD } from "#shared/kitchen/tools-line.ts";
-import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { sayWait } from "./words.ts";
 
 export interface HandsProps {

@@ -1,6 +1,6 @@
 import { For, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { OrderCard } from "#shared/kitchen/order-strip.ts";
+import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 
 /** Orders by need: what is spare or missing, and how far each is. */
 export function Orders(props: {

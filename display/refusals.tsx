@@ -5,7 +5,7 @@ import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
 import type { RefusedItem } from "#shared/client/outbox.ts";
 import { createSettled } from "#shared/client/settled.ts";
 import type { Timer } from "#shared/client/timer.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime } from "#shared/words/wording.ts";
 
 /** More of them at once would cover the board; the next comes when one has been read. */
 const SHOWN = 2;

@@ -3,8 +3,8 @@ import type { Accessor } from "solid-js";
 import { playSound } from "#shared/client/sound-player.ts";
 import type { Board } from "#shared/client/solid-board.ts";
 import { createSounder } from "#shared/client/sounder.ts";
-import type { AlertClass } from "#shared/kitchen/alert.ts";
-import { forScreen } from "#shared/kitchen/alerts.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import { forScreen } from "#shared/kitchen/alerts/due.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
 export interface Sound {

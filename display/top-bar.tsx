@@ -2,7 +2,7 @@ import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Connection } from "#shared/client/link.ts";
 import type { Board } from "#shared/client/solid-board.ts";
-import { clockTime, timeToSecond } from "#shared/kitchen/wording.ts";
+import { clockTime, timeToSecond } from "#shared/words/wording.ts";
 import { fitAlarmLine } from "./fit.ts";
 import type { WallView } from "./wall-view.ts";
 

@@ -3,7 +3,7 @@ import type { Accessor, JSX } from "solid-js";
 import { createBoard } from "#shared/client/solid-board.ts";
 import { reloadOnce } from "#shared/client/reload-once.ts";
 import { openLive } from "#shared/client/socket.ts";
-import { openSinceMs } from "#shared/kitchen/day.ts";
+import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { BoardScreen } from "./board-screen.tsx";
 import { browserTimer, onWake } from "./browser.ts";
 import { Join } from "./join.tsx";

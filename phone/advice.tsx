@@ -1,8 +1,8 @@
 import { Index, Match, Show, Switch, createMemo, createSignal } from "solid-js";
-import type { Help } from "#shared/kitchen/advice.ts";
-import { helpWords, NOTHING_HELPS } from "#shared/kitchen/advice-words.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import type { Order } from "#shared/kitchen/vocabulary.ts";
+import type { Help } from "#shared/kitchen/advice/advice.ts";
+import { helpWords, NOTHING_HELPS } from "#shared/words/advice.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import type { AdviceAnswer } from "#shared/protocol.ts";
 import { createAnswer } from "./answer.ts";
 import { MoveSheet } from "./move-sheet.tsx";

@@ -1,7 +1,7 @@
 import { createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
 import { playSound } from "#shared/client/sound-player.ts";
-import type { AlertClass } from "#shared/kitchen/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
   urgent: [200, 80, 200, 80, 200, 80, 400, 80, 400],

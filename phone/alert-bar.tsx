@@ -1,6 +1,6 @@
 import { Show, createMemo } from "solid-js";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { AlertCards } from "./alert-card.tsx";
 import { isSeen } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";

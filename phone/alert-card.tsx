@@ -1,5 +1,5 @@
 import { For, Show } from "solid-js";
-import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
+import { mayPutOff, type StandingAlert } from "#shared/kitchen/model/alert.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { usePhone } from "./phone.tsx";
 

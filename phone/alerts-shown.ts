@@ -1,9 +1,9 @@
 import { createEffect, createMemo, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createSounder } from "#shared/client/sounder.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
-import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
+import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
 import { isOfHeat } from "./heat-words.ts";
 import { usePhone } from "./phone.tsx";
 

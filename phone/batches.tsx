@@ -1,8 +1,8 @@
 import { For, Show, createSignal } from "solid-js";
 import { asId, type BatchId, type IcingId } from "#shared/ids.ts";
-import { LONGEST_USE_MS, type Kind, isPast, kindWords } from "#shared/kitchen/batches.ts";
-import type { BatchState } from "#shared/kitchen/state.ts";
-import { sentence } from "#shared/kitchen/wording.ts";
+import { LONGEST_USE_MS, type Kind, isPast, kindWords } from "#shared/kitchen/mixing/batches.ts";
+import type { BatchState } from "#shared/kitchen/model/state.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { formatMass } from "#shared/units.ts";
 import { NumberField, TextField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";

@@ -1,10 +1,10 @@
 import { For, Show, createMemo, on } from "solid-js";
-import { daySheet } from "#shared/kitchen/day-sheet.ts";
-import type { BesideDay, DayRow, DaySheet } from "#shared/kitchen/day-sheet.ts";
+import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
+import type { BesideDay, DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { Spans } from "#shared/kitchen/forecasting.ts";
-import { clockTime, sentence } from "#shared/kitchen/wording.ts";
+import type { Spans } from "#shared/kitchen/forecast/films.ts";
+import { clockTime, sentence } from "#shared/words/wording.ts";
 import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import { usePhone } from "./phone.tsx";
 

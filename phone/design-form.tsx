@@ -1,11 +1,11 @@
 import { For, Index, Show, createSignal } from "solid-js";
 import { createStore, unwrap } from "solid-js/store";
-import { sortedByName } from "#shared/kitchen/by-name.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId } from "#shared/ids.ts";
-import { USUAL_MM } from "#shared/kitchen/forecasting.ts";
-import { Need } from "#shared/kitchen/vocabulary.ts";
-import type { Consistency, Design, Layer } from "#shared/kitchen/vocabulary.ts";
+import { USUAL_MM } from "#shared/kitchen/forecast/films.ts";
+import { Need } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";

@@ -1,6 +1,6 @@
-import { needsOf } from "#shared/kitchen/route.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Design } from "#shared/kitchen/vocabulary.ts";
+import { needsOf } from "#shared/kitchen/tray/route.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 
 /** ": waits for the skin of layer 1 (storm)"; nothing when it may be laid at once. */
 export function waitWords(kitchen: Kitchen, design: Pick<Design, "layers">, layer: number): string {

@@ -1,6 +1,6 @@
 import { For } from "solid-js";
-import type { Design } from "#shared/kitchen/vocabulary.ts";
-import { icingWords } from "#shared/kitchen/wording.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { icingWords } from "#shared/words/wording.ts";
 import { formatLength } from "#shared/units.ts";
 import { DesignForm } from "./design-form.tsx";
 import { waitWords } from "./design-words.ts";

@@ -1,5 +1,5 @@
 import { Show } from "solid-js";
-import type { ReachedBand } from "#shared/kitchen/forecast.ts";
+import type { ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
 

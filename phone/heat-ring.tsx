@@ -1,4 +1,4 @@
-import type { HeatLimitsFact } from "#shared/kitchen/event.ts";
+import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
 import type { ToolKind } from "#shared/heat/tool.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { touchWords } from "./heat-words.ts";

@@ -1,9 +1,9 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { sortedByName } from "#shared/kitchen/by-name.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
-import { hasReadCaution } from "#shared/kitchen/cautions-read.ts";
-import { heatToolOf } from "#shared/kitchen/film-air.ts";
-import type { ToolState, Tray } from "#shared/kitchen/state.ts";
+import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
+import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import type { ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { formatTemp } from "#shared/units.ts";
 import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";

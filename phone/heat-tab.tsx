@@ -1,10 +1,10 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { sortedByName } from "#shared/kitchen/by-name.ts";
-import { sinkingWords } from "#shared/kitchen/sinking-record.ts";
-import { heatToolOf } from "#shared/kitchen/film-air.ts";
-import { aliveTrays, heatHolder } from "#shared/kitchen/state.ts";
-import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
-import type { HeatSet, ToolState } from "#shared/kitchen/state.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sinkingWords } from "#shared/kitchen/tray/sinking.ts";
+import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { aliveTrays, heatHolder } from "#shared/kitchen/model/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import type { HeatSet, ToolState } from "#shared/kitchen/model/state.ts";
 import { formatStopwatch, formatTemp } from "#shared/units.ts";
 import { HeatTitle } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";

@@ -1,8 +1,8 @@
 import { Show, batch, createEffect, createMemo, createSignal, on, onMount } from "solid-js";
 import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
-import { cookieUnder } from "#shared/kitchen/state.ts";
-import type { HeatSet, Tray } from "#shared/kitchen/state.ts";
-import type { HeatResult } from "#shared/kitchen/vocabulary.ts";
+import { cookieUnder } from "#shared/kitchen/model/state.ts";
+import type { HeatSet, Tray } from "#shared/kitchen/model/state.ts";
+import type { HeatResult } from "#shared/kitchen/model/vocabulary.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { Stepper } from "./fields.tsx";
 import { FirstAid } from "./cautions.tsx";

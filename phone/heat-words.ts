@@ -1,5 +1,5 @@
-import { OF_HEAT, type StandingAlert } from "#shared/kitchen/alert.ts";
-import type { HeatLimitsFact } from "#shared/kitchen/event.ts";
+import { OF_HEAT, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
 import type { ToolKind } from "#shared/heat/tool.ts";
 import { formatStopwatch } from "#shared/units.ts";
 

@@ -1,8 +1,8 @@
 import { Show } from "solid-js";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
-import { stillHotUntilMs } from "#shared/kitchen/tool-heat.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 
 /** "Tray hot until about 14:32: dry mitts.", wherever its number is shown while it is. */

@@ -1,11 +1,11 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import { airTrouble } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import { byName, sortedByName } from "#shared/kitchen/by-name.ts";
-import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
-import { clockTime, listed } from "#shared/kitchen/wording.ts";
+import { byName, sortedByName } from "#shared/kitchen/model/by-name.ts";
+import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime, listed } from "#shared/words/wording.ts";
 import type { SensorsAnswer } from "#shared/protocol.ts";
 import { formatSpan } from "#shared/units.ts";
 import { createAnswer } from "./answer.ts";

@@ -1,10 +1,10 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { EGGS_CARD } from "#shared/heat/cautions.ts";
-import { type Kind, batchesOf, inDateG } from "#shared/kitchen/batches.ts";
-import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/icing-needed.ts";
-import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/icing-needed.ts";
-import { mixNotes, needWords, recipeWords, spoonWords } from "#shared/kitchen/icing-words.ts";
-import { dayTime, sentence } from "#shared/kitchen/wording.ts";
+import { type Kind, batchesOf, inDateG } from "#shared/kitchen/mixing/batches.ts";
+import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
+import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/mixing/icing-needed.ts";
+import { mixNotes, needWords, recipeWords, spoonWords } from "#shared/words/icing.ts";
+import { dayTime, sentence } from "#shared/words/wording.ts";
 import { formatMass, formatVolume } from "#shared/units.ts";
 import { Batches, MixedSheet } from "./batches.tsx";
 import { Allergens, Cautions } from "./cautions.tsx";

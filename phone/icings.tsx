@@ -1,8 +1,8 @@
 import { For, createSignal } from "solid-js";
 import { asId } from "#shared/ids.ts";
 import type { IcingId } from "#shared/ids.ts";
-import { Consistency } from "#shared/kitchen/vocabulary.ts";
-import type { Icing } from "#shared/kitchen/vocabulary.ts";
+import { Consistency } from "#shared/kitchen/model/vocabulary.ts";
+import type { Icing } from "#shared/kitchen/model/vocabulary.ts";
 import { EditorList } from "./editor-list.tsx";
 import { NumberField, TextField } from "./fields.tsx";
 import { Form } from "./form.tsx";

@@ -1,9 +1,9 @@
 import { For, Show, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
 import { INCH_MM, type KitchenUnits } from "#shared/units.ts";
-import { USUAL_WASTE_PCT } from "#shared/kitchen/icing-needed.ts";
-import { handsHere } from "#shared/kitchen/people.ts";
-import type { Settings } from "#shared/kitchen/vocabulary.ts";
+import { USUAL_WASTE_PCT } from "#shared/kitchen/mixing/icing-needed.ts";
+import { handsHere } from "#shared/kitchen/model/people.ts";
+import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";
 import { changed, onto } from "./merge.ts";

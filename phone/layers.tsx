@@ -1,6 +1,6 @@
 import { For } from "solid-js";
-import type { Design } from "#shared/kitchen/vocabulary.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 
 /** A tray's layers as segments: laid solid, in hand striped, still to come pale; told in words to a screen reader. */
 export function LayerBar(props: { tray: Tray; design: Design }) {

@@ -1,8 +1,8 @@
 import { For, createSignal } from "solid-js";
-import { compareNames } from "#shared/kitchen/by-name.ts";
-import { standsAt, roomLeft } from "#shared/kitchen/state.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
+import { compareNames } from "#shared/kitchen/model/by-name.ts";
+import { standsAt, roomLeft } from "#shared/kitchen/model/state.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { TextField } from "./fields.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "./phone.tsx";

@@ -3,7 +3,7 @@ import { createStore } from "solid-js/store";
 import * as v from "valibot";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { Choice, Select, TextField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";
 import { onto } from "./merge.ts";

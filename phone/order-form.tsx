@@ -1,7 +1,7 @@
 import { createSignal } from "solid-js";
 import { asId } from "#shared/ids.ts";
 import type { OrderId } from "#shared/ids.ts";
-import type { Order } from "#shared/kitchen/vocabulary.ts";
+import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { NumberField, TextField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";
 import { fromLocalInput, toLocalInput } from "./local-time.ts";

@@ -1,9 +1,9 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { isReached } from "#shared/kitchen/forecast.ts";
-import { orderCard, spareWords } from "#shared/kitchen/order-strip.ts";
-import { cookiesOnTrays, spoiledOn, spoiledShort } from "#shared/kitchen/state.ts";
-import type { OrderState, Tray } from "#shared/kitchen/state.ts";
-import { cookies } from "#shared/kitchen/wording.ts";
+import { isReached } from "#shared/kitchen/model/forecast.ts";
+import { orderCard, spareWords } from "#shared/kitchen/orders/progress.ts";
+import { cookiesOnTrays, spoiledOn, spoiledShort } from "#shared/kitchen/model/state.ts";
+import type { OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import { cookies } from "#shared/words/wording.ts";
 import { WhatHelps } from "./advice.tsx";
 import { OrderForm } from "./order-form.tsx";
 import { usePhone } from "./phone.tsx";

@@ -1,7 +1,7 @@
 import { For, Show, createMemo } from "solid-js";
-import { orderStrip } from "#shared/kitchen/order-strip.ts";
-import type { OrderCard } from "#shared/kitchen/order-strip.ts";
-import { cookies } from "#shared/kitchen/wording.ts";
+import { orderStrip } from "#shared/kitchen/orders/progress.ts";
+import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
+import { cookies } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 import { sameList } from "./same-list.ts";
 

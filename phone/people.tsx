@@ -1,8 +1,8 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { PersonId } from "#shared/ids.ts";
-import { compareNames } from "#shared/kitchen/by-name.ts";
-import { peopleHere, peopleWithoutActs } from "#shared/kitchen/people.ts";
-import type { Person } from "#shared/kitchen/vocabulary.ts";
+import { compareNames } from "#shared/kitchen/model/by-name.ts";
+import { peopleHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
+import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "./phone.tsx";
 
 /** Who is in the kitchen, and who may change it. */

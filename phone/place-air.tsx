@@ -1,9 +1,9 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { PlaceOutlook } from "#shared/kitchen/forecast.ts";
-import { aliveTrays, standsAt } from "#shared/kitchen/state.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/state.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import { usePhone } from "./phone.tsx";
 import { ReadingSheet } from "./reading-sheet.tsx";

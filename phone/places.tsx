@@ -3,7 +3,7 @@ import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { boundsFor, CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import type { Place, PlaceKind } from "#shared/kitchen/vocabulary.ts";
+import type { Place, PlaceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { formatTemp } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";

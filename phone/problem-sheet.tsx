@@ -1,7 +1,7 @@
 import { For, createSignal } from "solid-js";
-import type { Tray } from "#shared/kitchen/state.ts";
-import type { ProblemKind } from "#shared/kitchen/vocabulary.ts";
-import { PROBLEM_WORDS } from "#shared/kitchen/wording.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { ProblemKind } from "#shared/kitchen/model/vocabulary.ts";
+import { PROBLEM_WORDS } from "#shared/words/wording.ts";
 import { Stepper, TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";

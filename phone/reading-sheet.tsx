@@ -1,6 +1,6 @@
 import { createSignal } from "solid-js";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { NumberField, TempField } from "./fields.tsx";
 import { Form, type Fault } from "./form.tsx";
 import { usePhone } from "./phone.tsx";

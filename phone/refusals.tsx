@@ -1,7 +1,7 @@
 import { For, Show, createMemo } from "solid-js";
 import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
 import type { RefusedItem } from "#shared/client/outbox.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 
 /** Taps the kitchen refused after they were made: each stays until its maker has read it. */

@@ -1,6 +1,6 @@
 import { For, Show, createMemo } from "solid-js";
-import { sortedByName } from "#shared/kitchen/by-name.ts";
-import { forPerson } from "#shared/kitchen/alerts.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import { AlertCard } from "./alert-card.tsx";
 import { AlertMeans } from "./alert-means.tsx";
 import { Choice } from "./fields.tsx";

@@ -1,5 +1,5 @@
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { lowered } from "#shared/kitchen/wording.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { lowered } from "#shared/words/wording.ts";
 import { AlertCards } from "./alert-card.tsx";
 
 /** "2 alerts seen: stop the heat, tray 7; …": in one line, which opens the list. */

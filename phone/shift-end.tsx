@@ -1,7 +1,7 @@
 import { For, Show, createMemo } from "solid-js";
-import { aliveTrays, standsAt } from "#shared/kitchen/state.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/state.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { FirstAid } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";

@@ -1,11 +1,11 @@
 import { Show, createMemo, createSignal } from "solid-js";
-import { compareNames } from "#shared/kitchen/by-name.ts";
+import { compareNames } from "#shared/kitchen/model/by-name.ts";
 import { teaspoonsACup, waterToStirInG } from "#shared/icing/water.ts";
-import { waterPctOf } from "#shared/kitchen/film-air.ts";
-import { basePctOf } from "#shared/kitchen/icing-needed.ts";
-import { waterWords } from "#shared/kitchen/icing-words.ts";
-import { Consistency } from "#shared/kitchen/vocabulary.ts";
-import { sentence } from "#shared/kitchen/wording.ts";
+import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
+import { basePctOf } from "#shared/kitchen/mixing/icing-needed.ts";
+import { waterWords } from "#shared/words/icing.ts";
+import { Consistency } from "#shared/kitchen/model/vocabulary.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { formatMass, formatVolume, tspToMl } from "#shared/units.ts";
 import { Choice, NumberField, Select } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";

@@ -1,5 +1,5 @@
 import { REMINDERS } from "#shared/heat/cautions.ts";
-import type { ToolState } from "#shared/kitchen/state.ts";
+import type { ToolState } from "#shared/kitchen/model/state.ts";
 import { FirstAid, Reminder } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
 import { createSettled } from "#shared/client/settled.ts";

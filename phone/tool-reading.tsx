@@ -1,5 +1,5 @@
 import { Show, createSignal } from "solid-js";
-import type { ToolState } from "#shared/kitchen/state.ts";
+import type { ToolState } from "#shared/kitchen/model/state.ts";
 import { TempField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { Sheet } from "./sheet.tsx";

@@ -1,10 +1,10 @@
 import { For, Match, Show, Switch, createSignal } from "solid-js";
 import { DEFERENCE_SHORT, coolDownLine } from "#shared/heat/cautions.ts";
-import { heatToolOf } from "#shared/kitchen/film-air.ts";
-import { handsHere } from "#shared/kitchen/people.ts";
+import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { handsHere } from "#shared/kitchen/model/people.ts";
 import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
-import type { ToolState } from "#shared/kitchen/state.ts";
+import type { ToolState } from "#shared/kitchen/model/state.ts";
 import { formatTemp } from "#shared/units.ts";
 import { TextField } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";

@@ -1,7 +1,7 @@
-import type { Kitchen, ToolState } from "#shared/kitchen/state.ts";
-import { coolsUntilMs, READING_GOOD_MS } from "#shared/kitchen/tool-heat.ts";
+import type { Kitchen, ToolState } from "#shared/kitchen/model/state.ts";
+import { coolsUntilMs, READING_GOOD_MS } from "#shared/kitchen/tray/tool-heat.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime } from "#shared/words/wording.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 

@@ -1,9 +1,9 @@
 import { Show, createMemo, createSignal } from "solid-js";
 import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
-import { heatToolOf } from "#shared/kitchen/film-air.ts";
+import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import type { PlaceId, ToolId } from "#shared/ids.ts";
-import type { Tool, ToolKind } from "#shared/kitchen/vocabulary.ts";
+import type { Tool, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
 import { EditorList } from "./editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "./fields.tsx";

@@ -1,6 +1,6 @@
 import { For, Show, createSignal } from "solid-js";
-import type { Tray } from "#shared/kitchen/state.ts";
-import type { TouchFinding } from "#shared/kitchen/vocabulary.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "./phone.tsx";
 import { MoveSheet } from "./move-sheet.tsx";
 import { ProblemSheet } from "./problem-sheet.tsx";

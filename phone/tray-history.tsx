@@ -1,10 +1,10 @@
 import { For, Show, createMemo } from "solid-js";
-import { actWords } from "#shared/kitchen/decide-take-back.ts";
-import type { TrayAct } from "#shared/kitchen/event.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import { cookieNumbers } from "#shared/kitchen/tray-fold.ts";
-import type { Design } from "#shared/kitchen/vocabulary.ts";
-import { sentence } from "#shared/kitchen/wording.ts";
+import { actWords } from "#shared/kitchen/commands/take-back.ts";
+import type { TrayAct } from "#shared/kitchen/model/event.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
 

@@ -1,9 +1,9 @@
 import { Match, Show, Switch, createMemo } from "solid-js";
-import { nextAct, readiness } from "#shared/kitchen/route.ts";
-import { goodOn, spoiledOn } from "#shared/kitchen/state.ts";
-import type { Tray } from "#shared/kitchen/state.ts";
-import type { Consistency, Design } from "#shared/kitchen/vocabulary.ts";
-import { clockTime, lowered } from "#shared/kitchen/wording.ts";
+import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import { goodOn, spoiledOn } from "#shared/kitchen/model/state.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime, lowered } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 import { createUnchanged } from "#shared/client/settled.ts";
 

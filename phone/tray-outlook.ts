@@ -1,12 +1,12 @@
-import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/sinking-record.ts";
-import { isReached } from "#shared/kitchen/forecast.ts";
-import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/forecast.ts";
-import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
-import { foundAt, nextAct, readiness } from "#shared/kitchen/route.ts";
-import { filmKey } from "#shared/kitchen/state.ts";
-import type { Film, Kitchen, Tray } from "#shared/kitchen/state.ts";
-import type { Layer } from "#shared/kitchen/vocabulary.ts";
-import { clockTime, cookies, sentence } from "#shared/kitchen/wording.ts";
+import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
+import { isReached } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
+import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import { filmKey } from "#shared/kitchen/model/state.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime, cookies, sentence } from "#shared/words/wording.ts";
 import { formatLength, formatSpan } from "#shared/units.ts";
 import { sayWhen } from "./when.ts";
 

@@ -1,10 +1,10 @@
 import { Show, createMemo, createSignal } from "solid-js";
-import { sortedByName } from "#shared/kitchen/by-name.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
-import { aliveTrays, roomLeft } from "#shared/kitchen/state.ts";
-import { sayNumbers } from "#shared/kitchen/tray-numbers.ts";
-import type { Order, TrayPlan } from "#shared/kitchen/vocabulary.ts";
+import { aliveTrays, roomLeft } from "#shared/kitchen/model/state.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import type { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { NumberField, Select, Stepper } from "./fields.tsx";
 import { usePhone } from "./phone.tsx";
 import { freeNumbers, splitCookies } from "./tray-plans.ts";

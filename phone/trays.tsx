@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
-import { trayByNumber } from "#shared/kitchen/state.ts";
+import { trayByNumber } from "#shared/kitchen/model/state.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { usePhone } from "./phone.tsx";
 import { sameList } from "./same-list.ts";

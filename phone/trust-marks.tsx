@@ -1,6 +1,6 @@
 import { Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Found } from "#shared/kitchen/trust.ts";
+import type { Found } from "#shared/kitchen/calibration/trust.ts";
 
 /** One film of the plot: its band as a bar with the likeliest marked, and what hands found over it. */
 export function FilmMark(props: {

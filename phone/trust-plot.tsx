@@ -1,7 +1,7 @@
 import { scaleLog } from "d3-scale";
 import { curveMonotoneX, line } from "d3-shape";
 import { For, Show, createMemo, createSignal, onCleanup, onMount } from "solid-js";
-import type { Found } from "#shared/kitchen/trust.ts";
+import type { Found } from "#shared/kitchen/calibration/trust.ts";
 import {
   filmName,
   filmPlace,
@@ -9,8 +9,8 @@ import {
   foundWords,
   shownWords,
   surpriseWords,
-} from "#shared/kitchen/trust-words.ts";
-import { sentence } from "#shared/kitchen/wording.ts";
+} from "#shared/words/trust.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { formatSpan } from "#shared/units.ts";
 import { FilmMark, PlotLegend } from "./trust-marks.tsx";
 import { usePhone } from "./phone.tsx";

@@ -1,20 +1,14 @@
 import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { bookRows } from "#shared/kitchen/book-words.ts";
-import type { BookRow } from "#shared/kitchen/book-words.ts";
-import type { EvidenceFact } from "#shared/kitchen/event.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
-import { trustOf } from "#shared/kitchen/trust.ts";
-import type { Found } from "#shared/kitchen/trust.ts";
-import {
-  filmName,
-  filmPlace,
-  foundSentence,
-  scoreWords,
-  surpriseWords,
-} from "#shared/kitchen/trust-words.ts";
-import { sentence } from "#shared/kitchen/wording.ts";
+import { bookRows } from "#shared/words/book.ts";
+import type { BookRow } from "#shared/words/book.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
+import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { trustOf } from "#shared/kitchen/calibration/trust.ts";
+import type { Found } from "#shared/kitchen/calibration/trust.ts";
+import { filmName, filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/words/trust.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 import { RatioBar } from "./ratio-bar.tsx";
 import { TrustPlot } from "./trust-plot.tsx";

@@ -2,7 +2,7 @@ import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId, PlaceId, ToolId } from "#shared/ids.ts";
-import type { Design, Icing, Place, Tool } from "#shared/kitchen/vocabulary.ts";
+import type { Design, Icing, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
 
 /** A room to start from, for a lead to edit: what many kitchens have; common practice, no source. */
 export interface UsualRoom {

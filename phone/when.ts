@@ -1,5 +1,5 @@
-import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import { clockTime, dayTime } from "#shared/kitchen/wording.ts";
+import { dayAndMinute } from "#shared/words/clock.ts";
+import { clockTime, dayTime } from "#shared/words/wording.ts";
 
 const DAY_MS = 86_400_000;
 const FAR_MS = 6 * DAY_MS;

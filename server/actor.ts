@@ -1,7 +1,7 @@
 import { asId, type DeviceId } from "#shared/ids.ts";
-import type { By } from "#shared/kitchen/event.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
+import type { By } from "#shared/kitchen/model/event.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { type Device, roleOf } from "./devices.ts";
 
 /** Who asks, by which device, and with what rights. */

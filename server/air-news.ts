@@ -4,9 +4,9 @@ import {
   firstShown,
   movedBy,
   type MovedFilm,
-} from "#shared/kitchen/air-change.ts";
-import type { AirChange, FilmOutlook } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+} from "#shared/kitchen/forecast/air-change.ts";
+import type { AirChange, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** Watches forecasts for what readings do to them. */
 export interface AirNews {

@@ -1,6 +1,6 @@
 import type { AirSpell } from "#shared/drying/film/film.ts";
 import type { Belief, FilmForecast } from "#shared/drying/uncertainty/forecast.ts";
-import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecasting.ts";
+import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 
 /**
  * Answers of the drying model, kept while asking again would change them by less than three hundredths, and shared among

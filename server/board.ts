@@ -1,6 +1,6 @@
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { type Change, type Hello, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
-import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Clock } from "./clock.ts";
 import type { KitchenService } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";

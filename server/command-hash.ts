@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import type { Command } from "#shared/kitchen/command.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
 
 /** Names what a command asks for: the same however the sender ordered its fields. */
 export const commandSha256 = (command: Command): string =>

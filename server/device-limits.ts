@@ -1,4 +1,4 @@
-import { heatHolder, type Kitchen } from "#shared/kitchen/state.ts";
+import { heatHolder, type Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Device } from "./devices.ts";
 import { tokenBucket } from "./token-bucket.ts";
 

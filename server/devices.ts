@@ -1,7 +1,7 @@
 import { createHash, timingSafeEqual } from "node:crypto";
 import { asId, type PersonId } from "#shared/ids.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { KitchenDb } from "./kitchen-db.ts";
 
 /** What a joined screen or sensor is. A bench is a wall that can be tapped: it acts as a decorator. */

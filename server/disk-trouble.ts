@@ -1,6 +1,6 @@
 import { accessSync, constants, statfsSync } from "node:fs";
 import { unreachable } from "#shared/outcome.ts";
-import type { SaveTrouble } from "#shared/kitchen/server-problem.ts";
+import type { SaveTrouble } from "#shared/kitchen/model/server-problem.ts";
 
 /** Less than this free is a full disk: SQLite and its log write whole pages, bytes. */
 const FULL_BELOW_BYTES = 256 * 1024;

@@ -1,5 +1,5 @@
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 
 /** A command that was decided: what happened, and the answer to give however often it is sent. */

@@ -1,4 +1,4 @@
-import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 
 const TABLES = ["films", "trays", "orders", "places"] as const;

@@ -1,6 +1,6 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
-import type { FilmOutlook } from "#shared/kitchen/forecast.ts";
+import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import type { FilmOutlook } from "#shared/kitchen/model/forecast.ts";
 import {
   CONSISTENCIES,
   dryingPlaceOf,
@@ -10,8 +10,8 @@ import {
   type Solve,
   type Spans,
   usualFilm,
-} from "#shared/kitchen/forecasting.ts";
-import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/state.ts";
+} from "#shared/kitchen/forecast/films.ts";
+import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./forecast-tables.ts";
 import { makePlannedSpans } from "./planned-spans.ts";

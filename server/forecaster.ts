@@ -1,4 +1,4 @@
-import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
+import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import {
   beliefFor,
   learn,
@@ -6,12 +6,12 @@ import {
   learningSteps,
   type Lessons,
 } from "#shared/drying/uncertainty/learning.ts";
-import { isTrayAct, type KitchenEvent } from "#shared/kitchen/event.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
-import { readingsAt } from "#shared/kitchen/film-air.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import { dryingPlaceOf } from "#shared/kitchen/forecasting.ts";
-import { aliveTrays, type Kitchen } from "#shared/kitchen/state.ts";
+import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { readingsAt } from "#shared/kitchen/forecast/air.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import { makeAirNews } from "./air-news.ts";
 import { areBeliefsAlike, makeAnswers } from "./answers.ts";

@@ -1,4 +1,4 @@
-import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 
 /** A look at one thing that may be wrong; cheap, and asked every second. */
 export type ProblemSource = () => ServerProblem | readonly ServerProblem[] | undefined;

@@ -1,7 +1,7 @@
 import { closeSync, fsyncSync, openSync, readFileSync, renameSync, statSync, writeSync } from "node:fs";
 import { join } from "node:path";
 import * as v from "valibot";
-import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { EventLog } from "./event-log.ts";
 
 /** How far the log is known to have come, kept in a file of its own, so that a log cut short is noticed. */

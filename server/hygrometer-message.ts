@@ -1,6 +1,6 @@
 import { decimalOf } from "#shared/decimal.ts";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { ok, type Outcome, refused } from "#shared/outcome.ts";
 import { celsiusToFahrenheit, fahrenheitToCelsius } from "#shared/units.ts";
 

@@ -6,7 +6,7 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { nanoid } from "nanoid";
 import { pino } from "pino";
-import { problemWords } from "#shared/kitchen/server-problem.ts";
+import { problemWords } from "#shared/kitchen/model/server-problem.ts";
 import { lanAddresses, machineNames, urlHost } from "./addresses.ts";
 import { createApp } from "./app.ts";
 import { asWords } from "./as-words.ts";

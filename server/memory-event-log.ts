@@ -1,4 +1,4 @@
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { EventLog, Given, KitchenSnapshot } from "./event-log.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 

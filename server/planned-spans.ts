@@ -5,8 +5,8 @@ import {
   type Solve,
   type Spans,
   spansAt,
-} from "#shared/kitchen/forecasting.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+} from "#shared/kitchen/forecast/films.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 const MIN_MS = 60_000;
 

@@ -1,4 +1,4 @@
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { type Device, roleOf } from "./devices.ts";
 

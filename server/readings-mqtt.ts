@@ -1,4 +1,4 @@
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
 import type { Clock, Timers } from "./clock.ts";

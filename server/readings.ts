@@ -1,8 +1,8 @@
 import { asId } from "#shared/ids.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { addsNothing } from "#shared/kitchen/decide-air.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
+import { addsNothing } from "#shared/kitchen/commands/air.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
 import type { Actor } from "./actor.ts";
 import type { KitchenService } from "./kitchen-service.ts";

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { parse } from "#shared/fields.ts";
-import { KitchenEvent } from "#shared/kitchen/event.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { asWords } from "./as-words.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";

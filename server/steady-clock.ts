@@ -1,4 +1,4 @@
-import type { ServerProblem } from "#shared/kitchen/server-problem.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 
 /** A step ahead longer than this is said, ms. */
 const JUMP_MS = 60_000;

@@ -1,15 +1,15 @@
 import * as v from "valibot";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { line, moment, oneOf, within } from "./fields.ts";
-import type { Advice } from "./kitchen/advice.ts";
-import type { StandingAlert } from "./kitchen/alert.ts";
-import type { Command } from "./kitchen/command.ts";
-import type { KitchenEvent } from "./kitchen/event.ts";
-import type { Forecasts } from "./kitchen/forecast.ts";
-import type { Refusal } from "./kitchen/refusal.ts";
-import type { ServerProblem } from "./kitchen/server-problem.ts";
-import type { Kitchen } from "./kitchen/state.ts";
-import type { Role } from "./kitchen/vocabulary.ts";
+import type { Advice } from "#shared/kitchen/advice/advice.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Refusal } from "#shared/kitchen/model/refusal.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 
 /** Raised whenever what is sent or stored changes shape; a page that differs from its server is told to reload. */
 export const PROTOCOL_VERSION = 3;

@@ -1,8 +1,8 @@
 import type { Request } from "express";
 import * as v from "valibot";
 import { OrderId } from "#shared/ids.ts";
-import type { Advice, AdviceFor } from "#shared/kitchen/advice.ts";
-import { type Kitchen, trayByNumber } from "#shared/kitchen/state.ts";
+import type { Advice, AdviceFor } from "#shared/kitchen/advice/advice.ts";
+import { type Kitchen, trayByNumber } from "#shared/kitchen/model/state.ts";
 import type { AdviceAnswer } from "#shared/protocol.ts";
 import { Fault, parsed } from "./fault.ts";
 

@@ -1,6 +1,6 @@
 import type { Request } from "express";
-import { hasLeft } from "#shared/kitchen/people.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
+import { hasLeft } from "#shared/kitchen/model/people.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { type Device, type Devices, roleOf } from "../devices.ts";
 import type { KitchenService } from "../kitchen-service.ts";
 import { Fault } from "./fault.ts";

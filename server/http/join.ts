@@ -1,7 +1,7 @@
 import { asId, type PersonId } from "#shared/ids.ts";
-import { leadsHere, peopleHere } from "#shared/kitchen/people.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Person } from "#shared/kitchen/vocabulary.ts";
+import { leadsHere, peopleHere } from "#shared/kitchen/model/people.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol.ts";
 import { type DeviceKind, type Devices, roleOf, sameSecret } from "../devices.ts";
 import type { KitchenService } from "../kitchen-service.ts";

@@ -1,7 +1,7 @@
-import { forPerson, isShown } from "#shared/kitchen/alerts.ts";
-import { mayPutOff, type StandingAlert } from "#shared/kitchen/alert.ts";
-import { standsAt } from "#shared/kitchen/state.ts";
-import { tooOld } from "#shared/kitchen/batches.ts";
+import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
+import { mayPutOff, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { standsAt } from "#shared/kitchen/model/state.ts";
+import { tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
 import { isBusy } from "./heating.ts";
 import { mix } from "./mixing.ts";

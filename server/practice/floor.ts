@@ -6,9 +6,9 @@ import {
   type NextAct,
   type Readiness,
   type Wait,
-} from "#shared/kitchen/route.ts";
-import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared/kitchen/state.ts";
-import type { Design, Place } from "#shared/kitchen/vocabulary.ts";
+} from "#shared/kitchen/tray/route.ts";
+import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
+import type { Design, Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";
 import type { Cast, Script } from "./script.ts";

@@ -1,5 +1,5 @@
-import { hasReadCaution } from "#shared/kitchen/cautions-read.ts";
-import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/state.ts";
+import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
+import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./floor.ts";
 import { ask, pass, type Script } from "./script.ts";
 

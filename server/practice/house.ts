@@ -1,6 +1,6 @@
 import { asId, type PersonId, type PlaceId } from "#shared/ids.ts";
-import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import type { Person, Place, Settings, Tool } from "#shared/kitchen/vocabulary.ts";
+import { dayAndMinute } from "#shared/words/clock.ts";
+import type { Person, Place, Settings, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL, TOOL_DEFAULTS } from "#shared/heat/tool.ts";
 
 /** What a simulated person does all day, and when. Minutes after midnight. */

@@ -1,8 +1,8 @@
 import { isPoured } from "#shared/icing/quantities.ts";
 import { sinkRisk } from "#shared/icing/sinking.ts";
-import { foundAt } from "#shared/kitchen/route.ts";
-import { standsAt, type Tray } from "#shared/kitchen/state.ts";
-import type { Consistency, Layer, TouchFinding } from "#shared/kitchen/vocabulary.ts";
+import { foundAt } from "#shared/kitchen/tray/route.ts";
+import { standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Consistency, Layer, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import {
   designOf,
   emptiestRack,

@@ -1,5 +1,5 @@
-import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import { standsAt, type Kitchen } from "#shared/kitchen/state.ts";
+import { dayAndMinute } from "#shared/words/clock.ts";
+import { standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
 import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./floor.ts";
 import type { OrderBook } from "./order-book.ts";
 import { ask, pass, type Script } from "./script.ts";

@@ -1,5 +1,5 @@
 import { asId } from "#shared/ids.ts";
-import { batchesOf, isPast, type Kind } from "#shared/kitchen/batches.ts";
+import { batchesOf, isPast, type Kind } from "#shared/kitchen/mixing/batches.ts";
 import { kitchenOf, nowOf, type Self } from "./floor.ts";
 import { ask, pass, type Script } from "./script.ts";
 

@@ -1,7 +1,7 @@
 import { asId, type OrderId, type TrayId } from "#shared/ids.ts";
-import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/state.ts";
-import type { TrayPlan } from "#shared/kitchen/vocabulary.ts";
+import { dayAndMinute } from "#shared/words/clock.ts";
+import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/model/state.ts";
+import type { TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { atMinute, USUAL_TRAYS } from "./house.ts";
 import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./floor.ts";
 import { ORDER_NAMES, type Recipe, RECIPES } from "./recipes.ts";

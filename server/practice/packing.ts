@@ -1,5 +1,5 @@
-import { foundAt } from "#shared/kitchen/route.ts";
-import { type Film, standsAt, type Tray } from "#shared/kitchen/state.ts";
+import { foundAt } from "#shared/kitchen/tray/route.ts";
+import { type Film, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./floor.ts";
 import { isBusy } from "./heating.ts";
 import { report, touch } from "./laying.ts";

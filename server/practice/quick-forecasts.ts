@@ -2,8 +2,8 @@ import { dryFilm } from "#shared/drying/film/film.ts";
 import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
-import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecasting.ts";
+import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecast/films.ts";
 import {
   aliveTrays,
   type Film,
@@ -11,7 +11,7 @@ import {
   type Kitchen,
   type Tray,
   filmLayersOf,
-} from "#shared/kitchen/state.ts";
+} from "#shared/kitchen/model/state.ts";
 import type { Forecaster } from "../forecaster.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */

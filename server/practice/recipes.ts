@@ -1,5 +1,5 @@
 import { asId, type IcingId } from "#shared/ids.ts";
-import type { Design, Icing, Layer } from "#shared/kitchen/vocabulary.ts";
+import type { Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What small sections are flooded with is mixed tighter, so that it can be set before it sinks. */
 const TIGHT = { waterPct: { flood: 19.2 } };

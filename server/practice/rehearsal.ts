@@ -1,9 +1,9 @@
 import { asId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { decide } from "#shared/kitchen/decide.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { type Actor, KITCHEN } from "../actor.ts";
 import type { Decided } from "../event-log.ts";

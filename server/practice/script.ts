@@ -1,7 +1,7 @@
 import { asId, type CommandId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Actor } from "../actor.ts";
 

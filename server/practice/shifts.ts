@@ -1,5 +1,5 @@
-import { dayAndMinute } from "#shared/kitchen/clock-words.ts";
-import { trayUnder } from "#shared/kitchen/state.ts";
+import { dayAndMinute } from "#shared/words/clock.ts";
+import { trayUnder } from "#shared/kitchen/model/state.ts";
 import { freeTrays, holding, kitchenOf, nowOf, type Self, type Wanting } from "./floor.ts";
 import { layNext, touch } from "./laying.ts";
 import { packOne } from "./packing.ts";

@@ -1,4 +1,4 @@
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Timers } from "../clock.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "../kitchen-service.ts";

@@ -1,9 +1,9 @@
 import { dryFilm } from "#shared/drying/film/film.ts";
 import { heatSpell } from "#shared/heat/set.ts";
-import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/film-air.ts";
-import type { Film, HeatSet, Kitchen, Tray } from "#shared/kitchen/state.ts";
-import type { TouchFinding } from "#shared/kitchen/vocabulary.ts";
-import { weigh } from "#shared/kitchen/weigh.ts";
+import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/forecast/air.ts";
+import type { Film, HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
+import { weigh } from "#shared/kitchen/forecast/implied-factors.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 
 /**

@@ -1,5 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import type { Role } from "#shared/kitchen/vocabulary.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
 
 /** What a screen was given when it joined. */

@@ -1,4 +1,4 @@
-import type { Command } from "#shared/kitchen/command.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, Snapshot } from "#shared/protocol.ts";
 import { RESAMPLE_MS, ROUND, better, doubtMs, kitchenTimeMs, sampleOf } from "./clock.ts";

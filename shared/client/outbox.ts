@@ -1,5 +1,5 @@
 import type { CommandId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Wish } from "./solid-board.ts";
 import type { Timer } from "./timer.ts";

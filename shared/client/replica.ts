@@ -1,10 +1,10 @@
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { decide } from "#shared/kitchen/decide.ts";
-import type { DecideContext } from "#shared/kitchen/decide.ts";
-import { evolve } from "#shared/kitchen/evolve.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
+import type { DecideContext } from "#shared/kitchen/commands/decide.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Change, ClockFact, ForecastPatch, Presence, Snapshot } from "#shared/protocol.ts";
 
 /** What the server has said, up to one sequence number. Alerts that stand are in `kitchen.alerts`. */

@@ -1,6 +1,6 @@
 import { io } from "socket.io-client";
 import type { Socket } from "socket.io-client";
-import type { Command } from "#shared/kitchen/command.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
 import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type {
   Change,

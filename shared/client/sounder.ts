@@ -1,5 +1,5 @@
-import type { AlertClass, StandingAlert } from "#shared/kitchen/alert.ts";
-import { SOUND_EVERY_MS, sounding } from "#shared/kitchen/alerts.ts";
+import type { AlertClass, StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { SOUND_EVERY_MS, sounding } from "#shared/kitchen/alerts/due.ts";
 
 const WORST_FIRST: readonly AlertClass[] = ["urgent", "prompt", "note"];
 

@@ -1,9 +1,9 @@
 import { formatBand, formatLength, formatTemp } from "../units.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { Forecasts, PlaceOutlook } from "./forecast.ts";
-import type { Kitchen } from "./state.ts";
-import type { Settings } from "./vocabulary.ts";
-import { clockTime, humidityWords, sentence } from "./wording.ts";
+import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime, humidityWords, sentence } from "#shared/words/wording.ts";
 
 /** The air at the top of the wall, and what it means in this room today. */
 export interface AirLine {

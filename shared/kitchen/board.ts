@@ -1,11 +1,11 @@
 import type { PersonId } from "../ids.ts";
 import { airLine, changeLine, type AirLine, type ChangeLine } from "./air-line.ts";
 import { comingIn, type Lane } from "./coming-in.ts";
-import type { Forecasts } from "./forecast.ts";
-import { orderStrip, type OrderCard } from "./order-strip.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { orderStrip, type OrderCard } from "#shared/kitchen/orders/progress.ts";
 import type { Pill } from "./pill-packing.ts";
-import { readyTiles, type ReadyTile } from "./ready-tiles.ts";
-import type { Kitchen } from "./state.ts";
+import { readyTiles, type ReadyTile } from "#shared/kitchen/tray/ready.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { toolsLine, type ToolsLine } from "./tools-line.ts";
 import { wallAlerts, type WallAlert } from "./wall-alerts.ts";
 

@@ -1,8 +1,8 @@
-import type { Band, Forecasts } from "./forecast.ts";
+import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
-import { readiness } from "./route.ts";
-import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "./state.ts";
-import { stillHotUntilMs } from "./tool-heat.ts";
+import { readiness } from "#shared/kitchen/tray/route.ts";
+import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */

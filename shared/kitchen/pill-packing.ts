@@ -1,5 +1,5 @@
 import { boxOf, type BoxCover, type Stretch, type StretchBox } from "./time-axis.ts";
-import { sayNumbers } from "./tray-numbers.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 
 /** One tray, or several of one design at the same point, on its way along a lane. */
 export interface Pill extends Stretch {

@@ -1,4 +1,4 @@
-import { hasMoved } from "./forecast.ts";
+import { hasMoved } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 
 /** Against what a pill's forecast is held, and the word it bears since it moved. */

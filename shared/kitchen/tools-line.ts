@@ -1,10 +1,10 @@
 import type { PersonId } from "../ids.ts";
 import { formatSpan } from "../units.ts";
-import { openSinceMs } from "./day.ts";
-import { aliveTrays, type Kitchen } from "./state.ts";
-import { coolsUntilMs, stillHotUntilMs } from "./tool-heat.ts";
-import { sayNumbers } from "./tray-numbers.ts";
-import { clockTime } from "./wording.ts";
+import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
+import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { coolsUntilMs, stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import { clockTime } from "#shared/words/wording.ts";
 
 const MIN_MS = 60_000;
 

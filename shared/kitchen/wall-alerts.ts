@@ -1,10 +1,10 @@
 import { formatStopwatch } from "../units.ts";
 import { leadNames } from "./alerts/heat.ts";
-import type { AlertKind, StandingAlert } from "./alert.ts";
+import type { AlertKind, StandingAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "../ids.ts";
-import { forScreen, forWall } from "./alerts.ts";
-import { sayNumbers } from "./tray-numbers.ts";
-import { heatHolder, standsAt, type HeatSet, type Kitchen } from "./state.ts";
+import { forScreen, forWall } from "#shared/kitchen/alerts/due.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import { heatHolder, standsAt, type HeatSet, type Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** An alert at the top of the wall. */
 export interface WallAlert {

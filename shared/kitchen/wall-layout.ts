@@ -1,5 +1,5 @@
 import { NEARBY_M, leastFonts } from "./legibility.ts";
-import type { Settings } from "./vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 
 /** The sizes of one wall, px unless said otherwise. All of it follows from the screen, its diagonal and its farthest reader. */
 export interface WallLayout {

@@ -1,9 +1,9 @@
 import { pathToFileURL } from "node:url";
-import type { AlertKind } from "#shared/kitchen/alert.ts";
-import { forPerson } from "#shared/kitchen/alerts.ts";
-import type { EventOf } from "#shared/kitchen/event.ts";
-import { aliveTrays } from "#shared/kitchen/state.ts";
-import type { Person } from "#shared/kitchen/vocabulary.ts";
+import type { AlertKind } from "#shared/kitchen/model/alert.ts";
+import { forPerson } from "#shared/kitchen/alerts/due.ts";
+import type { EventOf } from "#shared/kitchen/model/event.ts";
+import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { createForecaster } from "#server/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { makePractice } from "#server/practice/practice.ts";

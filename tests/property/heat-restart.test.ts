@@ -5,8 +5,8 @@ import type { EventLog } from "#server/event-log.ts";
 import { NotSaved, openKitchenService, type KitchenService } from "#server/kitchen-service.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import { asId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { aKitchen, T0 } from "../support/scene.ts";
 
 const SECOND = 1000;

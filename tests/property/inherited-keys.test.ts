@@ -2,9 +2,9 @@ import fc from "fast-check";
 import * as v from "valibot";
 import { describe, expect, test } from "vitest";
 import { parse } from "#shared/fields.ts";
-import { dueAlerts } from "#shared/kitchen/alerts.ts";
-import { Command, COMMANDS } from "#shared/kitchen/command.ts";
-import { evolve } from "#shared/kitchen/evolve.ts";
+import { dueAlerts } from "#shared/kitchen/alerts/due.ts";
+import { Command, COMMANDS } from "#shared/kitchen/model/command.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
 import { aKitchen, id, T0 } from "../support/scene.ts";
 
 /** What every object answers to although nobody put it there. */

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as v from "valibot";
-import { Command, COMMANDS } from "#shared/kitchen/command.ts";
-import { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import { aliveTrays, standsAt, type Kitchen } from "#shared/kitchen/state.ts";
-import { refold } from "#shared/kitchen/tray-fold.ts";
+import { Command, COMMANDS } from "#shared/kitchen/model/command.ts";
+import { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { aliveTrays, standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { refold } from "#shared/kitchen/tray/fold.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const pick = <const Words extends readonly string[]>(...words: Words): fc.Arbitrary<string> =>

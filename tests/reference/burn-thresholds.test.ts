@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cardFor } from "#shared/heat/cautions.ts";
 import { DEFAULT_TRAY, TOUCH_SAFE_C, traySafeAfterS, trayTimeConstantS } from "#shared/heat/cooling.ts";
 import { CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
-import { hotUntil } from "#shared/kitchen/tool-heat.ts";
+import { hotUntil } from "#shared/kitchen/tray/tool-heat.ts";
 import { aKitchen } from "../support/scene.ts";
 
 /**

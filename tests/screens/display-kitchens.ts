@@ -1,8 +1,8 @@
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
-import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/forecast.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import { filmKey, type Film, type Kitchen, type Standing, type Tray } from "#shared/kitchen/state.ts";
-import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/vocabulary.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { filmKey, type Film, type Kitchen, type Standing, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { asId } from "#shared/ids.ts";
 
 /** Invented kitchens for the wall, built without commands: a moment on a Thursday afternoon, 14:12. */

@@ -1,9 +1,9 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
 import type { OrderId, PersonId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import type { Kitchen, PlaceState } from "#shared/kitchen/state.ts";
-import type { Place } from "#shared/kitchen/vocabulary.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import type { Kitchen, PlaceState } from "#shared/kitchen/model/state.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
 import { HOUR, id } from "#tests/support/scene.ts";

@@ -1,10 +1,10 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import type { Command } from "#shared/kitchen/command.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
 import { stopByWords, touchWords } from "../../phone/heat-words.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";

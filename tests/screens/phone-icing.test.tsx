@@ -1,8 +1,8 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
-import { icingToMix } from "#shared/kitchen/icing-needed.ts";
+import { icingToMix } from "#shared/kitchen/mixing/icing-needed.ts";
 import type { BatchId, IcingId, PersonId } from "#shared/ids.ts";
-import type { Consistency } from "#shared/kitchen/vocabulary.ts";
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { formatMass } from "#shared/units.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";

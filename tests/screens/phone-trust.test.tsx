@@ -1,8 +1,8 @@
 import { screen } from "@solidjs/testing-library";
 import { describe, expect, it } from "vitest";
-import type { Help } from "#shared/kitchen/advice.ts";
-import type { EvidenceFact } from "#shared/kitchen/event.ts";
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { Help } from "#shared/kitchen/advice/advice.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { id } from "#tests/support/scene.ts";
 import type { AdviceAnswer, SensorsAnswer } from "#shared/protocol.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";

@@ -5,8 +5,8 @@ import { openKitchenDb } from "#server/kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "#server/log-hash.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
 import { sqliteEventLog } from "#server/sqlite-event-log.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { asId } from "#shared/ids.ts";
 import { START_MS } from "../support/server-timers.ts";
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { adviceFor } from "#shared/kitchen/advice.ts";
+import { adviceFor } from "#shared/kitchen/advice/advice.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { forecastFilmOf } from "#shared/kitchen/forecasting.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
+import { forecastFilmOf } from "#shared/kitchen/forecast/films.ts";
+import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { rememberFindings } from "../support/findings.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
 import { aKitchen, CABINET_HEATER, HOUR, MIN } from "../support/scene.ts";

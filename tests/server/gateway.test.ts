@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { evolve } from "#shared/kitchen/evolve.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
 import { type JoinAnswer, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, test } from "vitest";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { steadyClock } from "#server/steady-clock.ts";
 import { aKitchen, HOT_AIR, MIN } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";

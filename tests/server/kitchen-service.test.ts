@@ -8,10 +8,10 @@ import {
   openKitchenService,
 } from "#server/kitchen-service.ts";
 import { memoryEventLog } from "#server/memory-event-log.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { asId, type CommandId } from "#shared/ids.ts";
 import { setUpCommands } from "../support/server-kitchen.ts";
 import { START_MS } from "../support/server-timers.ts";

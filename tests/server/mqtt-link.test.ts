@@ -3,7 +3,7 @@ import { generate } from "selfsigned";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import type { MqttLogin } from "#server/mqtt-link.ts";
 import { createMqttReadings } from "#server/readings-mqtt.ts";
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import {
   aBroker,
   aServer,

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { chanceFrom, seedFor } from "#server/practice/chance.ts";
 import { atMinute, firstSeenMs } from "#server/practice/house.ts";
 import { practiceWeather } from "#server/practice/weather.ts";
-import { clockTime } from "#shared/kitchen/wording.ts";
+import { clockTime } from "#shared/words/wording.ts";
 
 const HOUR_MS = 3_600_000;
 const MIDNIGHT = atMinute(Date.UTC(2026, 4, 8, 12), 0);

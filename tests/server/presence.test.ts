@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Device, DeviceKind } from "#server/devices.ts";
 import { presenceBook } from "#server/presence.ts";
 import { asId } from "#shared/ids.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 
 const device = (deviceId: string, personId: string, kind: DeviceKind = "phone"): Device => ({
   deviceId,

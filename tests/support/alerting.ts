@@ -1,6 +1,6 @@
 import { expect } from "vitest";
-import type { AlertFact, AlertKind } from "#shared/kitchen/alert.ts";
-import { dueAlerts } from "#shared/kitchen/alerts.ts";
+import type { AlertFact, AlertKind } from "#shared/kitchen/model/alert.ts";
+import { dueAlerts } from "#shared/kitchen/alerts/due.ts";
 import type { Scene } from "./scene.ts";
 
 /** What is due at the scene's now. */

@@ -1,5 +1,5 @@
-import { evolve } from "#shared/kitchen/evolve.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "./scene.ts";
 
 /** A busy room floods a tray of 300 in this time, and so each layer in two hours. */

@@ -1,5 +1,5 @@
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { HOUR, MIN, type Scene, aKitchen, id } from "./scene.ts";
 
 /** A busy moment as Wren's phone sees it: every kind of card, one heat-set, an order that may be short, an alert. */

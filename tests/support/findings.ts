@@ -1,4 +1,4 @@
-import type { EvidenceFact } from "#shared/kitchen/event.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { drawsFrom } from "./simulated-kitchen.ts";
 import { MIN, type Scene } from "./scene.ts";
 

@@ -1,6 +1,6 @@
 import { patched } from "#shared/client/replica.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { createForecaster, type Forecaster } from "#server/forecaster.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import type { Scene } from "./scene.ts";

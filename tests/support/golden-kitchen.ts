@@ -1,6 +1,6 @@
-import { traysOf } from "#shared/kitchen/state.ts";
-import type { CommandType } from "#shared/kitchen/command.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
+import { traysOf } from "#shared/kitchen/model/state.ts";
+import type { CommandType } from "#shared/kitchen/model/command.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { LANTERN, type Loose, Scene } from "./scene.ts";
 import { DAY_AND_NIGHT, HOT_AIR, HOUR, MIN, MOON, T0 } from "./scene.ts";
 

@@ -1,7 +1,7 @@
 import { expect, onTestFinished, vi } from "vitest";
 import { connectMqtt, type MqttConnect, type MqttLogin } from "#server/mqtt-link.ts";
 import { createMqttReadings, type MqttReadings } from "#server/readings-mqtt.ts";
-import type { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { ReadingRequest } from "#shared/protocol.ts";
 import { type BrokerOptions, openBroker, type TestBroker } from "./mqtt-broker.ts";
 import { type Answer, startServer, type TestServer } from "./server-app.ts";

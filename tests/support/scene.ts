@@ -1,11 +1,11 @@
 import { nanoid } from "nanoid";
-import type { Command, CommandOf, CommandType } from "#shared/kitchen/command.ts";
-import { decide, type Decision } from "#shared/kitchen/decide.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/state.ts";
-import { NO_FORECASTS, type Band, type FilmOutlook, type Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Design, Layer, Role } from "#shared/kitchen/vocabulary.ts";
+import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
+import { decide, type Decision } from "#shared/kitchen/commands/decide.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { NO_FORECASTS, type Band, type FilmOutlook, type Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Design, Layer, Role } from "#shared/kitchen/model/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 
 /** A Monday morning in the invented kitchen. */

@@ -1,9 +1,9 @@
 import { asId } from "#shared/ids.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { decide } from "#shared/kitchen/decide.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { setUpCommands } from "./server-kitchen.ts";
 import { START_MS } from "./server-timers.ts";
 

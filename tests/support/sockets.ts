@@ -1,13 +1,13 @@
 import type { LiveSocket, OpenSocket, SocketHandlers } from "#shared/client/socket.ts";
 import type { Timer } from "#shared/client/timer.ts";
 import type { PersonId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import { decide } from "#shared/kitchen/decide.ts";
-import type { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, Hello, Snapshot } from "#shared/protocol.ts";
 

@@ -1,10 +1,10 @@
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { Command } from "#shared/kitchen/command.ts";
-import { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import { Command } from "#shared/kitchen/model/command.ts";
+import { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { Hello, JoinRequest, PROTOCOL_VERSION, ReadingRequest } from "#shared/protocol.ts";
 import { goldenKitchen } from "./golden-kitchen.ts";
 import { schemaText } from "./schema-text.ts";

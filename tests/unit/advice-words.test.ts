@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Help } from "#shared/kitchen/advice.ts";
-import { helpWords } from "#shared/kitchen/advice-words.ts";
-import type { Band } from "#shared/kitchen/forecast.ts";
+import type { Help } from "#shared/kitchen/advice/advice.ts";
+import { helpWords } from "#shared/words/advice.ts";
+import type { Band } from "#shared/kitchen/model/forecast.ts";
 import { aKitchen, HOUR, MIN, T0 } from "../support/scene.ts";
 
 const { kitchen } = aKitchen();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice.ts";
+import { type Advice, adviceFor, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
 import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, MIN, T0 } from "../support/scene.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { AirChange, PlaceOutlook } from "#shared/kitchen/forecast.ts";
+import type { AirChange, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, band, HOUR, MIN, type Scene } from "../support/scene.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import * as v from "valibot";
-import { AlertFact } from "#shared/kitchen/alert.ts";
+import { AlertFact } from "#shared/kitchen/model/alert.ts";
 import { dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { OrderOutlook } from "#shared/kitchen/forecast.ts";
+import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, band, DAY_AND_NIGHT, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { type AlertFact, changedTo, type StandingAlert } from "#shared/kitchen/alert.ts";
+import { type AlertFact, changedTo, type StandingAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { alertsAlone } from "#shared/kitchen/alerts/alone.ts";
-import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/evolve.ts";
+import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
+import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts/due.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, id, MIN, T0 } from "../support/scene.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Comparison, type Evidence, learn } from "#shared/drying/uncertainty/learning.ts";
-import { bookRows, comparisonWords, shortWords } from "#shared/kitchen/book-words.ts";
+import { bookRows, comparisonWords, shortWords } from "#shared/words/book.ts";
 import { aKitchen } from "../support/scene.ts";
 
 const compared = (ratio: number, lowRatio: number, highRatio: number, tests = 14): Comparison => ({

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { type DaySheet, daySheet, openingLine } from "#shared/kitchen/day-sheet.ts";
-import { ratioWords } from "#shared/kitchen/day-words.ts";
+import { type DaySheet, daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
+import { ratioWords } from "#shared/words/day-sheet.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/forecast.ts";
-import { placeOutlook } from "#shared/kitchen/forecasting.ts";
-import type { AirReading, Kitchen } from "#shared/kitchen/state.ts";
-import type { Consistency, Settings } from "#shared/kitchen/vocabulary.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import { placeOutlook } from "#shared/kitchen/forecast/films.ts";
+import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Consistency, Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { aKitchen, DAY_AND_NIGHT, HOUR, MIN } from "../support/scene.ts";
 
 /** A Thursday in May, 07:00 in Lisbon, an hour after opening. */

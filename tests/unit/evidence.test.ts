@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/event.ts";
-import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/evidence.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
-import type { Kitchen } from "#shared/kitchen/state.ts";
+import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/model/event.ts";
+import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { aKitchen, band, MIN, type Scene } from "../support/scene.ts";
 
 let acts = 0;

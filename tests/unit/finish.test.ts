@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Band, FilmOutlook, TrayOutlook } from "#shared/kitchen/forecast.ts";
-import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/finish.ts";
-import type { Spans } from "#shared/kitchen/forecasting.ts";
+import type { Band, FilmOutlook, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
+import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const minutes = (earliestMin: number, likelyMin: number, latestMin: number) => ({

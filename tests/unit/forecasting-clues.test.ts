@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { given } from "#shared/kitchen/film-clues.ts";
+import { given } from "#shared/kitchen/forecast/clues.ts";
 
 /** Log-normal about an hour with the spread before any evidence: 10th and 90th percentile at z = ±1.281552. */
 const SD = Math.log(1.5);

@@ -1,10 +1,10 @@
-import { filmLayersOf } from "#shared/kitchen/state.ts";
+import { filmLayersOf } from "#shared/kitchen/model/state.ts";
 import { describe, expect, it } from "vitest";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
-import type { Band, FilmOutlook } from "#shared/kitchen/forecast.ts";
-import { forecastFilmOf, placeOutlook, spansAt, usualFilm } from "#shared/kitchen/forecasting.ts";
+import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
+import type { Band, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
+import { forecastFilmOf, placeOutlook, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const UNTAUGHT = learn([]);

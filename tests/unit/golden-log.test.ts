@@ -1,9 +1,9 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
-import { COMMANDS } from "#shared/kitchen/command.ts";
-import { KitchenEvent } from "#shared/kitchen/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import { COMMANDS } from "#shared/kitchen/model/command.ts";
+import { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 import { goldenKitchen } from "#tests/support/golden-kitchen.ts";
 import { asSent, changedSchemas, GOLDEN, wireNow, wireRecorded } from "#tests/support/wire-record.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
-import { batchesOf, tooOld, tooOldWords } from "#shared/kitchen/batches.ts";
-import { Command } from "#shared/kitchen/command.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/evolve.ts";
+import { batchesOf, tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { Command } from "#shared/kitchen/model/command.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { MOST } from "#shared/limits.ts";
 import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 

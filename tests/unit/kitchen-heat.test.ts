@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import { evolve } from "#shared/kitchen/evolve.ts";
-import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/state.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/state.ts";
 import { aKitchen, HOT_AIR, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { handsHere, peopleWithoutActs } from "#shared/kitchen/people.ts";
+import { handsHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { aKitchen, id, type Scene } from "../support/scene.ts";
 

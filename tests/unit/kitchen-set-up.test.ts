@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
-import { Command } from "#shared/kitchen/command.ts";
-import type { Decision } from "#shared/kitchen/decide.ts";
+import { Command } from "#shared/kitchen/model/command.ts";
+import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { fahrenheitToCelsius } from "#shared/units.ts";
 import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
 

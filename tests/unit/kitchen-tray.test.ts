@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { openOrders } from "#shared/kitchen/icing-needed.ts";
-import { orderStrip } from "#shared/kitchen/order-strip.ts";
-import { nextAct, readiness, needsOf } from "#shared/kitchen/route.ts";
-import { standsAt, trayByNumber } from "#shared/kitchen/state.ts";
+import { openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
+import { orderStrip } from "#shared/kitchen/orders/progress.ts";
+import { nextAct, readiness, needsOf } from "#shared/kitchen/tray/route.ts";
+import { standsAt, trayByNumber } from "#shared/kitchen/model/state.ts";
 import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {

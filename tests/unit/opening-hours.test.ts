@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { doneInOneGoMs, openFromMs, openSinceMs, workedMs } from "#shared/kitchen/day.ts";
+import { doneInOneGoMs, openFromMs, openSinceMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
 import { HOUR, MIN } from "../support/scene.ts";
 
 const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) => ({

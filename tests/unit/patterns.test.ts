@@ -6,7 +6,7 @@ import { CommandId } from "#shared/ids.ts";
 import { decimalOf } from "#shared/decimal.ts";
 import { lightnessDifference } from "#shared/icing/contrast.ts";
 import { joinCodeIn } from "#shared/client/joining.ts";
-import { MqttSettings } from "#shared/kitchen/mqtt-settings.ts";
+import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { parseAmount } from "#shared/units.ts";
 import { csvCell } from "#server/http/csv.ts";
 import { welcomePage } from "#server/http/welcome.ts";

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/replica.ts";
-import type { StandingAlert } from "#shared/kitchen/alert.ts";
-import type { Command } from "#shared/kitchen/command.ts";
-import type { Forecasts } from "#shared/kitchen/forecast.ts";
-import { NO_FORECASTS } from "#shared/kitchen/forecast.ts";
+import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import { HandServer } from "#tests/support/sockets.ts";
 import { MIN, T0, aKitchen, id } from "#tests/support/scene.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { dryFilm } from "#shared/drying/film/film.ts";
-import { airOfFilm, filmSpecOf } from "#shared/kitchen/film-air.ts";
-import { firstSetByMs, setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/sinking-record.ts";
+import { airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
+import { firstSetByMs, setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/tray/sinking.ts";
 import { aKitchen, MIN, T0, type Scene } from "../support/scene.ts";
 
 /** Trays t2 and t3 flooded, with a section that was told to be set within 6 minutes. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { nextAct } from "#shared/kitchen/route.ts";
-import { orderCard } from "#shared/kitchen/order-strip.ts";
-import { cookiesOnTrays, goodOn, isOrderPacked, spoiledShort, traysOf } from "#shared/kitchen/state.ts";
+import { nextAct } from "#shared/kitchen/tray/route.ts";
+import { orderCard } from "#shared/kitchen/orders/progress.ts";
+import { cookiesOnTrays, goodOn, isOrderPacked, spoiledShort, traysOf } from "#shared/kitchen/model/state.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { actWords } from "#shared/kitchen/decide-take-back.ts";
-import { cookieNumbers } from "#shared/kitchen/tray-fold.ts";
+import { actWords } from "#shared/kitchen/commands/take-back.ts";
+import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
 import { aKitchen, MIN, type Scene } from "../support/scene.ts";
 
 /** A tray's history as its screen tells it. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import type { EvidenceFact } from "#shared/kitchen/event.ts";
-import { evidenceOf } from "#shared/kitchen/evidence.ts";
-import { type Trust, trustOf } from "#shared/kitchen/trust.ts";
-import { filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/kitchen/trust-words.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
+import { evidenceOf } from "#shared/kitchen/forecast/evidence.ts";
+import { type Trust, trustOf } from "#shared/kitchen/calibration/trust.ts";
+import { filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/words/trust.ts";
 import { type Draws, drawsFrom } from "../support/simulated-kitchen.ts";
 import { aKitchen, band, HOUR, MIN, T0 } from "../support/scene.ts";
 

@@ -1,9 +1,9 @@
-import type { AlertFact } from "../alert.ts";
-import { byName } from "../by-name.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { byName } from "#shared/kitchen/model/by-name.ts";
 import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
-import { foundAt } from "../route.ts";
-import { filmKey, standsAt, type Tray } from "../state.ts";
-import { humidityWords } from "../wording.ts";
+import { foundAt } from "#shared/kitchen/tray/route.ts";
+import { filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { humidityWords } from "#shared/words/wording.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */

@@ -1,9 +1,9 @@
 import { isPoured } from "../../icing/quantities.ts";
 import { setWithinMin, sinkRisk } from "../../icing/sinking.ts";
 import type { PersonId } from "../../ids.ts";
-import type { AlertFact } from "../alert.ts";
-import { type Film, filmKey, standsAt, type Tray } from "../state.ts";
-import type { Layer } from "../vocabulary.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { type Film, filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS, peopleOf, type Scene, told } from "./scene.ts";
 
 /** Bubbles: told this long before the skin's earliest time. */

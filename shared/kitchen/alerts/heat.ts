@@ -1,8 +1,8 @@
 import { formatStopwatch } from "../../units.ts";
-import type { AlertFact } from "../alert.ts";
-import type { By } from "../event.ts";
-import { leadsHere } from "../people.ts";
-import { heatHolder, type HeatSet, type Kitchen, type Tray } from "../state.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import type { By } from "#shared/kitchen/model/event.ts";
+import { leadsHere } from "#shared/kitchen/model/people.ts";
+import { heatHolder, type HeatSet, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
 
 /** The holder is warned at this share of stop-by. */

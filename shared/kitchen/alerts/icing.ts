@@ -1,7 +1,7 @@
-import type { AlertFact } from "../alert.ts";
-import { kindWords, tooOld, tooOldWords } from "../batches.ts";
-import { inHandOf } from "../state.ts";
-import { sentence } from "../wording.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { kindWords, tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { inHandOf } from "#shared/kitchen/model/state.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { clip, peopleOf, type Scene, told } from "./scene.ts";
 
 /**

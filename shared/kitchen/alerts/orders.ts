@@ -1,11 +1,17 @@
-import type { AlertFact } from "../alert.ts";
-import { byName } from "../by-name.ts";
-import { openSinceMs } from "../day.ts";
-import { isLongPast, type OffTrays, offTraysOf, type Slack, slackOf } from "../pick-up.ts";
-import { nextAct, readiness, waitsOf } from "../route.ts";
-import { isOrderPacked, type Kitchen, type OrderState, spoiledShort, type Tray } from "../state.ts";
-import type { Order } from "../vocabulary.ts";
-import { clockTime, cookies } from "../wording.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { byName } from "#shared/kitchen/model/by-name.ts";
+import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
+import { isLongPast, type OffTrays, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
+import { nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
+import {
+  isOrderPacked,
+  type Kitchen,
+  type OrderState,
+  spoiledShort,
+  type Tray,
+} from "#shared/kitchen/model/state.ts";
+import type { Order } from "#shared/kitchen/model/vocabulary.ts";
+import { clockTime, cookies } from "#shared/words/wording.ts";
 import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
 
 /** An order is out of danger again only with this much likely spare, min. */

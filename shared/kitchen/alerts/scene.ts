@@ -1,8 +1,8 @@
 import type { PersonId } from "../../ids.ts";
-import type { Told } from "../alert.ts";
-import type { By } from "../event.ts";
-import type { Forecasts } from "../forecast.ts";
-import type { Kitchen } from "../state.ts";
+import type { Told } from "#shared/kitchen/model/alert.ts";
+import type { By } from "#shared/kitchen/model/event.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** What the alert rules look at. */
 export interface Scene {

@@ -1,7 +1,13 @@
 import type { PersonId } from "../../ids.ts";
-import type { AlertFact } from "../alert.ts";
-import { chamberOf, heatHolder, type Kitchen, standsAt, type ToolState } from "../state.ts";
-import { latestRead } from "../tool-heat.ts";
+import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import {
+  chamberOf,
+  heatHolder,
+  type Kitchen,
+  standsAt,
+  type ToolState,
+} from "#shared/kitchen/model/state.ts";
+import { latestRead } from "#shared/kitchen/tray/tool-heat.ts";
 import { clip, keyFor, MIN_MS, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */

@@ -1,0 +1,178 @@
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
+import { type Choice, choicesFor, layersToLay, type Move } from "./choices.ts";
+import { finishWith, type Trial } from "./trial.ts";
+import { byName } from "#shared/kitchen/model/by-name.ts";
+import { latestOf, orderOutlook, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Order } from "#shared/kitchen/model/vocabulary.ts";
+
+const MIN_MS = 60_000;
+
+/** One thing the kitchen could do. */
+export interface Help {
+  kind: Choice["kind"];
+  /** A sentence: what to do. */
+  what: string;
+  /** Of a move: which trays, and where to. */
+  move?: Move;
+  /** Likely minutes won; absent where without it the icing never dries. */
+  gainMin?: number;
+  finish: Band;
+  meetsPickUp: boolean;
+}
+
+/** What would help a tray or an order; empty when nothing the kitchen has makes a difference. */
+export interface Advice {
+  finish: Band;
+  isLate: boolean;
+  help: readonly Help[];
+}
+
+/** Whom the advice is for. */
+export type AdviceFor = { trayId: string } | { orderId: string };
+
+/** Gains under this are not worth the walk, min. */
+const GAIN_LEAST_MIN = 5;
+const HELP_MOST = 3;
+
+/**
+ * Works the chain of a tray, or of an order's trays, out again for each of the kitchen's own choices, and keeps the two or
+ * three that win most. Undefined for what is not known, or has no forecast yet.
+ */
+export function adviceFor(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  learned: Learned,
+  subject: AdviceFor,
+  nowMs: number,
+): Advice | undefined {
+  const steps = adviceSteps(kitchen, forecasts, learned, subject, nowMs);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+}
+
+/** The same in steps that each ask the drying model at most once, for a server with other things to do. */
+export function* adviceSteps(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  learned: Learned,
+  subject: AdviceFor,
+  nowMs: number,
+): Generator<void, Advice | undefined> {
+  const { trays, order, finish } = subjectOf(kitchen, forecasts, subject, nowMs);
+  if (order === undefined || finish === undefined) return undefined;
+  const advising: Advising = { kitchen, forecasts, learned, turns: turnsOf(kitchen, nowMs), nowMs };
+  const help: Help[] = [];
+  for (const choice of choicesFor(kitchen, trays, nowMs)) {
+    const finishes: (Band | undefined)[] = [];
+    for (const alike of groupsOf(trays)) finishes.push(...(yield* finishesWith(advising, alike, choice)));
+    const changed = latestOf(finishes);
+    if (changed === undefined || "never" in changed) continue;
+    const gainMin = "never" in finish ? undefined : Math.round((finish.likelyMs - changed.likelyMs) / MIN_MS);
+    if (gainMin !== undefined && gainMin < GAIN_LEAST_MIN) continue;
+    const meetsPickUp = isInTime(kitchen, order, changed, nowMs);
+    help.push({
+      kind: choice.kind,
+      what: choice.what,
+      finish: changed,
+      meetsPickUp,
+      ...(choice.move === undefined ? {} : { move: choice.move }),
+      ...(gainMin === undefined ? {} : { gainMin }),
+    });
+  }
+  const best = bestPlaceOnly(help.toSorted((a, b) => gainOf(b) - gainOf(a)));
+  return { finish, isLate: !isInTime(kitchen, order, finish, nowMs), help: best.slice(0, HELP_MOST) };
+}
+
+/** What one advice is worked out from. */
+type Advising = Omit<Trial, "spans" | "answers">;
+
+/** Trays that stand alike: one design, as many films, one place. Each with the one that finishes last first. */
+const groupsOf = (trays: readonly Tray[]): Tray[][] => [
+  ...byName(trays, (tray) => `${tray.designId}/${tray.films.length}/${dryingPlaceOf(tray).placeId}`).values(),
+];
+
+/**
+ * Trays that stand alike with every layer laid gain alike: the model is asked about the last one only. One with layers to lay
+ * is followed by itself, for opening hours make its gain its own.
+ */
+function* finishesWith(
+  advising: Advising,
+  alike: readonly Tray[],
+  choice: Choice,
+): Generator<void, (Band | undefined)[]> {
+  const { kitchen, forecasts } = advising;
+  const trial: Trial = { ...advising, spans: [], answers: new Map() };
+  let laid: { from: Band | undefined; to: Band | undefined } | undefined;
+  const finishes: (Band | undefined)[] = [];
+  for (const tray of alike) {
+    const before = forecasts.trays[tray.id]?.finish;
+    const tried = choice.on(tray);
+    const isLaid = layersToLay(kitchen, tray).length === 0;
+    if (tried === undefined) finishes.push(before);
+    else if (isLaid && laid !== undefined) finishes.push(shifted(before, laid.from, laid.to));
+    else {
+      const to = yield* finishWith(trial, tried);
+      if (isLaid) laid = { from: before, to };
+      finishes.push(to);
+    }
+  }
+  return finishes;
+}
+
+/** A finish moved as far as another one was. */
+function shifted(finish: Band | undefined, from: Band | undefined, to: Band | undefined): Band | undefined {
+  if (finish === undefined || from === undefined || to === undefined) return undefined;
+  if ("never" in finish || "never" in from || "never" in to) return to;
+  return {
+    earliestMs: finish.earliestMs + to.earliestMs - from.earliestMs,
+    likelyMs: finish.likelyMs + to.likelyMs - from.likelyMs,
+    latestMs: finish.latestMs + to.latestMs - from.latestMs,
+  };
+}
+
+const gainOf = ({ gainMin, finish }: Help): number =>
+  gainMin ?? ("never" in finish ? 0 : Number.MAX_SAFE_INTEGER - finish.likelyMs);
+
+/** One move is enough to think about: the one that wins most. */
+const bestPlaceOnly = (help: readonly Help[]): Help[] =>
+  help.filter((one, k) => one.kind !== "move" || help.findIndex(({ kind }) => kind === "move") === k);
+
+/** The trays in question, those that finish last first, with the order they are for and its (or the tray's) finish. */
+function subjectOf(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  subject: AdviceFor,
+  nowMs: number,
+): { trays: Tray[]; order: Order | undefined; finish: Band | undefined } {
+  if ("trayId" in subject) {
+    const tray = kitchen.trays[subject.trayId];
+    const isAlive = tray !== undefined && tray.standing.stage !== "packed";
+    const trays = isAlive ? [tray] : [];
+    return {
+      trays,
+      order: kitchen.orders[tray?.orderId ?? ""],
+      finish: forecasts.trays[subject.trayId]?.finish,
+    };
+  }
+  const order = kitchen.orders[subject.orderId];
+  const lastMs = (tray: Tray): number => {
+    const finish = forecasts.trays[tray.id]?.finish;
+    return finish === undefined || "never" in finish ? Number.MAX_SAFE_INTEGER : finish.likelyMs;
+  };
+  const trays = aliveTrays(kitchen).filter((tray) => tray.orderId === subject.orderId);
+  const outlook = order === undefined ? undefined : orderOutlook(kitchen, order, forecasts.trays, nowMs);
+  return {
+    trays: trays.toSorted((a, b) => lastMs(b) - lastMs(a) || a.number - b.number),
+    order,
+    finish: outlook?.finish,
+  };
+}
+
+/** To the minute, as the words beside it say it. */
+const isInTime = (kitchen: Kitchen, order: Order, finish: Band, nowMs: number): boolean =>
+  !("never" in finish) && spareAfterPacking(kitchen, order, finish.likelyMs, nowMs) >= 0;

@@ -1,0 +1,79 @@
+import { ok, unreachable } from "#shared/outcome.ts";
+import { mayPutOff } from "#shared/kitchen/model/alert.ts";
+import { dueAlerts, tendAlerts } from "#shared/kitchen/alerts/due.ts";
+import { isPutAway } from "#shared/kitchen/mixing/batches.ts";
+import type { CommandOf } from "#shared/kitchen/model/command.ts";
+import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
+import { byName } from "#shared/kitchen/model/by-name.ts";
+import { own } from "#shared/kitchen/model/own.ts";
+import { isOver, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+
+type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
+
+/** Whether an order outlived its last tray and goes now: putting trays away takes it along, be it with none. */
+function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
+  const traysOf = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
+  return Object.values(kitchen.orders).some((order) => isOver(order, traysOf.get(order.id) ?? [], atMs));
+}
+
+/** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
+const PUT_AWAY_AFTER_MS = 48 * 3_600_000;
+
+/** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays and old batches away. */
+export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
+  const { kitchen, stamp, nowMs } = deciding;
+  switch (command.type) {
+    case "acknowledge-alert": {
+      const alert = own(kitchen.alerts, command.key);
+      if (alert === undefined) return no("unknown", "That alert has cleared already.");
+      if (alert.acknowledged !== undefined) return no("taken", "That alert was acknowledged already.");
+      return yes({ type: "alert-acknowledged", ...stamp, key: command.key });
+    }
+    case "put-off-alert": {
+      const alert = own(kitchen.alerts, command.key);
+      if (alert === undefined) return no("unknown", "That alert has cleared already.");
+      if (alert.class === "urgent")
+        return no("not-allowed", `An urgent alert cannot be put off: ${alert.todo}`);
+      if (!mayPutOff(alert))
+        return no(
+          "not-allowed",
+          `Heat that is running does not wait, so this cannot be put off: ${alert.todo}`,
+        );
+      return yes({
+        type: "alert-put-off",
+        ...stamp,
+        key: command.key,
+        untilMs: nowMs + command.minutes * 60_000,
+      });
+    }
+    case "tend-alerts": {
+      const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
+      const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
+      const { raise, change, clear } = tendAlerts(kitchen, due);
+      return ok([
+        ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),
+        ...change.map((alert) => ({ type: "alert-changed" as const, ...stamp, alert })),
+        ...raise.map((alert) => ({ type: "alert-raised" as const, ...stamp, alert })),
+      ]);
+    }
+    case "put-away": {
+      const trays = Object.values(kitchen.trays).filter((tray) => isStale(tray, nowMs));
+      const batches = Object.values(kitchen.batches).filter((batch) => isPutAway(batch, nowMs));
+      const trayIds = trays.map(({ id }) => id);
+      const batchIds = batches.map(({ id }) => id);
+      const evidence = trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]);
+      return yes(
+        ...(trays.length === 0 && !hasOrderOver(kitchen, stamp.atMs)
+          ? []
+          : [{ type: "trays-put-away" as const, ...stamp, trayIds, evidence }]),
+        ...(batches.length === 0 ? [] : [{ type: "batches-put-away" as const, ...stamp, batchIds }]),
+      );
+    }
+    default:
+      return unreachable(command);
+  }
+}
+
+const isStale = ({ standing }: Tray, nowMs: number): boolean =>
+  standing.stage === "packed" && nowMs - standing.atMs > PUT_AWAY_AFTER_MS;

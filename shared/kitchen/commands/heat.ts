@@ -1,0 +1,162 @@
+import { heatLimits } from "#shared/heat/set.ts";
+import { unreachable } from "#shared/outcome.ts";
+import { asId, type CommandId } from "#shared/ids.ts";
+import type { CommandOf } from "#shared/kitchen/model/command.ts";
+import { inHandFlooded } from "./tray.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
+import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
+import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/forecast/air.ts";
+import { hotOnLeaving, hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
+import { refusedAs, unfitFor } from "./tool-unfit.ts";
+import {
+  chamberOf,
+  cookieUnder,
+  filmKey,
+  roomLeft,
+  type ToolState,
+  type Tray,
+} from "#shared/kitchen/model/state.ts";
+import { clockTime, cookies } from "#shared/words/wording.ts";
+
+type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
+
+/** A lap shorter than this is a floury thumb tapping twice. */
+const LEAST_LAP_MS = 2_000;
+
+/** Nothing sets in a chamber as soon as this: "stop" comes up under the thumb that tapped "start" twice. */
+const LEAST_SET_MS = 10_000;
+
+/** Heat-sets: one clock a tray in an oven or cabinet, one lap a cookie under hot air. */
+export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const tray = kitchen.trays[command.trayId];
+  if (tray === undefined) return no("unknown", `There is no tray with the id ${command.trayId}.`);
+  if (command.type === "start-heat-set") return decideStart(command, tray, deciding);
+  const { standing } = tray;
+  if (standing.stage !== "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is not under heat: start a heat-set first.`);
+  const { heat } = standing;
+  if (atMs < heat.lapFromMs)
+    return no(
+      "bad-time",
+      `atMs lies before this heat-set's clock: it runs from ${clockTime(heat.lapFromMs, kitchen.settings.timeZone)}.`,
+    );
+  switch (command.type) {
+    case "next-cookie":
+      if (heat.toolKind !== "hot-air")
+        return no(
+          "wrong-stage",
+          "An oven or a cabinet sets the whole tray at once: there is no next cookie.",
+        );
+      if (cookieUnder(tray, heat) >= tray.count)
+        return no(
+          "wrong-stage",
+          `All ${cookies(tray.count)} of tray ${tray.number} have had their heat: stop the heat-set.`,
+        );
+      if (atMs - heat.lapFromMs < LEAST_LAP_MS)
+        return no("bad-time", "That cookie has only just begun: a lap is at least 2 s.");
+      return yes({ type: "cookie-set", ...stamp, trayId: tray.id });
+    case "end-heat-set": {
+      const leastMs = heat.toolKind === "hot-air" ? LEAST_LAP_MS : LEAST_SET_MS;
+      if (command.result === "set" && atMs - heat.lapFromMs < leastMs)
+        return no(
+          "bad-time",
+          `Too soon to be set: that takes at least ${leastMs / 1000} s under heat. Undo it if it was a slip.`,
+        );
+      const spoiled = command.spoiled ?? (command.result === "swollen or cracked" ? 1 : 0);
+      if (spoiled > tray.count)
+        return no(
+          "out-of-range",
+          `spoiled must be 0 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
+        );
+      const place = command.placeId === undefined ? undefined : kitchen.places[command.placeId];
+      if (command.placeId !== undefined && (place === undefined || place.kind === "oven"))
+        return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
+      if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
+        return noRoomIn(place);
+      const hotUntilMs = hotOnLeaving(kitchen, tray, atMs);
+      return yes({
+        type: "heat-set-ended",
+        ...stamp,
+        trayId: tray.id,
+        result: command.result,
+        spoiled,
+        ...(place === undefined ? {} : { placeId: place.id }),
+        ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+      });
+    }
+    default:
+      return unreachable(command);
+  }
+}
+
+function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  const tool = kitchen.tools[command.toolId];
+  if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
+  if (deciding.by === "kitchen")
+    return no("not-allowed", "A heat-set is started by hands that hold the tool.");
+  if (standing.stage === "packed") return no("wrong-stage", `Tray ${tray.number} is packed already.`);
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under a heat-set already: one at a time.`);
+  const layer = standing.stage === "flooding" ? standing.layer : tray.films.at(-1)?.layer;
+  if (layer === undefined) return no("wrong-stage", `Tray ${tray.number} has no icing to set yet.`);
+  const startMs =
+    standing.stage === "flooding" ? standing.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
+  if (atMs < startMs)
+    return no(
+      "bad-time",
+      `atMs lies before the icing was laid at ${clockTime(startMs, kitchen.settings.timeZone)}.`,
+    );
+  const unfit = unfitFor(kitchen, tool, tray, atMs);
+  if (unfit !== undefined) return refusedAs(unfit);
+  const design = kitchen.designs[tray.designId];
+  // What goes into a chamber is laid: its film has the heat from now on. Hot air may go on while the rest is flooded.
+  const isLaid = standing.stage === "flooding" && tool.kind !== "hot-air" && design !== undefined;
+  const laid = isLaid
+    ? [{ ...inHandFlooded(tray, design, standing, deciding), actId: laidId(stamp.actId) }]
+    : [];
+  const placeId = chamberOf(tool);
+  return yes(...laid, {
+    type: "heat-set-started",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    toolId: tool.id,
+    toolKind: tool.kind,
+    airC: heatToolOf(kitchen, tool).airC,
+    limits: limitsFor(deciding, tray, tool, layer),
+    ...(placeId === undefined ? {} : { placeId }),
+  });
+}
+
+/** Of the flooding that a heat-set ends: an act of its own in the tray's history, so that either is taken back alone. */
+const laidId = (actId: string): CommandId => asId(`${actId.slice(0, 35)}-laid`);
+
+/** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
+function limitsFor(
+  { kitchen, forecasts, atMs }: Deciding,
+  tray: Tray,
+  tool: ToolState,
+  layer: number,
+): HeatLimitsFact {
+  const design = kitchen.designs[tray.designId];
+  if (design === undefined) throw new Error(`tray ${tray.id} has no design`);
+  const film = tray.films.find((one) => one.layer === layer);
+  const dried =
+    film === undefined
+      ? {}
+      : {
+          driedForS: Math.max(0, (atMs - film.clockStartMs) / 1000),
+          alreadyDried: airOfFilm(kitchen, tray, film, atMs).spells,
+        };
+  // Read hotter than it may be, it takes no tray.
+  const readC = Math.min(hottestRead(kitchen, tool, atMs)?.tempC ?? Number.NEGATIVE_INFINITY, tool.maxAirC);
+  const heatTool = heatToolOf(kitchen, tool, readC);
+  return heatLimits(filmSpecOf(kitchen, design, layer), heatTool, roomAir(kitchen), {
+    ...dried,
+    maxIcingC: kitchen.settings.icingLimitC,
+    skinFactor: forecasts.films[filmKey(tray.id, layer)]?.skinFactor,
+  });
+}

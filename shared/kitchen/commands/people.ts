@@ -1,0 +1,82 @@
+import { MOST } from "#shared/limits.ts";
+import { unreachable } from "#shared/outcome.ts";
+import type { CommandOf } from "#shared/kitchen/model/command.ts";
+import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { leadsHere, peopleHere, personHere } from "#shared/kitchen/model/people.ts";
+import { aliveTrays, heatHolder } from "#shared/kitchen/model/state.ts";
+
+/** Who is in the kitchen, and who leads it. */
+export function decidePeople(
+  command: CommandOf<"add-person" | "set-role" | "remove-people">,
+  deciding: Deciding,
+): Decision {
+  const { kitchen, stamp } = deciding;
+  switch (command.type) {
+    case "add-person":
+      if (!Object.hasOwn(kitchen.people, command.person.id) && peopleHere(kitchen).length >= MOST.people)
+        return no(
+          "no-room",
+          `A kitchen holds at most ${MOST.people} people: a lead can remove some under Room.`,
+        );
+      return yes({ type: "person-added", ...stamp, person: command.person });
+    case "set-role":
+      return decideRole(command, deciding);
+    case "remove-people":
+      return decideRemoval(command, deciding);
+    default:
+      return unreachable(command);
+  }
+}
+
+function decideRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp }: Deciding): Decision {
+  const person = personHere(kitchen, personId);
+  if (person === undefined) return no("unknown", `No one here has the id ${personId}.`);
+  const screen =
+    person.role === "wall" || person.role === "sensor"
+      ? person.role
+      : person.isBench
+        ? "bench screen"
+        : undefined;
+  if (screen !== undefined)
+    return no("not-allowed", `${person.name} is a ${screen}: only a person can be a lead or a decorator.`);
+  if (role !== "lead" && role !== "decorator")
+    return no("not-allowed", "role must be lead or decorator: a wall or a sensor joins as what it is.");
+  if (person.role === "lead" && role !== "lead" && leadsHere(kitchen).length === 1)
+    return no("in-use", `${person.name} is the only lead: make someone else a lead first.`);
+  return yes({ type: "role-changed", ...stamp, personId: person.id, role });
+}
+
+/** All of them or none. Trays that were given to them are everyone's again. */
+function decideRemoval({ personIds }: CommandOf<"remove-people">, { kitchen, stamp }: Deciding): Decision {
+  const going = new Set<string>(personIds);
+  const events: KitchenEvent[] = [];
+  for (const personId of new Set(personIds)) {
+    const person = personHere(kitchen, personId);
+    if (person === undefined) return no("unknown", `No one here has the id ${personId}.`);
+    const held = Object.values(kitchen.tools).find(
+      ({ use }) => use.status === "on" && use.holder === personId,
+    );
+    if (held !== undefined)
+      return no(
+        "in-use",
+        `${held.name} is on in the hands of ${person.name}: hand it over, or say it is off, then remove ${person.name}.`,
+      );
+    const heated = aliveTrays(kitchen).find(
+      ({ standing }) => standing.stage === "heat-set" && heatHolder(kitchen, standing.heat) === personId,
+    );
+    if (heated !== undefined)
+      return no(
+        "in-use",
+        `Tray ${heated.number} is under heat in the hands of ${person.name}: end its heat-set, or hand the tool over first.`,
+      );
+    events.push({ type: "person-removed", ...stamp, personId });
+  }
+  if (leadsHere(kitchen).every(({ id }) => going.has(id)))
+    return no("in-use", "The last lead cannot be removed: make someone else a lead first.");
+  for (const tray of aliveTrays(kitchen)) {
+    if (typeof tray.assignedTo === "string" && going.has(tray.assignedTo))
+      events.push({ type: "tray-assigned", ...stamp, trayId: tray.id, to: null });
+  }
+  return yes(...events);
+}

@@ -1,0 +1,263 @@
+import { showsIfItBleeds } from "#shared/icing/contrast.ts";
+import { unreachable } from "#shared/outcome.ts";
+import type { CommandOf } from "#shared/kitchen/model/command.ts";
+import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
+import { decideTakeBack } from "./take-back.ts";
+import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
+import { unsafePlace } from "./tool-unfit.ts";
+import type { EventOf, Weighed } from "#shared/kitchen/model/event.ts";
+import { isReached } from "#shared/kitchen/model/forecast.ts";
+import { personHere } from "#shared/kitchen/model/people.ts";
+import { layVerb, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
+import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/fold.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { shownNow, weigh } from "#shared/kitchen/forecast/implied-factors.ts";
+import { clockTime, cookies, layerName, listed, sentence } from "#shared/words/wording.ts";
+
+type TrayCommand = CommandOf<
+  | "assign-tray"
+  | "start-flooding"
+  | "flooded"
+  | "touch-test"
+  | "move-tray"
+  | "report-problem"
+  | "pack"
+  | "take-back"
+>;
+
+/** What hands do to a tray. */
+export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
+  const tray = deciding.kitchen.trays[command.trayId];
+  const design = deciding.kitchen.designs[tray?.designId ?? ""];
+  if (tray === undefined || design === undefined)
+    return no("unknown", `There is no tray with the id ${command.trayId}.`);
+  const { stage } = tray.standing;
+  if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
+    return no("wrong-stage", `Tray ${tray.number} is packed already.`);
+  const { kitchen, stamp } = deciding;
+  switch (command.type) {
+    case "assign-tray": {
+      if (command.to !== null && personHere(kitchen, command.to) === undefined)
+        return no("unknown", `No one here has the id ${command.to}.`);
+      return yes({ type: "tray-assigned", ...stamp, trayId: tray.id, to: command.to });
+    }
+    case "start-flooding":
+    case "flooded":
+      return decideFlooding(command, tray, design, deciding);
+    case "touch-test":
+      return decideTouch(command, tray, deciding);
+    case "move-tray":
+      return decideMove(command, tray, deciding);
+    case "report-problem":
+      if (command.count > tray.count)
+        return no(
+          "out-of-range",
+          `count must be 1 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
+        );
+      return yes({
+        type: "problem-reported",
+        ...stamp,
+        trayId: tray.id,
+        problem: command.problem,
+        count: command.count,
+        ...(command.note === undefined ? {} : { note: command.note }),
+      });
+    case "pack":
+      return decidePack(command, tray, design, deciding);
+    case "take-back":
+      return decideTakeBack(command, tray, design, deciding);
+    default:
+      return unreachable(command);
+  }
+}
+
+function decideFlooding(
+  command: CommandOf<"start-flooding" | "flooded">,
+  tray: Tray,
+  design: Design,
+  deciding: Deciding,
+): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  const inHand = inHandOf(tray);
+  if (command.type === "flooded" && inHand !== undefined && isLaidBeforeHeat(tray, atMs))
+    return yes(inHandFlooded(tray, design, inHand, deciding));
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  const layer = nextLayerOf(tray, design);
+  if (layer === undefined)
+    return no("wrong-stage", `Tray ${tray.number} has all its layers: it dries through, then it is packed.`);
+  if (standing.stage === "flooding") {
+    if (command.type === "start-flooding")
+      return no("wrong-stage", `Tray ${tray.number} is being flooded already.`);
+    if (atMs < standing.startedAtMs)
+      return tooEarly(tray, "its flooding began", standing.startedAtMs, kitchen);
+    return yes(inHandFlooded(tray, design, standing, deciding));
+  }
+  const last = tray.films.at(-1);
+  if (last !== undefined && atMs < last.clockStartMs)
+    return tooEarly(tray, `${layerName(kitchen, design, last.layer)} was laid`, last.clockStartMs, kitchen);
+  const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
+  if (openWaits.length > 0 && command.acceptRisk !== true)
+    return no("risk", `${bleedRisk(openWaits, tray, design, kitchen)} ${layVerb(design, layer)} anyway?`);
+  const risk = openWaits.length === 0 ? {} : { risk: bleedRisk(openWaits, tray, design, kitchen) };
+  if (command.type === "start-flooding")
+    return yes({ type: "flooding-started", ...stamp, trayId: tray.id, layer, ...risk });
+  return yes({
+    type: "flooded",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    weighed: openWaits.length === 0 ? laidAgainst(tray, design, layer, kitchen, atMs) : [],
+    ...toldOfSinking(deciding, tray, layer),
+    ...risk,
+  });
+}
+
+/** What ends the flooding in hand, and starts its film's drying clock. */
+export function inHandFlooded(
+  tray: Tray,
+  design: Design,
+  { layer, startedAtMs, risk }: Extract<Tray["standing"], { stage: "flooding" }>,
+  deciding: Deciding,
+): EventOf<"flooded"> {
+  return {
+    type: "flooded",
+    ...deciding.stamp,
+    trayId: tray.id,
+    layer,
+    weighed: risk === undefined ? laidAgainst(tray, design, layer, deciding.kitchen, startedAtMs) : [],
+    ...toldOfSinking(deciding, tray, layer),
+    ...(risk === undefined ? {} : { risk }),
+  };
+}
+
+/** Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. */
+function laidAgainst(
+  tray: Tray,
+  design: Design,
+  layer: number,
+  kitchen: Kitchen,
+  begunMs: number,
+): Weighed[] {
+  const waited = new Set(needsOf(design, layer).flatMap((wait) => (wait.need === "wet" ? [] : [wait.layer])));
+  return tray.films
+    .filter((film) => waited.has(film.layer))
+    .map((film) => weigh(kitchen, tray, film, begunMs));
+}
+
+/** What the screens told of a section that may sink, kept with the film. */
+function toldOfSinking({ forecasts }: Deciding, tray: Tray, layer: number): { setWithinMin?: number } {
+  const next = forecasts.trays[tray.id]?.next;
+  return next?.layer === layer && next.sink !== undefined ? { setWithinMin: next.sink.setWithinMin } : {};
+}
+
+function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const layer = command.layer ?? tray.films.at(-1)?.layer;
+  const film = tray.films.find((one) => one.layer === layer);
+  if (layer === undefined || film === undefined)
+    return no(
+      "wrong-stage",
+      `Tray ${tray.number} has no ${command.layer === undefined ? "film" : `layer ${command.layer + 1}`} drying yet: there is nothing to touch.`,
+    );
+  if (atMs < film.clockStartMs) return tooEarly(tray, "its drying clock started", film.clockStartMs, kitchen);
+  return yes({
+    type: "touch-tested",
+    ...stamp,
+    trayId: tray.id,
+    layer,
+    finding: command.finding,
+    weighed: weigh(kitchen, tray, film, atMs),
+    shown: shownNow(deciding.forecasts, tray, film),
+  });
+}
+
+function decideMove(
+  command: CommandOf<"move-tray">,
+  tray: Tray,
+  { kitchen, stamp, atMs }: Deciding,
+): Decision {
+  const place = kitchen.places[command.placeId];
+  if (place === undefined) return no("unknown", `There is no place with the id ${command.placeId}.`);
+  if (tray.standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (place.kind === "oven")
+    return no("wrong-stage", `${place.name} is an oven: use Heat-set, so that its clock runs.`);
+  const now = standsAt(tray);
+  if (now.placeId === place.id && now.slot === command.slot)
+    return no("taken", `Tray ${tray.number} stands there already.`);
+  if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0) return noRoomIn(place);
+  if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
+  const unfit = now.placeId === place.id ? undefined : unsafePlace(kitchen, place.id, atMs);
+  if (unfit !== undefined) return unfit;
+  const hotUntilMs = now.placeId === place.id ? undefined : hotOnLeaving(kitchen, tray, atMs);
+  return yes({
+    type: "tray-moved",
+    ...stamp,
+    trayId: tray.id,
+    placeId: place.id,
+    ...(command.slot === undefined ? {} : { slot: command.slot }),
+    ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
+  });
+}
+
+function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deciding: Deciding): Decision {
+  const { kitchen, stamp, atMs } = deciding;
+  const { standing } = tray;
+  const layer = nextLayerOf(tray, design);
+  if (standing.stage === "heat-set")
+    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (layer !== undefined)
+    return no("wrong-stage", `Tray ${tray.number} still wants ${layerName(kitchen, design, layer)}.`);
+  if (standing.stage !== "full-dry") return no("wrong-stage", `Tray ${tray.number} is still being flooded.`);
+  const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
+  const wet = listed(openWaits.map((wait) => layerName(kitchen, design, wait.layer)));
+  const warning = `${sentence(wet)} of tray ${tray.number} ${whenWords(openWaits, "dry through", kitchen)}: packed now it may smear.`;
+  if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", `${warning} Pack it anyway?`);
+  return yes({
+    type: "packed",
+    ...stamp,
+    trayId: tray.id,
+    weighed: openWaits.length === 0 ? tray.films.map((film) => weigh(kitchen, tray, film, atMs)) : [],
+    ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
+  });
+}
+
+const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>
+  waits.filter(({ reached, band }) => reached === undefined && !(isReached(band) && band.likelyMs <= atMs));
+
+function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): string {
+  const later = design.layers[tray.films.length];
+  const names = listed(waits.map((wait) => layerName(kitchen, design, wait.layer)));
+  const hexes = (id: string | undefined): string => kitchen.icings[id ?? ""]?.hex ?? "#ffffff";
+  const shows = waits.some((wait) =>
+    showsIfItBleeds(hexes(design.layers[wait.layer]?.icingId), hexes(later?.icingId)),
+  );
+  const what = waits.some(({ need }) => need === "dry through") ? "dry through" : "skin";
+  const icing = kitchen.icings[later?.icingId ?? ""]?.name ?? "the next icing";
+  return `${sentence(names)} of tray ${tray.number} ${whenWords(waits, what, kitchen)}: ${icing} laid now may bleed${shows ? ", and it would show" : ""}.`.slice(
+    0,
+    280,
+  );
+}
+
+/** "is likely to skin 15:20–15:58", "are likely to …" of several, or what is known instead. */
+function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): string {
+  const bands = waits.map(({ band }) => band);
+  if (bands.some((band) => band !== undefined && "never" in band))
+    return `will not ${what === "skin" ? "skin" : "dry through"} in this air`;
+  const known = bands.filter(isReached);
+  if (known.length === 0) return `may not have ${what === "skin" ? "skinned" : "dried through"} yet`;
+  const zone = kitchen.settings.timeZone;
+  const from = clockTime(Math.max(...known.map((band) => band.earliestMs)), zone);
+  const until = clockTime(Math.max(...known.map((band) => band.latestMs)), zone);
+  return `${waits.length === 1 ? "is" : "are"} likely to ${what} ${from}–${until}`;
+}
+
+const tooEarly = (tray: Tray, what: string, whenMs: number, kitchen: Kitchen): Decision =>
+  no(
+    "bad-time",
+    `atMs lies before ${what}: tray ${tray.number} takes acts from ${clockTime(whenMs, kitchen.settings.timeZone)} on.`,
+  );

@@ -1,0 +1,247 @@
+import { partedAt, rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
+import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
+import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
+import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
+import { ASSUMED_AIR, type AirTimeline, airTimeline } from "#shared/drying/air-record/outlook.ts";
+import { doubtOf, knownUntilMs } from "#shared/drying/air-record/readings.ts";
+import { heatSpell } from "#shared/heat/set.ts";
+import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
+import { offsetMs } from "#shared/kitchen/model/opening-hours.ts";
+import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
+import {
+  type AirReading,
+  chamberOf,
+  cookiesSet,
+  type Film,
+  hotAirHeats,
+  type Kitchen,
+  type Placement,
+  type Tray,
+  warmersOf,
+} from "#shared/kitchen/model/state.ts";
+import type { Consistency, Design, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
+
+/** Water share of an icing at a consistency: its own figure, else the kitchen's. */
+export function waterPctOf(kitchen: Kitchen, icingId: string, consistency: Consistency): number {
+  return kitchen.icings[icingId]?.waterPct?.[consistency] ?? kitchen.settings.waterPct[consistency];
+}
+
+/** What the drying model needs to know of a design's layer. */
+export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): FilmSpec {
+  const own = design.layers[layer];
+  if (own === undefined) throw new Error(`design ${design.id} has no layer ${layer}`);
+  return {
+    thicknessMm: own.thicknessMm,
+    waterPct: waterPctOf(kitchen, own.icingId, own.consistency),
+    densityKgM3: kitchen.settings.densityKgM3,
+  };
+}
+
+/** A kitchen's tool as the heat model knows it; an oven's or cabinet's air is its place's, and its moisture as read there. It is as hot as set, or hotter where it was read so. */
+export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE_INFINITY): HeatToolSpec {
+  const place = kitchen.places[chamberOf(tool) ?? ""];
+  const airC = Math.max(place?.setTempC ?? tool.airC, readC);
+  const read = place === undefined ? undefined : kitchen.readings[place.id]?.at(-1);
+  return {
+    kind: tool.kind,
+    airC,
+    maxAirC: tool.maxAirC,
+    capS: tool.capS,
+    coolDownMin: tool.coolDownMin,
+    ...(tool.distanceCm === undefined ? {} : { distanceCm: tool.distanceCm }),
+    ...(tool.nozzleMm === undefined ? {} : { nozzleMm: tool.nozzleMm }),
+    ...(place === undefined ? {} : { airSpeedMs: place.airSpeedMs }),
+    ...(read === undefined ? {} : { rhPct: rhPctOf(vapourPa(read), airC) }),
+  };
+}
+
+const MIN_MS = 60_000;
+/** Lines that ended this long before the room's newest are given up for those. */
+const GIVEN_UP_MS = 3 * 3_600_000;
+
+/**
+ * The place whose hygrometer a place goes by: itself, else the one it borrows from, else the unheated one read last; that too
+ * where they ended 3 h before it. What was read in a heated place itself is kept to: the room's air is not its own.
+ */
+export function readAt(kitchen: Kitchen, placeId: string): string | undefined {
+  const place = kitchen.places[placeId];
+  const room = roomReadAt(kitchen);
+  if (place?.setTempC !== undefined && lastReadMs(kitchen, placeId) > 0) return placeId;
+  const fromMs = Math.max(1, lastReadMs(kitchen, room) - GIVEN_UP_MS);
+  return [placeId, place?.airFrom].find((id) => lastReadMs(kitchen, id) >= fromMs) ?? room;
+}
+
+const lastReadMs = ({ readings }: Kitchen, placeId: string | undefined): number =>
+  readings[placeId ?? ""]?.at(-1)?.atMs ?? 0;
+
+function roomReadAt(kitchen: Kitchen): string | undefined {
+  let latest: string | undefined;
+  for (const placeId of Object.keys(kitchen.readings)) {
+    if (kitchen.places[placeId]?.setTempC !== undefined) continue;
+    if (lastReadMs(kitchen, placeId) > lastReadMs(kitchen, latest)) latest = placeId;
+  }
+  return latest;
+}
+
+const NO_READINGS: readonly AirReading[] = [];
+
+/** The hygrometer lines a place goes by. */
+export const readingsAt = (kitchen: Kitchen, placeId: string): readonly AirReading[] =>
+  kitchen.readings[readAt(kitchen, placeId) ?? ""] ?? NO_READINGS;
+
+const roomReadings = (kitchen: Kitchen): readonly AirReading[] =>
+  kitchen.readings[roomReadAt(kitchen) ?? ""] ?? NO_READINGS;
+
+/** The room's air as last known, for heat tools and a place that was never read. */
+export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {
+  const { tempC, rhPct } = roomReadings(kitchen).at(-1) ?? ASSUMED_AIR;
+  return { tempC, rhPct, speedMs: AIR_SPEED_MS.still };
+}
+
+export interface FilmAir {
+  /** Seconds from the film's clock, real and outlook, as the solver takes them. */
+  spells: AirSpell[];
+  basis: AirBasis;
+  doubt: AirDoubt;
+  /** Seconds from the clock's start after which the air is not read but an outlook, or assumed. */
+  doubtFromS: number;
+}
+
+/**
+ * The air over one film from its clock's start: place by place as the tray moved, hour by hour as it was read, hot-air laps
+ * at their time, then the outlook where it stands now.
+ */
+export function airOfFilm(
+  kitchen: Kitchen,
+  tray: Tray,
+  film: Pick<Film, "layer" | "clockStartMs">,
+  nowMs: number,
+): FilmAir {
+  const startMs = film.clockStartMs;
+  const stays = tray.placements.map((stay, index) => ({
+    placeId: stay.placeId,
+    fromMs: index === 0 ? Math.min(stay.fromMs, startMs) : stay.fromMs,
+    untilMs: tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY,
+  }));
+  const spells: AirSpell[] = [];
+  let basis: AirBasis = "assumed";
+  let knownMs = startMs;
+  let isKnown = true;
+  for (const stay of stays) {
+    if (stay.untilMs <= startMs || stay.untilMs <= stay.fromMs) continue;
+    const untilMs = Math.min(stay.untilMs, nowMs);
+    if (isKnown && untilMs > knownMs) {
+      knownMs = knownUntilMs(readingsAt(kitchen, stay.placeId), knownMs, untilMs, nowMs);
+      isKnown = knownMs === untilMs;
+    }
+    const air = airAt(kitchen, stay.placeId, startMs, nowMs);
+    basis = air.basis;
+    const [fromS, untilS] = [(stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000];
+    const offS = (offSinceMs(kitchen, stay) - startMs) / 1000;
+    if (offS > Math.max(0, fromS)) spells.push(...clipped(air.spells, fromS, Math.min(offS, untilS)));
+    if (offS < untilS) spells.push(...clipped(air.unheated, Math.max(fromS, offS), untilS));
+  }
+  const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
+  return {
+    spells: withHotAir(kitchen, spells, tray, film),
+    basis,
+    doubt: doubtOf(readings, nowMs),
+    doubtFromS: (knownMs - startMs) / 1000,
+  };
+}
+
+/** The air of a place from a moment on, as the solver takes it, and as it is there with its heat off. */
+export function airAt(
+  kitchen: Kitchen,
+  placeId: string,
+  fromMs: number,
+  nowMs: number,
+): { spells: AirSpell[]; unheated: readonly AirSpell[]; basis: AirBasis; outlook: AirTimeline["outlook"] } {
+  const place = kitchen.places[placeId];
+  const room = roomReadings(kitchen).at(-1);
+  const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
+    speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
+    utcOffsetMin: offsetMs(kitchen.settings.timeZone, nowMs) / MIN_MS,
+    ...(room === undefined ? {} : { lastKnown: room }),
+  });
+  if (place === undefined) return { ...timeline, unheated: timeline.spells };
+  const isRead = (kitchen.readings[place.id]?.length ?? 0) > 0;
+  // What it was set to counts up to when it was set otherwise.
+  const parted = (place.was ?? []).reduce<readonly AirSpell[]>((spells, { untilMs }) => {
+    const atS = (untilMs - fromMs) / 1000;
+    return atS > 0 ? partedAt(spells, atS) : spells;
+  }, timeline.spells);
+  const setAt = (fromS: number): Pick<Place, "setTempC" | "airSpeedMs"> =>
+    place.was?.find(({ untilMs }) => untilMs > fromMs + fromS * 1000) ?? place;
+  return {
+    spells: parted.map((spell) => asSet(spell, setAt(spell.fromS), isRead)),
+    // Neither warmed nor blown through.
+    unheated: parted.map((spell) =>
+      setAt(spell.fromS).setTempC === undefined || isRead
+        ? asSet(spell, setAt(spell.fromS), isRead)
+        : stilled(spell),
+    ),
+    basis: timeline.basis,
+    outlook: timeline.outlook,
+  };
+}
+
+/**
+ * Since when nothing warms what stands in a place: every tool there was said off while it stood there, or is off and out of
+ * service. What comes later switches it on, and what was off is then forgotten; where it is read, the readings tell.
+ */
+function offSinceMs(kitchen: Kitchen, { placeId, fromMs }: Placement): number {
+  const offs = warmersOf(kitchen, placeId).map(({ use, outOfService }) => {
+    const offAtMs = use.status === "off" ? (use.offAtMs ?? 0) : Infinity;
+    return outOfService !== undefined || offAtMs > fromMs ? offAtMs : Infinity;
+  });
+  return offs.length === 0 ? Infinity : Math.max(...offs);
+}
+
+/** Air as a place was set: one that is heated, without a hygrometer of its own, keeps the room's moisture at its temperature. */
+const asSet = (
+  { fromS, air }: AirSpell,
+  { setTempC, airSpeedMs }: Pick<Place, "setTempC" | "airSpeedMs">,
+  isRead: boolean,
+): AirSpell => ({
+  fromS,
+  air: setTempC === undefined || isRead ? { ...air, speedMs: airSpeedMs } : warmed(air, setTempC, airSpeedMs),
+});
+
+const stilled = ({ fromS, air }: AirSpell): AirSpell => ({
+  fromS,
+  air: { ...air, speedMs: AIR_SPEED_MS.still },
+});
+
+/** The part of a timeline between two moments, opening with the air that held then. */
+function clipped(spells: readonly AirSpell[], fromS: number, untilS: number): AirSpell[] {
+  const start = Math.max(0, fromS);
+  const opening = spells.findLast((spell) => spell.fromS <= start) ?? spells[0];
+  const later = spells.filter((spell) => spell.fromS > start && spell.fromS < untilS);
+  return opening === undefined ? later : [{ fromS: start, air: opening.air }, ...later];
+}
+
+/** Once every cookie had hot air, the film's timeline has one's share of it: each had about that. */
+function withHotAir(
+  kitchen: Kitchen,
+  spells: AirSpell[],
+  tray: Tray,
+  film: Pick<Film, "layer" | "clockStartMs">,
+): AirSpell[] {
+  const heats = hotAirHeats(tray.heats, film.layer);
+  const laps = heats.flatMap((heat) => heat.laps);
+  const [first, last] = [laps[0], heats.at(-1)];
+  if (first === undefined || last === undefined || cookiesSet(heats) < tray.count) return spells;
+  const heatedS = laps.reduce((sum, lap) => sum + (lap.toMs - lap.fromMs), 0) / tray.count / 1000;
+  if (heatedS <= 0) return spells;
+  const fromS = Math.max(0, (first.fromMs - film.clockStartMs) / 1000);
+  // As it was set then: a tool may be changed since, or gone.
+  const own = kitchen.tools[last.toolId];
+  const tool = own?.kind === "hot-air" ? heatToolOf(kitchen, own) : HOT_AIR_TOOL;
+  const air = heatSpell({ ...tool, airC: last.airC ?? tool.airC }, roomAir(kitchen));
+  return [
+    ...spells.filter((spell) => spell.fromS < fromS),
+    { fromS, air },
+    ...clipped(spells, fromS + heatedS, Number.POSITIVE_INFINITY),
+  ];
+}

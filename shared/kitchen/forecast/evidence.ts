@@ -1,0 +1,171 @@
+import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+
+const MIN_MS = 60_000;
+
+type Quantity = EvidenceFact["quantity"];
+
+/** What hands found at one moment: the film's time lies before or after it. `ln` is the factor that would put it just there. */
+interface Clue {
+  atMs: number;
+  ln: number;
+  lies: "before" | "after";
+  /** From an act that waited for the film, not from a touch. */
+  byAct: boolean;
+}
+
+/** What every film, alive or put away, says of the kitchen's factors. */
+export const evidenceOf = (kitchen: Kitchen): EvidenceFact[] => [
+  ...kitchen.evidence,
+  ...Object.values(kitchen.trays).flatMap((tray) => evidenceOfTray(kitchen, tray)),
+];
+
+/** The newest findings are learned from: older ones say little of today's icing. */
+const LEARNED_FROM = 600;
+
+/** What the kitchen learns from, oldest first. */
+export const lessonsOf = (kitchen: Kitchen): EvidenceFact[] =>
+  evidenceOf(kitchen)
+    .toSorted((a, b) => a.atMs - b.atMs)
+    .slice(-LEARNED_FROM);
+
+const kept = new WeakMap<Tray, { design: Design | undefined; facts: readonly EvidenceFact[] }>();
+
+/** What one tray's films say: at most one item for each film and quantity, its clues taken together. */
+export function evidenceOfTray(kitchen: Kitchen, tray: Tray): readonly EvidenceFact[] {
+  const design = kitchen.designs[tray.designId];
+  const known = kept.get(tray);
+  if (known !== undefined && known.design === design) return known.facts;
+  const facts = factsOf(design, tray);
+  kept.set(tray, { design, facts });
+  return facts;
+}
+
+const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
+  tray.films.flatMap((film) => {
+    const icing = design?.layers[film.layer]?.icingId;
+    if (icing === undefined || isUntouched(film)) return [];
+    return (["skin", "dryThrough"] as const).flatMap((quantity) => {
+      const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
+      const last = clues.at(-1);
+      if (last === undefined) return [];
+      const bounds = interval(clues, film.clockStartMs);
+      const shown = shownBefore(tray, film, quantity, bounds.closedMs);
+      return [
+        {
+          quantity,
+          icing,
+          place: longestPlace(tray, film.clockStartMs, last.atMs),
+          ...bounds.of,
+          atMs: last.atMs,
+          trayNumber: tray.number,
+          layer: film.layer,
+          ...(shown === undefined ? {} : { shown }),
+        },
+      ];
+    });
+  });
+
+const isUntouched = ({ findings, skinnedBy, dryBy }: Film): boolean =>
+  findings.length === 0 && skinnedBy === undefined && dryBy === undefined;
+
+/** As the learning takes it: an open end is infinite. */
+export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh, byAct }: EvidenceFact): Evidence => ({
+  quantity,
+  icing,
+  place,
+  lnLow: lnLow ?? Number.NEGATIVE_INFINITY,
+  lnHigh: lnHigh ?? Number.POSITIVE_INFINITY,
+  ...(byAct === undefined ? {} : { byAct }),
+});
+
+/**
+ * Touch tests and later acts as clues. Where a risk was accepted, the fold leaves `skinnedBy` and `dryBy` out, so laying
+ * or packing too early says nothing here.
+ */
+function cluesOf(film: Film, quantity: Quantity): Clue[] {
+  const clues = film.findings.map(({ atMs, finding, weighed }) => {
+    const reached = quantity === "skin" ? finding !== "still wet" : finding === "firm";
+    const ln = quantity === "skin" ? weighed.skinLn : weighed.dryThroughLn;
+    return clue({ atMs, ln, lies: reached ? "before" : "after", byAct: false });
+  });
+  const act =
+    quantity === "skin"
+      ? { atMs: film.skinnedBy?.atMs, ln: film.skinnedBy?.skinLn }
+      : { atMs: film.dryBy?.atMs, ln: film.dryBy?.dryThroughLn };
+  return [...clues, clue({ ...act, lies: "before", byAct: true })].filter((one) => one !== undefined);
+}
+
+/** A finding that could not be weighed is no clue. */
+const clue = ({
+  atMs,
+  ln,
+  ...rest
+}: Omit<Clue, "atMs" | "ln"> & { atMs: number | undefined; ln: number | undefined }): Clue | undefined =>
+  atMs === undefined || ln === undefined ? undefined : { atMs, ln, ...rest };
+
+/** The tightest bounds the clues leave. One that contradicts what came before stands alone: the later finger is believed. */
+function interval(
+  clues: readonly Clue[],
+  clockStartMs: number,
+): {
+  of: Pick<EvidenceFact, "lnLow" | "lnHigh" | "foundMin" | "byAct" | "contradicted">;
+  /** When the last of the bounds was found. */
+  closedMs: number;
+} {
+  let low: Clue | undefined;
+  let high: Clue | undefined;
+  let contradicted = false;
+  for (const next of clues) {
+    if (next.lies === "after" && (low === undefined || next.ln > low.ln)) low = next;
+    if (next.lies === "before" && (high === undefined || next.ln < high.ln)) high = next;
+    if (low === undefined || high === undefined || low.ln < high.ln) continue;
+    contradicted = true;
+    if (next.lies === "after") high = undefined;
+    else low = undefined;
+  }
+  const minutes = (one: Clue | undefined): number | null =>
+    one === undefined ? null : (one.atMs - clockStartMs) / MIN_MS;
+  return {
+    of: {
+      lnLow: low?.ln ?? null,
+      lnHigh: high?.ln ?? null,
+      foundMin: { low: minutes(low), high: minutes(high) },
+      ...(high?.byAct === true ? { byAct: true } : {}),
+      ...(contradicted ? { contradicted } : {}),
+    },
+    closedMs: Math.max(low?.atMs ?? 0, high?.atMs ?? 0),
+  };
+}
+
+/** The band first shown to a finger in the air in which the film was then found: by `closedMs`, and after the last move or heat. */
+function shownBefore(tray: Tray, film: Film, quantity: Quantity, closedMs: number): EvidenceFact["shown"] {
+  const handledMs = lastHandledMs(tray, film, closedMs);
+  const found = film.findings.find(
+    ({ atMs, shown }) => atMs > handledMs && atMs <= closedMs && shown?.[quantity] !== undefined,
+  );
+  return found?.shown?.[quantity];
+}
+
+/** When the film last came into another air: what was forecast before that is void. */
+function lastHandledMs({ placements, heats }: Tray, film: Film, untilMs: number): number {
+  const moves = placements.filter(({ placeId }, k) => k > 0 && placements[k - 1]?.placeId !== placeId);
+  const moments = [
+    ...moves.map(({ fromMs }) => fromMs),
+    ...heats.filter(({ layer }) => layer === film.layer).map(({ endedAtMs }) => endedAtMs),
+  ];
+  return Math.max(film.clockStartMs, ...moments.filter((atMs) => atMs <= untilMs));
+}
+
+/** Where a tray stood longest between two moments. */
+function longestPlace(tray: Tray, fromMs: number, toMs: number): string {
+  let longest = { placeId: tray.placeId, lastsMs: -1 };
+  for (const [index, { placeId, fromMs: cameMs }] of tray.placements.entries()) {
+    const leftMs = tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY;
+    const lastsMs = Math.min(leftMs, toMs) - (index === 0 ? fromMs : Math.max(cameMs, fromMs));
+    if (lastsMs > longest.lastsMs) longest = { placeId, lastsMs };
+  }
+  return longest.placeId;
+}

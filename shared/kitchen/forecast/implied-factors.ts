@@ -1,0 +1,42 @@
+import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
+import { airOfFilm, filmSpecOf } from "./air.ts";
+import type { Shown, Weighed } from "#shared/kitchen/model/event.ts";
+import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { filmKey, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+
+/**
+ * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
+ * through, just then. Kept in the event, so that replaying the log teaches the same.
+ */
+export function weigh(kitchen: Kitchen, tray: Tray, film: Film, atMs: number): Weighed {
+  const design = kitchen.designs[tray.designId];
+  const afterS = (atMs - film.clockStartMs) / 1000;
+  if (design === undefined || afterS <= 0) return { layer: film.layer };
+  const spec = filmSpecOf(kitchen, design, film.layer);
+  const { spells } = airOfFilm(kitchen, tray, film, atMs);
+  const skin = factorReaching(spec, spells, "skin", afterS);
+  const dryThrough = factorReaching(spec, spells, "dryThrough", afterS);
+  return {
+    layer: film.layer,
+    ...(skin === undefined ? {} : { skinLn: Math.log(skin) }),
+    ...(dryThrough === undefined ? {} : { dryThroughLn: Math.log(dryThrough) }),
+  };
+}
+
+/** The forecast that stood on the screens when a film was touched, as minutes from its clock's start. */
+export function shownNow(forecasts: Forecasts, tray: Tray, film: Film): Shown {
+  const outlook = forecasts.films[filmKey(tray.id, film.layer)];
+  const skin = shownBand(outlook?.skin, film);
+  const dryThrough = shownBand(outlook?.dryThrough, film);
+  return { ...(skin === undefined ? {} : { skin }), ...(dryThrough === undefined ? {} : { dryThrough }) };
+}
+
+function shownBand(band: Band | undefined, film: Film): Shown["skin"] {
+  if (band === undefined || "never" in band) return undefined;
+  const minutes = (atMs: number): number => (atMs - film.clockStartMs) / 60_000;
+  return {
+    earliestMin: minutes(band.earliestMs),
+    likelyMin: minutes(band.likelyMs),
+    latestMin: minutes(band.latestMs),
+  };
+}

@@ -1,0 +1,122 @@
+import * as v from "valibot";
+import { between, line, moment, whole } from "#shared/fields.ts";
+import {
+  BatchId,
+  CommandId,
+  DesignId,
+  IcingId,
+  OrderId,
+  PersonId,
+  PlaceId,
+  ToolId,
+  TrayId,
+} from "#shared/ids.ts";
+import {
+  Design,
+  HeatResult,
+  Icing,
+  MixedBatch,
+  Order,
+  Person,
+  Place,
+  ProblemKind,
+  ReadingLine,
+  Role,
+  Settings,
+  Tool,
+  ToolKind,
+  TouchFinding,
+  TrayPlan,
+} from "./vocabulary.ts";
+
+/** What every command carries: its id (made by the sender) and when it was done, if not just now. */
+const base = { commandId: CommandId, atMs: v.optional(moment) };
+const command = <const Type extends string, Fields extends v.ObjectEntries>(type: Type, fields: Fields) =>
+  v.object({ type: v.literal(type), ...base, ...fields });
+
+const tray = { trayId: TrayId };
+/** A second tap that names the risk: "start although it may bleed". */
+const acceptRisk = v.optional(v.boolean("must be true or false"));
+export const AlertKey = line(120);
+
+export const COMMANDS = [
+  command("set-kitchen", { settings: v.partial(Settings) }),
+  command("add-person", { person: Person }),
+  command("set-role", { personId: PersonId, role: Role }),
+  command("remove-people", {
+    personIds: v.pipe(
+      v.array(PersonId),
+      v.minLength(1, "must have 1 to 500 people"),
+      v.maxLength(500, "must have 1 to 500 people"),
+    ),
+  }),
+  command("put-place", { place: Place }),
+  command("remove-place", { placeId: PlaceId }),
+  command("put-tool", { tool: Tool }),
+  command("remove-tool", { toolId: ToolId }),
+  command("put-icing", { icing: Icing }),
+  command("remove-icing", { icingId: IcingId }),
+  command("put-design", { design: Design }),
+  command("remove-design", { designId: DesignId }),
+  command("put-order", {
+    order: Order,
+    /** It changes one that is there: where that is gone meanwhile, it is not made anew. */
+    isChange: v.optional(v.boolean("must be true or false")),
+  }),
+  command("cancel-order", { orderId: OrderId }),
+  command("add-trays", {
+    trays: v.pipe(
+      v.array(TrayPlan),
+      v.minLength(1, "must have 1 to 100 trays"),
+      v.maxLength(100, "must have 1 to 100 trays"),
+    ),
+  }),
+  command("remove-tray", tray),
+  command("assign-tray", { ...tray, to: v.nullable(PersonId) }),
+  command("start-flooding", { ...tray, acceptRisk }),
+  command("flooded", { ...tray, acceptRisk }),
+  command("touch-test", { ...tray, layer: v.optional(whole(0, 11)), finding: TouchFinding }),
+  command("move-tray", { ...tray, placeId: PlaceId, slot: v.optional(line(12)) }),
+  command("start-heat-set", { ...tray, toolId: ToolId }),
+  command("next-cookie", tray),
+  command("end-heat-set", {
+    ...tray,
+    result: HeatResult,
+    spoiled: v.optional(whole(0, 200)),
+    placeId: v.optional(PlaceId),
+  }),
+  command("report-problem", {
+    ...tray,
+    problem: ProblemKind,
+    count: whole(1, 200),
+    note: v.optional(line(140)),
+  }),
+  command("pack", { ...tray, acceptRisk }),
+  command("take-back", { ...tray, actId: CommandId }),
+  command("tool-on", { toolId: ToolId }),
+  command("tool-off", { toolId: ToolId }),
+  command("tool-still-in-use", { toolId: ToolId }),
+  command("hand-over-tool", { toolId: ToolId, to: PersonId }),
+  command("tool-out-of-service", { toolId: ToolId, reason: line(140) }),
+  command("tool-back-in-service", { toolId: ToolId }),
+  command("read-tool-temperature", { toolId: ToolId, tempC: between(-5, 600, "°C") }),
+  command("enter-reading", { reading: ReadingLine }),
+  command("record-batch", { batch: MixedBatch }),
+  /** Used up, or thrown away. */
+  command("finish-batch", { batchId: BatchId }),
+  command("caution-read", { toolKind: ToolKind }),
+  command("acknowledge-alert", { key: AlertKey }),
+  command("put-off-alert", { key: AlertKey, minutes: whole(1, 240) }),
+  /** The kitchen's own: raise and clear alerts as of now; put packed trays and old batches away. Never accepted from a device. */
+  command("tend-alerts", {}),
+  command("put-away", {}),
+] as const;
+
+/** Anything anyone asks of the kitchen. */
+export const Command = v.variant("type", COMMANDS, "must be the name of a command");
+export type Command = v.InferOutput<typeof Command>;
+export type CommandType = Command["type"];
+export type CommandOf<Type extends CommandType> = Extract<Command, { type: Type }>;
+
+/** Commands only the server itself may give. */
+export const KITCHEN_ONLY: ReadonlySet<CommandType> = new Set(["tend-alerts", "put-away", "add-person"]);

@@ -1,0 +1,326 @@
+import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
+import type { StandingAlert } from "./alert.ts";
+import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
+import type {
+  Design,
+  HeatResult,
+  Icing,
+  MixedBatch,
+  Order,
+  Person,
+  Place,
+  ProblemKind,
+  Settings,
+  Tool,
+  ToolKind,
+  TouchFinding,
+  TrayPlan,
+} from "./vocabulary.ts";
+
+/** A decorator's finding on a film. */
+export interface FilmFinding {
+  finding: TouchFinding;
+  atMs: number;
+  by: By;
+  actId: string;
+  weighed: Weighed;
+  shown?: Shown;
+}
+
+/** One layer's icing on one tray, drying on its own clock. */
+export interface Film {
+  layer: number;
+  actId: string;
+  floodingFromMs: number;
+  /** Start of the drying clock. */
+  clockStartMs: number;
+  by: By;
+  /** What the second tap accepted when it was laid too soon. */
+  risk?: string;
+  findings: readonly FilmFinding[];
+  /** A section of it may sink: it was to be heat-set within so many minutes of the clock's start. */
+  setWithinMin?: number;
+  /** A later layer was laid against it, or the tray packed: it had skinned (or dried through) by then. */
+  skinnedBy?: { atMs: number; skinLn?: number };
+  dryBy?: { atMs: number; dryThroughLn?: number };
+}
+
+/** A heat-set under way. Under hot air the limits count for each cookie's lap. */
+export interface HeatSet {
+  actId: string;
+  toolId: ToolId;
+  toolKind: ToolKind;
+  layer: number;
+  holder: By;
+  startedAtMs: number;
+  airC?: number;
+  limits: HeatLimitsFact;
+  laps: readonly { fromMs: number; toMs: number }[];
+  lapFromMs: number;
+}
+
+/** A heat-set that has ended. */
+export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
+  endedAtMs: number;
+  result: HeatResult;
+  spoiled: number;
+}
+
+/** The heat-sets of a layer under hot air that have ended. */
+export const hotAirHeats = (heats: readonly HeatDone[], layer: number): HeatDone[] =>
+  heats.filter((heat) => heat.toolKind === "hot-air" && heat.layer === layer);
+
+/** Cookies that heat-sets under hot air have set: each lap but one that ended "not yet". */
+export const cookiesSet = (hotAir: readonly HeatDone[]): number =>
+  hotAir.reduce((sum, { laps, result }) => sum + laps.length - (result === "not yet" ? 1 : 0), 0);
+
+/** Which cookie of its tray is under hot air, from 1: it goes on where the last heat-set of the layer stopped. */
+export function cookieUnder({ heats, count }: Tray, { layer, laps }: HeatSet): number {
+  const before = cookiesSet(hotAirHeats(heats, layer));
+  return (before < count ? before : 0) + laps.length + 1;
+}
+
+/** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
+export type Standing =
+  | { stage: "queued" }
+  | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
+  | {
+      stage: "heat-set";
+      heat: HeatSet;
+      returnTo: Placement;
+      before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }>;
+    }
+  | { stage: "crusting"; nextLayer: number }
+  | { stage: "full-dry"; nextLayer?: number }
+  | { stage: "packed"; atMs: number; by: By; risk?: string };
+
+/** One act in a tray's history; what was taken back stays, marked. */
+export interface TrayDeed {
+  act: TrayAct;
+  takenBack?: { by: By; atMs: number };
+}
+
+/** Where a tray stood from a moment on. */
+export interface Placement {
+  placeId: PlaceId;
+  slot?: string;
+  fromMs: number;
+}
+
+/** A numbered physical tray: its plan (`placeId` and `slot` say where it began), its history, and what that comes to. */
+export interface Tray extends TrayPlan {
+  addedAtMs: number;
+  deeds: readonly TrayDeed[];
+  /** Whose it is; null when given back to everyone. */
+  assignedTo?: PersonId | null;
+  standing: Standing;
+  films: readonly Film[];
+  /** Where it has stood, oldest first. */
+  placements: readonly Placement[];
+  heats: readonly HeatDone[];
+  problems: readonly {
+    problem: ProblemKind;
+    count: number;
+    atMs: number;
+    by: By;
+    note?: string;
+    actId: string;
+  }[];
+  hotUntilMs?: number;
+}
+
+/** A tool that is off; how long, where that was said. */
+export interface ToolOff {
+  status: "off";
+  offAtMs?: number;
+  by?: By;
+  /** The cool-down it was switched off with, where it was set shorter since. */
+  coolDownMin?: number;
+}
+
+/** A tool that is on. Under a heat-set `idleSinceMs` is absent. */
+export interface ToolOn {
+  status: "on";
+  onAtMs: number;
+  holder: PersonId;
+  /** Since when the holder has it; absent where that is since it was switched on. */
+  heldFromMs?: number;
+  /** It has stood idle since: never sooner than the last moment at which it is known to have been in use. */
+  idleSinceMs?: number;
+  /** Under a heat-set: the last moment at which it is otherwise known to have been in use. */
+  usedAtMs?: number;
+  /** Off said later than the heat-set began that switched it on: it counts again if that ended before it as well. */
+  saidOff?: ToolOff;
+  /** The last hand-over: what was under its heat by then went with it. */
+  handedOver?: { to: PersonId; atMs: number };
+}
+
+export type ToolUse = ToolOff | ToolOn;
+
+export interface ToolState extends Tool {
+  use: ToolUse;
+  outOfService?: { reason: string; atMs: number; by: By };
+  /** When it was last said to be off; kept while it is on again. */
+  lastOffMs?: number;
+  lastTemperature?: { tempC: number; atMs: number };
+}
+
+export interface AirReading {
+  atMs: number;
+  tempC: number;
+  rhPct: number;
+  source: "typed" | "sensor" | "practice";
+}
+
+/** A place, and what it was set to before; oldest first. What stood there then had that air. */
+export interface PlaceState extends Place {
+  was?: readonly PlaceSetting[];
+}
+
+/** How a place's air was until a moment. */
+export interface PlaceSetting extends Pick<Place, "setTempC" | "airSpeedMs"> {
+  untilMs: number;
+}
+
+/** An order, and how many of its cookies, by design, were packed on trays that are put away. */
+export interface OrderState extends Order {
+  putAway?: Readonly<Record<string, number>>;
+}
+
+/** Icing that stands mixed, and who said so. */
+export interface BatchState extends MixedBatch {
+  by: By;
+}
+
+/** Everything true of the kitchen that was told or done; dryness is computed from it and now. */
+export interface Kitchen {
+  settings: Settings;
+  isSetUp: boolean;
+  people: Readonly<Record<string, Person>>;
+  places: Readonly<Record<string, PlaceState>>;
+  tools: Readonly<Record<string, ToolState>>;
+  icings: Readonly<Record<string, Icing>>;
+  designs: Readonly<Record<string, Design>>;
+  orders: Readonly<Record<string, OrderState>>;
+  trays: Readonly<Record<string, Tray>>;
+  /** Icing that stands mixed: neither used up, thrown away nor put away. */
+  batches: Readonly<Record<string, BatchState>>;
+  /** By place, oldest first, bounded (drying/readings.ts). */
+  readings: Readonly<Record<string, readonly AirReading[]>>;
+  /** Alerts raised and not cleared, by key. */
+  alerts: Readonly<Record<string, StandingAlert>>;
+  /** Evidence of trays put away; alive trays' evidence is read off their films. */
+  evidence: readonly EvidenceFact[];
+  /** When each person last read each tool kind's full card: `${personId}/${kind}` → ms. */
+  cautionsRead: Readonly<Record<string, number>>;
+}
+
+/** The tray that bears this number now: the one alive, else the one packed last. */
+export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined {
+  const bearers = Object.values(kitchen.trays).filter((tray) => tray.number === number);
+  return (
+    bearers.find((tray) => tray.standing.stage !== "packed") ??
+    bearers.toSorted((a, b) => b.addedAtMs - a.addedAtMs)[0]
+  );
+}
+
+/** Whether an order goes: its last tray was put away, and its pick-up has passed, so that nothing of it is to come. */
+export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number): boolean =>
+  order.putAway !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;
+
+/** Trays not yet packed. */
+export const aliveTrays = (kitchen: Kitchen): Tray[] =>
+  Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
+
+/** The trays of an order that are on the board. */
+export const traysOf = (kitchen: Kitchen, orderId: string): Tray[] =>
+  Object.values(kitchen.trays).filter((tray) => tray.orderId === orderId);
+
+/** Cookies of a tray that something went wrong with. */
+export const spoiledOn = ({ problems, count }: Pick<Tray, "problems" | "count">): number =>
+  Math.min(
+    count,
+    problems.reduce((sum, problem) => sum + problem.count, 0),
+  );
+
+/** Cookies of a tray that are good for its order. */
+export const goodOn = (tray: Pick<Tray, "problems" | "count">): number => tray.count - spoiledOn(tray);
+
+/** Good cookies of an order on the trays it has or had. */
+export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): number =>
+  Object.values(cookiesByDesign(order, trays)).reduce((sum, count) => sum + count, 0);
+
+/** The same by design. */
+export function cookiesByDesign(
+  { putAway = {} }: OrderState,
+  trays: readonly Tray[],
+): Readonly<Record<string, number>> {
+  const cookies: Record<string, number> = { ...putAway };
+  for (const tray of trays) cookies[tray.designId] = (cookies[tray.designId] ?? 0) + goodOn(tray);
+  return cookies;
+}
+
+/** Cookies that an order lacks because they were spoiled: all of it was put on trays, and is not all good. */
+export function spoiledShort(order: OrderState, trays: readonly Tray[]): number {
+  const good = cookiesOnTrays(order, trays);
+  const spoiled = trays.reduce((sum, tray) => sum + spoiledOn(tray), 0);
+  return good + spoiled < order.cookies ? 0 : Math.max(0, order.cookies - good);
+}
+
+/** Whether as many good cookies as were ordered are packed; trays beyond that are not waited for. */
+export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
+  cookiesOnTrays(
+    order,
+    trays.filter(({ standing }) => standing.stage === "packed"),
+  ) >= order.cookies;
+
+/** The key of one film's forecast. */
+export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
+
+/** The flooding under the hands now, or gone back to once a heat-set in its midst ends. */
+export function inHandOf({ standing }: Tray): Extract<Standing, { stage: "flooding" }> | undefined {
+  const now = standing.stage === "heat-set" ? standing.before : standing;
+  return now.stage === "flooding" ? now : undefined;
+}
+
+/** The layers of a tray that have a film, the one in hand among them. */
+export const filmLayersOf = (tray: Tray): number[] => {
+  const hand = inHandOf(tray);
+  return [...tray.films.map(({ layer }) => layer), ...(hand === undefined ? [] : [hand.layer])];
+};
+
+/** Where a tray stands now. */
+export const standsAt = (tray: Tray): Placement =>
+  tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
+
+/** Whether a tray takes up room in a place: it stands there, or goes back there once its heat ends. */
+export const keepsRoom = (tray: Tray, placeId: string): boolean =>
+  standsAt(tray).placeId === placeId ||
+  (tray.standing.stage === "heat-set" && tray.standing.returnTo.placeId === placeId);
+
+/** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
+export function roomLeft(kitchen: Kitchen, placeId: string): number {
+  const there = aliveTrays(kitchen).filter((tray) => keepsRoom(tray, placeId)).length;
+  return (kitchen.places[placeId]?.capacity ?? 0) - there;
+}
+
+/** Whose a heat-set is: whoever began it, until its tool is handed over. */
+export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {
+  const use = kitchen.tools[heat.toolId]?.use;
+  const handed = use?.status === "on" ? use.handedOver : undefined;
+  return handed !== undefined && handed.atMs >= heat.startedAtMs ? handed.to : heat.holder;
+}
+
+/** The tray that is under a tool's heat now. */
+export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>
+  Object.values(kitchen.trays).find(
+    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
+  );
+
+/** The place a tool warms: an oven's or a cabinet's own. Hot air, wherever it is kept, warms what it is held over. */
+export const chamberOf = ({ kind, placeId }: Pick<Tool, "kind" | "placeId">): PlaceId | undefined =>
+  kind === "hot-air" ? undefined : placeId;
+
+/** The tools that warm whatever stands in a place. */
+export const warmersOf = (kitchen: Kitchen, placeId: string): ToolState[] =>
+  Object.values(kitchen.tools).filter((tool) => chamberOf(tool) === placeId);

@@ -1,0 +1,191 @@
+import { unreachable } from "#shared/outcome.ts";
+import type { Band, Forecasts, ReachedBand } from "#shared/kitchen/model/forecast.ts";
+import {
+  filmKey,
+  type Film,
+  type HeatSet,
+  type Kitchen,
+  type Standing,
+  type Tray,
+  goodOn,
+} from "#shared/kitchen/model/state.ts";
+import type { Design, Icing, Layer, Need } from "#shared/kitchen/model/vocabulary.ts";
+
+/** What a layer waits for: for each earlier layer it touches, wet (lay it at once), skin, or dry through. */
+export function needsOf(design: Design, layer: number): { layer: number; need: Need }[] {
+  const own = design.layers[layer];
+  if (own === undefined) return [];
+  const touched = own.touches ?? Array.from({ length: layer }, (_, earlier) => earlier);
+  return touched.map((earlier) => ({
+    layer: earlier,
+    need: own.waits?.find((wait) => wait.layer === earlier)?.need ?? defaultNeed(design.layers[earlier], own),
+  }));
+}
+
+/** Same icing laid wet on wet; another colour waits for the skin, or it bleeds. */
+const defaultNeed = (earlier: Layer | undefined, later: Layer): Need =>
+  earlier?.icingId === later.icingId ? "wet" : "skin";
+
+/** Where a tray rests once a layer's flooding has ended: crusting before a neighbour, full-dry before a dry-through wait or packing. */
+export function restAfter(
+  design: Design,
+  layer: number,
+): Extract<Standing, { stage: "crusting" | "full-dry" }> {
+  const nextLayer = layer + 1;
+  if (nextLayer >= design.layers.length) return { stage: "full-dry" };
+  const drying = needsOf(design, nextLayer).some(({ need }) => need === "dry through");
+  return drying ? { stage: "full-dry", nextLayer } : { stage: "crusting", nextLayer };
+}
+
+export type NextAct =
+  | { kind: "flood"; layer: number; verb: string; icing: Icing | undefined }
+  | { kind: "flooding"; layer: number; verb: string; icing: Icing | undefined }
+  | { kind: "heat"; layer: number; verb: string; heat: HeatSet }
+  | { kind: "pack"; count: number; verb: string }
+  | { kind: "packed"; verb: string };
+
+/** The one next act of a tray, in the words of its button and its tile. */
+export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
+  const { standing } = tray;
+  const design = kitchen.designs[tray.designId];
+  const icingOf = (layer: number): Icing | undefined => kitchen.icings[design?.layers[layer]?.icingId ?? ""];
+  switch (standing.stage) {
+    case "queued":
+      return { kind: "flood", layer: 0, verb: layVerb(design, 0), icing: icingOf(0) };
+    case "flooding":
+      return {
+        kind: "flooding",
+        layer: standing.layer,
+        verb: "Flooded: start the drying clock",
+        icing: icingOf(standing.layer),
+      };
+    case "heat-set":
+      return {
+        kind: "heat",
+        layer: standing.heat.layer,
+        verb: "Set to the touch: stop",
+        heat: standing.heat,
+      };
+    case "crusting":
+    case "full-dry": {
+      const layer = standing.nextLayer;
+      if (layer === undefined) return { kind: "pack", count: goodOn(tray), verb: `Pack ${goodOn(tray)}` };
+      return { kind: "flood", layer, verb: layVerb(design, layer), icing: icingOf(layer) };
+    }
+    case "packed":
+      return { kind: "packed", verb: "Packed" };
+    default:
+      return unreachable(standing);
+  }
+}
+
+/** "Flood layer 2", "Pipe layer 1", "Top-coat layer 1": the hand's verb for a layer's consistency. */
+export function layVerb(design: Design | undefined, layer: number): string {
+  const consistency = design?.layers[layer]?.consistency ?? "flood";
+  const verb = { outline: "Pipe", detail: "Pipe", flood: "Flood", "top-coat": "Top-coat" }[consistency];
+  return `${verb} layer ${layer + 1}`;
+}
+
+export type Readiness =
+  | { is: "ready"; sinceMs: number }
+  | { is: "coming"; band: ReachedBand }
+  | { is: "check by touch"; sinceMs: number }
+  | { is: "never"; why: string }
+  | { is: "unknown" }
+  | { is: "in hand"; sinceMs: number }
+  | { is: "done" };
+
+/**
+ * Whether what the tray waits on has come. A wait is over when a touch says so, or the likeliest time has passed; past the
+ * latest time with no touch, the fingertip decides: "check by touch".
+ */
+export function readiness(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): Readiness {
+  const { standing } = tray;
+  switch (standing.stage) {
+    case "queued":
+      return { is: "ready", sinceMs: tray.addedAtMs };
+    case "flooding":
+      return { is: "in hand", sinceMs: standing.startedAtMs };
+    case "heat-set":
+      return { is: "in hand", sinceMs: standing.heat.lapFromMs };
+    case "crusting":
+    case "full-dry":
+      return latestWait(waitsOf(kitchen, forecasts, tray), tray, nowMs);
+    case "packed":
+      return { is: "done" };
+    default:
+      return unreachable(standing);
+  }
+}
+
+/** One thing a tray waits on: reached by touch at a moment, or forecast. */
+export interface Wait {
+  layer: number;
+  need: Need;
+  reached?: number;
+  band: Band | undefined;
+}
+
+/** What the tray's next act waits on, film by film. */
+export function waitsOf(kitchen: Kitchen, forecasts: Forecasts, tray: Tray): Wait[] {
+  const design = kitchen.designs[tray.designId];
+  const { standing } = tray;
+  if (design === undefined || (standing.stage !== "crusting" && standing.stage !== "full-dry")) return [];
+  const needs =
+    standing.nextLayer === undefined
+      ? tray.films.map(({ layer }) => ({ layer, need: "dry through" as const }))
+      : needsOf(design, standing.nextLayer);
+  return needs.flatMap(({ layer, need }) => {
+    const film = tray.films.find((one) => one.layer === layer);
+    if (film === undefined || need === "wet") return [];
+    const outlook = forecasts.films[filmKey(tray.id, layer)];
+    const reached = foundAt(film, need);
+    const band = need === "skin" ? outlook?.skin : outlook?.dryThrough;
+    return [{ layer, need, band, ...(reached === undefined ? {} : { reached }) }];
+  });
+}
+
+/** When hands first found that a film had skinned, or was firm; a later "still wet" overrules what was found before it. */
+export function foundAt(film: Film, need: "skin" | "dry through"): number | undefined {
+  const known = need === "skin" ? film.skinnedBy : film.dryBy;
+  const lastWet = film.findings.findLastIndex(({ finding }) => finding === "still wet");
+  const since = film.findings.slice(lastWet + 1).find(({ finding }) => finding === "firm" || need === "skin");
+  return since?.atMs ?? known?.atMs;
+}
+
+/** The wait that ends last decides; once all are over, a film past its own latest time that nothing vouches for. */
+function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
+  const open = waits.filter((wait) => wait.reached === undefined);
+  const doneMs = Math.max(
+    tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs,
+    ...waits.map((wait) => wait.reached ?? 0),
+  );
+  if (open.length === 0) return { is: "ready", sinceMs: doneMs };
+  const bands: ReachedBand[] = [];
+  for (const { band } of open) {
+    if (band === undefined) return { is: "unknown" };
+    if ("never" in band) return { is: "never", why: band.never };
+    bands.push(band);
+  }
+  const worst = {
+    earliestMs: Math.max(...bands.map((band) => band.earliestMs)),
+    likelyMs: Math.max(doneMs, ...bands.map((band) => band.likelyMs)),
+    latestMs: Math.max(...bands.map((band) => band.latestMs)),
+  };
+  if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
+  const overdueMs = bands
+    .filter(({ latestMs }, i) => latestMs <= nowMs && !isVouchedFor(open[i]!, waits))
+    .map(({ latestMs }) => latestMs);
+  return overdueMs.length === 0
+    ? { is: "ready", sinceMs: worst.likelyMs }
+    : { is: "check by touch", sinceMs: Math.max(worst.likelyMs, Math.min(...overdueMs)) };
+}
+
+/** A film laid later that was found done, as far as this one must be, says that this one is. */
+const isVouchedFor = ({ layer, need }: Wait, waits: readonly Wait[]): boolean =>
+  waits.some(
+    (other) =>
+      other.reached !== undefined &&
+      other.layer > layer &&
+      (other.need === need || other.need === "dry through"),
+  );
