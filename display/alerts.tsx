@@ -1,6 +1,6 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
-import type { WallAlert } from "#shared/kitchen/wall-alerts.ts";
+import type { WallAlert } from "#display/model/wall-alerts.ts";
 import { clockTime } from "#shared/words/wording.ts";
 import { formatStopwatch } from "#shared/units.ts";
 

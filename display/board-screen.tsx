@@ -16,7 +16,7 @@ import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
 import { refusedOf } from "#shared/client/outbox.ts";
 import type { Timer } from "#shared/client/timer.ts";
-import { handsLetters, type WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { handsLetters, type WallLayout } from "#display/model/wall-layout.ts";
 
 export interface BoardScreenProps {
   board: Board;

@@ -1,9 +1,9 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
-import { LANES } from "#shared/kitchen/coming-in.ts";
-import { draw, type LaneRoom } from "#shared/kitchen/pill-packing.ts";
-import { AXIS_TICKS, axisPlace, type BoxCover } from "#shared/kitchen/time-axis.ts";
-import type { WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { LANES } from "#display/model/coming-in.ts";
+import { draw, type LaneRoom } from "#display/model/pill-packing.ts";
+import { AXIS_TICKS, axisPlace, type BoxCover } from "#display/model/time-axis.ts";
+import type { WallLayout } from "#display/model/wall-layout.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "./wall-view.ts";
 

@@ -1,7 +1,7 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { ReadyTile } from "#shared/kitchen/tray/ready.ts";
-import { AS_LAST_HEARD } from "#shared/kitchen/tools-line.ts";
+import { AS_LAST_HEARD } from "#display/model/tools-line.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { clockTime } from "#shared/words/wording.ts";
 import { sayWait } from "./words.ts";

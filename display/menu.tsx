@@ -2,7 +2,7 @@ import { createSignal, For, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
-import { wallTooSmall, type WallLayout } from "#shared/kitchen/wall-layout.ts";
+import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
 import type { Sound } from "./sound.ts";
 import { THEMES, type Theme } from "./theme.ts";
 

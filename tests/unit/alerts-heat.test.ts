@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { PersonId } from "#shared/ids.ts";
 import type { AlertKind, Told } from "#shared/kitchen/model/alert.ts";
 import type { HeatSet } from "#shared/kitchen/model/state.ts";
-import { wallAlerts } from "#shared/kitchen/wall-alerts.ts";
+import { wallAlerts } from "#display/model/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, CABINET_HEATER, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 

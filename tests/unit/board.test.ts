@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { asId, type PersonId } from "#shared/ids.ts";
-import { airLine, changeLine } from "#shared/kitchen/air-line.ts";
-import { boardView } from "#shared/kitchen/board.ts";
+import { airLine, changeLine } from "#display/model/air-line.ts";
+import { boardView } from "#display/model/board.ts";
 import { nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";
 import { orderCard, orderStrip, spareWords } from "#shared/kitchen/orders/progress.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/tray/ready.ts";
 import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
-import { moreAlertsWords, wallAlerts } from "#shared/kitchen/wall-alerts.ts";
+import { moreAlertsWords, wallAlerts } from "#display/model/wall-alerts.ts";
 import {
   bareKitchen,
   fullKitchen,

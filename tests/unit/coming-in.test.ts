@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { comingIn } from "#shared/kitchen/coming-in.ts";
-import { packLane } from "#shared/kitchen/pill-packing.ts";
-import { watchShifts, type Shifts } from "#shared/kitchen/shift-words.ts";
+import { comingIn } from "#display/model/coming-in.ts";
+import { packLane } from "#display/model/pill-packing.ts";
+import { watchShifts, type Shifts } from "#display/model/shift-words.ts";
 import { bareKitchen, heating, MIN, normalKitchen, NOW, withTrays } from "#tests/screens/display-kitchens.ts";
 
 const numbersOf = (pills: readonly { numbers: readonly number[] }[]): number[] =>

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import { airOfFilm } from "#shared/kitchen/forecast/air.ts";
-import { toolsLine } from "#shared/kitchen/tools-line.ts";
+import { toolsLine } from "#display/model/tools-line.ts";
 import { dueNow, dueOf } from "../support/alerting.ts";
 import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
 

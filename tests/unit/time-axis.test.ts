@@ -1,7 +1,7 @@
 import { scaleSymlog } from "d3-scale";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { AXIS_END_MIN, AXIS_TICKS, axisPlace, boxOf } from "#shared/kitchen/time-axis.ts";
+import { AXIS_END_MIN, AXIS_TICKS, axisPlace, boxOf } from "#display/model/time-axis.ts";
 
 const MIN = 60_000;
 

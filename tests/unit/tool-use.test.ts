@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { heatHolder, type ToolUse } from "#shared/kitchen/model/state.ts";
-import { toolsLine } from "#shared/kitchen/tools-line.ts";
+import { toolsLine } from "#display/model/tools-line.ts";
 import { dueNow, dueOf } from "../support/alerting.ts";
 import { aKitchen, MIN, type Scene, T0 } from "../support/scene.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { toolsLine } from "#shared/kitchen/tools-line.ts";
+import { toolsLine } from "#display/model/tools-line.ts";
 import { clockTime } from "#shared/words/wording.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";

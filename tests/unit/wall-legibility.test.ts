@@ -9,8 +9,8 @@ import {
   leastFontPx,
   leastFonts,
   NEARBY_ARCMIN,
-} from "#shared/kitchen/legibility.ts";
-import { handsLetters, handsRoom, layOutWall, wallTooSmall } from "#shared/kitchen/wall-layout.ts";
+} from "#display/model/legibility.ts";
+import { handsLetters, handsRoom, layOutWall, wallTooSmall } from "#display/model/wall-layout.ts";
 
 const FONT = fileURLToPath(
   new URL(

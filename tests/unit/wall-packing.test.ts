@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { allotRows, holdNeeds, NO_NEEDS } from "#shared/kitchen/lane-rows.ts";
+import { allotRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
 import {
   draw,
   packLane,
@@ -8,8 +8,8 @@ import {
   type LaneRoom,
   type PackedLane,
   type Pill,
-} from "#shared/kitchen/pill-packing.ts";
-import { labelEm } from "#shared/kitchen/pill-text.ts";
+} from "#display/model/pill-packing.ts";
+import { labelEm } from "#display/model/pill-text.ts";
 
 const MIN = 60_000;
 const NOW = Date.UTC(2026, 4, 7, 14, 12);

@@ -12,7 +12,7 @@ import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
 import { doubtOf, median, READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
-import { mainOutlook } from "#shared/kitchen/air-line.ts";
+import { mainOutlook } from "#display/model/air-line.ts";
 import { dayHeadline, daySentence } from "#shared/words/day-sheet.ts";
 import { offsetMs, openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { airAt, readingsAt } from "#shared/kitchen/forecast/air.ts";

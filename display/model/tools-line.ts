@@ -1,5 +1,5 @@
-import type { PersonId } from "../ids.ts";
-import { formatSpan } from "../units.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { formatSpan } from "#shared/units.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import { coolsUntilMs, stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";

@@ -1,4 +1,4 @@
-import type { PersonId } from "../ids.ts";
+import type { PersonId } from "#shared/ids.ts";
 import { airLine, changeLine, type AirLine, type ChangeLine } from "./air-line.ts";
 import { comingIn, type Lane } from "./coming-in.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";

@@ -1,4 +1,4 @@
-import { formatBand, formatLength, formatTemp } from "../units.ts";
+import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

@@ -1,7 +1,7 @@
-import { formatStopwatch } from "../units.ts";
-import { leadNames } from "./alerts/heat.ts";
+import { formatStopwatch } from "#shared/units.ts";
+import { leadNames } from "#shared/kitchen/alerts/heat.ts";
 import type { AlertKind, StandingAlert } from "#shared/kitchen/model/alert.ts";
-import type { PersonId } from "../ids.ts";
+import type { PersonId } from "#shared/ids.ts";
 import { forScreen, forWall } from "#shared/kitchen/alerts/due.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { heatHolder, standsAt, type HeatSet, type Kitchen } from "#shared/kitchen/model/state.ts";
