@@ -1,9 +1,9 @@
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Board, Wish } from "#shared/client/solid-board.ts";
-import type { Refused } from "#shared/client/outbox.ts";
-import { createSettled } from "#shared/client/settled.ts";
-import type { Timer } from "#shared/client/timer.ts";
+import type { Board, Wish } from "#shared/client/screen/board.ts";
+import type { Refused } from "#shared/client/sync/outbox.ts";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";

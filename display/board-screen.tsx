@@ -1,8 +1,8 @@
 import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
-import type { Board } from "#shared/client/solid-board.ts";
+import type { Board } from "#shared/client/screen/board.ts";
 
-import { STALE_MS } from "#shared/client/link.ts";
+import { STALE_MS } from "#shared/client/sync/link.ts";
 import { ActSheet, type Done } from "./act-sheet.tsx";
 import { Alerts } from "./alerts.tsx";
 import { Begin } from "./begin.tsx";
@@ -14,8 +14,8 @@ import { Orders } from "./orders.tsx";
 import { Refusals } from "./refusals.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "./wall-view.ts";
-import { refusedOf } from "#shared/client/outbox.ts";
-import type { Timer } from "#shared/client/timer.ts";
+import { refusedOf } from "#shared/client/sync/outbox.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 import { handsLetters, type WallLayout } from "#display/model/wall-layout.ts";
 
 export interface BoardScreenProps {

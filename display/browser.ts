@@ -1,4 +1,4 @@
-import type { Timer } from "#shared/client/timer.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 
 /** The browser's clock and timers. */
 export const browserTimer = (window: Window): Timer => ({

@@ -1,4 +1,4 @@
-import "#shared/client/tokens.css";
+import "#shared/client/screen/tokens.css";
 import "./frame.css";
 import "./hands.css";
 import "./coming.css";

@@ -1,4 +1,4 @@
-import type { OutboxItem, OutboxStore } from "#shared/client/outbox.ts";
+import type { OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
 
 const KEY = "traytide.wall.outbox";
 

@@ -1,10 +1,10 @@
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Board } from "#shared/client/solid-board.ts";
-import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
-import type { RefusedItem } from "#shared/client/outbox.ts";
-import { createSettled } from "#shared/client/settled.ts";
-import type { Timer } from "#shared/client/timer.ts";
+import type { Board } from "#shared/client/screen/board.ts";
+import { refusedOf, riskTaken } from "#shared/client/sync/outbox.ts";
+import type { RefusedItem } from "#shared/client/sync/outbox.ts";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 import { clockTime } from "#shared/words/wording.ts";
 
 /** More of them at once would cover the board; the next comes when one has been read. */

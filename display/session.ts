@@ -1,4 +1,4 @@
-import { askToJoin, SessionShelf, type Session } from "#shared/client/joining.ts";
+import { askToJoin, SessionShelf, type Session } from "#shared/client/screen/joining.ts";
 
 /** A wall only shows; a bench is a wall that can be touched, and acts under its own name. */
 export type ScreenKind = "wall" | "bench";

@@ -1,8 +1,8 @@
 import { createEffect, createSignal, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
-import { playSound } from "#shared/client/sound-player.ts";
-import type { Board } from "#shared/client/solid-board.ts";
-import { createSounder } from "#shared/client/sounder.ts";
+import { playSound } from "#shared/client/screen/sound-player.ts";
+import type { Board } from "#shared/client/screen/board.ts";
+import { createSounder } from "#shared/client/screen/sounder.ts";
 import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 import { forScreen } from "#shared/kitchen/alerts/due.ts";
 

@@ -1,7 +1,7 @@
 import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Connection } from "#shared/client/link.ts";
-import type { Board } from "#shared/client/solid-board.ts";
+import type { Connection } from "#shared/client/sync/link.ts";
+import type { Board } from "#shared/client/screen/board.ts";
 import { clockTime, timeToSecond } from "#shared/words/wording.ts";
 import { fitAlarmLine } from "./fit.ts";
 import type { WallView } from "./wall-view.ts";

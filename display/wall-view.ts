@@ -1,7 +1,7 @@
 import { createComputed, createMemo, createSignal, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
-import type { Board } from "#shared/client/solid-board.ts";
+import type { Board } from "#shared/client/screen/board.ts";
 import { boardView, type BoardView } from "#display/model/board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { LANES, type Lane } from "#display/model/coming-in.ts";

@@ -1,6 +1,6 @@
 import { createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
-import { playSound } from "#shared/client/sound-player.ts";
+import { playSound } from "#shared/client/screen/sound-player.ts";
 import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {

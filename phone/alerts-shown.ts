@@ -1,6 +1,6 @@
 import { createEffect, createMemo, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
-import { createSounder } from "#shared/client/sounder.ts";
+import { createSounder } from "#shared/client/screen/sounder.ts";
 import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
 import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";

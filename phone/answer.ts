@@ -1,6 +1,6 @@
 import { createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import { every } from "#shared/client/timer.ts";
+import { every } from "#shared/client/sync/timer.ts";
 import type { Asked } from "./ask.ts";
 import { usePhone } from "./phone.tsx";
 

@@ -10,7 +10,7 @@ import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
 import { stopByWords } from "./heat-words.ts";
 import { usePhone } from "./phone.tsx";
-import { createSettled } from "#shared/client/settled.ts";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** The heat under way: count up, what to watch, next cookie, stop. */

@@ -1,6 +1,6 @@
 import { Show, createSignal } from "solid-js";
 import { TextField } from "./fields.tsx";
-import type { Joined, Session } from "#shared/client/joining.ts";
+import type { Joined, Session } from "#shared/client/screen/joining.ts";
 
 /** Lets this phone into the kitchen: the code from the server's screen, and a name the others know. */
 export function Join(props: {

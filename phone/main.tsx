@@ -1,5 +1,5 @@
 import { render } from "solid-js/web";
-import { openLive } from "#shared/client/socket.ts";
+import { openLive } from "#shared/client/sync/socket.ts";
 import { registerShell } from "./shell.ts";
 import { Start } from "./start.tsx";
 import { phoneStore } from "./store.ts";

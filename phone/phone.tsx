@@ -1,9 +1,9 @@
 import { createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { Accessor } from "solid-js";
-import type { Refused } from "#shared/client/outbox.ts";
-import type { Board, Wish } from "#shared/client/solid-board.ts";
-import { every } from "#shared/client/timer.ts";
-import type { Timer } from "#shared/client/timer.ts";
+import type { Refused } from "#shared/client/sync/outbox.ts";
+import type { Board, Wish } from "#shared/client/screen/board.ts";
+import { every } from "#shared/client/sync/timer.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 import type { CommandId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";

@@ -1,6 +1,6 @@
 import { Show } from "solid-js";
 import { usePhone } from "./phone.tsx";
-import { createSettled } from "#shared/client/settled.ts";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** Why an act was not done; and, where a second tap may accept the risk, that tap. */

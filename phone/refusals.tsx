@@ -1,6 +1,6 @@
 import { For, Show, createMemo } from "solid-js";
-import { refusedOf, riskTaken } from "#shared/client/outbox.ts";
-import type { RefusedItem } from "#shared/client/outbox.ts";
+import { refusedOf, riskTaken } from "#shared/client/sync/outbox.ts";
+import type { RefusedItem } from "#shared/client/sync/outbox.ts";
 import { clockTime } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
 

@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import type { Connection } from "#shared/client/link.ts";
+import type { Connection } from "#shared/client/sync/link.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "./when.ts";
 

@@ -1,7 +1,7 @@
 import { openDB } from "idb";
 import type { DBSchema } from "idb";
-import type { Held } from "#shared/client/link.ts";
-import type { OutboxItem, OutboxStore } from "#shared/client/outbox.ts";
+import type { Held } from "#shared/client/sync/link.ts";
+import type { OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
 
 interface PhoneDb extends DBSchema {
   outbox: { key: string; value: OutboxItem };

@@ -2,7 +2,7 @@ import { REMINDERS } from "#shared/heat/cautions.ts";
 import type { ToolState } from "#shared/kitchen/model/state.ts";
 import { FirstAid, Reminder } from "./cautions.tsx";
 import { usePhone } from "./phone.tsx";
-import { createSettled } from "#shared/client/settled.ts";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** After a heat-set: is the tool off, or wanted again? */

@@ -5,7 +5,7 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, lowered } from "#shared/words/wording.ts";
 import { usePhone } from "./phone.tsx";
-import { createUnchanged } from "#shared/client/settled.ts";
+import { createUnchanged } from "#shared/client/screen/tap-guard.ts";
 
 /** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
 const DONE: Readonly<Record<Consistency, string>> = {

@@ -1,4 +1,4 @@
-import "#shared/client/tokens.css";
+import "#shared/client/screen/tokens.css";
 import "../../display/frame.css";
 import "../../display/hands.css";
 import "../../display/coming.css";

@@ -1,7 +1,7 @@
 import { createSignal } from "solid-js";
-import type { Acted, Board, Wish } from "#shared/client/solid-board.ts";
-import type { Connection } from "#shared/client/link.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { Acted, Board, Wish } from "#shared/client/screen/board.ts";
+import type { Connection } from "#shared/client/sync/link.ts";
+import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import { asId } from "#shared/ids.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { NOW, type Made } from "./display-kitchens.ts";

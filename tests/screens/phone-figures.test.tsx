@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import { alertLimits } from "../../phone/alert-means.tsx";
 import { fromLocalInput, toLocalInput } from "../../phone/local-time.ts";
 import { pathOf } from "../../phone/path.ts";
-import { askToJoin, joinCodeIn } from "#shared/client/joining.ts";
+import { askToJoin, joinCodeIn } from "#shared/client/screen/joining.ts";
 import { freeNumbers, splitCookies } from "../../phone/tray-plans.ts";
 import { usualRoom } from "../../phone/usual-room.ts";
 import { sayBandTimes, sayWhen } from "../../phone/when.ts";

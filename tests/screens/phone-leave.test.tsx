@@ -1,7 +1,7 @@
 import { render, screen } from "@solidjs/testing-library";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
-import type { Held } from "#shared/client/link.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import type { Held } from "#shared/client/sync/link.ts";
+import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { Start } from "../../phone/start.tsx";
 import { type PhoneStore, sessionStore } from "../../phone/store.ts";

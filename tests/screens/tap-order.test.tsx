@@ -1,8 +1,8 @@
 import { createRoot } from "solid-js";
 import { expect, it } from "vitest";
-import { createBoard } from "#shared/client/solid-board.ts";
-import { fromSnapshot } from "#shared/client/replica.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import { createBoard } from "#shared/client/screen/board.ts";
+import { fromSnapshot } from "#shared/client/sync/replica.ts";
+import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";

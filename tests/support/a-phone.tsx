@@ -1,8 +1,8 @@
 import { createRoot } from "solid-js";
 import { render } from "@solidjs/testing-library";
 import { afterEach } from "vitest";
-import { createBoard } from "#shared/client/solid-board.ts";
-import type { OutboxItem } from "#shared/client/outbox.ts";
+import { createBoard } from "#shared/client/screen/board.ts";
+import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { App } from "../../phone/app.tsx";
 import type { Asked } from "../../phone/ask.ts";

@@ -1,4 +1,4 @@
-import { patched } from "#shared/client/replica.ts";
+import { patched } from "#shared/client/sync/replica.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { createForecaster, type Forecaster } from "#server/forecaster.ts";

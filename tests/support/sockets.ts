@@ -1,5 +1,5 @@
-import type { LiveSocket, OpenSocket, SocketHandlers } from "#shared/client/socket.ts";
-import type { Timer } from "#shared/client/timer.ts";
+import type { LiveSocket, OpenSocket, SocketHandlers } from "#shared/client/sync/socket.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 import type { PersonId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";

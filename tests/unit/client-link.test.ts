@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { createLink } from "#shared/client/link.ts";
-import type { Link, LinkPorts } from "#shared/client/link.ts";
+import { createLink } from "#shared/client/sync/link.ts";
+import type { Link, LinkPorts } from "#shared/client/sync/link.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { HandServer, HandSocket, HandTimer } from "#tests/support/sockets.ts";
 import { MIN, T0, aKitchen, id } from "#tests/support/scene.ts";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { DRIFT, better, doubtMs, kitchenTimeMs, sampleOf } from "#shared/client/clock.ts";
+import { DRIFT, better, doubtMs, kitchenTimeMs, sampleOf } from "#shared/client/sync/clock.ts";
 
 // RFC 5905 §8, on-wire protocol: θ = ½[(T2−T1)+(T3−T4)], δ = (T4−T1)−(T3−T2).
 

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { createOutbox } from "#shared/client/outbox.ts";
-import type { Outbox, OutboxItem, OutboxStore } from "#shared/client/outbox.ts";
+import { createOutbox } from "#shared/client/sync/outbox.ts";
+import type { Outbox, OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";

@@ -5,7 +5,7 @@ import { hexColour, line } from "#shared/fields.ts";
 import { CommandId } from "#shared/ids.ts";
 import { decimalOf } from "#shared/decimal.ts";
 import { lightnessDifference } from "#shared/icing/contrast.ts";
-import { joinCodeIn } from "#shared/client/joining.ts";
+import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { parseAmount } from "#shared/units.ts";
 import { csvCell } from "#server/http/csv.ts";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { reloadOnce } from "#shared/client/reload-once.ts";
+import { reloadOnce } from "#shared/client/screen/reload-once.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 
 /** A tab: what it keeps outlives a reload. */

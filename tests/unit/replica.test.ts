@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/replica.ts";
+import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/sync/replica.ts";
 import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";

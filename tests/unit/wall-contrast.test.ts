@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { wcagContrast } from "culori";
 import { describe, expect, it } from "vitest";
 
-const css = readFileSync(new URL("../../shared/client/tokens.css", import.meta.url), "utf8").replaceAll(
-  /\/\*.*?\*\//gs,
-  "",
-);
+const css = readFileSync(
+  new URL("../../shared/client/screen/tokens.css", import.meta.url),
+  "utf8",
+).replaceAll(/\/\*.*?\*\//gs, "");
 
 /** The colours of one theme: night's stand over day's. */
 function tokens(theme: "day" | "night"): Record<string, string> {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { HARMONICS, PITCH_HZ, PULSES } from "#shared/client/sound-pattern.ts";
+import { HARMONICS, PITCH_HZ, PULSES } from "#shared/client/screen/sound-pattern.ts";
 
 const CLASSES = ["urgent", "prompt", "note"] as const;
 

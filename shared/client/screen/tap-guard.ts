@@ -1,6 +1,6 @@
 import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import type { Timer } from "./timer.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
 
 /** A thumb that tapped twice does so within this time. */
 const SECOND_TAP_MS = 700;

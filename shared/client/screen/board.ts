@@ -13,12 +13,12 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { withKitchenUnits } from "#shared/units.ts";
 import type { Presence } from "#shared/protocol.ts";
-import { createLink } from "./link.ts";
-import type { Connection, Held, Link, LinkPorts } from "./link.ts";
-import { createOutbox } from "./outbox.ts";
-import type { Outbox, OutboxItem, OutboxStore, Refused } from "./outbox.ts";
-import { kitchenOf, viewOf } from "./replica.ts";
-import { every } from "./timer.ts";
+import { createLink } from "#shared/client/sync/link.ts";
+import type { Connection, Held, Link, LinkPorts } from "#shared/client/sync/link.ts";
+import { createOutbox } from "#shared/client/sync/outbox.ts";
+import type { Outbox, OutboxItem, OutboxStore, Refused } from "#shared/client/sync/outbox.ts";
+import { kitchenOf, viewOf } from "#shared/client/sync/replica.ts";
+import { every } from "#shared/client/sync/timer.ts";
 
 /** A command as a screen asks for it: the board adds the id and the time. */
 export type Wish = {
