@@ -7,36 +7,36 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { hasLeft, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
-import { KITCHEN } from "./actor.ts";
-import { createBoard } from "./board.ts";
-import type { Clock, Timers } from "./clock.ts";
-import { deviceLimits } from "./device-limits.ts";
-import { type Device, openDevices } from "./devices.ts";
-import { saveTroubleOf } from "./disk-trouble.ts";
-import type { EventLog } from "./event-log.ts";
-import type { FolderGuard } from "./folder-guard.ts";
-import { createForecaster } from "./forecaster.ts";
-import { createGateway } from "./gateway.ts";
-import { createHealth, watchLoop } from "./health.ts";
+import { KITCHEN } from "#server/live/actor.ts";
+import { createBoard } from "#server/live/board.ts";
+import type { Clock, Timers } from "#server/live/clock.ts";
+import { deviceLimits } from "#server/live/device-limits.ts";
+import { type Device, openDevices } from "#server/live/devices.ts";
+import { saveTroubleOf } from "#server/log/disk-trouble.ts";
+import type { EventLog } from "#server/log/event-log.ts";
+import type { FolderGuard } from "#server/log/folder-guard.ts";
+import { createForecaster } from "#server/forecast/forecaster.ts";
+import { createGateway } from "#server/live/gateway.ts";
+import { createHealth, watchLoop } from "#server/live/health.ts";
 import { apiRouter } from "./http/api.ts";
 import { faultHandler } from "./http/fault.ts";
 import type { JoinDeps } from "./http/join.ts";
 import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
-import type { KitchenDb } from "./kitchen-db.ts";
+import type { KitchenDb } from "#server/log/kitchen-db.ts";
 import {
   type KitchenService,
   type KitchenServiceDeps,
   NotSaved,
   openKitchenService,
-} from "./kitchen-service.ts";
-import type { MqttLogin } from "./mqtt-link.ts";
-import { presenceBook } from "./presence.ts";
-import { takeReading } from "./readings.ts";
-import { createMqttReadings } from "./readings-mqtt.ts";
-import type { SteadyClock } from "./steady-clock.ts";
-import type { Tls } from "./tls.ts";
+} from "#server/live/kitchen-service.ts";
+import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { presenceBook } from "#server/live/presence.ts";
+import { takeReading } from "#server/sensors/readings.ts";
+import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
+import type { SteadyClock } from "#server/live/steady-clock.ts";
+import type { Tls } from "#server/http/tls.ts";
 
 export interface AppDeps {
   db: KitchenDb;

@@ -1,6 +1,6 @@
 import { promisify } from "node:util";
 import { gzip } from "node:zlib";
-import type { Board } from "../board.ts";
+import type { Board } from "#server/live/board.ts";
 
 const zipped = promisify(gzip);
 

@@ -1,8 +1,8 @@
 import type { Request } from "express";
 import { hasLeft } from "#shared/kitchen/model/people.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { type Device, type Devices, roleOf } from "../devices.ts";
-import type { KitchenService } from "../kitchen-service.ts";
+import { type Device, type Devices, roleOf } from "#server/live/devices.ts";
+import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { Fault } from "./fault.ts";
 
 /** Whose device asks, and what it may do now. */

@@ -3,7 +3,7 @@ import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { type KitchenUnits, withKitchenUnits } from "#shared/units.ts";
-import { NotSaved, type KitchenServiceDeps } from "../kitchen-service.ts";
+import { NotSaved, type KitchenServiceDeps } from "#server/live/kitchen-service.ts";
 
 /** The closed list of what the HTTP edge answers when it does not do what was asked, and with which status. */
 export const FAULTS = {

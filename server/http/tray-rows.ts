@@ -1,6 +1,6 @@
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { goodOn, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
-import { type EventLog, readAll } from "../event-log.ts";
+import { type EventLog, readAll } from "#server/log/event-log.ts";
 import { csvLine } from "./csv.ts";
 
 type Column = readonly [name: string, cell: (tray: Tray, kitchen: Kitchen) => string | number | undefined];

@@ -1,7 +1,7 @@
 import { READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { KITCHEN } from "../actor.ts";
+import { KITCHEN } from "#server/live/actor.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./ears.ts";
 import type { Floor, Self } from "./floor.ts";

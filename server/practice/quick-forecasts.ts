@@ -12,7 +12,7 @@ import {
   type Tray,
   filmLayersOf,
 } from "#shared/kitchen/model/state.ts";
-import type { Forecaster } from "../forecaster.ts";
+import type { Forecaster } from "#server/forecast/forecaster.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */
 const GOOD_FOR_MS = 2 * 3_600_000;

@@ -3,7 +3,7 @@ import type { Command } from "#shared/kitchen/model/command.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import type { Actor } from "../actor.ts";
+import type { Actor } from "#server/live/actor.ts";
 
 type Without<Union, Keys extends PropertyKey> = Union extends unknown ? Omit<Union, Keys> : never;
 

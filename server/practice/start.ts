@@ -1,7 +1,7 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import type { Timers } from "../clock.ts";
-import { type KitchenService, type KitchenServiceDeps, NotSaved } from "../kitchen-service.ts";
+import type { Timers } from "#server/live/clock.ts";
+import { type KitchenService, type KitchenServiceDeps, NotSaved } from "#server/live/kitchen-service.ts";
 import type { Practice } from "./practice.ts";
 import type { Stage } from "./script.ts";
 

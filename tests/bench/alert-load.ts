@@ -4,7 +4,7 @@ import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
-import { createForecaster } from "#server/forecaster.ts";
+import { createForecaster } from "#server/forecast/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { makePractice } from "#server/practice/practice.ts";
 import { type Forecasting, quickForecasts } from "#server/practice/quick-forecasts.ts";

@@ -3,7 +3,7 @@ import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import { dueAlerts } from "#shared/kitchen/alerts/due.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
-import { createForecaster, type Forecaster } from "#server/forecaster.ts";
+import { createForecaster, type Forecaster } from "#server/forecast/forecaster.ts";
 import { rememberFindings } from "../support/findings.ts";
 import { bigBoard } from "../support/big-board.ts";
 import { MIN, type Scene } from "../support/scene.ts";

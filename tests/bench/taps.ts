@@ -1,8 +1,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { openKitchenDb } from "#server/kitchen-db.ts";
-import { openSqlite } from "#server/sqlite.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
+import { openSqlite } from "#server/log/sqlite.ts";
 import { startServer } from "../support/server-app.ts";
 import { connect } from "../support/server-socket.ts";
 

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import type { Actor } from "#server/actor.ts";
-import type { EventLog } from "#server/event-log.ts";
-import { NotSaved, openKitchenService, type KitchenService } from "#server/kitchen-service.ts";
-import { memoryEventLog } from "#server/memory-event-log.ts";
+import type { Actor } from "#server/live/actor.ts";
+import type { EventLog } from "#server/log/event-log.ts";
+import { NotSaved, openKitchenService, type KitchenService } from "#server/live/kitchen-service.ts";
+import { memoryEventLog } from "#server/log/memory-event-log.ts";
 import { asId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmQuestion } from "#shared/kitchen/forecast/films.ts";
-import { makeAnswers } from "#server/answers.ts";
+import { makeAnswers } from "#server/forecast/answers.ts";
 
 const AIR = { tempC: 22, rhPct: 45, speedMs: 0.15 };
 const QUESTION: FilmQuestion = {

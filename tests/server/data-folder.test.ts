@@ -10,9 +10,9 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { openingWords } from "#server/disk-trouble.ts";
-import { lockFolder } from "#server/folder-lock.ts";
-import { openSqlite } from "#server/sqlite.ts";
+import { openingWords } from "#server/log/disk-trouble.ts";
+import { lockFolder } from "#server/log/folder-lock.ts";
+import { openSqlite } from "#server/log/sqlite.ts";
 import { startServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { runProcess, type ServerProcess, startProcess } from "../support/server-process.ts";

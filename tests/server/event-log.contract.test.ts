@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import type { Decided, EventLog } from "#server/event-log.ts";
-import { readAll } from "#server/event-log.ts";
-import { openKitchenDb } from "#server/kitchen-db.ts";
-import { EMPTY_LOG_HASH, nextLogHash } from "#server/log-hash.ts";
-import { memoryEventLog } from "#server/memory-event-log.ts";
-import { sqliteEventLog } from "#server/sqlite-event-log.ts";
+import type { Decided, EventLog } from "#server/log/event-log.ts";
+import { readAll } from "#server/log/event-log.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
+import { EMPTY_LOG_HASH, nextLogHash } from "#server/log/log-hash.ts";
+import { memoryEventLog } from "#server/log/memory-event-log.ts";
+import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { asId } from "#shared/ids.ts";

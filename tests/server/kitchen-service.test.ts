@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { Actor } from "#server/actor.ts";
-import type { Decided, EventLog } from "#server/event-log.ts";
+import type { Actor } from "#server/live/actor.ts";
+import type { Decided, EventLog } from "#server/log/event-log.ts";
 import {
   type Committed,
   type KitchenService,
   NotSaved,
   openKitchenService,
-} from "#server/kitchen-service.ts";
-import { memoryEventLog } from "#server/memory-event-log.ts";
+} from "#server/live/kitchen-service.ts";
+import { memoryEventLog } from "#server/log/memory-event-log.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";

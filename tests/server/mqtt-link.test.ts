@@ -1,8 +1,8 @@
 import mqtt, { type IClientOptions } from "mqtt";
 import { generate } from "selfsigned";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
-import type { MqttLogin } from "#server/mqtt-link.ts";
-import { createMqttReadings } from "#server/readings-mqtt.ts";
+import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import {
   aBroker,

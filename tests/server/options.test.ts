@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { readOptions } from "#server/options.ts";
+import { readOptions } from "#server/cli/options.ts";
 import { csvLine } from "#server/http/csv.ts";
 
 describe("the command line and the environment", () => {

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { createForecaster } from "#server/forecaster.ts";
+import { createForecaster } from "#server/forecast/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { rehearsedPractice, type Rehearsal } from "#server/practice/rehearsal.ts";
 import { type DaySheet, daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";

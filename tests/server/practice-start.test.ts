@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { type KitchenService, openKitchenService } from "#server/kitchen-service.ts";
-import { memoryEventLog } from "#server/memory-event-log.ts";
+import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
+import { memoryEventLog } from "#server/log/memory-event-log.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { makePractice, type Practice } from "#server/practice/practice.ts";
 import { type Forecasting, quickForecasts } from "#server/practice/quick-forecasts.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import type { Device, DeviceKind } from "#server/devices.ts";
-import { presenceBook } from "#server/presence.ts";
+import type { Device, DeviceKind } from "#server/live/devices.ts";
+import { presenceBook } from "#server/live/presence.ts";
 import { asId } from "#shared/ids.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 

@@ -2,9 +2,9 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } fr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { kept, openKitchenDb } from "#server/kitchen-db.ts";
-import { openLeadCode } from "#server/lead-code.ts";
-import { openPrivateFolder } from "#server/private-folder.ts";
+import { kept, openKitchenDb } from "#server/log/kitchen-db.ts";
+import { openLeadCode } from "#server/live/lead-code.ts";
+import { openPrivateFolder } from "#server/log/private-folder.ts";
 
 let root: string;
 let umask: number;

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { openKitchenDb } from "#server/kitchen-db.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { runProcess, type ServerProcess, startProcess } from "../support/server-process.ts";
 

@@ -2,7 +2,7 @@ import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { type KitchenDb, openKitchenDb } from "#server/kitchen-db.ts";
+import { type KitchenDb, openKitchenDb } from "#server/log/kitchen-db.ts";
 import { createLink, type Held, type Link } from "#shared/client/sync/link.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";

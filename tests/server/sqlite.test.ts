@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { openSqlite, type Sqlite } from "#server/sqlite.ts";
+import { openSqlite, type Sqlite } from "#server/log/sqlite.ts";
 
 let folder: string;
 let db: Sqlite;

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { openKitchenDb } from "#server/kitchen-db.ts";
-import { steadyClock } from "#server/steady-clock.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
+import { steadyClock } from "#server/live/steady-clock.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";

@@ -5,7 +5,7 @@ import { createServer } from "node:https";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { localTls } from "#server/tls.ts";
+import { localTls } from "#server/http/tls.ts";
 
 const DAY_MS = 86_400_000;
 const NAMES = ["localhost", "127.0.0.1", "::1", "fd00::2", "kitchen.local"];

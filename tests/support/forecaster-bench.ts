@@ -1,7 +1,7 @@
 import { patched } from "#shared/client/sync/replica.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import { createForecaster, type Forecaster } from "#server/forecaster.ts";
+import { createForecaster, type Forecaster } from "#server/forecast/forecaster.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import type { Scene } from "./scene.ts";
 

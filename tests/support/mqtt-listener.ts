@@ -1,6 +1,6 @@
 import { expect, onTestFinished, vi } from "vitest";
-import { connectMqtt, type MqttConnect, type MqttLogin } from "#server/mqtt-link.ts";
-import { createMqttReadings, type MqttReadings } from "#server/readings-mqtt.ts";
+import { connectMqtt, type MqttConnect, type MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { createMqttReadings, type MqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { ReadingRequest } from "#shared/protocol.ts";
 import { type BrokerOptions, openBroker, type TestBroker } from "./mqtt-broker.ts";

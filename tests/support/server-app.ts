@@ -2,12 +2,12 @@ import { randomBytes } from "node:crypto";
 import { request as httpRequest } from "node:http";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
-import type { EventLog } from "#server/event-log.ts";
-import { plainCode } from "#server/lead-code.ts";
-import type { MqttLogin } from "#server/mqtt-link.ts";
-import { openKitchenDb, type KitchenDb } from "#server/kitchen-db.ts";
-import { sqliteEventLog } from "#server/sqlite-event-log.ts";
-import type { SteadyClock } from "#server/steady-clock.ts";
+import type { EventLog } from "#server/log/event-log.ts";
+import { plainCode } from "#server/live/lead-code.ts";
+import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { openKitchenDb, type KitchenDb } from "#server/log/kitchen-db.ts";
+import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
+import type { SteadyClock } from "#server/live/steady-clock.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
 import { type HandDriven, handDriven } from "./server-timers.ts";
 

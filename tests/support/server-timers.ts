@@ -1,4 +1,4 @@
-import type { Clock, Timers } from "#server/clock.ts";
+import type { Clock, Timers } from "#server/live/clock.ts";
 
 /** A Thursday morning, before any kitchen opens. */
 export const START_MS = Date.UTC(2026, 4, 7, 5, 0);

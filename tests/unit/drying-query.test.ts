@@ -2,7 +2,7 @@ import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { describe, expect, test } from "vitest";
-import { forecastCommand } from "#server/forecast-command.ts";
+import { forecastCommand } from "#server/cli/forecast-command.ts";
 import { waysToHelp } from "#shared/drying/uncertainty/compare.ts";
 import { answerForecast, type ForecastQuery, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 
@@ -217,7 +217,7 @@ describe("the forecast command", () => {
   test("the program itself: answer on stdout and 0, refusal on stderr and 2", async () => {
     const root = fileURLToPath(new URL("../..", import.meta.url));
     const run = (args: string[]) =>
-      promisify(execFile)(process.execPath, ["--import", "tsx", "server/forecast-cli.ts", ...args], {
+      promisify(execFile)(process.execPath, ["--import", "tsx", "server/cli/forecast.ts", ...args], {
         cwd: root,
       });
     const { stdout, stderr } = await run([...ARGS, "--json"]);

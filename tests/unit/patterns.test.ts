@@ -10,8 +10,8 @@ import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { parseAmount } from "#shared/units.ts";
 import { csvCell } from "#server/http/csv.ts";
 import { welcomePage } from "#server/http/welcome.ts";
-import { readMessage } from "#server/hygrometer-message.ts";
-import { readOptions } from "#server/options.ts";
+import { readMessage } from "#server/sensors/hygrometer-message.ts";
+import { readOptions } from "#server/cli/options.ts";
 
 const LENGTH = 64 * 1024;
 const of = (text: string): string => text.repeat(Math.ceil(LENGTH / text.length)).slice(0, LENGTH);

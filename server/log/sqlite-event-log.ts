@@ -3,7 +3,7 @@ import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import { asWords } from "./as-words.ts";
+import { asWords } from "#server/error-message.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
-import type { MqttLogin } from "./mqtt-link.ts";
-import { USUAL_TRAYS } from "./practice/house.ts";
+import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { USUAL_TRAYS } from "#server/practice/house.ts";
 
 /** What the server was told on its command line and in its environment. */
 export interface Options {

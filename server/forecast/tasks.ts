@@ -13,7 +13,7 @@ import {
 } from "#shared/kitchen/forecast/films.ts";
 import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
 import type { AirNews } from "./air-news.ts";
-import type { ForecastTables } from "./forecast-tables.ts";
+import type { ForecastTables } from "./tables.ts";
 import { makePlannedSpans } from "./planned-spans.ts";
 
 export interface ForecastTaskDeps {

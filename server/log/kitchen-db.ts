@@ -1,4 +1,4 @@
-import { asWords } from "./as-words.ts";
+import { asWords } from "#server/error-message.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 import { openSqlite, type Sqlite } from "./sqlite.ts";
 

@@ -1,6 +1,6 @@
 import { chmodSync, existsSync, mkdirSync, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
-import { asWords } from "./as-words.ts";
+import { asWords } from "#server/error-message.ts";
 
 /** What Traytide puts into its data folder; SQLite adds files of these names. */
 const OURS = /^(kitchen|lock)\.db/;

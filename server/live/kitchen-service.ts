@@ -10,10 +10,10 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
-import { asWords } from "./as-words.ts";
-import { commandSha256 } from "./command-hash.ts";
-import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
-import { EMPTY_LOG_HASH } from "./log-hash.ts";
+import { asWords } from "#server/error-message.ts";
+import { commandSha256 } from "#server/log/command-hash.ts";
+import type { Decided, EventLog, Given, Recorded, SetAside } from "#server/log/event-log.ts";
+import { EMPTY_LOG_HASH } from "#server/log/log-hash.ts";
 
 /** What one batch came to, told once it is committed. */
 export interface Committed {

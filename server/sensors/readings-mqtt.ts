@@ -1,11 +1,11 @@
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
-import { asWords } from "./as-words.ts";
-import type { Clock, Timers } from "./clock.ts";
+import { asWords } from "#server/error-message.ts";
+import type { Clock, Timers } from "#server/live/clock.ts";
 import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
 import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
 import { readingGap } from "./reading-gap.ts";
-import { tokenBucket } from "./token-bucket.ts";
+import { tokenBucket } from "#server/live/token-bucket.ts";
 
 export interface MqttReadingsDeps {
   settings: () => MqttSettings | null | undefined;

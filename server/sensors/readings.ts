@@ -4,8 +4,8 @@ import { addsNothing } from "#shared/kitchen/commands/air.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { CommandAnswer, ReadingRequest } from "#shared/protocol.ts";
-import type { Actor } from "./actor.ts";
-import type { KitchenService } from "./kitchen-service.ts";
+import type { Actor } from "#server/live/actor.ts";
+import type { KitchenService } from "#server/live/kitchen-service.ts";
 import type { ReadingGap } from "./reading-gap.ts";
 
 /** The place that a hygrometer's line names, by id or by name (case does not matter). */

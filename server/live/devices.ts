@@ -2,7 +2,7 @@ import { createHash, timingSafeEqual } from "node:crypto";
 import { asId, type PersonId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import type { KitchenDb } from "./kitchen-db.ts";
+import type { KitchenDb } from "#server/log/kitchen-db.ts";
 
 /** What a joined screen or sensor is. A bench is a wall that can be tapped: it acts as a decorator. */
 export type DeviceKind = "phone" | "wall" | "bench" | "sensor";

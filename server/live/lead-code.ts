@@ -1,6 +1,6 @@
 import { randomBytes, scrypt, timingSafeEqual } from "node:crypto";
 import { promisify } from "node:util";
-import type { KitchenDb } from "./kitchen-db.ts";
+import type { KitchenDb } from "#server/log/kitchen-db.ts";
 
 /** The lead code, of which only a slow hash is kept: whoever reads the database cannot join as a lead by it. */
 export interface LeadCode {

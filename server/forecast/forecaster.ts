@@ -15,8 +15,8 @@ import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import { makeAirNews } from "./air-news.ts";
 import { areBeliefsAlike, makeAnswers } from "./answers.ts";
-import { makeForecastTables } from "./forecast-tables.ts";
-import { makeForecastTasks } from "./forecast-tasks.ts";
+import { makeForecastTables } from "./tables.ts";
+import { makeForecastTasks } from "./tasks.ts";
 import { inSlices, runSlice, type Slicing } from "./slices.ts";
 
 export interface ForecasterDeps extends Slicing {

@@ -13,7 +13,7 @@ import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { type DeviceLimits, SOCKETS_A_DEVICE } from "./device-limits.ts";
 import type { Device, Devices } from "./devices.ts";
-import type { HostRule } from "./http/hosts.ts";
+import type { HostRule } from "#server/http/hosts.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
 

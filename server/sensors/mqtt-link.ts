@@ -1,6 +1,6 @@
 import type { IClientOptions, MqttClient } from "mqtt";
-import { asWords } from "./as-words.ts";
-import type { Timers } from "./clock.ts";
+import { asWords } from "#server/error-message.ts";
+import type { Timers } from "#server/live/clock.ts";
 
 export interface MqttLogin {
   username: string;
