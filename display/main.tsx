@@ -1,17 +1,17 @@
 import "#shared/client/screen/tokens.css";
-import "./frame.css";
-import "./hands.css";
-import "./coming.css";
-import "./orders.css";
-import "./overlays.css";
-import "./joining.css";
-import "./states.css";
+import "#display/view/frame.css";
+import "#display/view/hands.css";
+import "#display/view/coming.css";
+import "#display/view/orders.css";
+import "#display/view/overlays.css";
+import "#display/app/joining.css";
+import "#display/view/states.css";
 import { nanoid } from "nanoid";
 import { createSignal } from "solid-js";
 import { render } from "solid-js/web";
-import { stayLit } from "./browser.ts";
-import { measureIn, type MeasureEm } from "./lay.ts";
-import { Wall } from "./wall.tsx";
+import { stayLit } from "#display/app/browser.ts";
+import { measureIn, type MeasureEm } from "#display/model/lay.ts";
+import { Wall } from "#display/app/wall.tsx";
 
 const FONT = '"Atkinson Hyperlegible Next Variable"';
 const [measure, setMeasure] = createSignal<MeasureEm>(measureIn(document, FONT));

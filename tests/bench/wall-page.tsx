@@ -1,16 +1,16 @@
 import "#shared/client/screen/tokens.css";
-import "../../display/frame.css";
-import "../../display/hands.css";
-import "../../display/coming.css";
-import "../../display/orders.css";
-import "../../display/overlays.css";
-import "../../display/joining.css";
-import "../../display/states.css";
+import "#display/view/frame.css";
+import "#display/view/hands.css";
+import "#display/view/coming.css";
+import "#display/view/orders.css";
+import "#display/view/overlays.css";
+import "#display/app/joining.css";
+import "#display/view/states.css";
 import { batch } from "solid-js";
 import { render } from "solid-js/web";
-import { BoardScreen } from "../../display/board-screen.tsx";
-import { browserTimer } from "../../display/browser.ts";
-import { measureIn } from "../../display/lay.ts";
+import { BoardScreen } from "#display/view/board-screen.tsx";
+import { browserTimer } from "#display/app/browser.ts";
+import { measureIn } from "#display/model/lay.ts";
 import { handBoard } from "../screens/display-board.ts";
 import { fullKitchen, NOW } from "../screens/display-kitchens.ts";
 

@@ -6,11 +6,11 @@ import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { Standing } from "#shared/kitchen/model/state.ts";
 import { asId, type CommandId, type PersonId, type TrayId } from "#shared/ids.ts";
 import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
-import { BoardScreen } from "../../display/board-screen.tsx";
-import { moreWords } from "../../display/hands.tsx";
-import { Join } from "../../display/join.tsx";
+import { BoardScreen } from "#display/view/board-screen.tsx";
+import { moreWords } from "#display/view/hands.tsx";
+import { Join } from "#display/app/join.tsx";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
-import { soundAlerts } from "../../display/sound.ts";
+import { soundAlerts } from "#display/app/sound.ts";
 import { HandTimer } from "#tests/support/sockets.ts";
 import { handBoard, LANDED } from "./display-board.ts";
 import {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { NO_LIMIT, tighten, type HandsRead } from "../../display/fit.ts";
+import { NO_LIMIT, tighten, type HandsRead } from "#display/view/fit.ts";
 
 const read = (change: Partial<HandsRead>): HandsRead => ({
   overPx: 0,

@@ -2,7 +2,7 @@ import { createMemo, createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
 import { layVerb } from "#shared/kitchen/tray/route.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { layOutWall, type WallLayout } from "#display/model/wall-layout.ts";
+import { layOutWall, type WallLayout } from "./wall-layout.ts";
 
 /** How wide a text is, in parts of its font size, in the wall's own font. */
 export type MeasureEm = (text: string) => number;

@@ -4,7 +4,7 @@ import type { Connection } from "#shared/client/sync/link.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { clockTime, timeToSecond } from "#shared/words/wording.ts";
 import { fitAlarmLine } from "./fit.ts";
-import type { WallView } from "./wall-view.ts";
+import type { WallView } from "#display/model/wall-view.ts";
 
 /** Clock, the air and what it means, what changed, and the connection. */
 export function TopBar(props: {

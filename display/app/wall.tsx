@@ -4,16 +4,16 @@ import { createBoard } from "#shared/client/screen/board.ts";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { BoardScreen } from "./board-screen.tsx";
+import { BoardScreen } from "#display/view/board-screen.tsx";
 import { browserTimer, onWake } from "./browser.ts";
 import { Join } from "./join.tsx";
-import { screenSize, type MeasureEm } from "./lay.ts";
+import { screenSize, type MeasureEm } from "#display/model/lay.ts";
 import { Menu } from "./menu.tsx";
 import { outboxStore } from "./outbox-store.ts";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { sessionShelf, type ScreenSession } from "./session.ts";
 import { createSound, soundAlerts } from "./sound.ts";
-import { outdatedWhy } from "./top-bar.tsx";
+import { outdatedWhy } from "#display/view/top-bar.tsx";
 import { wearTheme } from "./theme.ts";
 
 export interface WallPorts {

@@ -2,20 +2,20 @@ import { createComputed, createMemo, createSignal, on, untrack } from "solid-js"
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/screen/board.ts";
-import { boardView, type BoardView } from "#display/model/board.ts";
+import { boardView, type BoardView } from "./board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import { LANES, type Lane } from "#display/model/coming-in.ts";
+import { LANES, type Lane } from "./coming-in.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
-import { allotRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
-import { packLane, rowsWanted, type LaneRoom, type Pill } from "#display/model/pill-packing.ts";
-import { labelEm } from "#display/model/pill-text.ts";
-import { AS_LAST_HEARD } from "#display/model/tools-line.ts";
+import { allotRows, holdNeeds, NO_NEEDS } from "./lane-rows.ts";
+import { packLane, rowsWanted, type LaneRoom, type Pill } from "./pill-packing.ts";
+import { labelEm } from "./pill-text.ts";
+import { AS_LAST_HEARD } from "./tools-line.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/tray/ready.ts";
-import { watchShifts, type Shifts } from "#display/model/shift-words.ts";
-import type { BoxCover } from "#display/model/time-axis.ts";
-import { moreAlertsWords, type WallAlert } from "#display/model/wall-alerts.ts";
-import { handsLetters, handsRoom, type WallLayout } from "#display/model/wall-layout.ts";
-import { NO_LIMIT, type HandsLimit } from "./fit.ts";
+import { watchShifts, type Shifts } from "./shift-words.ts";
+import type { BoxCover } from "./time-axis.ts";
+import { moreAlertsWords, type WallAlert } from "./wall-alerts.ts";
+import { handsLetters, handsRoom, type WallLayout } from "./wall-layout.ts";
+import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
 
 /** A pill with its row. */
 export interface PlacedPill extends Pill {

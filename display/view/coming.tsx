@@ -5,7 +5,7 @@ import { draw, type LaneRoom } from "#display/model/pill-packing.ts";
 import { AXIS_TICKS, axisPlace, type BoxCover } from "#display/model/time-axis.ts";
 import type { WallLayout } from "#display/model/wall-layout.ts";
 import { formatStopwatch } from "#shared/units.ts";
-import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "./wall-view.ts";
+import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "#display/model/wall-view.ts";
 
 export interface ComingProps {
   shown: WallShown;
