@@ -1,9 +1,9 @@
 import { render } from "solid-js/web";
 import { openLive } from "#shared/client/sync/socket.ts";
-import { registerShell } from "./shell.ts";
-import { Start } from "./start.tsx";
-import { phoneStore } from "./store.ts";
-import { startTheme } from "./theme.ts";
+import { registerShell } from "#phone/app/shell.ts";
+import { Start } from "#phone/app/start.tsx";
+import { phoneStore } from "#phone/app/store.ts";
+import { startTheme } from "#phone/app/theme.ts";
 import "./styles.css";
 
 startTheme(window);

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as v from "valibot";
 import { line } from "#shared/fields.ts";
-import { pathOf } from "../../phone/path.ts";
+import { pathOf } from "#phone/app/path.ts";
 
 const UNSEEN = [
   "\u0000",

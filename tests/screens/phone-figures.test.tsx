@@ -1,13 +1,13 @@
 import { expect, it } from "vitest";
-import { alertLimits } from "../../phone/alert-means.tsx";
-import { fromLocalInput, toLocalInput } from "../../phone/local-time.ts";
-import { pathOf } from "../../phone/path.ts";
+import { alertLimits } from "#phone/alerts/alert-means.tsx";
+import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
+import { pathOf } from "#phone/app/path.ts";
 import { askToJoin, joinCodeIn } from "#shared/client/screen/joining.ts";
-import { freeNumbers, splitCookies } from "../../phone/tray-plans.ts";
-import { usualRoom } from "../../phone/usual-room.ts";
-import { sayBandTimes, sayWhen } from "../../phone/when.ts";
+import { freeNumbers, splitCookies } from "#phone/orders/tray-plans.ts";
+import { usualRoom } from "#phone/set-up/usual-room.ts";
+import { sayBandTimes, sayWhen } from "#phone/ui/when.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { nextUp } from "../../phone/tray-card.ts";
+import { nextUp } from "#phone/trays/tray-card.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { HOUR, Scene, id } from "#tests/support/scene.ts";
 

@@ -5,7 +5,7 @@ import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { stopByWords, touchWords } from "../../phone/heat-words.ts";
+import { stopByWords, touchWords } from "#phone/heat/heat-words.ts";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
 import { id, MIN } from "#tests/support/scene.ts";

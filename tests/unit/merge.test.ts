@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { changed, onto } from "../../phone/merge.ts";
+import { changed, onto } from "#phone/ui/merge.ts";
 
 interface Card {
   name: string;

@@ -1,0 +1,174 @@
+import { createContext, createSignal, onCleanup, useContext } from "solid-js";
+import type { Accessor } from "solid-js";
+import type { Refused } from "#shared/client/sync/outbox.ts";
+import type { Board, Wish } from "#shared/client/screen/board.ts";
+import { every } from "#shared/client/sync/timer.ts";
+import type { Timer } from "#shared/client/sync/timer.ts";
+import type { CommandId } from "#shared/ids.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { KitchenUnits } from "#shared/units.ts";
+import { timeToSecond } from "#shared/words/wording.ts";
+import type { Alarm } from "#phone/alerts/alarm.ts";
+import type { Ask } from "#phone/ui/ask.ts";
+import type { Path } from "./path.ts";
+import type { ThemeChoice } from "./theme.ts";
+
+/** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
+export interface Toast {
+  text: string;
+  undo?: readonly Wish[];
+}
+
+/** What stands in the way of an act, in words; with the wish to send again where a second tap may accept the risk. */
+export interface Question {
+  message: string;
+  accept?: { wish: Wish; said?: string | undefined; atMs?: number | undefined };
+}
+
+/** What every screen of the phone works with. */
+export interface Phone {
+  board: Board;
+  path: Accessor<Path>;
+  go: (path: string) => void;
+  units: Accessor<KitchenUnits>;
+  zone: Accessor<string>;
+  isLead: Accessor<boolean>;
+  /** A quarter-second beat for count-ups; everything else hangs on `board.nowMs`. */
+  fineMs: () => number;
+  /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
+  act: (wish: Wish, said?: string, atMs?: number) => boolean;
+  /** Does them in turn up to one that is refused, which is asked about; one toast tells of those done, and undoes them all. */
+  actAll: (wishes: readonly Wish[], said: (count: number) => string) => void;
+  toast: Accessor<Toast | undefined>;
+  closeToast: () => void;
+  question: Accessor<Question | undefined>;
+  askOf: (refusal: Refused, wish: Wish, said?: string, atMs?: number) => void;
+  closeQuestion: () => void;
+  newId: () => string;
+  timer: Timer;
+  /** Asks the server for what is not on the board. */
+  ask: Ask;
+  /** Prints the page; absent where the browser cannot. */
+  print?: (() => void) | undefined;
+  alarm: Alarm;
+  theme: Accessor<ThemeChoice>;
+  wear: (theme: ThemeChoice) => void;
+  /** Forgets the kitchen on this phone, and asks to join again. */
+  leave: () => void;
+}
+
+/** How long the toast offers its undo, and how long it tells what cannot be undone there; real time. */
+const UNDO_MS = 20_000;
+const TOLD_MS = 5_000;
+const FINE_MS = 250;
+
+export interface PhonePorts extends Pick<
+  Phone,
+  "board" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
+> {
+  theme: ThemeChoice;
+  wear: (theme: ThemeChoice) => void;
+}
+
+export function createPhone(ports: PhonePorts): Phone {
+  const { board, timer } = ports;
+  const [toast, setToast] = createSignal<Toast>();
+  const [question, setQuestion] = createSignal<Question>();
+  const [theme, setTheme] = createSignal(ports.theme);
+  const [fine, setFine] = createSignal(0);
+  onCleanup(every(timer, FINE_MS, () => setFine((n) => n + 1)));
+  onCleanup(() => cancelToast());
+  let cancelToast = (): void => undefined;
+  const zone = (): string => board.kitchen().settings.timeZone;
+
+  function show(next: Toast): void {
+    cancelToast();
+    setToast(next);
+    cancelToast = timer.after((next.undo ?? []).length === 0 ? TOLD_MS : UNDO_MS, () => setToast(undefined));
+  }
+  function askOf(refusal: Refused, wish: Wish, said?: string, atMs?: number): void {
+    const canAccept = refusal.reason === "risk" && "trayId" in wish;
+    setQuestion({
+      message: refusal.message,
+      ...(canAccept ? { accept: { wish: { ...wish, acceptRisk: true } as Wish, said, atMs } } : {}),
+    });
+  }
+
+  return {
+    ...ports,
+    units: () => board.kitchen().settings.units,
+    zone,
+    isLead: () => board.role() === "lead",
+    fineMs() {
+      fine();
+      return board.instantMs();
+    },
+    act(wish, said, atMs) {
+      const before = board.kitchen();
+      const acted = board.act(wish, atMs);
+      if (!acted.ok) {
+        askOf(acted.refusal, wish, said, atMs);
+        return false;
+      }
+      if (said !== undefined) {
+        const undo = undoOf(wish, acted.commandId, before);
+        show({
+          text: `${said} ${timeToSecond(acted.atMs, zone())}`,
+          ...(undo === undefined ? {} : { undo: [undo] }),
+        });
+      }
+      return true;
+    },
+    actAll(wishes, said) {
+      const undos: Wish[] = [];
+      let count = 0;
+      let lastMs = 0;
+      for (const wish of wishes) {
+        const before = board.kitchen();
+        const acted = board.act(wish);
+        if (!acted.ok) {
+          askOf(acted.refusal, wish);
+          break;
+        }
+        const undo = undoOf(wish, acted.commandId, before);
+        if (undo !== undefined) undos.unshift(undo);
+        count += 1;
+        lastMs = acted.atMs;
+      }
+      if (count > 0) show({ text: `${said(count)} ${timeToSecond(lastMs, zone())}`, undo: undos });
+    },
+    toast,
+    closeToast: () => setToast(undefined),
+    question,
+    askOf,
+    closeQuestion: () => setQuestion(undefined),
+    theme,
+    wear(choice) {
+      setTheme(choice);
+      ports.wear(choice);
+    },
+  };
+}
+
+/** What takes an act back: a mark on a tray's act; of a batch of icing, its opposite. */
+function undoOf(wish: Wish, actId: CommandId, before: Kitchen): Wish | undefined {
+  if (wish.type === "record-batch") return { type: "finish-batch", batchId: wish.batch.id };
+  if (wish.type === "finish-batch") {
+    const { by: _whoever, ...batch } = before.batches[wish.batchId] ?? {};
+    return "id" in batch ? { type: "record-batch", batch } : undefined;
+  }
+  if (wish.type === "cancel-order") {
+    const { putAway: _packed, ...order } = before.orders[wish.orderId] ?? {};
+    return "id" in order ? { type: "put-order", order } : undefined;
+  }
+  if (!("trayId" in wish) || wish.type === "take-back" || wish.type === "remove-tray") return undefined;
+  return { type: "take-back", trayId: wish.trayId, actId };
+}
+
+export const PhoneContext = createContext<Phone>();
+
+export function usePhone(): Phone {
+  const phone = useContext(PhoneContext);
+  if (phone === undefined) throw new Error("a screen was rendered outside the phone");
+  return phone;
+}

@@ -1,0 +1,45 @@
+import { REMINDERS } from "#shared/heat/cautions.ts";
+import type { ToolState } from "#shared/kitchen/model/state.ts";
+import { FirstAid, Reminder } from "./cautions.tsx";
+import { usePhone } from "#phone/app/phone.tsx";
+import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { Sheet } from "#phone/ui/sheet.tsx";
+
+/** After a heat-set: is the tool off, or wanted again? */
+export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
+  const { act, timer } = usePhone();
+  // It opens under the thumb that stopped the heat.
+  const settled = createSettled(timer);
+  const offWords = (): string => (props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off");
+  return (
+    <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone} isSettled={settled()}>
+      <Reminder line={REMINDERS[props.tool.kind].after} />
+      <button
+        type="button"
+        class="act"
+        aria-disabled={!settled()}
+        onClick={() => {
+          if (!settled()) return;
+          act({ type: "tool-off", toolId: props.tool.id }, `${props.tool.name} off`);
+          props.onDone();
+        }}
+      >
+        {offWords()}
+        <small>its cooling count-down starts</small>
+      </button>
+      <button
+        type="button"
+        class="plain wide"
+        aria-disabled={!settled()}
+        onClick={() => {
+          if (!settled()) return;
+          act({ type: "tool-still-in-use", toolId: props.tool.id });
+          props.onDone();
+        }}
+      >
+        Still in use
+      </button>
+      <FirstAid />
+    </Sheet>
+  );
+}

@@ -1,0 +1,37 @@
+import { createSignal } from "solid-js";
+import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
+import type { Place } from "#shared/kitchen/model/vocabulary.ts";
+import { NumberField, TempField } from "#phone/ui/fields.tsx";
+import { Form, type Fault } from "#phone/ui/form.tsx";
+import { usePhone } from "#phone/app/phone.tsx";
+import { Sheet } from "#phone/ui/sheet.tsx";
+
+/** A hygrometer's line, typed in. */
+export function ReadingSheet(props: { place: Place; onClose: () => void }) {
+  const { act, units } = usePhone();
+  const [tempC, setTempC] = createSignal<number>();
+  const [rhPct, setRhPct] = createSignal<number>();
+  const [fault, setFault] = createSignal<Fault>();
+  function save(): void {
+    const [temp, rh] = [tempC(), rhPct()];
+    if (temp === undefined || rh === undefined)
+      return void setFault({ message: "Both the temperature and the humidity are needed." });
+    const reading = { placeId: props.place.id, tempC: temp, rhPct: rh, source: "typed" } as const;
+    if (act({ type: "enter-reading", reading }, `${props.place.name} read`)) props.onClose();
+  }
+  return (
+    <Sheet title={`Air at ${props.place.name}`} onClose={props.onClose}>
+      <Form isBare fault={fault()} save="Enter" onSave={save} onLeave={() => props.onClose()}>
+        <TempField
+          label="Temperature"
+          valueC={tempC()}
+          minC={READING_RANGE.tempC.min}
+          maxC={READING_RANGE.tempC.max}
+          units={units()}
+          onChange={setTempC}
+        />
+        <NumberField label="Humidity" value={rhPct()} {...READING_RANGE.rhPct} onChange={setRhPct} />
+      </Form>
+    </Sheet>
+  );
+}

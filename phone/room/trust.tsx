@@ -1,0 +1,153 @@
+import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
+import type { Accessor } from "solid-js";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
+import { bookRows } from "#shared/words/book.ts";
+import type { BookRow } from "#shared/words/book.ts";
+import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
+import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { trustOf } from "#shared/kitchen/calibration/trust.ts";
+import type { Found } from "#shared/kitchen/calibration/trust.ts";
+import { filmName, filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/words/trust.ts";
+import { sentence } from "#shared/words/wording.ts";
+import { usePhone } from "#phone/app/phone.tsx";
+import { RatioBar } from "#phone/ui/ratio-bar.tsx";
+import { TrustPlot } from "./trust-plot.tsx";
+
+const QUANTITIES = [
+  { quantity: "skin", name: "Skin" },
+  { quantity: "dryThrough", name: "Dry through" },
+] as const;
+type Quantity = EvidenceFact["quantity"];
+
+/** How this kitchen dries beside the model, how well the bands did, and where they were wrong. */
+export function TrustScreen() {
+  const { board } = usePhone();
+  const [quantity, setQuantity] = createSignal<Quantity>("skin");
+  const lessons = createMemo(() => lessonsOf(board.kitchen()), [], { equals: sameItems });
+  const trust = createMemo(() => trustOf(lessons()));
+  const rows = createBookRows(lessons);
+  const own = createMemo(() => (rows() ?? []).filter((row) => row.quantity === quantity()));
+  const score = createMemo(() => scoreWords(trust()[quantity()].score));
+  const drawn = createMemo(() => trust()[quantity()].drawn);
+  return (
+    <main>
+      <h1>How this kitchen dries</h1>
+      <div class="switch" role="group" aria-label="Which time">
+        <For each={QUANTITIES}>
+          {(one) => (
+            <button
+              type="button"
+              aria-pressed={one.quantity === quantity()}
+              onClick={() => setQuantity(one.quantity)}
+            >
+              {one.name}
+            </button>
+          )}
+        </For>
+      </div>
+      <BookList of="kitchen" title="Beside the model" rows={own()} isKnown={rows() !== undefined} />
+      <section class="trust-score">
+        <p>{score().head}</p>
+        <p class="note">{score().body}</p>
+      </section>
+      <Show when={drawn().length > 0}>
+        <TrustPlot drawn={drawn()} quantity={quantity()} />
+      </Show>
+      <BookList of="icing" title="By icing, beside the model's start" rows={own()} isKnown />
+      <BookList of="place" title="By place, beside the model's start" rows={own()} isKnown />
+      <h2>The last surprises</h2>
+      <ul class="cards">
+        <For
+          each={trust().surprises}
+          fallback={<li class="quiet">No finding lay outside the band shown.</li>}
+        >
+          {(found) => <Surprise found={found} />}
+        </For>
+      </ul>
+    </main>
+  );
+}
+
+/** How the kitchen, its icings or its places compare. */
+function BookList(props: { of: BookRow["of"]; title: string; rows: readonly BookRow[]; isKnown: boolean }) {
+  const own = createMemo(() => props.rows.filter((row) => row.of === props.of));
+  return (
+    <Show when={own().length > 0 || props.of === "kitchen"}>
+      <section class="book">
+        <h2>{props.title}</h2>
+        <ul>
+          <For
+            each={own()}
+            fallback={
+              <li class="quiet">
+                {props.isKnown ? "Nothing is known yet: each touch test teaches." : "Working it out…"}
+              </li>
+            }
+          >
+            {(row) => (
+              <li>
+                <p>
+                  <strong>{sentence(row.name)}</strong> {row.words}
+                </p>
+                <RatioBar row={row} />
+              </li>
+            )}
+          </For>
+        </ul>
+        <Show when={props.of === "kitchen" && own().length > 0}>
+          <p class="ratio-ends" aria-hidden="true">
+            <span>half as long</span>
+            <span>the model's start</span>
+            <span>twice as long</span>
+          </p>
+          <p class="note">
+            The model's start: the drying sums as they were before this kitchen's findings. In brackets, where
+            its own pace lies with 8 in 10 chances. Every forecast here already goes by it.
+          </p>
+        </Show>
+      </section>
+    </Show>
+  );
+}
+
+function Surprise(props: { found: Found }) {
+  const { board } = usePhone();
+  return (
+    <li class="place-card surprise">
+      <span class="order-top">
+        <strong>{filmName(props.found)}</strong>
+        <span>{filmPlace(board.kitchen(), props.found)}</span>
+      </span>
+      <span>{foundSentence(props.found)}</span>
+      <strong>{sentence(surpriseWords(props.found))}</strong>
+    </li>
+  );
+}
+
+/** Let a burst of findings settle before learning again. */
+const SETTLE_MS = 150;
+
+/** Learning takes some tens of milliseconds: it is done after the screen has drawn, one quantity at a time. */
+function createBookRows(
+  lessons: Accessor<readonly EvidenceFact[]>,
+): Accessor<readonly BookRow[] | undefined> {
+  const { board, timer } = usePhone();
+  const [rows, setRows] = createSignal<readonly BookRow[]>();
+  createEffect(() => {
+    const taught = lessons();
+    const rowsOf = (quantity: Quantity): BookRow[] =>
+      bookRows(
+        untrack(board.kitchen),
+        learn(taught.filter((fact) => fact.quantity === quantity).map(toEvidence)),
+      );
+    let cancel = timer.after(SETTLE_MS, () => {
+      const skin = rowsOf("skin");
+      cancel = timer.after(0, () => setRows([...skin, ...rowsOf("dryThrough")]));
+    });
+    onCleanup(() => cancel());
+  });
+  return rows;
+}
+
+const sameItems = (a: readonly EvidenceFact[], b: readonly EvidenceFact[]): boolean =>
+  a.length === b.length && a.every((fact, k) => fact === b[k]);

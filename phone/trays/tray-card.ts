@@ -1,0 +1,189 @@
+import { hotTrayLine } from "#shared/heat/cautions.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { isReached } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { placeWords } from "#shared/kitchen/tray/ready.ts";
+import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import type { Readiness } from "#shared/kitchen/tray/route.ts";
+import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/state.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import { clockTime, cookies, lowered, sentence } from "#shared/words/wording.ts";
+import { unreachable } from "#shared/outcome.ts";
+import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
+import { sayBandTimes } from "#phone/ui/when.ts";
+
+/** A tray in a list: what wants doing or what is being waited for, and how long. */
+export interface TrayCard {
+  number: number;
+  /** hands: someone should take it up. heat: under a tool. calm: it is drying. trouble: it will not dry. */
+  tone: "hands" | "heat" | "calm" | "trouble";
+  title: string;
+  detail: string;
+  wait: string;
+}
+
+const MIN_MS = 60_000;
+
+export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+  const card = coldCard(kitchen, forecasts, tray, nowMs);
+  const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
+  if (untilMs === undefined) return card;
+  const hot = hotTrayLine(clockTime(untilMs, kitchen.settings.timeZone)).text;
+  return { ...card, detail: `${hot} ${sentence(card.detail)}` };
+}
+
+function coldCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+  const state = readiness(kitchen, forecasts, tray, nowMs);
+  const next = nextAct(kitchen, tray);
+  const { number } = tray;
+  const icing = "icing" in next ? next.icing?.name : undefined;
+  const where = [icing, cookies(tray.count), placeWords(kitchen, [tray])]
+    .filter((part) => part !== undefined)
+    .join(" · ");
+  const { timeZone } = kitchen.settings;
+  switch (state.is) {
+    case "ready":
+      return {
+        number,
+        tone: "hands",
+        title: next.verb,
+        detail: where,
+        wait: tray.standing.stage === "queued" ? "to start" : waited(state.sinceMs, nowMs),
+      };
+    case "check by touch":
+      return {
+        number,
+        tone: "hands",
+        title: "Check by touch",
+        detail: `then ${lowered(next.verb)} · ${where}`,
+        wait: "past its latest time",
+      };
+    case "coming": {
+      const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
+      return {
+        number,
+        tone: "calm",
+        title: dryingTitle(tray),
+        detail: `ready to ${next.kind === "pack" ? "pack" : lowered(next.verb)}, ${sayBandTimes(state.band, timeZone, nowMs)}`,
+        wait: formatBand(minutes(state.band.earliestMs), minutes(state.band.latestMs)),
+      };
+    }
+    case "in hand":
+      return inHand(kitchen, forecasts, tray, state.sinceMs, nowMs);
+    case "never":
+      return { number, tone: "trouble", title: "Will not dry here", detail: state.why, wait: "move it" };
+    case "unknown":
+      return {
+        number,
+        tone: "calm",
+        title: dryingTitle(tray),
+        detail: "no forecast yet: go by touch",
+        wait: "",
+      };
+    case "done":
+      return { number, tone: "calm", title: "Packed", detail: where, wait: "" };
+    default:
+      return unreachable(state);
+  }
+}
+
+function inHand(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  sinceMs: number,
+  nowMs: number,
+): TrayCard {
+  const { standing, number } = tray;
+  const lasted = formatSpan((nowMs - sinceMs) / MIN_MS);
+  if (standing.stage === "heat-set") {
+    const { heat } = standing;
+    const tool = kitchen.tools[heat.toolId]?.name ?? heat.toolKind;
+    const who = ` · ${kitchen.people[heatHolder(kitchen, heat)]?.name ?? "someone"}`;
+    return {
+      number,
+      tone: "heat",
+      title: `Heat-set, layer ${heat.layer + 1}`,
+      detail: `${tool}${who}`,
+      wait: formatStopwatch((nowMs - sinceMs) / 1000),
+    };
+  }
+  const layer = standing.stage === "flooding" ? standing.layer : 0;
+  const skin = forecasts.films[filmKey(tray.id, layer)]?.skin;
+  const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
+  const closing =
+    isReached(skin) && skin.latestMs > nowMs
+      ? `needle bubbles: skin closes in ${formatBand(minutes(skin.earliestMs), minutes(skin.latestMs))}`
+      : "needle bubbles while it is wet";
+  return { number, tone: "calm", title: `In hand, layer ${layer + 1}`, detail: closing, wait: lasted };
+}
+
+const dryingTitle = (tray: Tray): string =>
+  tray.standing.stage === "full-dry" ? "Full-dry" : `Crusting, layer ${tray.films.length}`;
+
+function waited(sinceMs: number, nowMs: number): string {
+  const minutes = (nowMs - sinceMs) / MIN_MS;
+  return minutes < 1 ? "ready now" : `${formatSpan(minutes)} waiting`;
+}
+
+/** One person's trays in the order they want hands: heat, in hand, ready (longest first), to start, then the soonest. */
+export interface NextUp {
+  /** Ready, in hand, coming: theirs, or whoever's when `whose` is everyone. */
+  trays: readonly Tray[];
+  /** Not begun, by pick-up: nobody's; or whoever's when `whose` is everyone. */
+  toStart: readonly Tray[];
+}
+
+export function nextUp(
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+  whose: PersonId | "everyone",
+): NextUp {
+  const alive = aliveTrays(kitchen);
+  const isTheirs = (tray: Tray): boolean =>
+    whose === "everyone" ||
+    tray.assignedTo === whose ||
+    (tray.standing.stage === "heat-set" && heatHolder(kitchen, tray.standing.heat) === whose);
+  const pickUpMs = (tray: Tray): number =>
+    kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER;
+  const isFresh = (tray: Tray): boolean =>
+    tray.standing.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
+  const ranked = alive
+    .filter((tray) => !isFresh(tray) && isTheirs(tray))
+    .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose) }));
+  return {
+    trays: ranked
+      .toSorted((a, b) => a.rank[0] - b.rank[0] || a.rank[1] - b.rank[1] || a.tray.number - b.tray.number)
+      .map(({ tray }) => tray),
+    toStart: alive
+      .filter((tray) => isFresh(tray) && (whose === "everyone" || (tray.assignedTo ?? null) === null))
+      .toSorted((a, b) => pickUpMs(a) - pickUpMs(b) || a.number - b.number),
+  };
+}
+
+/** Group, then time within it. One's own tray in hand comes before what is ready; what others have in hand, after. */
+function rankOf(
+  state: Readiness,
+  { standing }: Tray,
+  whose: PersonId | "everyone",
+): readonly [number, number] {
+  switch (state.is) {
+    case "in hand":
+      return [standing.stage === "heat-set" ? 0 : whose === "everyone" ? 4 : 1, state.sinceMs];
+    case "ready":
+    case "check by touch":
+      return [standing.stage === "queued" ? 3 : 2, state.sinceMs];
+    case "never":
+      return [5, 0];
+    case "coming":
+      return [6, state.band.likelyMs];
+    case "unknown":
+      return [7, 0];
+    case "done":
+      return [8, 0];
+    default:
+      return unreachable(state);
+  }
+}

@@ -1,0 +1,64 @@
+import { For, Show, createMemo } from "solid-js";
+import { actWords } from "#shared/kitchen/commands/take-back.ts";
+import type { TrayAct } from "#shared/kitchen/model/event.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { sentence } from "#shared/words/wording.ts";
+import { usePhone } from "#phone/app/phone.tsx";
+import { sayWhen } from "#phone/ui/when.ts";
+
+/** Everything done to a tray, latest first; what was taken back stays, struck through. */
+export function TrayHistory(props: { tray: Tray; design: Design }) {
+  const { board, zone, isLead, act } = usePhone();
+  const who = (by: string): string =>
+    by === "kitchen"
+      ? "the kitchen"
+      : by === board.me.personId
+        ? "you"
+        : (board.kitchen().people[by]?.name ?? "someone");
+  const numbers = createMemo(() => cookieNumbers(props.tray, props.design));
+  const words = (done: TrayAct): string =>
+    sentence(actWords(board.kitchen(), props.design, done, numbers().get(done.actId)));
+  const isWaiting = (actId: string): boolean =>
+    board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
+  return (
+    <Show when={props.tray.deeds.length > 0}>
+      <details class="history">
+        <summary>History · {props.tray.deeds.length}</summary>
+        <ol>
+          <For each={props.tray.deeds.toReversed()}>
+            {(deed) => (
+              <li data-taken-back={deed.takenBack !== undefined}>
+                <time>{sayWhen(deed.act.atMs, zone(), board.nowMs())}</time>
+                <span class="history-words">
+                  <span>{words(deed.act)}</span>
+                  <small>
+                    {who(deed.act.by)}
+                    <Show when={"risk" in deed.act && deed.act.risk}>
+                      {(risk) => <> · accepted: {risk()}</>}
+                    </Show>
+                    <Show when={"note" in deed.act && deed.act.note}>{(note) => <> · {note()}</>}</Show>
+                    <Show when={isWaiting(deed.act.actId)}> · waiting to be sent</Show>
+                    <Show when={deed.takenBack}>{(back) => <> · taken back by {who(back().by)}</>}</Show>
+                  </small>
+                </span>
+                <Show when={deed.takenBack === undefined && (isLead() || deed.act.by === board.me.personId)}>
+                  <button
+                    type="button"
+                    class="small"
+                    onClick={() =>
+                      act({ type: "take-back", trayId: props.tray.id, actId: deed.act.actId }, "Taken back")
+                    }
+                  >
+                    Take back
+                  </button>
+                </Show>
+              </li>
+            )}
+          </For>
+        </ol>
+      </details>
+    </Show>
+  );
+}

@@ -1,0 +1,161 @@
+import { Show, createMemo } from "solid-js";
+import { tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { spareAfterPacking } from "#shared/kitchen/plan/finish.ts";
+import { isReached } from "#shared/kitchen/model/forecast.ts";
+import { placeWords } from "#shared/kitchen/tray/ready.ts";
+import { nextAct } from "#shared/kitchen/tray/route.ts";
+import { trayByNumber } from "#shared/kitchen/model/state.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { cookies, sentence } from "#shared/words/wording.ts";
+import { WhatHelps } from "#phone/orders/advice.tsx";
+import { ForecastBand } from "#phone/ui/forecast-band.tsx";
+import { HotTray } from "#phone/heat/hot-tray.tsx";
+import { LayerBar } from "#phone/ui/layers.tsx";
+import { usePhone } from "#phone/app/phone.tsx";
+import { TrayActs } from "./tray-acts.tsx";
+import { TrayHistory } from "./tray-history.tsx";
+import { MainAct } from "./tray-main-act.tsx";
+import {
+  airNote,
+  layerWords,
+  nextOutlook,
+  setByNote,
+  sinkWords,
+  touchNote,
+  trayTimes,
+} from "./tray-outlook.ts";
+import { sayPickUp, sayWhen } from "#phone/ui/when.ts";
+
+/** One tray: where it stands, what is coming, and its one next act. */
+export function TrayScreen(props: { number: number }) {
+  const { board } = usePhone();
+  const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
+  const design = createMemo(() => board.kitchen().designs[tray()?.designId ?? ""]);
+  return (
+    <main>
+      <Show when={board.known()}>
+        <Show when={tray()} fallback={<NoTray number={props.number} />}>
+          {(tray) => <Show when={design()}>{(design) => <TrayBody tray={tray()} design={design()} />}</Show>}
+        </Show>
+      </Show>
+    </main>
+  );
+}
+
+function NoTray(props: { number: number }) {
+  return (
+    <div class="empty">
+      <h1>No tray {Number.isNaN(props.number) ? "" : props.number}</h1>
+      <p>No tray bears this number now. It may have been packed and put away.</p>
+      <a href="#/">To your trays</a>
+    </div>
+  );
+}
+
+function TrayBody(props: { tray: Tray; design: Design }) {
+  const { board, zone } = usePhone();
+  const order = createMemo(() => board.kitchen().orders[props.tray.orderId]);
+  const times = createMemo(() => trayTimes(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
+  const outlook = createMemo(() => board.forecasts().trays[props.tray.id]);
+  const layer = createMemo(() => {
+    const { standing, films } = props.tray;
+    const layer = standing.stage === "heat-set" ? standing.heat.layer : films.length;
+    return Math.min(layer, props.design.layers.length - 1);
+  });
+  /** Said before the layer is begun; once it is in hand an alert says it. */
+  const oldIcing = createMemo(() => {
+    const next = nextAct(board.kitchen(), props.tray);
+    const layer = next.kind === "flood" ? props.design.layers[next.layer] : undefined;
+    const batch = layer && tooOld(board.kitchen(), layer, board.nowMs());
+    return batch && `${sentence(tooOldWords(board.kitchen(), batch, board.nowMs()))}: take fresh icing.`;
+  });
+  const air = (): string | undefined =>
+    airNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs());
+  /** Dry through too late for its order's pick-up, at the latest if not likely. */
+  const isLate = createMemo(() => {
+    const [finish, due] = [outlook()?.finish, order()];
+    if (finish === undefined || due === undefined || props.tray.standing.stage === "packed") return false;
+    if (!isReached(finish)) return true;
+    return spareAfterPacking(board.kitchen(), due, finish.latestMs, board.nowMs()) < 0;
+  });
+  return (
+    <>
+      <header class="tray-head">
+        <h1 class="number" aria-label={`Tray ${props.tray.number}`}>
+          {props.tray.number}
+        </h1>
+        <p>
+          <strong>{order()?.name ?? props.design.name}</strong>
+          <span>
+            {cookies(props.tray.count)} · {placeWords(board.kitchen(), [props.tray])}
+          </span>
+          <Show when={order()}>
+            {(order) => <span>pick-up {sayPickUp(order().pickUpAtMs, zone(), board.nowMs())}</span>}
+          </Show>
+        </p>
+      </header>
+      <LayerBar tray={props.tray} design={props.design} />
+      <HotTray tray={props.tray} />
+      <p class="layer-line">
+        <Show
+          when={props.tray.films.length < props.design.layers.length}
+          fallback={
+            <>
+              {props.design.layers.length === 1
+                ? "Its one layer is laid"
+                : `All ${props.design.layers.length} layers laid`}{" "}
+              · {props.design.name}
+            </>
+          }
+        >
+          Layer {layer() + 1} of {props.design.layers.length} ·{" "}
+          {layerWords(board.kitchen(), props.design.layers[layer()]!)}
+        </Show>
+        <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
+          {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
+        </Show>
+        <Show when={setByNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
+          {(note) => <strong>{note()}</strong>}
+        </Show>
+        <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
+          {(note) => <strong>{note()}</strong>}
+        </Show>
+        <Show when={oldIcing()}>{(words) => <strong>{words()}</strong>}</Show>
+        <Show when={times()?.never}>
+          <strong>Will not dry here: {times()?.never}</strong>
+        </Show>
+      </p>
+      <Show when={times()?.band}>
+        {(band) => (
+          <ForecastBand
+            band={band()}
+            what={times()?.what ?? ""}
+            lane={times()?.lane ?? "skin"}
+            note={board.connection().is === "live" ? times()?.note : "as last heard: not kept up to date"}
+          />
+        )}
+      </Show>
+      <MainAct tray={props.tray} design={props.design} />
+      <TrayActs tray={props.tray} />
+      <Show when={props.tray.standing.stage !== "packed" && outlook()?.finish} keyed>
+        {(finish) => (
+          <Show when={isReached(finish) && finish}>
+            {(band) => (
+              <p class="note">
+                Can be packed {sayWhen(band().earliestMs, zone(), board.nowMs())}–
+                {sayWhen(band().latestMs, zone(), board.nowMs())}, likeliest{" "}
+                {sayWhen(band().likelyMs, zone(), board.nowMs())}
+                {times()?.band === undefined && air() !== undefined ? `; ${air() ?? ""}` : ""}
+              </p>
+            )}
+          </Show>
+        )}
+      </Show>
+      <Show when={isLate() && order()}>
+        {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
+      </Show>
+      <TrayHistory tray={props.tray} design={props.design} />
+    </>
+  );
+}

@@ -1,0 +1,167 @@
+import { For, Show, createMemo, createSignal, untrack } from "solid-js";
+import { trayByNumber } from "#shared/kitchen/model/state.ts";
+import type { TrayId } from "#shared/ids.ts";
+import { usePhone } from "#phone/app/phone.tsx";
+import { sameList } from "#phone/ui/same-list.ts";
+import { nextUp, trayCard } from "./tray-card.ts";
+import type { TrayCard } from "./tray-card.ts";
+
+const TO_START_SHOWN = 6;
+
+/** Yours next: what wants hands first, then what comes soonest. */
+export function Trays() {
+  const { board } = usePhone();
+  const [whose, setWhose] = createSignal<"mine" | "everyone">("mine");
+  const [all, setAll] = createSignal(false);
+  // Anew when a tray changes, and every second; a forecast that moves a place in the list may wait for that second.
+  const trays = createMemo(() => board.kitchen().trays);
+  const next = createMemo(() => {
+    trays();
+    const nowMs = board.nowMs();
+    const person = whose() === "mine" ? board.me.personId : "everyone";
+    return untrack(() => nextUp(board.kitchen(), board.forecasts(), nowMs, person));
+  });
+  const ids = createMemo(() => next().trays.map((tray) => tray.id), [], { equals: sameList });
+  const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], { equals: sameList });
+  const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
+  return (
+    <main>
+      <h1>{whose() === "mine" ? "Yours next" : "Everyone's next"}</h1>
+      <div class="head-row">
+        <div class="switch" role="group" aria-label="Whose trays">
+          <button type="button" aria-pressed={whose() === "mine"} onClick={() => setWhose("mine")}>
+            Mine
+          </button>
+          <button type="button" aria-pressed={whose() === "everyone"} onClick={() => setWhose("everyone")}>
+            Everyone's
+          </button>
+        </div>
+        <FindTray />
+      </div>
+      <Show when={ids().length + toStart().length === 0}>
+        <EmptyTrays mine={whose() === "mine"} />
+      </Show>
+      <ul class="cards">
+        <For each={ids()}>{(id) => <Card id={id} />}</For>
+      </ul>
+      <Show when={toStart().length > 0}>
+        <h2 class="quiet">To start{whose() === "mine" ? " · nobody's yet" : ""} · earliest pick-up first</h2>
+        <ul class="cards">
+          <For each={shownToStart()}>{(id) => <Card id={id} fresh />}</For>
+        </ul>
+        <Show when={!all() && toStart().length > TO_START_SHOWN}>
+          <button type="button" class="plain" onClick={() => setAll(true)}>
+            and {toStart().length - TO_START_SHOWN} more to start
+          </button>
+        </Show>
+      </Show>
+    </main>
+  );
+}
+
+function EmptyTrays(props: { mine: boolean }) {
+  const { board, isLead } = usePhone();
+  const none = (): boolean => Object.keys(board.kitchen().trays).length === 0;
+  return (
+    <div class="empty">
+      <p>
+        {none()
+          ? "There are no trays yet."
+          : props.mine
+            ? "No tray is yours, and none waits to be started."
+            : "Every tray is packed."}
+      </p>
+      <Show when={none()}>
+        <p>
+          {isLead() ? (
+            <a href="#/orders">Add an order and its trays</a>
+          ) : (
+            "They appear here as soon as a lead adds an order with its trays."
+          )}
+        </p>
+      </Show>
+    </div>
+  );
+}
+
+function FindTray() {
+  const { board, go } = usePhone();
+  const [number, setNumber] = createSignal("");
+  const [miss, setMiss] = createSignal<string>();
+  return (
+    <form
+      class="find"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const typed = number().trim();
+        if (trayByNumber(board.kitchen(), Number(typed)) === undefined)
+          setMiss(typed === "" ? "Which number?" : `No tray ${typed}`);
+        else go(`t/${typed}`);
+      }}
+    >
+      <label>
+        <span class="visually-hidden">Find a tray by its number</span>
+        <input
+          inputmode="numeric"
+          autocomplete="off"
+          placeholder="No."
+          size="4"
+          onInput={(event) => {
+            setNumber(event.currentTarget.value);
+            setMiss(undefined);
+          }}
+        />
+      </label>
+      <button type="submit">Find</button>
+      <Show when={miss()}>
+        <p class="field-error" role="alert">
+          {miss()}
+        </p>
+      </Show>
+    </form>
+  );
+}
+
+function Card(props: { id: TrayId; fresh?: boolean }) {
+  const { board } = usePhone();
+  const tray = createMemo(() => board.kitchen().trays[props.id]);
+  const card = createMemo(
+    () => {
+      const own = tray();
+      const nowMs = board.nowMs();
+      return own === undefined
+        ? undefined
+        : untrack(() => trayCard(board.kitchen(), board.forecasts(), own, nowMs));
+    },
+    undefined,
+    { equals: sameCard },
+  );
+  // Nothing is promised from a board that is not kept up to date; that a heat runs is no promise.
+  const isOutOfDate = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
+  return (
+    <Show when={card()}>
+      {(shown) => (
+        <li>
+          <a
+            class="tray-card"
+            data-tone={props.fresh === true ? "fresh" : shown().tone}
+            href={`#/t/${shown().number}`}
+          >
+            <span class="number">{shown().number}</span>
+            <span class="words">
+              <strong>{shown().title}</strong>
+              <span>{shown().detail}</span>
+            </span>
+            <span class="wait">{isOutOfDate() ? "as last heard" : shown().wait}</span>
+          </a>
+        </li>
+      )}
+    </Show>
+  );
+}
+
+const sameCard = (a: TrayCard | undefined, b: TrayCard | undefined): boolean =>
+  a === b ||
+  (a !== undefined &&
+    b !== undefined &&
+    (["number", "tone", "title", "detail", "wait"] as const).every((key) => a[key] === b[key]));

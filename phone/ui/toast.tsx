@@ -1,0 +1,35 @@
+import { Show } from "solid-js";
+import { usePhone } from "#phone/app/phone.tsx";
+import type { Toast } from "#phone/app/phone.tsx";
+
+const takenBack = (count: number): string => (count === 1 ? "Taken back" : `${count} taken back`);
+
+/** What was just done, with its undo for 20 s. */
+export function ToastBar() {
+  const { toast, closeToast, actAll } = usePhone();
+  const undoOf = ({ undo = [] }: Toast) => (undo.length > 0 ? undo : undefined);
+  return (
+    <div class="toast-place" role="status">
+      <Show when={toast()} keyed>
+        {(shown) => (
+          <div class="toast">
+            <span>{shown.text}</span>
+            <Show when={undoOf(shown)} keyed>
+              {(undo) => (
+                <button
+                  type="button"
+                  onClick={() => {
+                    closeToast();
+                    actAll(undo, takenBack);
+                  }}
+                >
+                  Undo
+                </button>
+              )}
+            </Show>
+          </div>
+        )}
+      </Show>
+    </div>
+  );
+}
