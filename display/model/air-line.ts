@@ -1,3 +1,4 @@
+import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
 import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
@@ -46,17 +47,6 @@ export function airLine(kitchen: Kitchen, forecasts: Forecasts): AirLine | undef
     meaning: meaningOf(outlook, settings),
     ...(doubt === undefined ? {} : { doubt }),
   };
-}
-
-export function mainOutlook(kitchen: Kitchen, forecasts: Forecasts): PlaceOutlook | undefined {
-  const rank = (outlook: PlaceOutlook): number => {
-    const place = kitchen.places[outlook.placeId];
-    const kind = { rack: 3, "fan-rack": 2, bench: 1, "warm-cabinet": 0, oven: 0 }[place?.kind ?? "oven"];
-    return (outlook.air === undefined ? 0 : 10_000) + kind * 1000 + (place?.capacity ?? 0);
-  };
-  return Object.values(forecasts.places).toSorted(
-    (a, b) => rank(b) - rank(a) || (a.placeId < b.placeId ? -1 : 1),
-  )[0];
 }
 
 function doubtWords({ air, basis, trouble }: PlaceOutlook, settings: Settings): string | undefined {

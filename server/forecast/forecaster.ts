@@ -8,7 +8,7 @@ import {
 } from "#shared/drying/uncertainty/learning.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
-import { readingsAt } from "#shared/kitchen/forecast/air.ts";
+import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";

@@ -1,6 +1,7 @@
 import { dryFilm } from "#shared/drying/film/film.ts";
 import { heatSpell } from "#shared/heat/set.ts";
-import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/forecast/air.ts";
+import { airOfFilm, filmSpecOf, heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { roomAir } from "#shared/kitchen/tray/place-readings.ts";
 import type { Film, HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import { weigh } from "#shared/kitchen/forecast/implied-factors.ts";

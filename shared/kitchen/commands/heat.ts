@@ -5,7 +5,8 @@ import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { inHandFlooded } from "./tray.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
-import { airOfFilm, filmSpecOf, heatToolOf, roomAir } from "#shared/kitchen/forecast/air.ts";
+import { airOfFilm, filmSpecOf, heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { roomAir } from "#shared/kitchen/tray/place-readings.ts";
 import { hotOnLeaving, hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
 import {

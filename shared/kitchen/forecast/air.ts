@@ -1,15 +1,15 @@
+import { readingsAt, roomAir, roomReadings } from "#shared/kitchen/tray/place-readings.ts";
 import { partedAt, rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
 import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
-import { ASSUMED_AIR, type AirTimeline, airTimeline } from "#shared/drying/air-record/outlook.ts";
+import { type AirTimeline, airTimeline } from "#shared/drying/air-record/outlook.ts";
 import { doubtOf, knownUntilMs } from "#shared/drying/air-record/readings.ts";
 import { heatSpell } from "#shared/heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
 import { offsetMs } from "#shared/kitchen/model/opening-hours.ts";
 import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
 import {
-  type AirReading,
   chamberOf,
   cookiesSet,
   type Film,
@@ -56,48 +56,6 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE
 }
 
 const MIN_MS = 60_000;
-/** Lines that ended this long before the room's newest are given up for those. */
-const GIVEN_UP_MS = 3 * 3_600_000;
-
-/**
- * The place whose hygrometer a place goes by: itself, else the one it borrows from, else the unheated one read last; that too
- * where they ended 3 h before it. What was read in a heated place itself is kept to: the room's air is not its own.
- */
-export function readAt(kitchen: Kitchen, placeId: string): string | undefined {
-  const place = kitchen.places[placeId];
-  const room = roomReadAt(kitchen);
-  if (place?.setTempC !== undefined && lastReadMs(kitchen, placeId) > 0) return placeId;
-  const fromMs = Math.max(1, lastReadMs(kitchen, room) - GIVEN_UP_MS);
-  return [placeId, place?.airFrom].find((id) => lastReadMs(kitchen, id) >= fromMs) ?? room;
-}
-
-const lastReadMs = ({ readings }: Kitchen, placeId: string | undefined): number =>
-  readings[placeId ?? ""]?.at(-1)?.atMs ?? 0;
-
-function roomReadAt(kitchen: Kitchen): string | undefined {
-  let latest: string | undefined;
-  for (const placeId of Object.keys(kitchen.readings)) {
-    if (kitchen.places[placeId]?.setTempC !== undefined) continue;
-    if (lastReadMs(kitchen, placeId) > lastReadMs(kitchen, latest)) latest = placeId;
-  }
-  return latest;
-}
-
-const NO_READINGS: readonly AirReading[] = [];
-
-/** The hygrometer lines a place goes by. */
-export const readingsAt = (kitchen: Kitchen, placeId: string): readonly AirReading[] =>
-  kitchen.readings[readAt(kitchen, placeId) ?? ""] ?? NO_READINGS;
-
-const roomReadings = (kitchen: Kitchen): readonly AirReading[] =>
-  kitchen.readings[roomReadAt(kitchen) ?? ""] ?? NO_READINGS;
-
-/** The room's air as last known, for heat tools and a place that was never read. */
-export function roomAir(kitchen: Kitchen): { tempC: number; rhPct: number; speedMs: number } {
-  const { tempC, rhPct } = roomReadings(kitchen).at(-1) ?? ASSUMED_AIR;
-  return { tempC, rhPct, speedMs: AIR_SPEED_MS.still };
-}
-
 export interface FilmAir {
   /** Seconds from the film's clock, real and outlook, as the solver takes them. */
   spells: AirSpell[];

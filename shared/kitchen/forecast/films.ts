@@ -9,7 +9,8 @@ import {
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import { airTrouble, doubtOf } from "#shared/drying/air-record/readings.ts";
 import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
-import { airAt, airOfFilm, filmSpecOf, readAt, readingsAt, waterPctOf } from "./air.ts";
+import { airAt, airOfFilm, filmSpecOf, waterPctOf } from "./air.ts";
+import { readAt, readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { given, knownOf } from "./clues.ts";
 import type { Band, FilmOutlook, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import {

@@ -1,5 +1,5 @@
 import { TOUCH_SAFE_C, traySafeAfterS } from "#shared/heat/cooling.ts";
-import { roomAir } from "#shared/kitchen/forecast/air.ts";
+import { roomAir } from "./place-readings.ts";
 import {
   chamberOf,
   standsAt,
