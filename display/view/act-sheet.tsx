@@ -1,6 +1,7 @@
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Board, Wish } from "#shared/client/screen/board.ts";
+import type { Board } from "#shared/client/screen/board.ts";
+import type { Wish } from "#shared/kitchen/model/command.ts";
 import type { Refused } from "#shared/client/sync/outbox.ts";
 import { createSettled } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";

@@ -1,7 +1,8 @@
 import { createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Refused } from "#shared/client/sync/outbox.ts";
-import type { Board, Wish } from "#shared/client/screen/board.ts";
+import type { Board } from "#shared/client/screen/board.ts";
+import type { Wish } from "#shared/kitchen/model/command.ts";
 import { every } from "#shared/client/sync/timer.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import type { CommandId } from "#shared/ids.ts";

@@ -1,5 +1,5 @@
 import { For, Show, createEffect, createMemo } from "solid-js";
-import type { Wish } from "#shared/client/screen/board.ts";
+import type { Wish } from "#shared/kitchen/model/command.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { asId } from "#shared/ids.ts";
 import { placeWords } from "#shared/kitchen/tray/ready.ts";

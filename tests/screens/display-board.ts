@@ -1,5 +1,6 @@
 import { createSignal } from "solid-js";
-import type { Acted, Board, Wish } from "#shared/client/screen/board.ts";
+import type { Acted, Board } from "#shared/client/screen/board.ts";
+import type { Wish } from "#shared/kitchen/model/command.ts";
 import type { Connection } from "#shared/client/sync/link.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import { asId } from "#shared/ids.ts";

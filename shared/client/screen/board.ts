@@ -2,8 +2,8 @@ import { createMemo, createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { parse } from "#shared/fields.ts";
-import { Command } from "#shared/kitchen/model/command.ts";
-import type { CommandType } from "#shared/kitchen/model/command.ts";
+import { Command, type Wish } from "#shared/kitchen/model/command.ts";
+
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
@@ -19,11 +19,6 @@ import { createOutbox } from "#shared/client/sync/outbox.ts";
 import type { Outbox, OutboxItem, OutboxStore, Refused } from "#shared/client/sync/outbox.ts";
 import { kitchenOf, viewOf } from "#shared/client/sync/replica.ts";
 import { every } from "#shared/client/sync/timer.ts";
-
-/** A command as a screen asks for it: the board adds the id and the time. */
-export type Wish = {
-  [Type in CommandType]: Omit<Extract<Command, { type: Type }>, "commandId" | "atMs">;
-}[CommandType];
 
 /** Who this screen acts as. */
 export interface Me {

@@ -1,7 +1,7 @@
 import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import type { Wish } from "#shared/client/screen/board.ts";
+import type { Wish } from "#shared/kitchen/model/command.ts";
 import type { Timer } from "./timer.ts";
 
 /** Why a command did not land, in the answer's own words. */

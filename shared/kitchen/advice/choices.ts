@@ -3,7 +3,7 @@ import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "#shared/drying/uncertainty/comp
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import type { Tried } from "./trial.ts";
-import { trayWords } from "#shared/kitchen/alerts/scene.ts";
+import { trayWords } from "#shared/words/tray-numbers.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
 import { dryingPlaceOf, filmOf, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";

@@ -4,7 +4,8 @@ import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { humidityWords } from "#shared/words/wording.ts";
-import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
+import { clip, keyOf, MIN_MS, type Scene, standing, told } from "./scene.ts";
+import { trayWords } from "#shared/words/tray-numbers.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */
 const DRY_AGAIN_PCT = 83;

@@ -12,7 +12,8 @@ import {
 } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, cookies } from "#shared/words/wording.ts";
-import { clip, keyOf, MIN_MS, type Scene, standing, told, trayWords } from "./scene.ts";
+import { clip, keyOf, MIN_MS, type Scene, standing, told } from "./scene.ts";
+import { trayWords } from "#shared/words/tray-numbers.ts";
 
 /** An order is out of danger again only with this much likely spare, min. */
 const SPARE_AGAIN_MIN = 5;

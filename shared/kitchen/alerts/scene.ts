@@ -56,14 +56,3 @@ const LINE = 140;
 /** A line that fits the alert's fields, however long the names in it. */
 export const clip = (text: string): string =>
   text.length <= LINE ? text : `${text.slice(0, LINE - 1).trimEnd()}…`;
-
-/** "7", "7 and 8", "7, 8, 9 and 3 more". */
-export function numberList(numbers: readonly number[]): string {
-  const [shown, more] = numbers.length > 4 ? [numbers.slice(0, 3), numbers.length - 3] : [numbers, 0];
-  if (more > 0) return `${shown.join(", ")} and ${more} more`;
-  return shown.length < 2 ? shown.join("") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
-}
-
-/** "Tray 7", "Trays 7 and 8". */
-export const trayWords = (numbers: readonly number[]): string =>
-  `${numbers.length === 1 ? "Tray" : "Trays"} ${numberList(numbers)}`;

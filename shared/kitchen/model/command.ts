@@ -118,5 +118,10 @@ export type Command = v.InferOutput<typeof Command>;
 export type CommandType = Command["type"];
 export type CommandOf<Type extends CommandType> = Extract<Command, { type: Type }>;
 
+/** A command without its id and its time, which are added as it is made. */
+export type Wish = {
+  [Type in CommandType]: Omit<CommandOf<Type>, "commandId" | "atMs">;
+}[CommandType];
+
 /** Commands only the server itself may give. */
 export const KITCHEN_ONLY: ReadonlySet<CommandType> = new Set(["tend-alerts", "put-away", "add-person"]);
