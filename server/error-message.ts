@@ -1,2 +1,3 @@
 /** What went wrong, as one line. */
-export const asWords = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+export const errorMessage = (error: unknown): string =>
+  error instanceof Error ? error.message : String(error);

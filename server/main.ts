@@ -9,7 +9,7 @@ import { pino } from "pino";
 import { problemWords } from "#shared/kitchen/model/server-problem.ts";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
-import { asWords } from "./error-message.ts";
+import { errorMessage } from "./error-message.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
 import { openingWords } from "#server/log/disk-trouble.ts";
@@ -218,7 +218,7 @@ try {
   await main(readOptions(process.argv.slice(2), process.env));
 } catch (error) {
   const isDamaged = String((error as { code?: unknown }).code).startsWith("SQLITE_CORRUPT");
-  console.error(isDamaged ? `${DAMAGED} (${asWords(error)}).` : asWords(error));
+  console.error(isDamaged ? `${DAMAGED} (${errorMessage(error)}).` : errorMessage(error));
   logger.debug(error);
   process.exit(1);
 }

@@ -2,7 +2,7 @@ import * as v from "valibot";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { line, moment, oneOf, within } from "./fields.ts";
 import type { Advice } from "#shared/kitchen/advice/advice.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
@@ -104,7 +104,7 @@ export interface Snapshot {
   clock: ClockFact;
   kitchen: Kitchen;
   forecasts: Forecasts;
-  alerts: readonly StandingAlert[];
+  alerts: readonly ActiveAlert[];
   presence: Presence;
   practice: boolean;
   unsaved?: Change["unsaved"];
@@ -126,7 +126,7 @@ export interface Change {
   forecasts?: ForecastPatch;
   presence?: Presence;
   /** Given only while the server cannot write its log: the alerts as they stand all the same, in place of the kitchen's. */
-  unsaved?: readonly StandingAlert[];
+  unsaved?: readonly ActiveAlert[];
   /** What is wrong with the server now; absent where nothing is. */
   problems?: readonly ServerProblem[];
 }

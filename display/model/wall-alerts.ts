@@ -1,6 +1,6 @@
 import { formatStopwatch } from "#shared/units.ts";
 import { leadNames } from "#shared/kitchen/alerts/heat.ts";
-import type { AlertKind, StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { AlertKind, ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { forScreen, forWall } from "#shared/kitchen/alerts/due.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
@@ -9,7 +9,7 @@ import { heatHolder, standsAt, type HeatSet, type Kitchen } from "#shared/kitche
 /** An alert at the top of the wall. */
 export interface WallAlert {
   key: string;
-  class: StandingAlert["class"];
+  class: ActiveAlert["class"];
   trayId?: string;
   trayNumber?: number;
   /** What to do, in a few words. */
@@ -47,12 +47,12 @@ export function wallAlerts(kitchen: Kitchen, me?: PersonId): WallAlert[] {
     .map((alert) => itemOf(kitchen, alert));
 }
 
-const isOfCabinet = (kitchen: Kitchen, alert: StandingAlert): boolean =>
+const isOfCabinet = (kitchen: Kitchen, alert: ActiveAlert): boolean =>
   heatOf(kitchen, alert)?.toolKind === "warm-cabinet";
 
-const countFrom = (alert: StandingAlert): number => alert.sinceMs ?? alert.raisedAtMs;
+const countFrom = (alert: ActiveAlert): number => alert.sinceMs ?? alert.raisedAtMs;
 
-function itemOf(kitchen: Kitchen, alert: StandingAlert): WallAlert {
+function itemOf(kitchen: Kitchen, alert: ActiveAlert): WallAlert {
   const { acknowledged, trayId, trayNumber } = alert;
   return {
     key: alert.key,
@@ -102,18 +102,18 @@ const HEADS: Readonly<Partial<Record<AlertKind, string>>> = {
   "icing-too-old": "Take fresh icing",
 };
 
-function headOf(kitchen: Kitchen, alert: StandingAlert, isInChamber: boolean): string {
+function headOf(kitchen: Kitchen, alert: ActiveAlert, isInChamber: boolean): string {
   if (isInChamber && alert.kind === "heat-near-stop") return "Take it out";
   if (isHotAirTooHot(kitchen, alert)) return "Too hot";
   return HEADS[alert.kind] ?? alert.what;
 }
 
 /** Hot air has no trays in it to take out, and nothing to turn down while it stands. */
-const isHotAirTooHot = (kitchen: Kitchen, { kind, toolId }: StandingAlert): boolean =>
+const isHotAirTooHot = (kitchen: Kitchen, { kind, toolId }: ActiveAlert): boolean =>
   kind === "oven-too-hot" && kitchen.tools[toolId ?? ""]?.kind === "hot-air";
 
 /** The head across the room, the rest beside it. */
-function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: string } {
+function wordsOf(kitchen: Kitchen, alert: ActiveAlert): { head: string; body: string } {
   const heat = heatOf(kitchen, alert);
   const isInChamber = heat !== undefined && heat.toolKind !== "hot-air";
   const head = headOf(kitchen, alert, isInChamber);
@@ -125,7 +125,7 @@ function wordsOf(kitchen: Kitchen, alert: StandingAlert): { head: string; body: 
 /** What the wall says beside the head, shorter than a phone does. */
 function wallBody(
   kitchen: Kitchen,
-  alert: StandingAlert,
+  alert: ActiveAlert,
   heat: HeatSet | undefined,
   isInChamber: boolean,
 ): string | undefined {
@@ -143,13 +143,13 @@ function wallBody(
   return words[alert.kind];
 }
 
-function heatOf(kitchen: Kitchen, { trayId }: StandingAlert): HeatSet | undefined {
+function heatOf(kitchen: Kitchen, { trayId }: ActiveAlert): HeatSet | undefined {
   const standing = kitchen.trays[trayId ?? ""]?.standing;
   return standing?.stage === "heat-set" ? standing.heat : undefined;
 }
 
 /** Who has it in hand, and the tool, or else the place. */
-function whereWords(kitchen: Kitchen, alert: StandingAlert): string {
+function whereWords(kitchen: Kitchen, alert: ActiveAlert): string {
   const tray = kitchen.trays[alert.trayId ?? ""];
   const heat = heatOf(kitchen, alert);
   const tool = kitchen.tools[alert.toolId ?? heat?.toolId ?? ""];

@@ -1,9 +1,9 @@
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
-import type { Wish } from "#shared/kitchen/model/command.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Refused } from "#shared/client/sync/outbox.ts";
-import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
@@ -16,7 +16,7 @@ import { unreachable } from "#shared/outcome.ts";
 /** One button of the sheet: its words, and what it asks for. */
 interface Choice {
   words: string;
-  wish: Wish;
+  wish: CommandInput;
   /** Of how many of so many cookies: asked for next. */
   ofCookies?: number;
 }
@@ -74,7 +74,7 @@ function hotWords(board: Board, tray: Tray): string | undefined {
 export interface Done {
   words: string;
   /** Absent where there is nothing to undo: an undo that was refused. */
-  undo?: Wish;
+  undo?: CommandInput;
 }
 
 /** A bench's sheet: opened by a tile or a pill, closed by its act. */
@@ -106,7 +106,7 @@ export function ActSheet(props: {
     { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
   );
   // What comes under a finger is not meant: a heat-set's end, a risk taken, the next tray, whatever others did meanwhile.
-  const settled = createSettled(props.timer, () =>
+  const settled = createTapGuard(props.timer, () =>
     JSON.stringify([
       chosen(),
       counting()?.words,

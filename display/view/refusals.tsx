@@ -3,7 +3,7 @@ import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
 import { refusedOf, riskTaken } from "#shared/client/sync/outbox.ts";
 import type { RefusedItem } from "#shared/client/sync/outbox.ts";
-import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import { clockTime } from "#shared/words/wording.ts";
 
@@ -14,7 +14,7 @@ const SHOWN = 2;
 export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
   const refused = createMemo(() => refusedOf(props.board.outbox()));
   // It comes up under a finger that was about something else.
-  const settled = createSettled(props.timer, () =>
+  const settled = createTapGuard(props.timer, () =>
     refused()
       .map(({ command }) => command.commandId)
       .join(),

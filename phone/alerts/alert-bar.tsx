@@ -1,5 +1,5 @@
 import { Show, createMemo } from "solid-js";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { AlertCards } from "./alert-card.tsx";
 import { isSeen } from "./alerts-shown.ts";
@@ -13,7 +13,7 @@ const MOST_RUNS = 3;
 const SHOWN_OVER_HEAT = 2;
 
 /** Over a heat's clock: other trays' heat and what else is urgent, a line each, above the page. Room lists them all by itself. */
-export function AlertsOverHeat(props: { alerts: readonly StandingAlert[] }) {
+export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
   const moreWords = createMemo(() => {
     const left = props.alerts.slice(SHOWN_OVER_HEAT);
     const numbers = left.flatMap(({ trayNumber }) => trayNumber ?? []);
@@ -33,7 +33,7 @@ export function AlertsOverHeat(props: { alerts: readonly StandingAlert[] }) {
 }
 
 /** On the page: what is not urgent, and in one line what was seen already, unless that is pinned above it. */
-export function AlertBar(props: { alerts: readonly StandingAlert[] }) {
+export function AlertBar(props: { alerts: readonly ActiveAlert[] }) {
   const prompts = createMemo(() =>
     props.alerts.filter((alert) => !isSeen(alert) && alert.class !== "urgent"),
   );

@@ -1,10 +1,10 @@
 import { For, Show } from "solid-js";
-import { mayPutOff, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { formatStopwatch } from "#shared/units.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** By their keys, so that a card stays itself while its alert changes. */
-export function AlertCards(props: { alerts: readonly StandingAlert[]; isLine?: boolean }) {
+export function AlertCards(props: { alerts: readonly ActiveAlert[]; isLine?: boolean }) {
   return (
     <For each={props.alerts.map(({ key }) => key)}>
       {(key) => (
@@ -17,7 +17,7 @@ export function AlertCards(props: { alerts: readonly StandingAlert[]; isLine?: b
 }
 
 /** `isLine`: tray, matter, clock and Seen, no more; a tap on its words opens the rest where `onWords` is given. */
-export function AlertCard(props: { alert: StandingAlert; isLine?: boolean; onWords?: () => void }) {
+export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords?: () => void }) {
   const { board, act } = usePhone();
   /** This screen's own warning, which no one else sees and which clears with its cause. */
   const isAlone = (): boolean => board.kitchen().alerts[props.alert.key] === undefined;

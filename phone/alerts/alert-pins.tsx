@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { AlertCard } from "./alert-card.tsx";
 import { isSeen } from "./alerts-shown.ts";
@@ -14,7 +14,7 @@ const MOST_RUNS = 3;
  * Urgent alerts, above the page, which scrolls under none of them. One alone is told whole. Several are a line each, which
  * opens by a tap on its words; beyond two a count opens the rest.
  */
-export function AlertPins(props: { alerts: readonly StandingAlert[]; isRoom: boolean }) {
+export function AlertPins(props: { alerts: readonly ActiveAlert[]; isRoom: boolean }) {
   const [opened, setOpened] = createSignal<string>();
   const [isLong, setLong] = createSignal(false);
   const urgent = createMemo(() => props.alerts.filter((alert) => alert.class === "urgent"));

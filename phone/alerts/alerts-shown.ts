@@ -1,26 +1,26 @@
 import { createEffect, createMemo, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createSounder } from "#shared/client/screen/sounder.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
-import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
 import { isOfHeat } from "#phone/heat/heat-words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
-export const isSeen = ({ acknowledged }: StandingAlert): boolean => acknowledged !== undefined;
+export const isSeen = ({ acknowledged }: ActiveAlert): boolean => acknowledged !== undefined;
 
 /**
  * What is abnormal and for this person, the most urgent first; heard as well. Over a heat timer (`heatOf`: of which tray)
  * only what is urgent elsewhere, and other trays' heat: the timer itself says what is wrong with its own tray.
  */
-export function createShownAlerts(heatOf: Accessor<number | undefined>): Accessor<StandingAlert[]> {
+export function createShownAlerts(heatOf: Accessor<number | undefined>): Accessor<ActiveAlert[]> {
   const { board, alarm } = usePhone();
   // The server carries the alarms. When nothing is heard from it, this phone warns of its holder's heat by itself.
   const alerts = createMemo(() =>
     board.connection().is === "live"
       ? Object.values(board.kitchen().alerts)
-      : alertsAlone(board.kitchen(), board.me.personId, board.nowMs()),
+      : offlineAlerts(board.kitchen(), board.me.personId, board.nowMs()),
   );
   const mine = createMemo(() =>
     alerts()

@@ -2,7 +2,7 @@ import { createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Refused } from "#shared/client/sync/outbox.ts";
 import type { Board } from "#shared/client/screen/board.ts";
-import type { Wish } from "#shared/kitchen/model/command.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { every } from "#shared/client/sync/timer.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import type { CommandId } from "#shared/ids.ts";
@@ -17,13 +17,13 @@ import type { ThemeChoice } from "./theme.ts";
 /** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
 export interface Toast {
   text: string;
-  undo?: readonly Wish[];
+  undo?: readonly CommandInput[];
 }
 
 /** What stands in the way of an act, in words; with the wish to send again where a second tap may accept the risk. */
 export interface Question {
   message: string;
-  accept?: { wish: Wish; said?: string | undefined; atMs?: number | undefined };
+  accept?: { wish: CommandInput; said?: string | undefined; atMs?: number | undefined };
 }
 
 /** What every screen of the phone works with. */
@@ -37,13 +37,13 @@ export interface Phone {
   /** A quarter-second beat for count-ups; everything else hangs on `board.nowMs`. */
   fineMs: () => number;
   /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
-  act: (wish: Wish, said?: string, atMs?: number) => boolean;
+  act: (wish: CommandInput, said?: string, atMs?: number) => boolean;
   /** Does them in turn up to one that is refused, which is asked about; one toast tells of those done, and undoes them all. */
-  actAll: (wishes: readonly Wish[], said: (count: number) => string) => void;
+  actAll: (wishes: readonly CommandInput[], said: (count: number) => string) => void;
   toast: Accessor<Toast | undefined>;
   closeToast: () => void;
   question: Accessor<Question | undefined>;
-  askOf: (refusal: Refused, wish: Wish, said?: string, atMs?: number) => void;
+  askOf: (refusal: Refused, wish: CommandInput, said?: string, atMs?: number) => void;
   closeQuestion: () => void;
   newId: () => string;
   timer: Timer;
@@ -87,11 +87,11 @@ export function createPhone(ports: PhonePorts): Phone {
     setToast(next);
     cancelToast = timer.after((next.undo ?? []).length === 0 ? TOLD_MS : UNDO_MS, () => setToast(undefined));
   }
-  function askOf(refusal: Refused, wish: Wish, said?: string, atMs?: number): void {
+  function askOf(refusal: Refused, wish: CommandInput, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in wish;
     setQuestion({
       message: refusal.message,
-      ...(canAccept ? { accept: { wish: { ...wish, acceptRisk: true } as Wish, said, atMs } } : {}),
+      ...(canAccept ? { accept: { wish: { ...wish, acceptRisk: true } as CommandInput, said, atMs } } : {}),
     });
   }
 
@@ -121,7 +121,7 @@ export function createPhone(ports: PhonePorts): Phone {
       return true;
     },
     actAll(wishes, said) {
-      const undos: Wish[] = [];
+      const undos: CommandInput[] = [];
       let count = 0;
       let lastMs = 0;
       for (const wish of wishes) {
@@ -152,7 +152,7 @@ export function createPhone(ports: PhonePorts): Phone {
 }
 
 /** What takes an act back: a mark on a tray's act; of a batch of icing, its opposite. */
-function undoOf(wish: Wish, actId: CommandId, before: Kitchen): Wish | undefined {
+function undoOf(wish: CommandInput, actId: CommandId, before: Kitchen): CommandInput | undefined {
   if (wish.type === "record-batch") return { type: "finish-batch", batchId: wish.batch.id };
   if (wish.type === "finish-batch") {
     const { by: _whoever, ...batch } = before.batches[wish.batchId] ?? {};

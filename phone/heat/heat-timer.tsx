@@ -10,7 +10,7 @@ import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
 import { stopByWords } from "./heat-words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** The heat under way: count up, what to watch, next cookie, stop. */
@@ -27,7 +27,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const toldWords = (): string =>
     isHeard() ? "the whole room is told" : "no connection, the room is not told";
   // A thumb that tapped twice to start, or for the next cookie, must not stop.
-  const settled = createSettled(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
+  const settled = createTapGuard(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
   const whenSettled = (run: () => void) => (): void => void (settled() && run());
   // It begins at the end of a long card: the clock is at the top.
   let main: HTMLElement | undefined;
@@ -133,7 +133,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
 function SpoiledSheet(props: { count: number; onClose: () => void; onRecord: (count: number) => void }) {
   const { timer } = usePhone();
   const [count, setCount] = createSignal(1);
-  const settled = createSettled(timer);
+  const settled = createTapGuard(timer);
   return (
     <Sheet title="Cracked or swollen" onClose={props.onClose}>
       <Stepper label="Cookies" value={count()} min={1} max={props.count} onChange={setCount} />

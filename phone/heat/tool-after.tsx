@@ -2,14 +2,14 @@ import { REMINDERS } from "#shared/heat/cautions.ts";
 import type { ToolState } from "#shared/kitchen/model/state.ts";
 import { FirstAid, Reminder } from "./cautions.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** After a heat-set: is the tool off, or wanted again? */
 export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
   const { act, timer } = usePhone();
   // It opens under the thumb that stopped the heat.
-  const settled = createSettled(timer);
+  const settled = createTapGuard(timer);
   const offWords = (): string => (props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off");
   return (
     <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone} isSettled={settled()}>

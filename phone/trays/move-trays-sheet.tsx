@@ -1,5 +1,5 @@
 import { For, Show, createEffect, createMemo } from "solid-js";
-import type { Wish } from "#shared/kitchen/model/command.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { asId } from "#shared/ids.ts";
 import { placeWords } from "#shared/kitchen/tray/ready.ts";
@@ -15,7 +15,7 @@ export function MoveTraysSheet(props: { trays: readonly Tray[]; placeId: string;
   const place = createMemo(() => board.kitchen().places[props.placeId]);
   const name = (): string => place()?.name ?? "there";
   const left = createMemo(() => props.trays.filter((tray) => standsAt(tray).placeId !== props.placeId));
-  const moveOf = ({ id }: Tray): Wish => ({
+  const moveOf = ({ id }: Tray): CommandInput => ({
     type: "move-tray",
     trayId: id,
     placeId: asId<PlaceId>(props.placeId),

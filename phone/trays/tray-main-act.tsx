@@ -5,7 +5,7 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, lowered } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createUnchanged } from "#shared/client/screen/tap-guard.ts";
+import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
 /** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
 const DONE: Readonly<Record<Consistency, string>> = {
@@ -31,7 +31,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
   const number = (): number => props.tray.number;
   const done = (layer: number): string => DONE[props.design.layers[layer]?.consistency ?? "flood"];
   // Laid wet on wet the next layer's act comes under the thumb at once.
-  const settled = createUnchanged(timer, () => `${props.tray.id} ${next().kind} ${layerOf(next())}`);
+  const settled = createChangeGuard(timer, () => `${props.tray.id} ${next().kind} ${layerOf(next())}`);
   const does = (type: "start-flooding" | "flooded" | "pack", said: string) => (): void =>
     void (settled() && act({ type, trayId: props.tray.id }, `Tray ${number()} ${said}`));
   const start = does("start-flooding", "in hand");

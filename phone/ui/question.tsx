@@ -1,12 +1,12 @@
 import { Show } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createSettled } from "#shared/client/screen/tap-guard.ts";
+import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "./sheet.tsx";
 
 /** Why an act was not done; and, where a second tap may accept the risk, that tap. */
 export function QuestionSheet() {
   const { question, closeQuestion, act, timer } = usePhone();
-  const settled = createSettled(timer, question);
+  const settled = createTapGuard(timer, question);
   return (
     <Show when={question()} keyed>
       {(asked) => (

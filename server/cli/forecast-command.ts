@@ -9,7 +9,7 @@ import {
 } from "#shared/drying/uncertainty/query.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { formatBand, formatSpan } from "#shared/units.ts";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 
 const USAGE = `How long icing takes to skin over and to dry right through.
 
@@ -90,7 +90,7 @@ function readArgs(args: readonly string[]) {
       },
     }).values;
   } catch (error) {
-    return { fault: `${asWords(error)}\n\n${USAGE}` };
+    return { fault: `${errorMessage(error)}\n\n${USAGE}` };
   }
 }
 

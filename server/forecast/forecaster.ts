@@ -14,7 +14,7 @@ import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ForecastPatch } from "#shared/protocol.ts";
 import { makeAirNews } from "./air-news.ts";
-import { areBeliefsAlike, makeAnswers } from "./answers.ts";
+import { areBeliefsAlike, makeForecastCache } from "./forecast-cache.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
 import { inSlices, runSlice, type Slicing } from "./slices.ts";
@@ -63,7 +63,7 @@ type EventType = KitchenEvent["type"];
 
 /** Starts forecasting everything there is. */
 export function createForecaster(deps: ForecasterDeps): Forecaster {
-  const answers = makeAnswers();
+  const answers = makeForecastCache();
   const tables = makeForecastTables();
   const news = makeAirNews();
   /** Trays under someone's hands; all others; places. Each waits in order of arrival. */

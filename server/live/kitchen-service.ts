@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { AlertFact, type AlertGroup, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { AlertFact, type AlertGroup, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { changedTo } from "#shared/kitchen/model/alert.ts";
 import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts/due.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
@@ -10,7 +10,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "#server/log/event-log.ts";
 import { EMPTY_LOG_HASH } from "#server/log/log-hash.ts";
@@ -57,7 +57,7 @@ export interface KitchenService {
   /** Why it did not, while it did not. */
   notSavedFor: () => unknown;
   /** The alerts as they would stand, while the log cannot be written: an alarm waits for no disk. Undefined while it can. */
-  unsaved: () => readonly StandingAlert[] | undefined;
+  unsaved: () => readonly ActiveAlert[] | undefined;
   /** Groups of alerts whose rule failed when they were last looked for. */
   failedRules: () => readonly AlertGroup[];
   /** Resolves with the answer once it is committed; rejects with NotSaved when the log could not be written. */
@@ -137,7 +137,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     for (const listener of troubleListeners) listener();
   }
 
-  function unsaved(): readonly StandingAlert[] | undefined {
+  function unsaved(): readonly ActiveAlert[] | undefined {
     if (isSaving) return undefined;
     const nowMs = deps.nowMs();
     const due = noteFailed((onRuleFailed) =>
@@ -222,9 +222,9 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
         settled.push(() => resolve(answer));
         failing.delete(command.type);
       } catch (error) {
-        if (failing.get(command.type) !== asWords(error))
+        if (failing.get(command.type) !== errorMessage(error))
           report(`A decision failed on ${command.type}.`, error);
-        failing.set(command.type, asWords(error));
+        failing.set(command.type, errorMessage(error));
         settled.push(() => reject(error instanceof Error ? error : new Error(String(error))));
       }
     }
@@ -340,7 +340,7 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
       try {
         kitchen = evolve(kitchen, record.event);
       } catch (error) {
-        await aside({ seq: record.seq, type: record.event.type, reason: asWords(error) });
+        await aside({ seq: record.seq, type: record.event.type, reason: errorMessage(error) });
       }
     }
     recent = [...recent, ...page.records].slice(-RECENT_MOST);

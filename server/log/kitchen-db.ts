@@ -1,4 +1,4 @@
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 import { openSqlite, type Sqlite } from "./sqlite.ts";
 
@@ -99,7 +99,7 @@ export function openKitchenDb(file: string): KitchenDb {
     return db;
   } catch (error) {
     db.close();
-    throw new Error(`Cannot open the log ${file}: ${asWords(error)}`, {
+    throw new Error(`Cannot open the log ${file}: ${errorMessage(error)}`, {
       cause: error,
     });
   }

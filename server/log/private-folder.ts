@@ -1,6 +1,6 @@
 import { chmodSync, existsSync, mkdirSync, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 
 /** What Traytide puts into its data folder; SQLite adds files of these names. */
 const OURS = /^(kitchen|lock)\.db/;
@@ -30,6 +30,6 @@ function close(path: string, mode: number, report: (line: string) => void): void
   try {
     if (isOpenToOthers(path)) chmodSync(path, mode);
   } catch (error) {
-    report(`${path} may be read by other accounts, and that cannot be changed: ${asWords(error)}`);
+    report(`${path} may be read by other accounts, and that cannot be changed: ${errorMessage(error)}`);
   }
 }

@@ -3,7 +3,7 @@ import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, kept } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
@@ -18,7 +18,7 @@ function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
   try {
     raw = JSON.parse(json);
   } catch (error) {
-    return { reason: `torn: ${asWords(error)}` };
+    return { reason: `torn: ${errorMessage(error)}` };
   }
   const parsed = parse(KitchenEvent, raw);
   return parsed.ok ? { event: parsed.value } : { reason: parsed.refusal.message };
@@ -149,7 +149,7 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
       try {
         seqs = snapshotSeqs.all(app).map(({ seq }) => seq);
       } catch (error) {
-        return { damaged, unreadable: asWords(error) };
+        return { damaged, unreadable: errorMessage(error) };
       }
       for (const seq of seqs) {
         const kitchen = readSnapshot(seq);

@@ -1,5 +1,5 @@
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
-import { mayPutOff, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { standsAt } from "#shared/kitchen/model/state.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
@@ -24,13 +24,13 @@ export function* listen(self: Self): Script {
   }
 }
 
-const isMine = (self: Self, alert: StandingAlert): boolean =>
+const isMine = (self: Self, alert: ActiveAlert): boolean =>
   alert.acknowledged === undefined &&
   isShown(alert, nowOf(self)) &&
   forPerson(alert, self.worker.person.id, self.worker.person.role);
 
 /** Each alert is answered once, some seconds after it was raised. */
-function isDue(self: Self, heard: Map<string, number>, alert: StandingAlert): boolean {
+function isDue(self: Self, heard: Map<string, number>, alert: ActiveAlert): boolean {
   const [from, to] = ANSWER_S[alert.class];
   const answerMs = heard.get(alert.key) ?? nowOf(self) + self.chance.between(from, to) * SECOND_MS;
   heard.set(alert.key, answerMs);
@@ -39,7 +39,7 @@ function isDue(self: Self, heard: Map<string, number>, alert: StandingAlert): bo
   return true;
 }
 
-function* answer(self: Self, alert: StandingAlert): Script {
+function* answer(self: Self, alert: ActiveAlert): Script {
   if (alert.class === "prompt" && self.chance.happens(0.1) && mayPutOff(alert)) {
     yield* ask({ type: "put-off-alert", key: alert.key, minutes: 10 });
     return;
@@ -54,7 +54,7 @@ function* answer(self: Self, alert: StandingAlert): Script {
     yield* moveOut(self, (tray) => standsAt(tray).placeId === placeId);
 }
 
-function* switchOff(self: Self, { toolId }: StandingAlert): Script {
+function* switchOff(self: Self, { toolId }: ActiveAlert): Script {
   const tool = kitchenOf(self).tools[toolId ?? ""];
   if (tool === undefined) return;
   yield* pass(self.chance.between(15, 60) * SECOND_MS);
@@ -63,14 +63,14 @@ function* switchOff(self: Self, { toolId }: StandingAlert): Script {
 }
 
 /** Fresh icing for the layer in hand. */
-function* freshen(self: Self, { trayId }: StandingAlert): Script {
+function* freshen(self: Self, { trayId }: ActiveAlert): Script {
   const tray = kitchenOf(self).trays[trayId ?? ""];
   const layer = tray === undefined ? undefined : designOf(self, tray)?.layers[tray.films.length];
   if (layer !== undefined && tooOld(kitchenOf(self), layer, nowOf(self)) !== undefined)
     yield* mix(self, layer);
 }
 
-function* coolDown(self: Self, { toolId }: StandingAlert): Script {
+function* coolDown(self: Self, { toolId }: ActiveAlert): Script {
   const tool = kitchenOf(self).tools[toolId ?? ""];
   if (tool === undefined) return;
   yield* pass(self.chance.between(4, 8) * 60 * SECOND_MS);

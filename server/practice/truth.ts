@@ -4,7 +4,7 @@ import { airOfFilm, filmSpecOf, heatToolOf } from "#shared/kitchen/forecast/air.
 import { roomAir } from "#shared/kitchen/tray/place-readings.ts";
 import type { Film, HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
-import { weigh } from "#shared/kitchen/forecast/implied-factors.ts";
+import { impliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 
 /**
@@ -28,7 +28,7 @@ export function practiceTruth(seed: number): Truth {
 
   return {
     touch: (kitchen, tray, film, atMs) => {
-      const { skinLn, dryThroughLn } = weigh(kitchen, tray, film, atMs);
+      const { skinLn, dryThroughLn } = impliedFactors(kitchen, tray, film, atMs);
       if ((dryThroughLn ?? -Infinity) >= lnOf("dryThrough", tray, film.layer)) return "firm";
       const isSet = tray.heats.some((heat) => heat.layer === film.layer && heat.result !== "not yet");
       return isSet || (skinLn ?? -Infinity) >= lnOf("skin", tray, film.layer) ? "skinned" : "still wet";

@@ -1,5 +1,5 @@
 import type { IClientOptions, MqttClient } from "mqtt";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 import type { Timers } from "#server/live/clock.ts";
 
 export interface MqttLogin {
@@ -60,7 +60,7 @@ export function keepMqttLink(deps: MqttLinkDeps): () => void {
         deps.onMessage(topic, payload, retain);
       });
     } catch (cause) {
-      if (!isEnded) lost(asWords(cause));
+      if (!isEnded) lost(errorMessage(cause));
     }
   }
 

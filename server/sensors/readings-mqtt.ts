@@ -1,6 +1,6 @@
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
-import { asWords } from "#server/error-message.ts";
+import { errorMessage } from "#server/error-message.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
 import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
 import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
@@ -117,7 +117,7 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
       else note("refused", answer.message);
     } catch (cause) {
       gap.giveBack(line.place, atMs);
-      note("refused", asWords(cause));
+      note("refused", errorMessage(cause));
     }
   }
 

@@ -5,7 +5,7 @@ import { Command, COMMANDS } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { aliveTrays, standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
-import { refold } from "#shared/kitchen/tray/fold.ts";
+import { replayActs } from "#shared/kitchen/tray/fold.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const pick = <const Words extends readonly string[]>(...words: Words): fc.Arbitrary<string> =>
@@ -160,7 +160,7 @@ function checkInvariants(kitchen: Kitchen): void {
       expect(film.clockStartMs).toBeGreaterThanOrEqual(film.floodingFromMs);
       if (index > 0) expect(film.clockStartMs).toBeGreaterThanOrEqual(tray.films[index - 1]!.clockStartMs);
     }
-    expect(refold(tray, tray.deeds, design)).toEqual(tray);
+    expect(replayActs(tray, tray.deeds, design)).toEqual(tray);
     if (tray.standing.stage === "packed") expect(tray.films).toHaveLength(design.layers.length);
     if (tray.standing.stage === "heat-set") expect(tray.standing.heat.laps.length).toBeLessThan(tray.count);
     if (standsAt(tray).placeId === "oven") expect(tray.standing.stage).toBe("heat-set");

@@ -1,6 +1,6 @@
 import { createSignal } from "solid-js";
 import type { Acted, Board } from "#shared/client/screen/board.ts";
-import type { Wish } from "#shared/kitchen/model/command.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Connection } from "#shared/client/sync/link.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import { asId } from "#shared/ids.ts";
@@ -8,7 +8,7 @@ import type { Presence } from "#shared/protocol.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
 
 /** A board moved by hand: no server, no clock. */
-export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LANDED) {
+export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = () => LANDED) {
   const [state, setState] = createSignal(made);
   const [nowMs, setNowMs] = createSignal(NOW);
   const [heardAtMs, setHeardAtMs] = createSignal<number | undefined>(NOW);
@@ -18,7 +18,7 @@ export function handBoard(made: Made, answer: (wish: Wish) => Acted = () => LAND
   const [problems, setProblems] = createSignal<readonly string[]>([]);
   const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
   const [wasReplaced, setWasReplaced] = createSignal(false);
-  const wishes: Wish[] = [];
+  const wishes: CommandInput[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
     deviceId: `d${n}`,
     personId: `p${n}`,

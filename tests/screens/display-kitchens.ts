@@ -1,7 +1,7 @@
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
-import { filmKey, type Film, type Kitchen, type Standing, type Tray } from "#shared/kitchen/model/state.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { filmKey, type Film, type Kitchen, type TrayStatus, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { asId } from "#shared/ids.ts";
 
@@ -115,7 +115,7 @@ export interface Spot {
   slot?: string;
   count?: number;
   wait?: readonly [number, number, number] | "never" | "unknown";
-  standing?: Standing;
+  standing?: TrayStatus;
   hotMin?: number;
 }
 
@@ -193,25 +193,25 @@ function trayAt(spot: Spot, design: Design): Tray {
   };
 }
 
-function restOf(films: number, design: Design): Standing {
+function restOf(films: number, design: Design): TrayStatus {
   if (films === 0) return { stage: "queued" };
   if (films >= design.layers.length) return { stage: "full-dry" };
   const waitsDry = design.layers[films]?.waits?.some(({ need }) => need === "dry through") ?? false;
   return waitsDry ? { stage: "full-dry", nextLayer: films } : { stage: "crusting", nextLayer: films };
 }
 
-const flooding = (layer: number, minAgo: number): Standing => ({
+const flooding = (layer: number, minAgo: number): TrayStatus => ({
   stage: "flooding",
   layer,
   startedAtMs: NOW - minAgo * MIN,
   by: asId("wren"),
 });
 
-function packed(): Standing {
+function packed(): TrayStatus {
   return { stage: "packed", atMs: NOW - 30 * MIN, by: asId("ida") };
 }
 
-export const heating = (layer: number, secondsAgo: number): Standing => ({
+export const heating = (layer: number, secondsAgo: number): TrayStatus => ({
   stage: "heat-set",
   returnTo: { placeId: asId("rack-a"), fromMs: NOW - 60 * MIN },
   before: { stage: "crusting", nextLayer: layer + 1 },
@@ -229,10 +229,10 @@ export const heating = (layer: number, secondsAgo: number): Standing => ({
 });
 
 export const urgent = (
-  kind: StandingAlert["kind"],
+  kind: ActiveAlert["kind"],
   secondsAgo: number,
-  more: Partial<StandingAlert> = {},
-): StandingAlert => ({
+  more: Partial<ActiveAlert> = {},
+): ActiveAlert => ({
   key: `${kind}:${secondsAgo}`,
   kind,
   class: "urgent",

@@ -3,9 +3,9 @@ import { createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
-import type { Standing } from "#shared/kitchen/model/state.ts";
+import type { TrayStatus } from "#shared/kitchen/model/state.ts";
 import { asId, type CommandId, type PersonId, type TrayId } from "#shared/ids.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { BoardScreen } from "#display/view/board-screen.tsx";
 import { moreWords } from "#display/view/hands.tsx";
 import { Join } from "#display/app/join.tsx";
@@ -381,7 +381,7 @@ describe("a bench", () => {
   it("C7 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
     const made = normalKitchen();
     const { container, wishes, settle, setState, setNowMs } = show(made, { isBench: true });
-    const standAs = (standing: Standing): void => {
+    const standAs = (standing: TrayStatus): void => {
       const t26 = { ...made.kitchen.trays["t26"]!, standing };
       setState({ ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } });
     };
@@ -453,7 +453,7 @@ describe("joining", () => {
 
 describe("sound", () => {
   const BENCH = { deviceId: "d1", personId: asId<PersonId>("bench-2") };
-  function listening(first: readonly StandingAlert[] = [], speed = 1) {
+  function listening(first: readonly ActiveAlert[] = [], speed = 1) {
     const played: string[] = [];
     const [alerts, setAlerts] = createSignal(first);
     const [nowMs, setNowMs] = createSignal(NOW);
@@ -484,7 +484,7 @@ describe("sound", () => {
 
   it("what is told to whoever taps here sounds, and not what is told to another", () => {
     const { played, setAlerts } = listening();
-    const toldTo = (personId: PersonId): StandingAlert =>
+    const toldTo = (personId: PersonId): ActiveAlert =>
       urgent("heat-near-stop", 5, {
         class: "prompt",
         told: { wall: false, everyone: false, leads: false, people: [personId] },

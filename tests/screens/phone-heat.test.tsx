@@ -1,7 +1,7 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
@@ -21,9 +21,9 @@ const LIMITS = {
 } as const;
 
 /** The busy board with alerts standing. */
-function alerted(...alerts: Pick<StandingAlert, "kind" | "trayNumber" | "todo">[]) {
+function alerted(...alerts: Pick<ActiveAlert, "kind" | "trayNumber" | "todo">[]) {
   const on = busyBoard();
-  const standing = alerts.map((alert, k): StandingAlert => ({
+  const standing = alerts.map((alert, k): ActiveAlert => ({
     ...alert,
     key: `a${k}`,
     class: "prompt",
@@ -123,7 +123,7 @@ it("C8 C9 an alert of heat is seen and never put off, and sends no finger into t
 
 describe("C15 alerts that were seen", () => {
   const seen = { acknowledged: { by: id<PersonId>("wren"), atMs: 0 } };
-  const board = (...changes: Partial<StandingAlert>[]): BusyBoard => {
+  const board = (...changes: Partial<ActiveAlert>[]): BusyBoard => {
     const on = alerted(
       { kind: "bubbles-last-chance", trayNumber: 18, todo: "Prick them" },
       { kind: "heat-running-long", trayNumber: 7, todo: "Take it out" },

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { type JoinAnswer, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
@@ -465,7 +465,7 @@ test("A1 A5 P2 while the log cannot be written heat past its stop-by is told all
   server.db.pragma("query_only = ON");
   server.advance(61_000);
   const screen = await readyScreen(ida);
-  const told = (): StandingAlert[] =>
+  const told = (): ActiveAlert[] =>
     (screen.changes.at(-1)?.unsaved ?? []).filter(({ class: is }) => is === "urgent");
   while (server.clock.nowMs() < stopMs) {
     server.advance(250);

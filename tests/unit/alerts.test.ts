@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { type AlertFact, changedTo, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { type AlertFact, changedTo, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
+import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
 import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts/due.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -18,7 +18,7 @@ const alert = (key: string, more: Partial<AlertFact> = {}): AlertFact => ({
   told: { wall: false, everyone: false, leads: false, people: [] },
   ...more,
 });
-const standing = (more: Partial<StandingAlert> = {}): StandingAlert => ({
+const standing = (more: Partial<ActiveAlert> = {}): ActiveAlert => ({
   ...alert("a"),
   raisedAtMs: T0,
   ...more,
@@ -159,7 +159,7 @@ describe("A14 a rule that fails", () => {
   });
 
   it("on a phone that hears nothing it is said, sounds every 20 s, and takes no alarm away", () => {
-    const at = (nowMs: number): StandingAlert[] => alertsAlone(stands, id("wren"), nowMs);
+    const at = (nowMs: number): ActiveAlert[] => offlineAlerts(stands, id("wren"), nowMs);
     expect(at(T0).map(({ what }) => what)).toEqual([
       "Hot-air tool 1 is on",
       "Hot-air tool 1 is on",

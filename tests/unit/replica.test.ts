@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { fromSnapshot, kitchenOf, patched, takeIn, viewOf } from "#shared/client/sync/replica.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import {
+  fromSnapshot,
+  kitchenOf,
+  patched,
+  applyChange,
+  optimisticState,
+} from "#shared/client/sync/replica.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
@@ -22,7 +28,7 @@ const aServer = (nowMs = T0 + MIN): HandServer => {
 };
 
 describe("what the server could not write down", () => {
-  const alert: StandingAlert = {
+  const alert: ActiveAlert = {
     key: "k",
     kind: "heat-running-long",
     class: "urgent",
@@ -35,13 +41,16 @@ describe("what the server could not write down", () => {
   it("A5 stands on every screen until a change comes without it, and can be acknowledged there", () => {
     const server = aServer();
     const held = fromSnapshot(server.snapshot());
-    const taken = takeIn(held, { ...server.change({ fromSeq: held.seq, seq: held.seq }), unsaved: [alert] });
+    const taken = applyChange(held, {
+      ...server.change({ fromSeq: held.seq, seq: held.seq }),
+      unsaved: [alert],
+    });
     if (taken.is !== "taken") throw new Error(taken.is);
     expect(kitchenOf(taken.confirmed).alerts).toEqual({ k: alert });
     const seen: Command = { type: "acknowledge-alert", commandId: id<CommandId>("c1"), key: "k" };
-    const view = viewOf(taken.confirmed, [seen], { nowMs: T0, by: WREN, role: "decorator" });
+    const view = optimisticState(taken.confirmed, [seen], { nowMs: T0, by: WREN, role: "decorator" });
     expect(view.alerts["k"]?.acknowledged?.by).toBe(WREN);
-    const after = takeIn(taken.confirmed, server.change({ fromSeq: held.seq, seq: held.seq }));
+    const after = applyChange(taken.confirmed, server.change({ fromSeq: held.seq, seq: held.seq }));
     expect(after.is === "taken" && kitchenOf(after.confirmed)).toBe(taken.confirmed.kitchen);
     // What stood and is over goes, though that could not be written down either.
     const cleared = { ...taken.confirmed, kitchen: { ...server.kitchen, alerts: { k: alert } }, unsaved: [] };
@@ -56,7 +65,7 @@ describe("changes", () => {
     const heard: ReturnType<HandServer["change"]>[] = [];
     server.listen((change) => heard.push(change));
     server.submit(flooded("c1", "t1", T0), WREN);
-    const taken = takeIn(held, heard[0]!);
+    const taken = applyChange(held, heard[0]!);
     expect(taken.is === "taken" && taken.confirmed.seq).toBe(server.seq);
     expect(taken.is === "taken" && taken.confirmed.kitchen).toEqual(server.kitchen);
   });
@@ -65,20 +74,20 @@ describe("changes", () => {
     const server = aServer();
     const held = { ...fromSnapshot(server.snapshot()), seq: 5, hash: server.hashAt(5) };
     const change = (fromSeq: number, seq: number) => server.change({ fromSeq, seq });
-    expect(takeIn(held, change(6, 7)).is).toBe("gap");
-    expect(takeIn(held, change(4, 6)).is).toBe("gap");
-    expect(takeIn(held, { ...change(5, 6), epoch: "another" }).is).toBe("gap");
-    expect(takeIn(held, change(2, 4)).is).toBe("known");
-    expect(takeIn(held, change(4, 5)).is).toBe("known");
-    expect(takeIn(held, change(5, 5)).is).toBe("taken");
+    expect(applyChange(held, change(6, 7)).is).toBe("gap");
+    expect(applyChange(held, change(4, 6)).is).toBe("gap");
+    expect(applyChange(held, { ...change(5, 6), epoch: "another" }).is).toBe("gap");
+    expect(applyChange(held, change(2, 4)).is).toBe("known");
+    expect(applyChange(held, change(4, 5)).is).toBe("known");
+    expect(applyChange(held, change(5, 5)).is).toBe("taken");
   });
 
   it("P10 a change on top of another course of events is a gap, though its number fits", () => {
     const server = aServer();
     const held = { ...fromSnapshot(server.snapshot()), seq: 5, hash: server.hashAt(5) };
     const change = server.change({ fromSeq: 5, seq: 6 });
-    expect(takeIn(held, { ...change, fromHash: "another" }).is).toBe("gap");
-    const taken = takeIn(held, change);
+    expect(applyChange(held, { ...change, fromHash: "another" }).is).toBe("gap");
+    const taken = applyChange(held, change);
     expect(taken.is === "taken" && taken.confirmed.hash).toBe(server.hashAt(6));
   });
 
@@ -87,7 +96,7 @@ describe("changes", () => {
     const held = fromSnapshot(server.snapshot());
     const unknown = { type: "tray-flown", atMs: T0, by: WREN, actId: "x", trayId: "t1" } as never;
     const change = server.change({ events: [unknown], fromSeq: held.seq, seq: held.seq + 1 });
-    expect(takeIn(held, change)).toEqual({ is: "unreadable" });
+    expect(applyChange(held, change)).toEqual({ is: "unreadable" });
   });
 
   it("C1 whole forecasts replace those held: rows that the server dropped are gone", () => {
@@ -116,7 +125,7 @@ describe("the view", () => {
 
   it("C1 waiting commands are replayed over the confirmed state in their order", () => {
     const held = fromSnapshot(aServer().snapshot());
-    const view = viewOf(held, [flooded("c1", "t1", T0), flooded("c2", "t1", T0 + 1)], context);
+    const view = optimisticState(held, [flooded("c1", "t1", T0), flooded("c2", "t1", T0 + 1)], context);
     expect(view.trays["t1"]?.films.map((film) => film.actId)).toEqual(["c1", "c2"]);
     expect(held.kitchen.trays["t1"]?.films).toEqual([]);
   });
@@ -124,21 +133,21 @@ describe("the view", () => {
   it("C1 an act the confirmed history has already is not done a second time", () => {
     const server = aServer();
     server.submit(flooded("c1", "t1", T0), WREN);
-    const view = viewOf(fromSnapshot(server.snapshot()), [flooded("c1", "t1", T0)], context);
+    const view = optimisticState(fromSnapshot(server.snapshot()), [flooded("c1", "t1", T0)], context);
     expect(view.trays["t1"]?.films).toHaveLength(1);
   });
 
   it("C1 a waiting command that no longer fits changes nothing, and those after it still count", () => {
     const held = fromSnapshot(aServer().snapshot());
     const pack: Command = { type: "pack", commandId: id("c1"), trayId: id("t2"), atMs: T0 };
-    const view = viewOf(held, [pack, flooded("c2", "t1", T0)], context);
+    const view = optimisticState(held, [pack, flooded("c2", "t1", T0)], context);
     expect(view.trays["t2"]?.standing.stage).toBe("queued");
     expect(view.trays["t1"]?.films).toHaveLength(1);
   });
 
   it("C1 what did not change is the very same object, so that only what changed is drawn anew", () => {
     const held = fromSnapshot(aServer().snapshot());
-    const view = viewOf(held, [flooded("c1", "t1", T0)], context);
+    const view = optimisticState(held, [flooded("c1", "t1", T0)], context);
     expect(view.trays["t1"]).not.toBe(held.kitchen.trays["t1"]);
     expect(view.trays["t2"]).toBe(held.kitchen.trays["t2"]);
     expect(view.places).toBe(held.kitchen.places);

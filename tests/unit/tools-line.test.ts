@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { alertsAlone } from "#shared/kitchen/alerts/offline.ts";
+import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { toolsLine } from "#display/model/tools-line.ts";
 import { clockTime } from "#shared/words/wording.ts";
@@ -68,7 +68,7 @@ it("H2 H16 a tray out of the oven is named on the wall until it may be touched",
 describe("a phone that hears nothing from the server", () => {
   const WREN = id<PersonId>("wren");
   const shown = (scene: Scene, afterMs: number, who = WREN) =>
-    alertsAlone(scene.kitchen, who, scene.nowMs + afterMs);
+    offlineAlerts(scene.kitchen, who, scene.nowMs + afterMs);
 
   it("A11 warns its holder of heat near and past its stop-by by itself, and says that the room is not told", () => {
     const scene = underHotAir();

@@ -2,7 +2,7 @@ import { createMemo, createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { parse } from "#shared/fields.ts";
-import { Command, type Wish } from "#shared/kitchen/model/command.ts";
+import { Command, type CommandInput } from "#shared/kitchen/model/command.ts";
 
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
@@ -17,7 +17,7 @@ import { createLink } from "#shared/client/sync/link.ts";
 import type { Connection, Held, Link, LinkPorts } from "#shared/client/sync/link.ts";
 import { createOutbox } from "#shared/client/sync/outbox.ts";
 import type { Outbox, OutboxItem, OutboxStore, Refused } from "#shared/client/sync/outbox.ts";
-import { kitchenOf, viewOf } from "#shared/client/sync/replica.ts";
+import { kitchenOf, optimisticState } from "#shared/client/sync/replica.ts";
 import { every } from "#shared/client/sync/timer.ts";
 
 /** Who this screen acts as. */
@@ -66,7 +66,7 @@ export interface Board {
    * Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted,
    * with the time of the first tap where that was earlier.
    */
-  act(wish: Wish, atMs?: number): Acted;
+  act(wish: CommandInput, atMs?: number): Acted;
   /** The maker has read why a command was refused. */
   dismiss(commandId: string): void;
   sayCanAlert(canAlert: boolean): void;
@@ -137,7 +137,7 @@ export function createBoard(ports: BoardPorts): Board {
     const waiting = items().flatMap((item) => (item.is === "refused" ? [] : [item.command]));
     return waiting.length === 0
       ? kitchenOf(now)
-      : viewOf(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
+      : optimisticState(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
   });
   const known = createMemo(() => confirmed() !== undefined);
   const forecasts = createMemo(() => confirmed()?.forecasts ?? NO_FORECASTS);

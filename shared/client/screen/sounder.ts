@@ -1,4 +1,4 @@
-import type { AlertClass, StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass, ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { SOUND_EVERY_MS, sounding } from "#shared/kitchen/alerts/due.ts";
 
 const WORST_FIRST: readonly AlertClass[] = ["urgent", "prompt", "note"];
@@ -9,10 +9,10 @@ const WORST_FIRST: readonly AlertClass[] = ["urgent", "prompt", "note"];
  */
 export function createSounder(
   play: (kind: AlertClass) => void,
-): (alerts: readonly StandingAlert[], nowMs: number, speed: number) => void {
+): (alerts: readonly ActiveAlert[], nowMs: number, speed: number) => void {
   let played: ReadonlyMap<string, number> = new Map();
   return (alerts, nowMs, speed) => {
-    const dueMs = (alert: StandingAlert): number => sounding(alert, nowMs, SOUND_EVERY_MS * speed) ?? 0;
+    const dueMs = (alert: ActiveAlert): number => sounding(alert, nowMs, SOUND_EVERY_MS * speed) ?? 0;
     const due = alerts.filter((alert) => dueMs(alert) > (played.get(alert.key) ?? 0));
     played = new Map(alerts.map((alert) => [alert.key, Math.max(dueMs(alert), played.get(alert.key) ?? 0)]));
     const worst = WORST_FIRST.find((kind) => due.some((alert) => alert.class === kind));

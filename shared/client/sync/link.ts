@@ -3,7 +3,7 @@ import { PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, Snapshot } from "#shared/protocol.ts";
 import { RESAMPLE_MS, ROUND, better, doubtMs, kitchenTimeMs, sampleOf } from "./clock.ts";
 import type { ClockSample } from "./clock.ts";
-import { fromSnapshot, takeIn } from "./replica.ts";
+import { fromSnapshot, applyChange } from "./replica.ts";
 import type { Confirmed, Taken } from "./replica.ts";
 import type { LiveSocket, OpenSocket } from "./socket.ts";
 import { every } from "./timer.ts";
@@ -134,7 +134,7 @@ export function createLink(ports: LinkPorts): Link {
     heard();
   }
   function onChange(change: Change): void {
-    const taken: Taken = confirmed === undefined ? { is: "gap" } : takeIn(confirmed, change);
+    const taken: Taken = confirmed === undefined ? { is: "gap" } : applyChange(confirmed, change);
     // Not heard: what cannot be applied does not make the board any fresher.
     if (taken.is === "gap") {
       if (timer.nowMs() - askedToCatchUpAtMs > CATCH_UP_MS) hello();

@@ -1,7 +1,7 @@
 import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
-import type { Wish } from "#shared/kitchen/model/command.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Timer } from "./timer.ts";
 
 /** Why a command did not land, in the answer's own words. */
@@ -25,10 +25,10 @@ export const refusedOf = (items: readonly OutboxItem[]): RefusedItem[] =>
 export function riskTaken({
   command,
   refusal,
-}: RefusedItem): { wish: Wish; atMs: number | undefined } | undefined {
+}: RefusedItem): { wish: CommandInput; atMs: number | undefined } | undefined {
   if (refusal.reason !== "risk") return undefined;
   const { commandId: _id, atMs, ...wish } = command;
-  return { wish: { ...wish, acceptRisk: true } as Wish, atMs };
+  return { wish: { ...wish, acceptRisk: true } as CommandInput, atMs };
 }
 
 /** Where waiting and refused commands outlive a reload. */

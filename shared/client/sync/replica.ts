@@ -36,7 +36,7 @@ export type Taken =
   | { is: "unreadable" };
 
 /** Takes in a change that starts where the replica stands, in the same course of events. Never throws. */
-export function takeIn(held: Confirmed, change: Change): Taken {
+export function applyChange(held: Confirmed, change: Change): Taken {
   if (change.epoch !== held.epoch) return { is: "gap" };
   if (change.seq < held.seq) return { is: "known" };
   if (change.seq === held.seq && change.fromSeq !== held.seq) return { is: "known" };
@@ -95,20 +95,20 @@ export const kitchenOf = ({ kitchen, unsaved }: Pick<Confirmed, "kitchen" | "uns
     : { ...kitchen, alerts: Object.fromEntries(unsaved.map((alert) => [alert.key, alert])) };
 
 /** The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. */
-export function viewOf(
+export function optimisticState(
   confirmed: Confirmed,
   unconfirmed: readonly Command[],
   context: Omit<DecideContext, "forecasts">,
 ): Kitchen {
   return unconfirmed.reduce((kitchen, command) => {
-    if (holds(kitchen, command)) return kitchen;
+    if (isApplied(kitchen, command)) return kitchen;
     const outcome = decide(kitchen, command, { ...context, forecasts: confirmed.forecasts });
     return outcome.ok ? outcome.value.reduce(evolve, kitchen) : kitchen;
   }, kitchenOf(confirmed));
 }
 
 /** Whether a tray's history has this command's act already (its answer was lost, or is still under way). */
-function holds(kitchen: Kitchen, command: Command): boolean {
+function isApplied(kitchen: Kitchen, command: Command): boolean {
   if (!("trayId" in command)) return false;
   const deeds = kitchen.trays[command.trayId]?.deeds ?? [];
   return deeds.some((deed) => deed.act.actId === command.commandId);

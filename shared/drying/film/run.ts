@@ -24,7 +24,7 @@ export type Quantity = "skin" | "dryThrough";
 export type Times = Record<Quantity, number>;
 
 /** Air as the solver meets it, from a moment of real time; its exchange is worked out once it is met. */
-export class Meeting {
+export class BoundaryCondition {
   readonly fromS: number;
   readonly #air: () => Air;
   #exchange: AirExchange | undefined;
@@ -40,7 +40,7 @@ export class Meeting {
 }
 
 export interface Run {
-  meets: readonly Meeting[];
+  meets: readonly BoundaryCondition[];
   /** Real seconds a model second. */
   timeScale: number;
   horizonS: number;
@@ -59,8 +59,8 @@ const marked = new FilmSolver(QUICK_CELLS);
 /** Cells times steps worked out so far, by every film that was followed: for the bench. */
 export const workSoFar = (): number => CELLS * usual.steps + QUICK_CELLS * quick.steps;
 
-export function meetings(spells: readonly AirSpell[]): Meeting[] {
-  return spells.map(({ fromS, air }) => new Meeting(fromS, () => air));
+export function meetings(spells: readonly AirSpell[]): BoundaryCondition[] {
+  return spells.map(({ fromS, air }) => new BoundaryCondition(fromS, () => air));
 }
 
 /** A film in the solver's terms. */

@@ -5,7 +5,7 @@ import {
   filmStart,
   followFilm,
   followOn,
-  Meeting,
+  BoundaryCondition,
   meetings,
   quick,
   type Times,
@@ -93,7 +93,7 @@ export function forecastFilm(
 class Bands {
   readonly #start: FilmStart;
   readonly #spells: readonly AirSpell[];
-  readonly #known: readonly Meeting[];
+  readonly #known: readonly BoundaryCondition[];
   readonly #belief: Belief;
   readonly #doubt: AirDoubt | undefined;
   readonly #doubtFromS: number;
@@ -178,11 +178,11 @@ class Bands {
    * The airs at this point: those that are known as they are, their speed too. That was judged, never read, but followed back
    * to the start it costs a quarter of a forecast, and a place whose air moves otherwise is learned as that place's factor.
    */
-  #meets(point: Omit<Unknowns, "factor">): readonly Meeting[] {
+  #meets(point: Omit<Unknowns, "factor">): readonly BoundaryCondition[] {
     const doubt = this.#doubt;
     if (doubt === undefined || (point.cold === 0 && point.damp === 0 && point.calm === 0)) return this.#known;
     return this.#spells.map(({ fromS, air }, i) =>
-      i < this.#mark ? this.#known[i]! : new Meeting(fromS, () => shifted(air, point, doubt)),
+      i < this.#mark ? this.#known[i]! : new BoundaryCondition(fromS, () => shifted(air, point, doubt)),
     );
   }
 }

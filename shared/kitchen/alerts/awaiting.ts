@@ -1,5 +1,5 @@
 import { unreachable } from "#shared/outcome.ts";
-import type { StandingAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import {
   aliveTrays,
   type Film,
@@ -14,7 +14,7 @@ import type { Scene } from "./scene.ts";
  * Whether an alert that stands rests on a forecast that is not there (yet), as just after a start. It then stays, or it would
  * clear and be raised a second time.
  */
-export function restsOnUnknown({ kitchen, forecasts }: Scene, alert: StandingAlert): boolean {
+export function awaitsForecast({ kitchen, forecasts }: Scene, alert: ActiveAlert): boolean {
   const alive = aliveTrays(kitchen);
   const isUnknown = (tray: Tray, { layer }: Film): boolean =>
     forecasts.films[filmKey(tray.id, layer)] === undefined;

@@ -1,10 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import {
-  type AlertFact,
-  type AlertGroup,
-  GROUP_OF,
-  type StandingAlert,
-} from "#shared/kitchen/model/alert.ts";
+import { type AlertFact, type AlertGroup, GROUP_OF, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { airAlerts } from "./air.ts";
 import { filmAlerts } from "./films.ts";
 import { heatAlerts } from "./heat.ts";
@@ -12,7 +7,7 @@ import { icingAlerts } from "./icing.ts";
 import { orderAlerts } from "./orders.ts";
 import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
-import { restsOnUnknown } from "./awaiting.ts";
+import { awaitsForecast } from "./awaiting.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { own } from "#shared/kitchen/model/own.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -49,13 +44,13 @@ export function dueAlerts(
   return RULES.flatMap(({ group, due }) => {
     const stand = Object.values(kitchen.alerts).filter(({ kind }) => GROUP_OF[kind] === group);
     let alerts: AlertFact[] = [];
-    const others = (): StandingAlert[] => {
+    const others = (): ActiveAlert[] => {
       const keys = new Set(alerts.map(({ key }) => key));
       return stand.filter(({ key }) => !keys.has(key));
     };
     try {
       alerts = due(scene);
-      return [...alerts, ...others().filter((alert) => restsOnUnknown(scene, alert))];
+      return [...alerts, ...others().filter((alert) => awaitsForecast(scene, alert))];
     } catch (error) {
       onRuleFailed?.(group, error);
       return [...alerts, ...others()];
@@ -69,7 +64,7 @@ export function tendAlerts(
   due: readonly AlertFact[],
 ): { raise: AlertFact[]; change: AlertFact[]; clear: string[] } {
   const keys = new Set(due.map((alert) => alert.key));
-  const standing = ({ key }: AlertFact): StandingAlert | undefined => own(kitchen.alerts, key);
+  const standing = ({ key }: AlertFact): ActiveAlert | undefined => own(kitchen.alerts, key);
   return {
     raise: due.filter((alert) => standing(alert) === undefined),
     change: due.filter((alert) => saysElse(standing(alert), alert)),
@@ -77,7 +72,7 @@ export function tendAlerts(
   };
 }
 
-const saysElse = (was: StandingAlert | undefined, is: AlertFact): boolean =>
+const saysElse = (was: ActiveAlert | undefined, is: AlertFact): boolean =>
   was !== undefined &&
   (["what", "todo", "told", "trays"] as const).some(
     (part) => JSON.stringify(was[part]) !== JSON.stringify(is[part]),
@@ -95,14 +90,14 @@ export const forScreen = (alert: AlertFact, personId: PersonId | undefined): boo
   forWall(alert) || (personId !== undefined && alert.told.people.includes(personId));
 
 /** Whether an alert shows now: one that was put off hides until that ends. */
-export const isShown = (alert: StandingAlert, nowMs: number): boolean =>
+export const isShown = (alert: ActiveAlert, nowMs: number): boolean =>
   alert.putOffUntilMs === undefined || alert.putOffUntilMs <= nowMs;
 
 /**
  * When an alert last was due to sound, as of now: play it when that moment is later than the one played last. Undefined
  * while it is acknowledged or put off. Urgent ones sound every `everyMs` of the kitchen's clock, others once.
  */
-export function sounding(alert: StandingAlert, nowMs: number, everyMs = SOUND_EVERY_MS): number | undefined {
+export function sounding(alert: ActiveAlert, nowMs: number, everyMs = SOUND_EVERY_MS): number | undefined {
   if (alert.acknowledged !== undefined || !isShown(alert, nowMs)) return undefined;
   const fromMs = Math.max(alert.raisedAtMs, alert.putOffUntilMs ?? 0);
   if (alert.class !== "urgent") return fromMs;

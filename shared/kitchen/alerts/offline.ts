@@ -1,5 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import { type AlertFact, OF_HEAT, type StandingAlert } from "#shared/kitchen/model/alert.ts";
+import { type AlertFact, OF_HEAT, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { SOUND_EVERY_MS } from "./due.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -12,8 +12,8 @@ const NOBODY: ReadonlySet<string> = new Set();
  * The alerts of a phone that hears nothing from the server: those last heard, but of its holder's own heat what the server
  * would say by now, told as the lone warning that it is. Of others' heat it knows no better than what it last heard.
  */
-export function alertsAlone(kitchen: Kitchen, personId: PersonId, nowMs: number): StandingAlert[] {
-  const isOwnHeat = ({ kind, told: to }: Pick<StandingAlert, "kind" | "told">): boolean =>
+export function offlineAlerts(kitchen: Kitchen, personId: PersonId, nowMs: number): ActiveAlert[] {
+  const isOwnHeat = ({ kind, told: to }: Pick<ActiveAlert, "kind" | "told">): boolean =>
     OF_HEAT.has(kind) && to.people.includes(personId);
   let due: AlertFact[];
   try {
@@ -28,7 +28,7 @@ export function alertsAlone(kitchen: Kitchen, personId: PersonId, nowMs: number)
   ];
 }
 
-const cannotCheck = (personId: PersonId, nowMs: number): StandingAlert => ({
+const cannotCheck = (personId: PersonId, nowMs: number): ActiveAlert => ({
   key: "heat-unwatched:alone",
   kind: "heat-unwatched",
   class: "urgent",
@@ -39,7 +39,7 @@ const cannotCheck = (personId: PersonId, nowMs: number): StandingAlert => ({
   raisedAtMs: nowMs - (nowMs % SOUND_EVERY_MS),
 });
 
-function alone(alert: Omit<StandingAlert, "raisedAtMs">, nowMs: number): StandingAlert {
+function alone(alert: Omit<ActiveAlert, "raisedAtMs">, nowMs: number): ActiveAlert {
   const todo = alert.kind === "heat-running-long" ? "Take the heat off, look for cracks" : alert.todo;
   return {
     ...alert,

@@ -10,9 +10,9 @@ import {
   standsAt,
   type Kitchen,
   type Tray,
-  type TrayDeed,
+  type HistoryEntry,
 } from "#shared/kitchen/model/state.ts";
-import { cookieNumbers, fits, refold } from "#shared/kitchen/tray/fold.ts";
+import { cookieNumbers, canApply, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unfitFor, unsafePlace } from "./tool-unfit.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
@@ -60,7 +60,7 @@ export function decideTakeBack(
       "wrong-stage",
       `Take back what came after it first: ${actWords(kitchen, design, stuck, cookieNumbers(tray, design).get(stuck.actId))}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
     );
-  const after = refold(tray, kept, design);
+  const after = replayActs(tray, kept, design);
   const owner = typeof after.assignedTo === "string" ? own(kitchen.people, after.assignedTo) : undefined;
   if (owner?.leftAtMs !== undefined)
     return no("unknown", `${owner.name} has left: tray ${tray.number} stays with everyone.`);
@@ -86,7 +86,7 @@ const isOwnAct = (act: TrayAct, { by, deviceId, isOwnDevice = true }: Deciding):
   act.by === by && (isOwnDevice || deviceId === undefined || act.deviceId === deviceId);
 
 /** What a tray would have behind it without one act. */
-const keptActs = (tray: Tray, takenBackId: string): TrayDeed[] =>
+const keptActs = (tray: Tray, takenBackId: string): HistoryEntry[] =>
   tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
 
 /**
@@ -119,9 +119,9 @@ function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number, nowMs: numbe
 }
 
 /** The first standing act that would no longer fit if one were taken back. */
-function firstUnfit(tray: Tray, design: Design, kept: readonly TrayDeed[]): TrayAct | undefined {
+function firstUnfit(tray: Tray, design: Design, kept: readonly HistoryEntry[]): TrayAct | undefined {
   const at = kept.findIndex(
-    ({ act }, index) => !fits(refold(tray, kept.slice(0, index), design), act, design),
+    ({ act }, index) => !canApply(replayActs(tray, kept.slice(0, index), design), act, design),
   );
   return kept[at]?.act;
 }

@@ -12,7 +12,7 @@ import { layVerb, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/fold.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { shownNow, weigh } from "#shared/kitchen/forecast/implied-factors.ts";
+import { shownNow, impliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { clockTime, cookies, layerName, listed, sentence } from "#shared/words/wording.ts";
 
 type TrayCommand = CommandOf<
@@ -144,7 +144,7 @@ function laidAgainst(
   const waited = new Set(needsOf(design, layer).flatMap((wait) => (wait.need === "wet" ? [] : [wait.layer])));
   return tray.films
     .filter((film) => waited.has(film.layer))
-    .map((film) => weigh(kitchen, tray, film, begunMs));
+    .map((film) => impliedFactors(kitchen, tray, film, begunMs));
 }
 
 /** What the screens told of a section that may sink, kept with the film. */
@@ -169,7 +169,7 @@ function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Dec
     trayId: tray.id,
     layer,
     finding: command.finding,
-    weighed: weigh(kitchen, tray, film, atMs),
+    weighed: impliedFactors(kitchen, tray, film, atMs),
     shown: shownNow(deciding.forecasts, tray, film),
   });
 }
@@ -220,7 +220,8 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
     type: "packed",
     ...stamp,
     trayId: tray.id,
-    weighed: openWaits.length === 0 ? tray.films.map((film) => weigh(kitchen, tray, film, atMs)) : [],
+    weighed:
+      openWaits.length === 0 ? tray.films.map((film) => impliedFactors(kitchen, tray, film, atMs)) : [],
     ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
   });
 }

@@ -20,7 +20,7 @@ import {
   type ToolUse,
   type Tray,
 } from "#shared/kitchen/model/state.ts";
-import { applyAct, newTray, refold, stillHot } from "#shared/kitchen/tray/fold.ts";
+import { applyAct, newTray, replayActs, stillHot } from "#shared/kitchen/tray/fold.ts";
 import {
   coolingOn,
   handedTo,
@@ -85,7 +85,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         const deeds = tray.deeds.map((deed) =>
           deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
         );
-        const refolded = refold(tray, deeds, design);
+        const refolded = replayActs(tray, deeds, design);
         return { ...refolded, ...stillHot(refolded, event.hotUntilMs) };
       });
       return onToolOfStay(onToolOfTakeBack(refolded, kitchen, event), kitchen, event);

@@ -8,7 +8,7 @@ import { filmKey, type Film, type Kitchen, type Tray } from "#shared/kitchen/mod
  * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
  * through, just then. Kept in the event, so that replaying the log teaches the same.
  */
-export function weigh(kitchen: Kitchen, tray: Tray, film: Film, atMs: number): Weighed {
+export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: number): Weighed {
   const design = kitchen.designs[tray.designId];
   const afterS = (atMs - film.clockStartMs) / 1000;
   if (design === undefined || afterS <= 0) return { layer: film.layer };

@@ -76,7 +76,7 @@ export const AlertFact = v.object({
 export type AlertFact = v.InferOutput<typeof AlertFact>;
 
 /** An alert that stands: raised and not cleared. */
-export interface StandingAlert extends AlertFact {
+export interface ActiveAlert extends AlertFact {
   raisedAtMs: number;
   acknowledged?: { by: PersonId; atMs: number };
   putOffUntilMs?: number;
@@ -86,7 +86,7 @@ export interface StandingAlert extends AlertFact {
  * An alert that stands, as it is now. It was raised when it was, and sounds no second time; but one that was seen, and now
  * names a tray that it did not, wants to be seen again.
  */
-export function changedTo(was: StandingAlert, is: AlertFact): StandingAlert {
+export function changedTo(was: ActiveAlert, is: AlertFact): ActiveAlert {
   const { raisedAtMs, acknowledged, putOffUntilMs } = was;
   const isSeen = is.trays?.every((number) => was.trays?.includes(number)) ?? true;
   return {

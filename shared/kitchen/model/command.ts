@@ -119,7 +119,7 @@ export type CommandType = Command["type"];
 export type CommandOf<Type extends CommandType> = Extract<Command, { type: Type }>;
 
 /** A command without its id and its time, which are added as it is made. */
-export type Wish = {
+export type CommandInput = {
   [Type in CommandType]: Omit<CommandOf<Type>, "commandId" | "atMs">;
 }[CommandType];
 

@@ -1,5 +1,5 @@
 import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
-import type { StandingAlert } from "./alert.ts";
+import type { ActiveAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
 import type {
   Design,
@@ -81,21 +81,21 @@ export function cookieUnder({ heats, count }: Tray, { layer, laps }: HeatSet): n
 }
 
 /** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
-export type Standing =
+export type TrayStatus =
   | { stage: "queued" }
   | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
   | {
       stage: "heat-set";
       heat: HeatSet;
       returnTo: Placement;
-      before: Exclude<Standing, { stage: "heat-set" | "packed" | "queued" }>;
+      before: Exclude<TrayStatus, { stage: "heat-set" | "packed" | "queued" }>;
     }
   | { stage: "crusting"; nextLayer: number }
   | { stage: "full-dry"; nextLayer?: number }
   | { stage: "packed"; atMs: number; by: By; risk?: string };
 
 /** One act in a tray's history; what was taken back stays, marked. */
-export interface TrayDeed {
+export interface HistoryEntry {
   act: TrayAct;
   takenBack?: { by: By; atMs: number };
 }
@@ -110,10 +110,10 @@ export interface Placement {
 /** A numbered physical tray: its plan (`placeId` and `slot` say where it began), its history, and what that comes to. */
 export interface Tray extends TrayPlan {
   addedAtMs: number;
-  deeds: readonly TrayDeed[];
+  deeds: readonly HistoryEntry[];
   /** Whose it is; null when given back to everyone. */
   assignedTo?: PersonId | null;
-  standing: Standing;
+  standing: TrayStatus;
   films: readonly Film[];
   /** Where it has stood, oldest first. */
   placements: readonly Placement[];
@@ -208,7 +208,7 @@ export interface Kitchen {
   /** By place, oldest first, bounded (drying/readings.ts). */
   readings: Readonly<Record<string, readonly AirReading[]>>;
   /** Alerts raised and not cleared, by key. */
-  alerts: Readonly<Record<string, StandingAlert>>;
+  alerts: Readonly<Record<string, ActiveAlert>>;
   /** Evidence of trays put away; alive trays' evidence is read off their films. */
   evidence: readonly EvidenceFact[];
   /** When each person last read each tool kind's full card: `${personId}/${kind}` → ms. */
@@ -278,7 +278,7 @@ export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolea
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 
 /** The flooding under the hands now, or gone back to once a heat-set in its midst ends. */
-export function inHandOf({ standing }: Tray): Extract<Standing, { stage: "flooding" }> | undefined {
+export function inHandOf({ standing }: Tray): Extract<TrayStatus, { stage: "flooding" }> | undefined {
   const now = standing.stage === "heat-set" ? standing.before : standing;
   return now.stage === "flooding" ? now : undefined;
 }

@@ -9,9 +9,9 @@ import {
   standsAt,
   type Film,
   type Placement,
-  type Standing,
+  type TrayStatus,
   type Tray,
-  type TrayDeed,
+  type HistoryEntry,
 } from "#shared/kitchen/model/state.ts";
 import type { Design, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 
@@ -32,7 +32,7 @@ export const nextLayerOf = (tray: Tray, design: Design): number | undefined =>
   tray.films.length < design.layers.length ? tray.films.length : undefined;
 
 /** Whether an act makes sense for the tray as it stands. The one place that says which act may follow which. */
-export function fits(tray: Tray, act: TrayAct, design: Design): boolean {
+export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
   const { stage } = tray.standing;
   const resting = stage === "queued" || stage === "crusting" || stage === "full-dry";
   switch (act.type) {
@@ -77,11 +77,11 @@ export const isLaidBeforeHeat = (tray: Tray, atMs: number): boolean =>
 /** The tray after one act; an act that does not fit (never decided, perhaps read from an old log) changes only the history. */
 export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
   const next: Tray = { ...tray, deeds: [...tray.deeds, { act }] };
-  return fits(tray, act, design) ? { ...next, ...consequence(tray, act, design) } : next;
+  return canApply(tray, act, design) ? { ...next, ...effectOf(tray, act, design) } : next;
 }
 
 /** The tray worked out again from its plan and those of its deeds that stand. */
-export function refold(tray: Tray, deeds: readonly TrayDeed[], design: Design): Tray {
+export function replayActs(tray: Tray, deeds: readonly HistoryEntry[], design: Design): Tray {
   let folded = newTray(planOf(tray), tray.addedAtMs);
   for (const { act, takenBack } of deeds) if (takenBack === undefined) folded = applyAct(folded, act, design);
   // What was hot stays hot, whatever is taken back of how it came to be.
@@ -121,7 +121,7 @@ const placement = (
   ...(at.slot === undefined ? {} : { slot: at.slot }),
 });
 
-function consequence(tray: Tray, act: TrayAct, design: Design): Partial<Tray> {
+function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray> {
   switch (act.type) {
     case "tray-assigned":
       return { assignedTo: act.to };
@@ -230,7 +230,7 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
   };
 }
 
-function nextLap(standing: Extract<Standing, { stage: "heat-set" }>, atMs: number): Standing {
+function nextLap(standing: Extract<TrayStatus, { stage: "heat-set" }>, atMs: number): TrayStatus {
   const { heat } = standing;
   return {
     ...standing,

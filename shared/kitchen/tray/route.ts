@@ -5,7 +5,7 @@ import {
   type Film,
   type HeatSet,
   type Kitchen,
-  type Standing,
+  type TrayStatus,
   type Tray,
   goodOn,
 } from "#shared/kitchen/model/state.ts";
@@ -30,7 +30,7 @@ const defaultNeed = (earlier: Layer | undefined, later: Layer): Need =>
 export function restAfter(
   design: Design,
   layer: number,
-): Extract<Standing, { stage: "crusting" | "full-dry" }> {
+): Extract<TrayStatus, { stage: "crusting" | "full-dry" }> {
   const nextLayer = layer + 1;
   if (nextLayer >= design.layers.length) return { stage: "full-dry" };
   const drying = needsOf(design, nextLayer).some(({ need }) => need === "dry through");

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmQuestion } from "#shared/kitchen/forecast/films.ts";
-import { makeAnswers } from "#server/forecast/answers.ts";
+import { makeForecastCache } from "#server/forecast/forecast-cache.ts";
 
 const AIR = { tempC: 22, rhPct: 45, speedMs: 0.15 };
 const QUESTION: FilmQuestion = {
@@ -19,7 +19,7 @@ const inAir = (air: Partial<typeof AIR>): FilmQuestion => ({
 
 /** Whether the second question is answered with what the first one got. */
 function isKept(first: FilmQuestion, second: FilmQuestion): boolean {
-  const { solve } = makeAnswers();
+  const { solve } = makeForecastCache();
   return solve("film", first) === solve("film", second);
 }
 
@@ -53,7 +53,7 @@ describe("an answer is kept", () => {
   });
 
   it("for the other films of a batch too, several ages at a time, each on the same terms", () => {
-    const { solve } = makeAnswers();
+    const { solve } = makeForecastCache();
     const ages = [0, 1800, 5400].map((doubtFromS) => ({ ...QUESTION, doubtFromS }));
     const first = ages.map((question, layer) => solve(`1/${layer}`, question));
     expect(new Set(first).size).toBe(ages.length);
@@ -62,7 +62,7 @@ describe("an answer is kept", () => {
   });
 
   it("until nobody has asked for it twice over", () => {
-    const { solve, sweep } = makeAnswers();
+    const { solve, sweep } = makeForecastCache();
     const before = solve("film", QUESTION);
     sweep();
     sweep();

@@ -6,7 +6,7 @@ import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/fore
  * Answers of the drying model, kept while asking again would change them by less than three hundredths, and shared among
  * films of a kind on the same terms.
  */
-export interface Answers {
+export interface ForecastCache {
   solve: Solve;
   /** Forgets answers not asked for since the last call but one. */
   sweep: () => void;
@@ -22,7 +22,7 @@ interface Answer {
 const NEWEST = 8;
 
 /** Makes an empty store of answers. */
-export function makeAnswers(): Answers {
+export function makeForecastCache(): ForecastCache {
   const kept = new Map<string, Answer>();
   /** The newest answers of films of a kind, the latest first: the next tray of a batch had nearly the same air. */
   const newest = new Map<string, Answer[]>();
