@@ -17,7 +17,7 @@ import { guardedLog, guardFolder } from "#server/log/folder-guard.ts";
 import { lockFolder } from "#server/log/folder-lock.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import { builtScreens } from "./http/pages.ts";
-import { kept, openKitchenDb } from "#server/log/kitchen-db.ts";
+import { getOrCreate, openKitchenDb } from "#server/log/kitchen-db.ts";
 import { missingEvents, readHighWater, refuseEmptied, writeHighWater } from "#server/log/high-water.ts";
 import { openLeadCode } from "#server/live/lead-code.ts";
 import { type Options, readOptions } from "#server/cli/options.ts";
@@ -68,7 +68,7 @@ async function main(options: Options): Promise<void> {
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
   const { db, unlock, mark } = openFolder(dataFolder);
   const leadCode = await openLeadCode(db, () => newCode(10), { isRenewed: options.isLeadCodeRenewed });
-  const joinCode = options.joinCode ?? kept(db, "join code", () => newCode(6));
+  const joinCode = options.joinCode ?? getOrCreate(db, "join code", () => newCode(6));
   const stored = sqliteEventLog(db, buildId(options), nanoid);
   const lacks = await missingEvents(stored, dataFolder, mark);
   if (lacks !== undefined) console.error(problemWords(lacks));

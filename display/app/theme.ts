@@ -12,7 +12,7 @@ export interface Theme {
 }
 
 /** Puts the theme on the root. "auto" is night while the kitchen is closed or the screen asks for dark. */
-export function wearTheme(window: Window, isOpen: Accessor<boolean>): Theme {
+export function applyThemeTo(window: Window, isOpen: Accessor<boolean>): Theme {
   const kept = window.localStorage.getItem(KEY);
   const [choice, setChoice] = createSignal<ThemeChoice>(THEMES.find((theme) => theme === kept) ?? "auto");
   const dark = window.matchMedia("(prefers-color-scheme: dark)");

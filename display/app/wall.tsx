@@ -14,7 +14,7 @@ import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { sessionShelf, type ScreenSession } from "./session.ts";
 import { createSound, soundAlerts } from "./sound.ts";
 import { outdatedWhy } from "#display/view/top-bar.tsx";
-import { wearTheme } from "./theme.ts";
+import { applyThemeTo } from "./theme.ts";
 
 export interface WallPorts {
   window: Window & typeof globalThis;
@@ -78,7 +78,7 @@ function Joined(
   });
   onCleanup(() => board.close());
   const screen = screenSize(props.window);
-  const theme = wearTheme(
+  const theme = applyThemeTo(
     props.window,
     createMemo(() => !board.known() || openSinceMs(board.kitchen().settings, board.nowMs()) !== undefined),
   );

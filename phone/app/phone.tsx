@@ -53,7 +53,7 @@ export interface Phone {
   print?: (() => void) | undefined;
   alarm: Alarm;
   theme: Accessor<ThemeChoice>;
-  wear: (theme: ThemeChoice) => void;
+  applyTheme: (theme: ThemeChoice) => void;
   /** Forgets the kitchen on this phone, and asks to join again. */
   leave: () => void;
 }
@@ -68,7 +68,7 @@ export interface PhonePorts extends Pick<
   "board" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
 > {
   theme: ThemeChoice;
-  wear: (theme: ThemeChoice) => void;
+  applyTheme: (theme: ThemeChoice) => void;
 }
 
 export function createPhone(ports: PhonePorts): Phone {
@@ -144,9 +144,9 @@ export function createPhone(ports: PhonePorts): Phone {
     askOf,
     closeQuestion: () => setQuestion(undefined),
     theme,
-    wear(choice) {
+    applyTheme(choice) {
       setTheme(choice);
-      ports.wear(choice);
+      ports.applyTheme(choice);
     },
   };
 }

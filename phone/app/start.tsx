@@ -16,7 +16,7 @@ import { createPhone } from "./phone.tsx";
 import { askToJoin, joinCodeIn, type Session, SessionShelf } from "#shared/client/screen/joining.ts";
 import { sessionStore } from "./store.ts";
 import type { PhoneStore } from "./store.ts";
-import { readTheme, wearTheme } from "./theme.ts";
+import { readTheme, applyThemeTo } from "./theme.ts";
 
 /** How often the board is kept for a reload without a connection. */
 const KEEP_MS = 15_000;
@@ -122,7 +122,7 @@ function Joined(
     print: "print" in window ? () => window.print() : undefined,
     alarm: props.alarm,
     theme: readTheme(window.localStorage),
-    wear: (choice) => wearTheme(window, choice),
+    applyTheme: (choice) => applyThemeTo(window, choice),
     leave: () => leave(undefined),
   });
   return (

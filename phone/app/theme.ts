@@ -17,7 +17,7 @@ function wearKept(window: Window): void {
 }
 
 /** Keeps the choice and puts it on. */
-export function wearTheme(window: Window, choice: ThemeChoice): void {
+export function applyThemeTo(window: Window, choice: ThemeChoice): void {
   if (choice === "auto") window.localStorage.removeItem(KEY);
   else window.localStorage.setItem(KEY, choice);
   wearKept(window);

@@ -8,7 +8,7 @@ import { Need } from "#shared/kitchen/model/vocabulary.ts";
 import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { waitWords } from "./design-words.ts";
 
@@ -80,7 +80,7 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
     if (sizeMm() === undefined) return void setFault({ message: "The cookie's size is missing." });
     if (layers.some((layer) => layer.thicknessMm === undefined || layer.narrowestMm === undefined))
       return void setFault({ message: "Each layer needs its thickness and its smallest section." });
-    const design = props.design === undefined ? written() : onto(props.design, opened, written());
+    const design = props.design === undefined ? written() : mergeChanges(props.design, opened, written());
     setFault(undefined);
     if (act({ type: "put-design", design }, `${name().trim()} saved`)) props.onDone();
   }

@@ -6,7 +6,7 @@ import type { Icing } from "#shared/kitchen/model/vocabulary.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { NumberField, TextField } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** The kitchen's colours; a lead adds and changes them. */
@@ -44,7 +44,7 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
   });
   const opened = written();
   const save = (): void => {
-    const icing = props.icing === undefined ? written() : onto(props.icing, opened, written());
+    const icing = props.icing === undefined ? written() : mergeChanges(props.icing, opened, written());
     if (act({ type: "put-icing", icing }, `${name().trim()} saved`)) props.onDone();
   };
   function remove(): void {

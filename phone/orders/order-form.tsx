@@ -5,7 +5,7 @@ import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { NumberField, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const DAY_MS = 86_400_000;
@@ -43,7 +43,7 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
       return void setFault({ message: "Cookies must be a whole number from 1 to 20000.", field: "Cookies" });
     // Someone else may have changed it meanwhile.
     const stands = board.kitchen().orders[id];
-    const order = stands === undefined ? written() : onto<Order>(stands, opened, written());
+    const order = stands === undefined ? written() : mergeChanges<Order>(stands, opened, written());
     const isChange = props.order === undefined ? {} : { isChange: true };
     if (act({ type: "put-order", order, ...isChange }, `${name().trim()} saved`)) props.onDone(id);
   }

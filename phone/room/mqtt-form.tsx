@@ -6,7 +6,7 @@ import type { PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const UNITS = [
@@ -58,7 +58,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
     setFault(undefined);
     const stands = board.kitchen().settings.mqtt ?? undefined;
     const mqtt =
-      stands === undefined || opened === undefined ? parsed.output : onto(stands, opened, parsed.output);
+      stands === undefined || opened === undefined ? parsed.output : mergeChanges(stands, opened, parsed.output);
     if (act({ type: "set-kitchen", settings: { mqtt } }, "Broker saved")) props.onDone();
   }
   function stop(): void {

@@ -10,7 +10,7 @@ import { PlaceAir } from "./place-air.tsx";
 
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
-  const { board, isLead, theme, wear, leave } = usePhone();
+  const { board, isLead, theme, applyTheme, leave } = usePhone();
   const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>
     Object.values(board.kitchen().alerts).filter((alert) =>
@@ -56,7 +56,7 @@ export function Room() {
           { value: "day", name: "Day" },
           { value: "night", name: "Night" },
         ]}
-        onChange={wear}
+        onChange={applyTheme}
       />
       <button type="button" class="plain wide" onClick={leave}>
         Leave this kitchen on this phone

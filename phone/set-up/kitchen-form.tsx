@@ -6,7 +6,7 @@ import { handsHere } from "#shared/kitchen/model/people.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, NumberField, TempField, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { changed, onto } from "#phone/ui/merge.ts";
+import { changed, mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const DAYS = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"] as const;
@@ -110,8 +110,8 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     const stands = board.kitchen().settings;
     const to = written();
     // Each day's hours are a field of their own.
-    const days = onto(week(stands.opening), week(opened.opening), week(to.opening));
-    return changed(stands, { ...onto(stands, opened, to), opening: Object.values(days) });
+    const days = mergeChanges(week(stands.opening), week(opened.opening), week(to.opening));
+    return changed(stands, { ...mergeChanges(stands, opened, to), opening: Object.values(days) });
   }
 
   /** What a day's hours lack, in words. */

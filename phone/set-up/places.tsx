@@ -8,7 +8,7 @@ import { formatTemp } from "#shared/units.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 export const PLACE_KINDS: readonly {
@@ -108,7 +108,7 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
       return void setFault({
         message: "The temperature it is set to is missing, or out of its range: see above.",
       });
-    const place = props.place === undefined ? written() : onto(props.place, opened, written());
+    const place = props.place === undefined ? written() : mergeChanges(props.place, opened, written());
     setFault(undefined);
     if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();
   }

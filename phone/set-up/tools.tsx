@@ -8,7 +8,7 @@ import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, NumberField, Select, TempField, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { onto } from "#phone/ui/merge.ts";
+import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const KINDS: readonly { value: ToolKind; name: string }[] = [
@@ -117,7 +117,7 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
         message: `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
         field: "Never hotter than",
       });
-    const tool = props.tool === undefined ? written() : onto(props.tool, opened, written());
+    const tool = props.tool === undefined ? written() : mergeChanges(props.tool, opened, written());
     setFault(undefined);
     if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
   }

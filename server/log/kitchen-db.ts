@@ -106,7 +106,7 @@ export function openKitchenDb(file: string): KitchenDb {
 }
 
 /** A value kept with the log, made on first asking. */
-export function kept(db: KitchenDb, key: string, make: () => string): string {
+export function getOrCreate(db: KitchenDb, key: string, make: () => string): string {
   const row = db.prepare<[string], { value: string }>("SELECT value FROM meta WHERE key = ?").get(key);
   if (row !== undefined) return row.value;
   const value = make();

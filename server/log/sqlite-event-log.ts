@@ -5,7 +5,7 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import { errorMessage } from "#server/error-message.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
-import { type KitchenDb, kept } from "./kitchen-db.ts";
+import { type KitchenDb, getOrCreate } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 const SNAPSHOTS_KEPT = 2;
@@ -113,7 +113,7 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   }
 
   return {
-    epoch: kept(db, "epoch", newId),
+    epoch: getOrCreate(db, "epoch", newId),
     latestSeq: async () => latestSeq(),
     append: async (batch, fromSeq) => append(batch, fromSeq),
     hashAt: async (seq) => hashAt(seq),

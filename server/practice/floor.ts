@@ -11,15 +11,15 @@ import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared
 import type { Design, Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";
-import type { Cast, Script } from "./script.ts";
-import type { Truth } from "./truth.ts";
+import type { Scheduler, Script } from "./script.ts";
+import type { GroundTruth } from "./truth.ts";
 
 const MIN_MS = 60_000;
 
 /** What the people of the practice kitchen share: what they see, and what they tell each other. */
-export interface Floor {
-  cast: Cast;
-  truth: Truth;
+export interface World {
+  cast: Scheduler;
+  truth: GroundTruth;
   workers: readonly Worker[];
   /** Trays and tools somebody has in hand, by id. */
   inHand: Set<string>;
@@ -31,7 +31,7 @@ export interface Floor {
 
 /** One person on the floor, with chances of their own. */
 export interface Self {
-  floor: Floor;
+  floor: World;
   worker: Worker;
   chance: Chance;
 }

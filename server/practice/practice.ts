@@ -4,14 +4,14 @@ import { unreachable } from "#shared/outcome.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./ears.ts";
-import type { Floor, Self } from "./floor.ts";
+import type { World, Self } from "./floor.ts";
 import { atMinute, FAN_RACK, type House, practiceHouse, RACK_A, USUAL_TRAYS, type Worker } from "./house.ts";
 import { lead } from "./leading.ts";
 import { type OrderBook, orderBook } from "./order-book.ts";
 import { ICINGS, RECIPES } from "./recipes.ts";
-import { ask, type Cast, makeCast, pass, type Script } from "./script.ts";
+import { ask, type Scheduler, makeScheduler, pass, type Script } from "./script.ts";
 import { decorate, pack } from "./shifts.ts";
-import { practiceTruth } from "./truth.ts";
+import { groundTruth } from "./truth.ts";
 import { practiceWeather, type Weather } from "./weather.ts";
 
 const MIN_MS = 60_000;
@@ -36,7 +36,7 @@ export interface PracticeOptions {
  * the first tray is brought, at `beginsMs`.
  */
 export interface Practice {
-  cast: Cast;
+  cast: Scheduler;
   furnishedMs: number;
   beginsMs: number;
   opensMs: number;
@@ -52,10 +52,10 @@ export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }:
   const house = practiceHouse(trays, shifts);
   const beginsMs = opensMs - HISTORY_MS;
   const furnishedMs = beginsMs - AIR_BEFORE.ms;
-  const cast = makeCast(`practice-${seed >>> 0}`);
-  const floor: Floor = {
+  const cast = makeScheduler(`practice-${seed >>> 0}`);
+  const floor: World = {
     cast,
-    truth: practiceTruth(seed),
+    truth: groundTruth(seed),
     workers: house.workers,
     inHand: new Set(),
     notBeforeMs: new Map(),
@@ -102,7 +102,7 @@ function* furnish({ settings, places, tools, workers }: House): Script {
 }
 
 /** A hygrometer that sends a line every few minutes, before `oftenFromMs` every hour; in the fan's draught it shows a little otherwise. */
-function* read(cast: Cast, weather: Weather, placeId: PlaceId, oftenFromMs: number): Script {
+function* read(cast: Scheduler, weather: Weather, placeId: PlaceId, oftenFromMs: number): Script {
   const offset = placeId === FAN_RACK ? { tempC: 0.2, rhPct: -0.6 } : { tempC: 0, rhPct: 0 };
   for (;;) {
     const air = weather(cast.momentMs());

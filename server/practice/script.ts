@@ -49,7 +49,7 @@ interface Performer {
 }
 
 /** Scripts running side by side on the kitchen's clock, always in the order of their next moment. */
-export interface Cast {
+export interface Scheduler {
   enter: (actor: Actor, script: Script, atMs: number) => void;
   /** When somebody next does something; Infinity when nobody will. */
   nextMs: () => number;
@@ -61,7 +61,7 @@ export interface Cast {
 }
 
 /** A cast that plays on no stage until told. `idsFrom` starts the ids of its commands. */
-export function makeCast(idsFrom: string): Cast {
+export function makeScheduler(idsFrom: string): Scheduler {
   const performers: Performer[] = [];
   let count = 0;
   let momentMs = 0;

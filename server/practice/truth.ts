@@ -11,7 +11,7 @@ import { chanceFrom, seedFor } from "./chance.ts";
  * How the practice kitchen really dries: slower than the model by a factor nobody in it knows, and each film a little
  * otherwise. What fingers find is decided here, so that there is something to learn.
  */
-export interface Truth {
+export interface GroundTruth {
   /** What a touch finds on a film at a moment. */
   touch: (kitchen: Kitchen, tray: Tray, film: Film, atMs: number) => TouchFinding;
   /** When a heat-set in fact sets its film, seconds from the start of the heat; Infinity if never. */
@@ -22,7 +22,7 @@ export interface Truth {
 export const TRUE_LN = { skin: Math.log(1.15), dryThrough: Math.log(1.1) } as const;
 const FILM_SD_LN = 0.12;
 
-export function practiceTruth(seed: number): Truth {
+export function groundTruth(seed: number): GroundTruth {
   const lnOf = (quantity: "skin" | "dryThrough", tray: Tray, layer: number): number =>
     TRUE_LN[quantity] + FILM_SD_LN * chanceFrom(seedFor(seed, `${tray.id}/${layer}/${quantity}`)).normal();
 

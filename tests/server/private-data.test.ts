@@ -2,7 +2,7 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } fr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { kept, openKitchenDb } from "#server/log/kitchen-db.ts";
+import { getOrCreate, openKitchenDb } from "#server/log/kitchen-db.ts";
 import { openLeadCode } from "#server/live/lead-code.ts";
 import { openPrivateFolder } from "#server/log/private-folder.ts";
 
@@ -93,7 +93,7 @@ describe("P17 the lead code", () => {
 
   test("of an older kitchen goes on counting, and is no longer kept as it is", async () => {
     const db = openKitchenDb(":memory:");
-    kept(db, "lead code", () => "OLDER23456");
+    getOrCreate(db, "lead code", () => "OLDER23456");
     const code = await open(db);
     expect(code.shown).toBeUndefined();
     code.keep();

@@ -76,7 +76,7 @@ export async function aPhone(
       },
       alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
       theme: "day",
-      wear: () => undefined,
+      applyTheme: () => undefined,
       leave: () => undefined,
     });
     return [board, phone] as const;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { PersonId } from "#shared/ids.ts";
-import type { AlertKind, Told } from "#shared/kitchen/model/alert.ts";
+import type { AlertKind, Recipients } from "#shared/kitchen/model/alert.ts";
 import type { HeatSet } from "#shared/kitchen/model/state.ts";
 import { wallAlerts } from "#display/model/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -171,7 +171,7 @@ describe("alerts of heat that is handed over", () => {
   const handOver = (scene: Scene, to: string): void => {
     scene.later(500).act("hand-over-tool", { toolId: "hot-1", to });
   };
-  const toldOf = (scene: Scene, kind: AlertKind): Told[] =>
+  const toldOf = (scene: Scene, kind: AlertKind): Recipients[] =>
     Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.told : []));
 
   it("A2 near its stop, whoever takes the tool is warned, and the one before no more", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { changed, onto } from "#phone/ui/merge.ts";
+import { changed, mergeChanges } from "#phone/ui/merge.ts";
 
 interface Card {
   name: string;
@@ -22,13 +22,13 @@ describe("what a form changed, laid over a thing as it stands", () => {
     ["a list, which is one field", { rules: ["b", "a"] }, { rules: ["a", "c"] }, { rules: ["a", "c"] }],
     ["nothing", { name: "Gulls", rules: [] }, {}, { name: "Gulls", rules: [] }],
   ])("C12 %s", (_, theirs, mine, both) => {
-    expect(onto({ ...card, ...theirs }, card, { ...card, ...mine })).toEqual({ ...card, ...both });
+    expect(mergeChanges({ ...card, ...theirs }, card, { ...card, ...mine })).toEqual({ ...card, ...both });
   });
 
   it("C12 a field that was emptied goes, one that was filled comes", () => {
     const { note: _, ...bare } = card;
-    expect(onto({ ...card, name: "Gulls" }, card, bare)).toEqual({ ...bare, name: "Gulls" });
-    expect(onto({ ...bare, name: "Gulls" }, bare, card)).toEqual({ ...card, name: "Gulls" });
+    expect(mergeChanges({ ...card, name: "Gulls" }, card, bare)).toEqual({ ...bare, name: "Gulls" });
+    expect(mergeChanges({ ...bare, name: "Gulls" }, bare, card)).toEqual({ ...card, name: "Gulls" });
   });
 
   it("names the fields that differ, whatever order a table's are in", () => {

@@ -1,5 +1,5 @@
 import type { PersonId } from "../../ids.ts";
-import type { Told } from "#shared/kitchen/model/alert.ts";
+import type { Recipients } from "#shared/kitchen/model/alert.ts";
 import type { By } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -16,10 +16,10 @@ export interface Scene {
 export const SECOND_MS = 1000;
 export const MIN_MS = 60_000;
 
-const NOBODY: Told = { wall: false, everyone: false, leads: false, people: [] };
+const NOBODY: Recipients = { wall: false, everyone: false, leads: false, people: [] };
 
 /** Who is told; whoever is not named is not. */
-export const told = (to: Partial<Told>): Told => ({ ...NOBODY, ...to });
+export const told = (to: Partial<Recipients>): Recipients => ({ ...NOBODY, ...to });
 
 /** The person behind an act, if it was one. */
 export const peopleOf = (by: By): PersonId[] => (by === "kitchen" ? [] : [by]);

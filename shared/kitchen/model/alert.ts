@@ -46,13 +46,13 @@ export const AlertClass = oneOf(["urgent", "prompt", "note"]);
 export type AlertClass = v.InferOutput<typeof AlertClass>;
 
 /** Who an alert is for, besides the log. */
-export const Told = v.object({
+export const Recipients = v.object({
   wall: v.boolean(),
   everyone: v.boolean(),
   leads: v.boolean(),
   people: v.array(PersonId),
 });
-export type Told = v.InferOutput<typeof Told>;
+export type Recipients = v.InferOutput<typeof Recipients>;
 
 /** An alert as it was raised. `key` is made from what it is about and when that began, so one matter fires once. */
 export const AlertFact = v.object({
@@ -62,7 +62,7 @@ export const AlertFact = v.object({
   /** What is wrong, and what to do: one short line each. */
   what: line(140),
   todo: line(140),
-  told: Told,
+  told: Recipients,
   trayId: v.optional(TrayId),
   trayNumber: v.optional(v.number()),
   toolId: v.optional(ToolId),
