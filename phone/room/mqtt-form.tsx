@@ -58,7 +58,9 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
     setFault(undefined);
     const stands = board.kitchen().settings.mqtt ?? undefined;
     const mqtt =
-      stands === undefined || opened === undefined ? parsed.output : mergeChanges(stands, opened, parsed.output);
+      stands === undefined || opened === undefined
+        ? parsed.output
+        : mergeChanges(stands, opened, parsed.output);
     if (act({ type: "set-kitchen", settings: { mqtt } }, "Broker saved")) props.onDone();
   }
   function stop(): void {

@@ -20,7 +20,11 @@ const keysOf = (one: Table, other: Table): string[] => [
 ];
 
 /** `stands` with the fields in which `to` differs from `from`, tables in it likewise. A list is one field. */
-export function mergeChanges<Thing extends object>(stands: Thing, from: NoInfer<Thing>, to: NoInfer<Thing>): Thing {
+export function mergeChanges<Thing extends object>(
+  stands: Thing,
+  from: NoInfer<Thing>,
+  to: NoInfer<Thing>,
+): Thing {
   return merged(stands as Table, from as Table, to as Table) as Thing;
 }
 

@@ -1,7 +1,7 @@
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
-import { holding, kitchenOf, nowOf, type Self, trayOf } from "./floor.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { holding, kitchenOf, nowOf, type Self, trayOf } from "./world.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const SECOND_MS = 1000;
 

@@ -15,10 +15,10 @@ import {
   trayOf,
   waitsNow,
   wantingOf,
-} from "./floor.ts";
+} from "./world.ts";
 import { heatSet } from "./heating.ts";
 import { takeIcing } from "./mixing.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const SECOND_MS = 1000;
 const MIN_MS = 60 * SECOND_MS;

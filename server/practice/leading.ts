@@ -1,8 +1,8 @@
 import { dayAndMinute } from "#shared/words/clock.ts";
 import { standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
-import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./floor.ts";
+import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./world.ts";
 import type { OrderBook } from "./order-book.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 import { beAway, helpOut } from "./shifts.ts";
 
 const SECOND_MS = 1000;

@@ -1,7 +1,7 @@
 import { asId } from "#shared/ids.ts";
 import { batchesOf, isPast, type Kind } from "#shared/kitchen/mixing/batches.ts";
-import { kitchenOf, nowOf, type Self } from "./floor.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { kitchenOf, nowOf, type Self } from "./world.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;

@@ -3,9 +3,9 @@ import { dayAndMinute } from "#shared/words/clock.ts";
 import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/model/state.ts";
 import type { TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { atMinute, USUAL_TRAYS } from "./house.ts";
-import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./floor.ts";
+import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./world.ts";
 import { ORDER_NAMES, type Recipe, RECIPES } from "./recipes.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;

@@ -1,9 +1,9 @@
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { type Film, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
-import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./floor.ts";
+import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./world.ts";
 import { isBusy } from "./heating.ts";
 import { report, touch } from "./laying.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const SECOND_MS = 1000;
 

@@ -9,7 +9,7 @@ import { type Actor, KITCHEN } from "#server/live/actor.ts";
 import type { Decided } from "#server/log/event-log.ts";
 import { makePractice, type Practice, type PracticeOptions } from "./practice.ts";
 import { type Forecasting, quickForecasts } from "./quick-forecasts.ts";
-import type { Stage } from "./script.ts";
+import type { Stage } from "./scheduler.ts";
 
 const MIN_MS = 60_000;
 

@@ -1,9 +1,9 @@
 import { dayAndMinute } from "#shared/words/clock.ts";
 import { trayUnder } from "#shared/kitchen/model/state.ts";
-import { freeTrays, holding, kitchenOf, nowOf, type Self, type Wanting } from "./floor.ts";
+import { freeTrays, holding, kitchenOf, nowOf, type Self, type Wanting } from "./world.ts";
 import { layNext, touch } from "./laying.ts";
 import { packOne } from "./packing.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const SECOND_MS = 1000;
 const MIN_MS = 60 * SECOND_MS;

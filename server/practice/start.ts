@@ -3,7 +3,7 @@ import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Timers } from "#server/live/clock.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "#server/live/kitchen-service.ts";
 import type { Practice } from "./practice.ts";
-import type { Stage } from "./script.ts";
+import type { Stage } from "./scheduler.ts";
 
 export interface StartPracticeDeps {
   practice: Practice;

@@ -11,7 +11,7 @@ import { Stage } from "#shared/kitchen/model/vocabulary.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { makePractice, type Practice } from "#server/practice/practice.ts";
 import { rehearse, rehearsedPractice, type Rehearsal } from "#server/practice/rehearsal.ts";
-import { TRUE_LN } from "#server/practice/truth.ts";
+import { TRUE_LN } from "#server/practice/ground-truth.ts";
 
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;

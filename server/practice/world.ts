@@ -11,8 +11,8 @@ import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared
 import type { Design, Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";
-import type { Scheduler, Script } from "./script.ts";
-import type { GroundTruth } from "./truth.ts";
+import type { Scheduler, Script } from "./scheduler.ts";
+import type { GroundTruth } from "./ground-truth.ts";
 
 const MIN_MS = 60_000;
 

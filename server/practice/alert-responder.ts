@@ -2,10 +2,10 @@ import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
 import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { standsAt } from "#shared/kitchen/model/state.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";
-import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./floor.ts";
+import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./world.ts";
 import { isBusy } from "./heating.ts";
 import { mix } from "./mixing.ts";
-import { ask, pass, type Script } from "./script.ts";
+import { ask, pass, type Script } from "./scheduler.ts";
 
 const SECOND_MS = 1000;
 const LISTEN_MS = 15 * SECOND_MS;
