@@ -159,8 +159,9 @@ function undoOf(wish: CommandInput, actId: CommandId, before: Kitchen): CommandI
     return "id" in batch ? { type: "record-batch", batch } : undefined;
   }
   if (wish.type === "cancel-order") {
-    const { putAway: _packed, ...order } = before.orders[wish.orderId] ?? {};
-    return "id" in order ? { type: "put-order", order } : undefined;
+    // It has nothing packed, or it would not have been cancelled.
+    const order = before.orders[wish.orderId];
+    return order === undefined ? undefined : { type: "put-order", order, isUndo: true };
   }
   if (!("trayId" in wish) || wish.type === "take-back" || wish.type === "remove-tray") return undefined;
   return { type: "take-back", trayId: wish.trayId, actId };

@@ -1,7 +1,7 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { orderCard, spareWords } from "#shared/kitchen/orders/progress.ts";
-import { cookiesOnTrays, spoiledOn, spoiledShort } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays, spoiledOf, spoiledOn, spoiledShort } from "#shared/kitchen/model/state.ts";
 import type { OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookies } from "#shared/words/wording.ts";
 import { WhatHelps } from "./advice.tsx";
@@ -43,7 +43,7 @@ function OrderBody(props: { order: OrderState }) {
   const onTrays = (): number => cookiesOnTrays(props.order, trays());
   const missing = (): number => props.order.cookies - onTrays();
   const short = (): number => spoiledShort(props.order, trays());
-  const spoiled = (): number => trays().reduce((sum, tray) => sum + spoiledOn(tray), 0);
+  const spoiled = (): number => spoiledOf(props.order, trays());
   const spoiledDesign = (): string | undefined => trays().find((tray) => spoiledOn(tray) > 0)?.designId;
   const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
   /** Its card says by itself that it is packed, or waits to be. */

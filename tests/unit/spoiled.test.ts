@@ -3,7 +3,7 @@ import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { orderCard } from "#shared/kitchen/orders/progress.ts";
 import { cookiesOnTrays, goodOn, isOrderPacked, spoiledShort, traysOf } from "#shared/kitchen/model/state.ts";
 import { tend } from "../support/alerting.ts";
-import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const orderOf = (scene: Scene) => scene.kitchen.orders["walk"]!;
 const shortOf = (scene: Scene): number => spoiledShort(orderOf(scene), traysOf(scene.kitchen, "walk"));
@@ -68,6 +68,25 @@ describe("K27 spoiled cookies count", () => {
     expect(shortOf(scene)).toBe(0);
   });
 
+  it("what was spoiled on a tray that is put away stays short", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-order", {
+      order: { ...orderOf(scene), cookies: 32, pickUpAtMs: T0 + 200 * HOUR },
+      isChange: true,
+    });
+    scene.as("wren").act("flooded", { trayId: "t2" });
+    scene.later(HOUR).act("report-problem", { trayId: "t2", problem: "bled", count: 3 });
+    scene.act("pack", { trayId: "t2", acceptRisk: true });
+    expect(tend(scene).raised.filter((key) => key.startsWith("order-short"))).toHaveLength(1);
+    scene.later(49 * HOUR);
+    scene.by = scene.role = "kitchen";
+    scene.act("put-away", {});
+    expect(scene.kitchen.trays["t2"]).toBeUndefined();
+    expect(shortOf(scene)).toBe(3);
+    tend(scene);
+    expect(alertOf(scene)?.what).toBe("Lantern Walk is 3 cookies short");
+  });
+
   it("cookies that were never put on trays are not called spoiled", () => {
     const scene = threeBled().as("ida", "lead");
     scene.act("put-order", { order: { ...orderOf(scene), cookies: 60 }, isChange: true });
@@ -113,5 +132,21 @@ describe("K28 an order is cancelled", () => {
     const decision = scene.ask("cancel-order", { orderId: "walk" });
     expect(decision).toMatchObject({ ok: false, refusal: { reason: "in-use" } });
     expect(!decision.ok && decision.refusal.message).toContain("10 cookies of Lantern Walk are packed");
+    scene.as("wren").act("report-problem", { trayId: "t2", problem: "smeared", count: 10 });
+    expect(scene.as("ida", "lead").ask("cancel-order", { orderId: "walk" }).ok).toBe(false);
+  });
+
+  it("and is put back as it was, though its pick-up has passed meanwhile; no new order is", () => {
+    const scene = aKitchen().as("ida", "lead");
+    for (const trayId of ["t1", "t2", "t3"]) scene.act("remove-tray", { trayId });
+    scene.later(31 * HOUR);
+    const order = orderOf(scene);
+    scene.act("cancel-order", { orderId: "walk" });
+    expect(scene.ask("put-order", { order })).toMatchObject({
+      ok: false,
+      refusal: { reason: "out-of-range" },
+    });
+    scene.act("put-order", { order, isUndo: true });
+    expect(orderOf(scene)).toEqual(order);
   });
 });

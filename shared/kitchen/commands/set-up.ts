@@ -118,7 +118,11 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       const { order } = command;
       if (command.isChange === true && kitchen.orders[order.id] === undefined)
         return no("unknown", "That order is not here any more: it was packed and put away, or cancelled.");
-      if (kitchen.orders[order.id] === undefined && order.pickUpAtMs < deciding.nowMs)
+      if (
+        kitchen.orders[order.id] === undefined &&
+        order.pickUpAtMs < deciding.nowMs &&
+        command.isUndo !== true
+      )
         return no(
           "out-of-range",
           "order.pickUpAtMs lies in the past: a new order's pick-up must be still to come.",
@@ -133,11 +137,11 @@ export function decideSetUp(command: SetUpCommand, deciding: Deciding): Decision
       const trays = aliveTrays(kitchen).filter((tray) => tray.orderId === order.id);
       if (trays.length > 0)
         return no("in-use", `${order.name} still has ${trayNumbers(trays)}: pack or remove them first.`);
-      const packed = cookiesOnTrays(order, traysOf(kitchen, order.id));
-      if (packed > 0)
+      const packed = traysOf(kitchen, order.id);
+      if (packed.length > 0 || order.putAway !== undefined)
         return no(
           "in-use",
-          `${cookies(packed)} of ${order.name} ${packed === 1 ? "is" : "are"} packed, and would belong to no order: change how many it wants instead.`,
+          `${cookies(cookiesOnTrays(order, packed))} of ${order.name} are packed, and would belong to no order: change how many it wants instead.`,
         );
       return yes({ type: "order-cancelled", ...stamp, orderId: order.id });
     }

@@ -10,11 +10,13 @@ import {
   cookiesByDesign,
   heatHolder,
   isOver,
+  spoiledOf,
   standsAt,
   trayUnder,
   warmersOf,
   type HeatSet,
   type Kitchen,
+  type OrderState,
   type PlaceState,
   type ToolState,
   type ToolUse,
@@ -135,8 +137,12 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "design-removed":
       return { ...kitchen, designs: without(kitchen.designs, event.designId) };
     case "order-put": {
-      const { putAway } = kitchen.orders[event.order.id] ?? {};
-      const order = putAway === undefined ? event.order : { ...event.order, putAway };
+      const { putAway, putAwaySpoiled } = kitchen.orders[event.order.id] ?? {};
+      const order = {
+        ...event.order,
+        ...(putAway === undefined ? {} : { putAway }),
+        ...(putAwaySpoiled === undefined ? {} : { putAwaySpoiled }),
+      };
       return { ...kitchen, orders: { ...kitchen.orders, [order.id]: order } };
     }
     case "order-cancelled":
@@ -286,7 +292,7 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const orders = Object.fromEntries(
     Object.entries(kitchen.orders).flatMap(([orderId, before]) => {
       const own = packed.get(orderId);
-      const order = own === undefined ? before : { ...before, putAway: cookiesByDesign(before, own) };
+      const order = own === undefined ? before : withPutAway(before, own);
       return isOver(order, left.get(orderId) ?? [], event.atMs) ? [] : [[orderId, order]];
     }),
   );
@@ -296,6 +302,12 @@ function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
     orders,
     evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT),
   };
+}
+
+function withPutAway(before: OrderState, own: readonly Tray[]): OrderState {
+  const spoiled = spoiledOf(before, own);
+  const putAway = cookiesByDesign(before, own);
+  return { ...before, putAway, ...(spoiled === 0 ? {} : { putAwaySpoiled: spoiled }) };
 }
 
 /** No film dries for longer than this: what a place was set to before is nobody's air any more. */

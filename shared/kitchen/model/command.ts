@@ -62,6 +62,8 @@ export const COMMANDS = [
     order: Order,
     /** It changes one that is there: where that is gone meanwhile, it is not made anew. */
     isChange: v.optional(v.boolean("must be true or false")),
+    /** It puts back one that was cancelled just now: its pick-up may have passed. */
+    isUndo: v.optional(v.boolean("must be true or false")),
   }),
   command("cancel-order", { orderId: OrderId }),
   command("add-trays", {

@@ -182,9 +182,10 @@ export interface PlaceSetting extends Pick<Place, "setTempC" | "airSpeedMs"> {
   untilMs: number;
 }
 
-/** An order, and how many of its cookies, by design, were packed on trays that are put away. */
+/** An order, and how many of its cookies, by design, were packed on trays that are put away; and how many of those were spoiled. */
 export interface OrderState extends Order {
   putAway?: Readonly<Record<string, number>>;
+  putAwaySpoiled?: number;
 }
 
 /** Icing that stands mixed, and who said so. */
@@ -260,10 +261,14 @@ export function cookiesByDesign(
   return cookies;
 }
 
+/** Spoiled cookies of an order on the trays it has or had. */
+export const spoiledOf = ({ putAwaySpoiled = 0 }: OrderState, trays: readonly Tray[]): number =>
+  trays.reduce((sum, tray) => sum + spoiledOn(tray), putAwaySpoiled);
+
 /** Cookies that an order lacks because they were spoiled: all of it was put on trays, and is not all good. */
 export function spoiledShort(order: OrderState, trays: readonly Tray[]): number {
   const good = cookiesOnTrays(order, trays);
-  const spoiled = trays.reduce((sum, tray) => sum + spoiledOn(tray), 0);
+  const spoiled = spoiledOf(order, trays);
   return good + spoiled < order.cookies ? 0 : Math.max(0, order.cookies - good);
 }
 
