@@ -130,7 +130,7 @@ export function formatVolume(volumeMl: number, units: KitchenUnits): string {
   return `${asFraction(cups, 4)} ${cups < 1.125 ? "cup" : "cups"}`;
 }
 
-/** "4.5 g", "315 g", "1.25 kg": kitchens that impliedFactors, impliedFactors in grams. */
+/** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
 export function formatMass(massG: number): string {
   if (massG >= 1000) return `${trimmed(massG / 1000, 2)} kg`;
   return `${trimmed(massG, massG < 10 ? 1 : 0)} g`;

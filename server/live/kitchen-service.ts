@@ -5,6 +5,7 @@ import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -209,7 +210,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           command.type === "tend-alerts"
             ? noteFailed((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
             : decide(state, command, context);
-        const happened = decision.ok ? decision.value : [];
+        const happened = decision.ok ? decision.value.map((event) => withImpliedFactors(state, event)) : [];
         next = happened.reduce(evolve, next);
         const answer: CommandAnswer = decision.ok
           ? { ok: true, seq: seq + events.length + happened.length }

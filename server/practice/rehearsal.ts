@@ -1,3 +1,4 @@
+import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { asId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
@@ -47,7 +48,8 @@ export function rehearse(practice: Practice, options: RehearsalOptions = {}): Re
 
   async function submit(command: Command, actor: Actor): Promise<CommandAnswer> {
     const decision = decide(kitchen, command, { nowMs, ...actor, forecasts: forecasting.current() });
-    const events = decision.ok ? decision.value : [];
+    const before = kitchen;
+    const events = decision.ok ? decision.value.map((event) => withImpliedFactors(before, event)) : [];
     kitchen = events.reduce(evolve, kitchen);
     seq += events.length;
     const answer: CommandAnswer = decision.ok ? { ok: true, seq } : { ok: false, ...decision.refusal };

@@ -1,6 +1,7 @@
 import { nanoid } from "nanoid";
 import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
 import { decide, type Decision } from "#shared/kitchen/commands/decide.ts";
+import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
@@ -64,11 +65,13 @@ export class Scene {
   send(command: Command): Decision {
     const { nowMs, by, role, forecasts, lostPeople } = this;
     const decision = decide(this.kitchen, command, { nowMs, by, role, forecasts, lostPeople });
-    if (decision.ok) {
-      this.kitchen = decision.value.reduce(evolve, this.kitchen);
-      this.events.push(...decision.value);
-    }
-    return decision;
+    if (!decision.ok) return decision;
+    // As the server does before it logs them.
+    const before = this.kitchen;
+    const events = decision.value.map((event) => withImpliedFactors(before, event));
+    this.kitchen = events.reduce(evolve, before);
+    this.events.push(...events);
+    return { ok: true, value: events };
   }
 
   /** Decides a command that must be taken; returns the id it was sent under. */

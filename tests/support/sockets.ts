@@ -150,7 +150,7 @@ export class HandSocket implements LiveSocket {
   readonly #changes = new WeakSet<() => void>();
   #stop: () => void = () => undefined;
   #pending = new Set<(error: Error) => void>();
-  /** ForecastCache to commands that will get lost on the way. */
+  /** Answers to commands that will get lost on the way. */
   losesAnswers = 0;
   reopened = 0;
   /** Every hello that was said. */

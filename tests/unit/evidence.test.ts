@@ -4,7 +4,11 @@ import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/model/
 import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { aKitchen, band, MIN, type Scene } from "../support/scene.ts";
+import { workSoFar } from "#shared/drying/film/run.ts";
+import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
+import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
+import { aKitchen, band, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
 let acts = 0;
 /** An act on t1 at the scene's now, with weights as given: what the deciding side worked out is not in question here. */
@@ -149,4 +153,29 @@ it("K19 what trays put away taught is kept, and an open end is infinite to the l
   expect(evidenceOf(scene.kitchen)).toEqual(evidence);
   expect(evidence.map(toEvidence)).toMatchObject([{ lnLow: -Infinity, lnHigh: 0.1 }]);
   expect(learn(evidence.map(toEvidence)).tests).toEqual({ skin: 1, dryThrough: 0 });
+});
+
+describe("K29 deciding solves no drying equations", () => {
+  it("of a tray with four films that is packed: what it implies is added afterwards, once", () => {
+    const scene = aKitchen();
+    for (let layer = 0; layer < 4; layer += 1)
+      scene.later(HOUR).act("flooded", { trayId: "t1", acceptRisk: true });
+    for (let layer = 0; layer < 4; layer += 1)
+      scene.later(HOUR).act("touch-test", { trayId: "t1", layer, finding: "firm" });
+    const { kitchen, forecasts, nowMs } = scene;
+    const context = { nowMs, by: id<PersonId>("wren"), role: "decorator" as const, forecasts };
+    const command = { type: "pack" as const, commandId: id<CommandId>("p1"), trayId: id<TrayId>("t1") };
+    const worked = workSoFar();
+    const decision = decide(kitchen, command, context);
+    expect(workSoFar()).toBe(worked);
+    if (!decision.ok) throw new Error(decision.refusal.message);
+    expect(decision.value).toMatchObject([
+      { type: "packed", weighed: [0, 1, 2, 3].map((layer) => ({ layer })) },
+    ]);
+    const [packed] = decision.value.map((event) => withImpliedFactors(kitchen, event));
+    expect(workSoFar()).toBeGreaterThan(worked);
+    expect(
+      packed?.type === "packed" && packed.weighed.every(({ dryThroughLn }) => dryThroughLn !== undefined),
+    ).toBe(true);
+  });
 });

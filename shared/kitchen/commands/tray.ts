@@ -12,7 +12,7 @@ import { layVerb, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/fold.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { shownNow, impliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
+import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
 import { clockTime, cookies, layerName, listed, sentence } from "#shared/words/wording.ts";
 
 type TrayCommand = CommandOf<
@@ -109,7 +109,7 @@ function decideFlooding(
     ...stamp,
     trayId: tray.id,
     layer,
-    weighed: openWaits.length === 0 ? laidAgainst(tray, design, layer, kitchen, atMs) : [],
+    weighed: openWaits.length === 0 ? laidAgainst(tray, design, layer) : [],
     ...toldOfSinking(deciding, tray, layer),
     ...risk,
   });
@@ -119,7 +119,7 @@ function decideFlooding(
 export function inHandFlooded(
   tray: Tray,
   design: Design,
-  { layer, startedAtMs, risk }: Extract<Tray["standing"], { stage: "flooding" }>,
+  { layer, risk }: Extract<Tray["standing"], { stage: "flooding" }>,
   deciding: Deciding,
 ): EventOf<"flooded"> {
   return {
@@ -127,24 +127,19 @@ export function inHandFlooded(
     ...deciding.stamp,
     trayId: tray.id,
     layer,
-    weighed: risk === undefined ? laidAgainst(tray, design, layer, deciding.kitchen, startedAtMs) : [],
+    weighed: risk === undefined ? laidAgainst(tray, design, layer) : [],
     ...toldOfSinking(deciding, tray, layer),
     ...(risk === undefined ? {} : { risk }),
   };
 }
 
-/** Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. */
-function laidAgainst(
-  tray: Tray,
-  design: Design,
-  layer: number,
-  kitchen: Kitchen,
-  begunMs: number,
-): Weighed[] {
+/**
+ * Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. What that implies of
+ * the kitchen's factors is added before it is logged.
+ */
+function laidAgainst(tray: Tray, design: Design, layer: number): Weighed[] {
   const waited = new Set(needsOf(design, layer).flatMap((wait) => (wait.need === "wet" ? [] : [wait.layer])));
-  return tray.films
-    .filter((film) => waited.has(film.layer))
-    .map((film) => impliedFactors(kitchen, tray, film, begunMs));
+  return tray.films.filter((film) => waited.has(film.layer)).map(({ layer }) => ({ layer }));
 }
 
 /** What the screens told of a section that may sink, kept with the film. */
@@ -169,7 +164,7 @@ function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Dec
     trayId: tray.id,
     layer,
     finding: command.finding,
-    weighed: impliedFactors(kitchen, tray, film, atMs),
+    weighed: { layer },
     shown: shownNow(deciding.forecasts, tray, film),
   });
 }
@@ -220,8 +215,7 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
     type: "packed",
     ...stamp,
     trayId: tray.id,
-    weighed:
-      openWaits.length === 0 ? tray.films.map((film) => impliedFactors(kitchen, tray, film, atMs)) : [],
+    weighed: openWaits.length === 0 ? tray.films.map(({ layer }) => ({ layer })) : [],
     ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
   });
 }

@@ -1,8 +1,8 @@
 import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
-import type { Shown, Weighed } from "#shared/kitchen/model/event.ts";
+import type { KitchenEvent, Shown, Weighed } from "#shared/kitchen/model/event.ts";
 import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { filmKey, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { filmKey, inHandOf, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 
 /**
  * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
@@ -21,6 +21,27 @@ export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: n
     ...(skin === undefined ? {} : { skinLn: Math.log(skin) }),
     ...(dryThrough === undefined ? {} : { dryThroughLn: Math.log(dryThrough) }),
   };
+}
+
+/**
+ * An event with what its findings imply of the kitchen's factors: the server adds it after deciding, before logging, since it
+ * takes solving the drying equations. `kitchen` is as the event was decided in.
+ */
+export function withImpliedFactors(kitchen: Kitchen, event: KitchenEvent): KitchenEvent {
+  if (event.type === "touch-tested")
+    return { ...event, weighed: impliedAt(kitchen, event.trayId, event.weighed, event.atMs) };
+  if (event.type !== "flooded" && event.type !== "packed") return event;
+  const tray = kitchen.trays[event.trayId];
+  // What a layer was laid against had skinned when it was begun.
+  const begunMs = event.type === "flooded" && tray !== undefined ? inHandOf(tray)?.startedAtMs : undefined;
+  const atMs = begunMs ?? event.atMs;
+  return { ...event, weighed: event.weighed.map((one) => impliedAt(kitchen, event.trayId, one, atMs)) };
+}
+
+function impliedAt(kitchen: Kitchen, trayId: string, weighed: Weighed, atMs: number): Weighed {
+  const tray = kitchen.trays[trayId];
+  const film = tray?.films.find(({ layer }) => layer === weighed.layer);
+  return tray === undefined || film === undefined ? weighed : impliedFactors(kitchen, tray, film, atMs);
 }
 
 /** The forecast that stood on the screens when a film was touched, as minutes from its clock's start. */
