@@ -50,7 +50,7 @@ export function problemWords(problem: ServerProblem): string {
     case "clock-jumped":
       return `The server's clock jumped ahead by ${spanWords(problem.byS)}: check its time, and what was under heat.`;
     case "clock-behind":
-      return `The server's clock is ${spanWords(problem.byS)} behind the kitchen's time, which never runs backwards. Set it right.`;
+      return `The server's clock is ${spanWords(problem.byS)} behind the kitchen's time. Set it right.`;
     default:
       return unreachable(problem);
   }
