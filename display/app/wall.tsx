@@ -1,11 +1,12 @@
 import { createEffect, createMemo, createSignal, Match, onCleanup, Show, Switch } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { createBoard } from "#shared/client/screen/board.ts";
+import { browserTimer, onWake } from "#shared/client/screen/browser.ts";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
+import { outdatedWhy } from "#shared/client/sync/link.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { BoardScreen } from "#display/view/board-screen.tsx";
-import { browserTimer, onWake } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { screenSize, type MeasureEm } from "#display/model/lay.ts";
 import { Menu } from "./menu.tsx";
@@ -13,7 +14,6 @@ import { outboxStore } from "./outbox-store.ts";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { sessionShelf, type ScreenSession } from "./session.ts";
 import { createSound, soundAlerts } from "./sound.ts";
-import { outdatedWhy } from "#display/view/top-bar.tsx";
 import { applyThemeTo } from "./theme.ts";
 
 export interface WallPorts {
@@ -66,12 +66,12 @@ export function Wall(props: WallPorts): JSX.Element {
 function Joined(
   props: WallPorts & { session: ScreenSession; code: string; onLeave(why?: string): void },
 ): JSX.Element {
-  const timer = browserTimer(props.window);
+  const timer = browserTimer(props.window, () => Date.now());
   const board = createBoard({
     me: props.session,
     open: openLive("", () => props.session.token),
     timer,
-    onWake: (run) => onWake(props.window, run),
+    onWake: (run) => onWake(props.window, ["online"], run),
     reload: () => reloadOnce(props.window),
     store: outboxStore(props.window.localStorage),
     newId: () => props.newId(),

@@ -1,6 +1,6 @@
 import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { Connection } from "#shared/client/sync/link.ts";
+import { outdatedWhy } from "#shared/client/sync/link.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { clockTime, timeToSecond } from "#shared/words/wording.ts";
 import { fitAlarmLine } from "./fit.ts";
@@ -63,9 +63,6 @@ function StaleLine(props: { board: Board }): JSX.Element {
   );
 }
 
-export const outdatedWhy = (connection: Connection): string | undefined =>
-  connection.is === "outdated" ? connection.why : undefined;
-
 const CANNOT_SAVE = "The server cannot save: taps wait on the phones. Alarms go on.";
 
 /** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
@@ -123,17 +120,14 @@ function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
         ).length,
   );
   const isLive = createMemo(() => props.board.connection().is === "live");
+  const state = (): string => {
+    if (isLive()) return props.board.cannotSave() ? "cannot save" : "live";
+    return props.board.connection().is === "outdated" ? "reload" : "reconnecting";
+  };
   return (
     <div class="live">
       <p>
-        <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" />{" "}
-        {!isLive()
-          ? props.board.connection().is === "outdated"
-            ? "reload"
-            : "reconnecting"
-          : props.board.cannotSave()
-            ? "cannot save"
-            : "live"}
+        <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" /> {state()}
         <span class="soft"> · {phones() === 1 ? "1 phone" : `${phones()} phones`}</span>
       </p>
       {props.corner}

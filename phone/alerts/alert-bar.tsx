@@ -1,14 +1,11 @@
 import { Show, createMemo } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { AlertCards } from "./alert-card.tsx";
-import { isSeen } from "./alerts-shown.ts";
+import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
 
 /** More prompts than this would push the work off the screen. */
 const SHOWN = 3;
-/** Runs of tray numbers that keep to one line. */
-const MOST_RUNS = 3;
 /** Over a heat timer its own clock comes first: others are lines, and those beyond these are named in one more. */
 const SHOWN_OVER_HEAT = 2;
 
@@ -16,9 +13,8 @@ const SHOWN_OVER_HEAT = 2;
 export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
   const moreWords = createMemo(() => {
     const left = props.alerts.slice(SHOWN_OVER_HEAT);
-    const numbers = left.flatMap(({ trayNumber }) => trayNumber ?? []);
-    const which = numbers.length === 0 ? "" : ` ${sayNumbers(numbers, MOST_RUNS)},`;
-    return `and ${left.length} more:${which} see Room`;
+    const which = trayRuns(left);
+    return `and ${left.length} more: ${which === "" ? "" : `${which}, `}see Room`;
   });
   return (
     <Show when={props.alerts.length > 0}>

@@ -1,14 +1,11 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { AlertCard } from "./alert-card.tsx";
-import { isSeen } from "./alerts-shown.ts";
+import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
 
 /** More than these would leave a small phone no room to work in. */
 const MOST_LINES = 2;
-/** Runs of tray numbers that keep to one line. */
-const MOST_RUNS = 3;
 
 /**
  * Urgent alerts, above the page, which scrolls under none of them. One alone is told whole. Several are a line each, which
@@ -25,9 +22,8 @@ export function AlertPins(props: { alerts: readonly ActiveAlert[]; isRoom: boole
   const rest = createMemo(() => unseen().slice(MOST_LINES));
   const restWords = (): string => {
     if (isLong()) return "Show fewer";
-    const numbers = rest().flatMap(({ trayNumber }) => trayNumber ?? []);
-    const which = numbers.length === 0 ? "" : `: ${sayNumbers(numbers, MOST_RUNS)}`;
-    return `and ${rest().length} more urgent${which}${seen().length === 0 ? "" : `; ${seen().length} seen`}`;
+    const which = trayRuns(rest());
+    return `and ${rest().length} more urgent${which === "" ? "" : `: ${which}`}${seen().length === 0 ? "" : `; ${seen().length} seen`}`;
   };
   return (
     <Show when={unseen().length > 0 || seen().length > 0}>

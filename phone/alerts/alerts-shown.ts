@@ -4,11 +4,21 @@ import { createSounder } from "#shared/client/screen/sounder.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { isOfHeat } from "#phone/heat/heat-words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
 export const isSeen = ({ acknowledged }: ActiveAlert): boolean => acknowledged !== undefined;
+
+/** Runs of tray numbers that keep to one line. */
+const MOST_RUNS = 3;
+/** Which trays alerts are about: "3–5, 9"; nothing where none is about a tray. */
+export const trayRuns = (alerts: readonly ActiveAlert[]): string =>
+  sayNumbers(
+    alerts.flatMap(({ trayNumber }) => trayNumber ?? []),
+    MOST_RUNS,
+  );
 
 /**
  * What is abnormal and for this person, the most urgent first; heard as well. Over a heat timer (`heatOf`: of which tray)

@@ -95,6 +95,22 @@ export function createPhone(ports: PhonePorts): Phone {
     });
   }
 
+  /** When it was done, and what takes it back; undefined where it was refused, which is asked about. */
+  function doOne(
+    wish: CommandInput,
+    said?: string,
+    atMs?: number,
+  ): { atMs: number; undo: readonly CommandInput[] } | undefined {
+    const before = board.kitchen();
+    const acted = board.act(wish, atMs);
+    if (!acted.ok) {
+      askOf(acted.refusal, wish, said, atMs);
+      return undefined;
+    }
+    const undo = undoOf(wish, acted.commandId, before);
+    return { atMs: acted.atMs, undo: undo === undefined ? [] : [undo] };
+  }
+
   return {
     ...ports,
     units: () => board.kitchen().settings.units,
@@ -105,36 +121,21 @@ export function createPhone(ports: PhonePorts): Phone {
       return board.instantMs();
     },
     act(wish, said, atMs) {
-      const before = board.kitchen();
-      const acted = board.act(wish, atMs);
-      if (!acted.ok) {
-        askOf(acted.refusal, wish, said, atMs);
-        return false;
-      }
-      if (said !== undefined) {
-        const undo = undoOf(wish, acted.commandId, before);
-        show({
-          text: `${said} ${timeToSecond(acted.atMs, zone())}`,
-          ...(undo === undefined ? {} : { undo: [undo] }),
-        });
-      }
-      return true;
+      const done = doOne(wish, said, atMs);
+      if (done !== undefined && said !== undefined)
+        show({ text: `${said} ${timeToSecond(done.atMs, zone())}`, undo: done.undo });
+      return done !== undefined;
     },
     actAll(wishes, said) {
       const undos: CommandInput[] = [];
       let count = 0;
       let lastMs = 0;
       for (const wish of wishes) {
-        const before = board.kitchen();
-        const acted = board.act(wish);
-        if (!acted.ok) {
-          askOf(acted.refusal, wish);
-          break;
-        }
-        const undo = undoOf(wish, acted.commandId, before);
-        if (undo !== undefined) undos.unshift(undo);
+        const done = doOne(wish);
+        if (done === undefined) break;
+        undos.unshift(...done.undo);
         count += 1;
-        lastMs = acted.atMs;
+        lastMs = done.atMs;
       }
       if (count > 0) show({ text: `${said(count)} ${timeToSecond(lastMs, zone())}`, undo: undos });
     },

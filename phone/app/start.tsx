@@ -1,6 +1,7 @@
 import { Match, Switch, createEffect, createSignal, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
 import type { Held } from "#shared/client/sync/link.ts";
+import { browserTimer, onWake } from "#shared/client/screen/browser.ts";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
 import type { OpenSocket } from "#shared/client/sync/socket.ts";
 import { createBoard } from "#shared/client/screen/board.ts";
@@ -9,7 +10,7 @@ import { createAlarm } from "#phone/alerts/alarm.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import { App } from "./app.tsx";
 import { askServer } from "#phone/ui/ask.ts";
-import { browserTimer, onTap, onWake } from "./browser.ts";
+import { onTap } from "./browser.ts";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
@@ -84,12 +85,13 @@ function Joined(
 ) {
   const { session } = props;
   const store = sessionStore(props.store);
-  const timer = browserTimer(window);
+  const timer = browserTimer(window, () => Date.now());
   const board = createBoard({
     me: session,
     open: props.open(() => session.token),
     timer,
-    onWake: (run) => onWake(window, run),
+    // iOS lets sockets die in the background: a page that is shown again may have lost its own.
+    onWake: (run) => onWake(window, ["pageshow", "online"], run),
     reload: () => reloadOnce(window),
     held: props.held,
     store,

@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import type { Connection } from "#shared/client/sync/link.ts";
+import { outdatedWhy, type Connection } from "#shared/client/sync/link.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "#phone/ui/when.ts";
 
@@ -115,8 +115,5 @@ export function LostBar() {
     </>
   );
 }
-
-const outdatedWhy = (connection: Connection): string | undefined =>
-  connection.is === "outdated" ? connection.why : undefined;
 
 export const taps = (count: number): string => `${count} ${count === 1 ? "tap" : "taps"}`;

@@ -1,7 +1,7 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { orderCard, spareWords } from "#shared/kitchen/orders/progress.ts";
-import { cookiesOnTrays, spoiledOf, spoiledOn, spoiledShort } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays, spoiledOf, spoiledOn, spoiledShort, traysOf } from "#shared/kitchen/model/state.ts";
 import type { OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookies } from "#shared/words/wording.ts";
 import { WhatHelps } from "./advice.tsx";
@@ -35,9 +35,7 @@ function OrderBody(props: { order: OrderState }) {
   const [part, setPart] = createSignal<"edit" | "trays" | "cancel">();
   const outlook = createMemo(() => board.forecasts().orders[props.order.id]);
   const trays = createMemo(() =>
-    Object.values(board.kitchen().trays)
-      .filter((tray) => tray.orderId === props.order.id)
-      .toSorted((a, b) => a.number - b.number),
+    traysOf(board.kitchen(), props.order.id).toSorted((a, b) => a.number - b.number),
   );
   const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
   const onTrays = (): number => cookiesOnTrays(props.order, trays());

@@ -95,9 +95,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           <p class="done">
             Packed {"atMs" in packed ? clockTime(packed.atMs, zone()) : ""}
             {"by" in packed ? ` by ${board.kitchen().people[packed.by]?.name ?? "the kitchen"}` : ""}
-            {spoiledOn(props.tray) > 0
-              ? ` · ${goodOn(props.tray)} good, ${spoiledOn(props.tray)} spoiled`
-              : ""}
+            {spoiledWords(props.tray) === "" ? "" : ` · ${spoiledWords(props.tray)}`}
           </p>
         )}
       </Match>

@@ -1,4 +1,5 @@
-import { heatHolder, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Device } from "./devices.ts";
 import { tokenBucket } from "./token-bucket.ts";
 
@@ -31,7 +32,4 @@ export function deviceLimits(kitchen: () => Kitchen, realMs: () => number): Devi
 }
 
 const holdsHeat = (kitchen: Kitchen, personId: string): boolean =>
-  Object.values(kitchen.tools).some(({ use }) => use.status === "on" && use.holder === personId) ||
-  Object.values(kitchen.trays).some(
-    ({ standing }) => standing.stage === "heat-set" && heatHolder(kitchen, standing.heat) === personId,
-  );
+  toolHeldBy(kitchen, personId) !== undefined || trayHeatedBy(kitchen, personId) !== undefined;

@@ -1,6 +1,6 @@
 import { randomBytes, scrypt, timingSafeEqual } from "node:crypto";
 import { promisify } from "node:util";
-import type { KitchenDb } from "#server/log/kitchen-db.ts";
+import { keptValue, type KitchenDb } from "#server/log/kitchen-db.ts";
 
 /** The lead code, of which only a slow hash is kept: whoever reads the database cannot join as a lead by it. */
 export interface LeadCode {
@@ -27,9 +27,8 @@ export async function openLeadCode(
   newCode: () => string,
   { isRenewed }: { isRenewed: boolean },
 ): Promise<LeadCode> {
-  const read = db.prepare<[string], { value: string }>("SELECT value FROM meta WHERE key = ?");
-  const older = read.get(PLAIN_KEY)?.value;
-  const stored = read.get(KEY)?.value;
+  const older = keptValue(db, PLAIN_KEY);
+  const stored = keptValue(db, KEY);
   const shown = isRenewed || (stored === undefined && older === undefined) ? newCode() : undefined;
   const code = shown ?? older;
   const hashed = code === undefined ? (stored ?? "") : await hashOf(code, randomBytes(16));

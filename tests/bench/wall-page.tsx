@@ -9,7 +9,7 @@ import "#display/view/states.css";
 import { batch } from "solid-js";
 import { render } from "solid-js/web";
 import { BoardScreen } from "#display/view/board-screen.tsx";
-import { browserTimer } from "#display/app/browser.ts";
+import { browserTimer } from "#shared/client/screen/browser.ts";
 import { measureIn } from "#display/model/lay.ts";
 import { handBoard } from "../screens/display-board.ts";
 import { fullKitchen, NOW } from "../screens/display-kitchens.ts";
@@ -47,7 +47,7 @@ render(
       origin={location.origin}
       code=""
       isBench={false}
-      timer={browserTimer(window)}
+      timer={browserTimer(window, () => Date.now())}
       corner={() => <i />}
     />
   ),

@@ -164,9 +164,7 @@ export function createBoard(ports: BoardPorts): Board {
     dismissReplaced: () => link.dismissReplaced(),
     cannotSave: createMemo(() => {
       const problems = confirmed()?.problems ?? [];
-      const cannot =
-        confirmed()?.unsaved !== undefined || problems.some(({ code }) => code === "cannot-save");
-      return cannot;
+      return confirmed()?.unsaved !== undefined || problems.some(({ code }) => code === "cannot-save");
     }),
     saveRemedy: createMemo(() => saveRemedy(confirmed()?.problems ?? [])),
     problems: createMemo(

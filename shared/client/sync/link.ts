@@ -20,6 +20,10 @@ export type Connection =
   /** This page and the server are of different versions, and loading it anew did not help. */
   | { is: "outdated"; why: string };
 
+/** Why a page is too old or too new for its server; undefined where it is not. */
+export const outdatedWhy = (connection: Connection): string | undefined =>
+  connection.is === "outdated" ? connection.why : undefined;
+
 /** What outlives a reload without a connection. */
 export interface Held {
   confirmed: Confirmed;

@@ -9,6 +9,7 @@ import { decideTool } from "./tool.ts";
 import { decideTray } from "./tray.ts";
 import type { DecideContext, Deciding, Decision } from "./deciding.ts";
 import { KITCHEN_ONLY, type Command, type CommandType } from "#shared/kitchen/model/command.ts";
+import { hasLeft } from "#shared/kitchen/model/people.ts";
 import type { Refusal } from "#shared/kitchen/model/refusal.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
@@ -121,7 +122,7 @@ function mayNot(type: CommandType, role: DecideContext["role"]): Refusal | undef
 
 /** A removed person's taps that were under way count no more. */
 function gone(kitchen: Kitchen, { by, role }: DecideContext): Refusal | undefined {
-  if (role === "kitchen" || kitchen.people[by]?.leftAtMs === undefined) return undefined;
+  if (role === "kitchen" || !hasLeft(kitchen, by)) return undefined;
   return { reason: "not-allowed", message: "You were removed from this kitchen: join again." };
 }
 

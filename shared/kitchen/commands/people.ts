@@ -3,8 +3,8 @@ import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { leadsHere, peopleHere, personHere } from "#shared/kitchen/model/people.ts";
-import { aliveTrays, heatHolder } from "#shared/kitchen/model/state.ts";
+import { leadsHere, peopleHere, personHere, toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
+import { aliveTrays } from "#shared/kitchen/model/state.ts";
 
 /** Who is in the kitchen, and who leads it. */
 export function decidePeople(
@@ -54,17 +54,13 @@ function decideRemoval({ personIds }: CommandOf<"remove-people">, { kitchen, sta
   for (const personId of new Set(personIds)) {
     const person = personHere(kitchen, personId);
     if (person === undefined) return no("unknown", `No one here has the id ${personId}.`);
-    const held = Object.values(kitchen.tools).find(
-      ({ use }) => use.status === "on" && use.holder === personId,
-    );
+    const held = toolHeldBy(kitchen, personId);
     if (held !== undefined)
       return no(
         "in-use",
         `${held.name} is on in the hands of ${person.name}: hand it over, or say it is off, then remove ${person.name}.`,
       );
-    const heated = aliveTrays(kitchen).find(
-      ({ standing }) => standing.stage === "heat-set" && heatHolder(kitchen, standing.heat) === personId,
-    );
+    const heated = trayHeatedBy(kitchen, personId);
     if (heated !== undefined)
       return no(
         "in-use",

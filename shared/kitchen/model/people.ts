@@ -1,5 +1,5 @@
 import { own } from "./own.ts";
-import type { Kitchen } from "./state.ts";
+import { heatHolder, type Kitchen, type ToolState, type Tray } from "./state.ts";
 import type { Person } from "./vocabulary.ts";
 
 /** Everyone, wall, bench and sensor too, who was not removed. */
@@ -23,6 +23,16 @@ export const handsHere = (kitchen: Pick<Kitchen, "people">): Person[] =>
 
 export const leadsHere = (kitchen: Pick<Kitchen, "people">): Person[] =>
   peopleHere(kitchen).filter(({ role }) => role === "lead");
+
+/** A tool that is on in this person's hands, where there is one. */
+export const toolHeldBy = ({ tools }: Kitchen, personId: string): ToolState | undefined =>
+  Object.values(tools).find(({ use }) => use.status === "on" && use.holder === personId);
+
+/** A tray under heat that is in this person's hands, where there is one. */
+export const trayHeatedBy = (kitchen: Kitchen, personId: string): Tray | undefined =>
+  Object.values(kitchen.trays).find(
+    ({ standing }) => standing.stage === "heat-set" && heatHolder(kitchen, standing.heat) === personId,
+  );
 
 /** Those of whom nothing is known but that they joined: no tray, tool, icing or alert bears their name. */
 export function peopleWithoutActs(kitchen: Kitchen): Person[] {

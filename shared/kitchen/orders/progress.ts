@@ -9,6 +9,7 @@ import {
   type Kitchen,
   type OrderState,
   type Tray,
+  traysOf,
 } from "#shared/kitchen/model/state.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
 
@@ -42,7 +43,7 @@ export function orderCard(
   order: OrderState,
   nowMs: number,
 ): OrderCard {
-  const trays = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const trays = traysOf(kitchen, order.id);
   return cardOf(kitchen, forecasts, order, trays, nowMs).card;
 }
 

@@ -21,6 +21,7 @@ import {
   type Kitchen,
   type OrderState,
   type Tray,
+  traysOf,
 } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer, Order, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 
@@ -174,7 +175,7 @@ export function orderOutlook(
   trays: Readonly<Record<string, TrayOutlook>>,
   nowMs: number,
 ): OrderOutlook | undefined {
-  const here = Object.values(kitchen.trays).filter((tray) => tray.orderId === order.id);
+  const here = traysOf(kitchen, order.id);
   const packed = here.filter(({ standing }) => standing.stage === "packed");
   const own = packed.length > 0 && isOrderPacked(order, packed) ? packed : here;
   const finish = latestOf(own.map((tray) => finishedBy(tray, trays)));
