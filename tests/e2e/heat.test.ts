@@ -42,7 +42,6 @@ it.each([PHONE, SMALL_PHONE])(
   "C11 at $width × $height nothing lies over a heat's clock, its cautions or its start, with a toast and a hot tray",
   async (size) => {
     const lead = await kitchen().setUp(1);
-    const { page, origin } = await kitchen().phone("Wren", { size });
     const ago = (minutes: number): number => Date.now() - minutes * MIN_MS;
     await kitchen().send(
       lead,
@@ -50,6 +49,8 @@ it.each([PHONE, SMALL_PHONE])(
       { type: "start-heat-set", trayId: "t1", toolId: "oven-1", atMs: ago(4) },
       { type: "end-heat-set", trayId: "t1", result: "not yet", atMs: ago(0.5) },
     );
+    // Joined after the heat's end: a phone that sees a heat end leaves the heat's page for the tray's.
+    const { page, origin } = await kitchen().phone("Wren", { size });
     await page.goto(`${origin}/phone/#/t/1/heat`);
     await page.getByRole("button", { name: "Hot air 1" }).tap();
     await page.locator(".cautions").waitFor();
