@@ -10,6 +10,7 @@ import { nanoid } from "nanoid";
 import { createSignal } from "solid-js";
 import { render } from "solid-js/web";
 import { stayLit } from "#display/app/browser.ts";
+import { startLanguage } from "#shared/client/screen/language.ts";
 import { measureIn, type MeasureEm } from "#display/model/lay.ts";
 import { Wall } from "#display/app/wall.tsx";
 
@@ -19,4 +20,8 @@ const [measure, setMeasure] = createSignal<MeasureEm>(measureIn(document, FONT))
 void document.fonts.load(`700 100px ${FONT}`).then(() => setMeasure(() => measureIn(document, FONT)));
 stayLit(window);
 
-render(() => <Wall window={window} newId={nanoid} measure={measure} />, document.querySelector("#wall")!);
+const language = await startLanguage(window);
+render(
+  () => <Wall window={window} language={language} newId={nanoid} measure={measure} />,
+  document.querySelector("#wall")!,
+);

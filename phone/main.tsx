@@ -1,4 +1,5 @@
 import { render } from "solid-js/web";
+import { startLanguage } from "#shared/client/screen/language.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import { registerShell } from "#phone/app/shell.ts";
 import { Start } from "#phone/app/start.tsx";
@@ -11,5 +12,8 @@ registerShell(navigator, import.meta.env.PROD);
 const root = document.querySelector("#phone");
 if (root === null) throw new Error("the page has no #phone to render in");
 const store = phoneStore();
-const held = await store.held().catch(() => undefined);
-render(() => <Start held={held} store={store} open={(token) => openLive("", token)} />, root);
+const [language, held] = await Promise.all([startLanguage(window), store.held().catch(() => undefined)]);
+render(
+  () => <Start language={language} held={held} store={store} open={(token) => openLive("", token)} />,
+  root,
+);

@@ -18,9 +18,11 @@ interface Worker extends EventTarget {
 const worker = globalThis as unknown as Worker;
 const SHELL = "shell-1";
 const PAGE = "/phone/";
+/** A script that another loads when it is wanted, such as a language. */
+const LOADED = /["'`]\.\/([\w.-]+\.js)["'`]/g;
 const ASSET = /\/assets\/[\w.-]+/g;
 
-/** The page, what it names, and what that names (type named by styles). */
+/** The page, what it names, and what that names: type named by styles, languages by scripts. */
 async function keepShell(): Promise<void> {
   const cache = await caches.open(SHELL);
   const page = await fetch(PAGE, { cache: "no-store" });
@@ -31,6 +33,8 @@ async function keepShell(): Promise<void> {
     const asset = await fetch(path);
     if (path.endsWith(".css"))
       for (const inner of (await asset.clone().text()).match(ASSET) ?? []) named.add(inner);
+    if (path.endsWith(".js"))
+      for (const [, inner] of (await asset.clone().text()).matchAll(LOADED)) named.add(`/assets/${inner}`);
     await cache.put(path, asset);
   }
   for (const kept of await cache.keys()) {

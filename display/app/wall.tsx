@@ -1,5 +1,12 @@
 import { createEffect, createMemo, createSignal, Match, onCleanup, Show, Switch } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
+import {
+  createWords,
+  LanguageContext,
+  type LanguageChoice,
+  placeOfBrowser,
+  WordsContext,
+} from "#shared/client/screen/language.ts";
 import { createBoard } from "#shared/client/screen/board.ts";
 import { browserTimer, onWake } from "#shared/client/screen/browser.ts";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
@@ -17,6 +24,7 @@ import { createSound, soundAlerts } from "./sound.ts";
 import { applyThemeTo } from "./theme.ts";
 
 export interface WallPorts {
+  language: LanguageChoice;
   window: Window & typeof globalThis;
   newId(): string;
   measure: Accessor<MeasureEm>;
@@ -39,27 +47,32 @@ export function Wall(props: WallPorts): JSX.Element {
     localStorage.removeItem(CODE);
     outboxStore(localStorage).clear();
   }
+  const place = placeOfBrowser(props.window.navigator);
   return (
-    <Show
-      when={session()}
-      keyed
-      fallback={
-        <Join
-          code={code}
-          why={why()}
-          send={(...request) => props.window.fetch(...request)}
-          onJoined={(joined, withCode) => {
-            shelf.keep(joined);
-            localStorage.setItem(CODE, withCode);
-            setSession(joined);
-          }}
-        />
-      }
-    >
-      {(joined) => (
-        <Joined {...props} session={joined} code={localStorage.getItem(CODE) ?? ""} onLeave={leave} />
-      )}
-    </Show>
+    <LanguageContext.Provider value={props.language}>
+      <WordsContext.Provider value={createWords(props.language, () => place)}>
+        <Show
+          when={session()}
+          keyed
+          fallback={
+            <Join
+              code={code}
+              why={why()}
+              send={(...request) => props.window.fetch(...request)}
+              onJoined={(joined, withCode) => {
+                shelf.keep(joined);
+                localStorage.setItem(CODE, withCode);
+                setSession(joined);
+              }}
+            />
+          }
+        >
+          {(joined) => (
+            <Joined {...props} session={joined} code={localStorage.getItem(CODE) ?? ""} onLeave={leave} />
+          )}
+        </Show>
+      </WordsContext.Provider>
+    </LanguageContext.Provider>
   );
 }
 
@@ -96,56 +109,58 @@ function Joined(
     return connection.is === "refused" ? connection.why : undefined;
   });
   return (
-    <Switch
-      fallback={
-        <main class="join">
-          <Show when={outdatedWhy(board.connection())} fallback={<p>Waiting for the kitchen's server…</p>}>
-            {(why) => (
+    <WordsContext.Provider value={createWords(props.language, () => board.kitchen().settings)}>
+      <Switch
+        fallback={
+          <main class="join">
+            <Show when={outdatedWhy(board.connection())} fallback={<p>Waiting for the kitchen's server…</p>}>
+              {(why) => (
+                <form onSubmit={(event) => event.preventDefault()}>
+                  <h1>{why()}</h1>
+                  <p>It has reloaded itself once, and that did not help.</p>
+                  <button type="button" onClick={() => props.window.location.reload()}>
+                    Reload
+                  </button>
+                </form>
+              )}
+            </Show>
+          </main>
+        }
+      >
+        <Match when={refusedWhy()}>
+          {(why) => (
+            <main class="join">
               <form onSubmit={(event) => event.preventDefault()}>
-                <h1>{why()}</h1>
-                <p>It has reloaded itself once, and that did not help.</p>
-                <button type="button" onClick={() => props.window.location.reload()}>
-                  Reload
+                <h1>The kitchen no longer knows this screen</h1>
+                <p>{why()}</p>
+                <button type="button" onClick={() => props.onLeave(why())}>
+                  Join again
                 </button>
               </form>
-            )}
-          </Show>
-        </main>
-      }
-    >
-      <Match when={refusedWhy()}>
-        {(why) => (
-          <main class="join">
-            <form onSubmit={(event) => event.preventDefault()}>
-              <h1>The kitchen no longer knows this screen</h1>
-              <p>{why()}</p>
-              <button type="button" onClick={() => props.onLeave(why())}>
-                Join again
-              </button>
-            </form>
-          </main>
-        )}
-      </Match>
-      <Match when={board.known()}>
-        <BoardScreen
-          board={board}
-          screen={screen}
-          measure={props.measure}
-          origin={props.window.location.origin}
-          code={props.code}
-          isBench={props.session.as === "bench"}
-          timer={timer}
-          corner={(layout) => (
-            <Menu
-              sound={sound}
-              theme={theme}
-              layout={layout()}
-              wall={board.kitchen().settings.wall}
-              onLeave={() => props.onLeave()}
-            />
+            </main>
           )}
-        />
-      </Match>
-    </Switch>
+        </Match>
+        <Match when={board.known()}>
+          <BoardScreen
+            board={board}
+            screen={screen}
+            measure={props.measure}
+            origin={props.window.location.origin}
+            code={props.code}
+            isBench={props.session.as === "bench"}
+            timer={timer}
+            corner={(layout) => (
+              <Menu
+                sound={sound}
+                theme={theme}
+                layout={layout()}
+                wall={board.kitchen().settings.wall}
+                onLeave={() => props.onLeave()}
+              />
+            )}
+          />
+        </Match>
+      </Switch>
+    </WordsContext.Provider>
   );
 }

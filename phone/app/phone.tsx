@@ -9,6 +9,7 @@ import type { CommandId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 import { timeToSecond } from "#shared/words/wording.ts";
+import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
 import type { Path } from "./path.ts";
@@ -29,6 +30,7 @@ export interface Question {
 /** What every screen of the phone works with. */
 export interface Phone {
   board: Board;
+  words: Accessor<Words>;
   path: Accessor<Path>;
   go: (path: string) => void;
   units: Accessor<KitchenUnits>;
@@ -65,7 +67,7 @@ const FINE_MS = 250;
 
 export interface PhonePorts extends Pick<
   Phone,
-  "board" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
+  "board" | "words" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
 > {
   theme: ThemeChoice;
   applyTheme: (theme: ThemeChoice) => void;

@@ -1,5 +1,12 @@
 import { Match, Switch, createEffect, createSignal, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
+import {
+  createWords,
+  LanguageContext,
+  type LanguageChoice,
+  placeOfBrowser,
+  WordsContext,
+} from "#shared/client/screen/language.ts";
 import type { Held } from "#shared/client/sync/link.ts";
 import { browserTimer, onWake } from "#shared/client/screen/browser.ts";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
@@ -23,6 +30,7 @@ import { readTheme, applyThemeTo } from "./theme.ts";
 const KEEP_MS = 15_000;
 
 export interface StartPorts {
+  language: LanguageChoice;
   store: PhoneStore;
   /** Opens the live connection with whatever token the session then has. */
   open: (token: () => string) => OpenSocket;
@@ -55,22 +63,27 @@ export function Start(props: StartPorts & { held: Held | undefined }) {
     setWhy(reason);
     setSession(undefined);
   }
+  const place = placeOfBrowser(navigator);
   return (
-    <Switch
-      fallback={
-        <Join
-          code={code}
-          name=""
-          {...(why() === undefined ? {} : { why: why()! })}
-          join={(typedCode, name) => askToJoin(fetch.bind(window), { code: typedCode, name }, "phone")}
-          onJoined={joined}
-        />
-      }
-    >
-      <Match when={session()} keyed>
-        {(session) => <Joined {...props} session={session} held={held} alarm={alarm} onLeave={leave} />}
-      </Match>
-    </Switch>
+    <LanguageContext.Provider value={props.language}>
+      <WordsContext.Provider value={createWords(props.language, () => place)}>
+        <Switch
+          fallback={
+            <Join
+              code={code}
+              name=""
+              {...(why() === undefined ? {} : { why: why()! })}
+              join={(typedCode, name) => askToJoin(fetch.bind(window), { code: typedCode, name }, "phone")}
+              onJoined={joined}
+            />
+          }
+        >
+          <Match when={session()} keyed>
+            {(session) => <Joined {...props} session={session} held={held} alarm={alarm} onLeave={leave} />}
+          </Match>
+        </Switch>
+      </WordsContext.Provider>
+    </LanguageContext.Provider>
   );
 }
 
@@ -112,8 +125,10 @@ function Joined(
   createEffect(on(() => board.connection().is, keep));
   window.addEventListener("pagehide", keep);
   onCleanup(() => window.removeEventListener("pagehide", keep));
+  const words = createWords(props.language, () => board.kitchen().settings);
   const phone = createPhone({
     board,
+    words,
     timer,
     path: createPath(window),
     go: (path) => {
@@ -128,23 +143,25 @@ function Joined(
     leave: () => leave(undefined),
   });
   return (
-    <Switch fallback={<App phone={phone} />}>
-      <Match when={refusalOf(board.connection())} keyed>
-        {(why) => (
-          <main class="join">
-            <p class="wordmark">Traytide</p>
-            <h1>This phone is not in the kitchen</h1>
-            <p>{why}</p>
-            <button type="button" class="act" onClick={() => window.location.reload()}>
-              Try again
-            </button>
-            <button type="button" class="plain wide" onClick={() => leave(why)}>
-              Join again
-            </button>
-          </main>
-        )}
-      </Match>
-    </Switch>
+    <WordsContext.Provider value={words}>
+      <Switch fallback={<App phone={phone} />}>
+        <Match when={refusalOf(board.connection())} keyed>
+          {(why) => (
+            <main class="join">
+              <p class="wordmark">Traytide</p>
+              <h1>This phone is not in the kitchen</h1>
+              <p>{why}</p>
+              <button type="button" class="act" onClick={() => window.location.reload()}>
+                Try again
+              </button>
+              <button type="button" class="plain wide" onClick={() => leave(why)}>
+                Join again
+              </button>
+            </main>
+          )}
+        </Match>
+      </Switch>
+    </WordsContext.Provider>
   );
 }
 

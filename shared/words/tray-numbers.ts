@@ -30,3 +30,9 @@ export function numberList(numbers: readonly number[]): string {
 /** "Tray 7", "Trays 7 and 8". */
 export const trayWords = (numbers: readonly number[]): string =>
   `${numbers.length === 1 ? "Tray" : "Trays"} ${numberList(numbers)}`;
+
+/** At most four numbers, or the first three and what says how many more there are. */
+export const fewOf = (numbers: readonly number[], moreWords: (more: number) => string): string[] =>
+  numbers.length <= 4
+    ? numbers.map(String)
+    : [...numbers.slice(0, 3).map(String), moreWords(numbers.length - 3)];

@@ -9,6 +9,7 @@ import "#display/view/states.css";
 import { batch } from "solid-js";
 import { render } from "solid-js/web";
 import { BoardScreen } from "#display/view/board-screen.tsx";
+import { InEnglish } from "#tests/support/words.tsx";
 import { browserTimer } from "#shared/client/screen/browser.ts";
 import { measureIn } from "#display/model/lay.ts";
 import { handBoard } from "../screens/display-board.ts";
@@ -40,16 +41,18 @@ const labels = [...cards.querySelectorAll("span")];
 
 render(
   () => (
-    <BoardScreen
-      board={hand.board}
-      screen={() => ({ width: innerWidth, height: innerHeight })}
-      measure={() => measureIn(document, FONT)}
-      origin={location.origin}
-      code=""
-      isBench={false}
-      timer={browserTimer(window, () => Date.now())}
-      corner={() => <i />}
-    />
+    <InEnglish place={() => hand.board.kitchen().settings}>
+      <BoardScreen
+        board={hand.board}
+        screen={() => ({ width: innerWidth, height: innerHeight })}
+        measure={() => measureIn(document, FONT)}
+        origin={location.origin}
+        code=""
+        isBench={false}
+        timer={browserTimer(window, () => Date.now())}
+        corner={() => <i />}
+      />
+    </InEnglish>
   ),
   document.querySelector("#wall")!,
 );

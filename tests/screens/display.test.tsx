@@ -12,6 +12,7 @@ import { Join } from "#display/app/join.tsx";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { soundAlerts } from "#display/app/sound.ts";
 import { HandTimer } from "#tests/support/sockets.ts";
+import { InEnglish } from "#tests/support/words.tsx";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
@@ -32,16 +33,18 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
   const hand = handBoard(made, more.answer);
   const timer = new HandTimer(NOW);
   const { container } = render(() => (
-    <BoardScreen
-      board={hand.board}
-      screen={() => ({ width: 1920, height: 1080 })}
-      measure={() => (text) => 0.52 * text.length}
-      origin="http://192.168.1.20:4310"
-      code="PLUM-7"
-      isBench={more.isBench ?? false}
-      timer={timer}
-      corner={(): JSX.Element => <i />}
-    />
+    <InEnglish place={() => hand.board.kitchen().settings}>
+      <BoardScreen
+        board={hand.board}
+        screen={() => ({ width: 1920, height: 1080 })}
+        measure={() => (text) => 0.52 * text.length}
+        origin="http://192.168.1.20:4310"
+        code="PLUM-7"
+        isBench={more.isBench ?? false}
+        timer={timer}
+        corner={(): JSX.Element => <i />}
+      />
+    </InEnglish>
   ));
   const texts = (selector: string): string[] =>
     [...container.querySelectorAll(selector)].map(

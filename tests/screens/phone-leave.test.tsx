@@ -5,6 +5,7 @@ import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { Start } from "#phone/app/start.tsx";
 import { type PhoneStore, sessionStore } from "#phone/app/store.ts";
+import { ENGLISH_CHOICE } from "#tests/support/words.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { HandServer, HandSocket, settled } from "#tests/support/sockets.ts";
 import { id } from "#tests/support/scene.ts";
@@ -65,6 +66,7 @@ async function joined() {
   const sockets: HandSocket[] = [];
   const view = render(() => (
     <Start
+      language={ENGLISH_CHOICE}
       held={undefined}
       store={store}
       open={() => {

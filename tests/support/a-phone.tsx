@@ -9,8 +9,10 @@ import type { Asked } from "#phone/ui/ask.ts";
 import { createAlarm } from "#phone/alerts/alarm.ts";
 import { createPhone } from "#phone/app/phone.tsx";
 import { pathOf } from "#phone/app/path.ts";
+import { createWords } from "#shared/client/screen/language.ts";
 import { type BusyBoard, busyBoard } from "./board-fixture.ts";
 import { id } from "./scene.ts";
+import { ENGLISH_CHOICE, InEnglish } from "./words.tsx";
 import { HandServer, HandSocket, HandTimer } from "./sockets.ts";
 
 const closers: (() => void)[] = [];
@@ -64,6 +66,7 @@ export async function aPhone(
     });
     const phone = createPhone({
       board,
+      words: createWords(ENGLISH_CHOICE, () => board.kitchen().settings),
       timer,
       path: () => pathOf(hash),
       go: (path) => void went.push(path),
@@ -81,7 +84,11 @@ export async function aPhone(
     });
     return [board, phone] as const;
   });
-  const view = render(() => <App phone={phone} />);
+  const view = render(() => (
+    <InEnglish place={() => board.kitchen().settings}>
+      <App phone={phone} />
+    </InEnglish>
+  ));
   closers.push(view.unmount);
   if (connect) socket.connect();
   await socket.flush();

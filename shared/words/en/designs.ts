@@ -1,0 +1,4 @@
+import type { Formats } from "#shared/words/formats.ts";
+
+/** Designs and their layers. */
+export const designs = (_format: Formats) => ({});

@@ -1,0 +1,60 @@
+import type { KitchenUnits } from "#shared/units.ts";
+import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
+import { alerts } from "./alerts.ts";
+import { app } from "./app.ts";
+import { cautions } from "./cautions.ts";
+import { day } from "./day.ts";
+import { designs } from "./designs.ts";
+import { drying } from "./drying.ts";
+import { faults } from "./faults.ts";
+import { heat } from "./heat.ts";
+import { icing } from "./icing.ts";
+import { orders } from "./orders.ts";
+import { refusals } from "./refusals.ts";
+import { room } from "./room.ts";
+import { server } from "./server.ts";
+import { setUp } from "./set-up.ts";
+import { terms } from "./terms.ts";
+import { trays } from "./trays.ts";
+import { trust } from "./trust.ts";
+import { wall } from "./wall.ts";
+
+const AMOUNTS: AmountTerms = {
+  language: "en",
+  locales: { metric: "en-GB", us: "en-US" },
+  cup: "cup",
+  cups: "cups",
+  tablespoon: "tbsp",
+  teaspoon: "tsp",
+  inch: "in",
+  days: "days",
+  now: "now",
+  under: (span) => `under ${span}`,
+  about: (span) => `about ${span}`,
+};
+
+/** English for a kitchen: British or American by its units. `timeZone`: an IANA name. */
+export const english = (units: KitchenUnits, timeZone: string) =>
+  englishFor(makeFormats(AMOUNTS, units, timeZone));
+
+const englishFor = (format: Formats) => ({
+  format,
+  alerts: alerts(format),
+  app: app(format),
+  cautions: cautions(format),
+  day: day(format),
+  designs: designs(format),
+  drying: drying(format),
+  faults: faults(format),
+  heat: heat(format),
+  icing: icing(format),
+  orders: orders(format),
+  refusals: refusals(format),
+  room: room(format),
+  server: server(format),
+  setUp: setUp(format),
+  terms: terms(format),
+  trays: trays(format),
+  trust: trust(format),
+  wall: wall(format),
+});

@@ -1,0 +1,4 @@
+import type { Formats } from "#shared/words/formats.ts";
+import type { Words } from "#shared/words/words.ts";
+
+export const heat = (_format: Formats): Words["heat"] => ({});

@@ -1,0 +1,61 @@
+import type { KitchenUnits } from "#shared/units.ts";
+import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
+import type { Dictionary, Words } from "#shared/words/words.ts";
+import { alerts } from "./alerts.ts";
+import { app } from "./app.ts";
+import { cautions } from "./cautions.ts";
+import { day } from "./day.ts";
+import { designs } from "./designs.ts";
+import { drying } from "./drying.ts";
+import { faults } from "./faults.ts";
+import { heat } from "./heat.ts";
+import { icing } from "./icing.ts";
+import { orders } from "./orders.ts";
+import { refusals } from "./refusals.ts";
+import { room } from "./room.ts";
+import { server } from "./server.ts";
+import { setUp } from "./set-up.ts";
+import { terms } from "./terms.ts";
+import { trays } from "./trays.ts";
+import { trust } from "./trust.ts";
+import { wall } from "./wall.ts";
+
+const AMOUNTS: AmountTerms = {
+  language: "es",
+  locales: { metric: "es-ES", us: "es-US" },
+  cup: "taza",
+  cups: "tazas",
+  tablespoon: "cda",
+  teaspoon: "cdta",
+  inch: "pulg",
+  days: "días",
+  now: "ahora",
+  under: (span) => `menos de ${span}`,
+  about: (span) => `unos ${span}`,
+};
+
+/** Spanish for a kitchen: its numbers and clock by its units. `timeZone`: an IANA name. */
+export const spanish: Dictionary = (units: KitchenUnits, timeZone: string) =>
+  spanishFor(makeFormats(AMOUNTS, units, timeZone));
+
+const spanishFor = (format: Formats): Words => ({
+  format,
+  alerts: alerts(format),
+  app: app(format),
+  cautions: cautions(format),
+  day: day(format),
+  designs: designs(format),
+  drying: drying(format),
+  faults: faults(format),
+  heat: heat(format),
+  icing: icing(format),
+  orders: orders(format),
+  refusals: refusals(format),
+  room: room(format),
+  server: server(format),
+  setUp: setUp(format),
+  terms: terms(format),
+  trays: trays(format),
+  trust: trust(format),
+  wall: wall(format),
+});

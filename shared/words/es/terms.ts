@@ -1,0 +1,48 @@
+import type { Formats, Plural } from "#shared/words/formats.ts";
+import { fewOf } from "#shared/words/tray-numbers.ts";
+import type { Words } from "#shared/words/words.ts";
+
+const COOKIES: Plural = { one: "galleta", other: "galletas" };
+const TRAYS: Plural = { one: "bandeja", other: "bandejas" };
+
+export const terms = (format: Formats): Words["terms"] => ({
+  stages: {
+    queued: "Sin empezar",
+    flooding: "Rellenando",
+    "heat-set": "Fijado con calor",
+    crusting: "Formando costra",
+    "full-dry": "Secado completo",
+    packed: "Empacada",
+  },
+  consistencies: {
+    outline: "contorno",
+    "top-coat": "cobertura",
+    flood: "relleno",
+    detail: "detalle",
+  },
+  placeKinds: {
+    rack: "estante",
+    "fan-rack": "estante con ventilador",
+    "warm-cabinet": "armario tibio",
+    oven: "horno",
+    bench: "mesa",
+  },
+  toolKinds: { "hot-air": "aire caliente", oven: "horno", "warm-cabinet": "armario tibio" },
+  roles: { lead: "responsable", decorator: "decorador", wall: "pantalla", sensor: "sensor" },
+  findings: { "still wet": "Aún húmedo", skinned: "Con costra", firm: "Firme" },
+  problems: {
+    bled: "Corrido: un color pasó a otro",
+    sunk: "Hundido: el centro bajó",
+    cracked: "Agrietado",
+    swollen: "Hinchado por el calor",
+    dented: "Abollado: se tocó húmedo",
+    smeared: "Embarrado",
+    burned: "Quemado",
+    broken: "Galleta rota",
+  },
+  cookies: (count) => format.count(count, COOKIES),
+  trayCount: (count) => format.count(count, TRAYS),
+  trays: (numbers) =>
+    `${format.plural(numbers.length, TRAYS)} ${format.and(fewOf(numbers, (more) => `${more} más`))}`,
+  layer: (layer, icing) => `capa ${layer + 1}${icing === undefined ? "" : ` (${format.name(icing)})`}`,
+});

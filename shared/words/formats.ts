@@ -1,0 +1,137 @@
+import {
+  celsiusToFahrenheit,
+  CUP_ML,
+  type KitchenUnits,
+  mmToInches,
+  TBSP_ML,
+  TSP_ML,
+} from "#shared/units.ts";
+import { isolated } from "./isolated.ts";
+import { fraction } from "./fractions.ts";
+import { makeSpans, type SpanTerms } from "./spans.ts";
+
+export type Language = "en" | "es";
+
+/** What a language has of its own in amounts: its places' conventions by the kitchen's units, and the names of units. */
+export interface AmountTerms extends SpanTerms {
+  language: Language;
+  /** BCP 47 tags: number signs, lists and clock are the region's. */
+  locales: Readonly<Record<KitchenUnits, string>>;
+  cup: string;
+  cups: string;
+  tablespoon: string;
+  teaspoon: string;
+  inch: string;
+}
+
+/** Numbers, amounts, times, lists and names as one language and one kitchen write them. */
+export interface Formats extends ReturnType<typeof makeSpans> {
+  language: Language;
+  /** BCP 47 tag, such as "en-GB". */
+  locale: string;
+  units: KitchenUnits;
+  /** At most so many digits after the sign, none where they are noughts. */
+  number(value: number, digits?: number): string;
+  /** "12 cookies" from the two forms of a noun. Every language here has these two. */
+  count(count: number, forms: Plural): string;
+  /** The form alone. */
+  plural(count: number, forms: Plural): string;
+  /** "Lantern, Moon and Star". */
+  and(items: readonly string[]): string;
+  or(items: readonly string[]): string;
+  /** "14:32" or "2:32 PM", kitchen time. */
+  time(atMs: number): string;
+  /** "15:20–15:58". */
+  timeRange(fromMs: number, toMs: number): string;
+  timeToSecond(atMs: number): string;
+  /** "Fri 09:00". */
+  dayTime(atMs: number): string;
+  /** "Fri". */
+  day(atMs: number): string;
+  /** "22.4 °C" or "72 °F". */
+  temp(tempC: number): string;
+  /** A difference: "2 °C" or "4 °F". */
+  tempStep(byC: number): string;
+  /** "2.4 mm", "14 cm"; in inches by thirty-seconds below a quarter, by sixteenths above: "3/32 in", "2½ in". */
+  length(lengthMm: number): string;
+  /** "12 mL", "1.3 L"; or what spoons and cups can measure: "2½ tsp", "3 tbsp", "1¼ cups". */
+  volume(volumeMl: number): string;
+  /** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
+  mass(massG: number): string;
+  /** "45 %". */
+  percent(pct: number): string;
+  /** A name that someone typed, set apart where its letters run the other way. */
+  name(name: string): string;
+  /** First letter up, for the start of a sentence. */
+  sentence(text: string): string;
+}
+
+export interface Plural {
+  one: string;
+  other: string;
+}
+
+/** `timeZone`: an IANA name. */
+export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: string): Formats {
+  const locale = terms.locales[units];
+  const numbers = [0, 1, 2, 3].map(
+    (maximumFractionDigits) => new Intl.NumberFormat(locale, { maximumFractionDigits, useGrouping: false }),
+  );
+  const number = (value: number, digits = 0): string => numbers[digits]?.format(value) ?? String(value);
+  const rules = new Intl.PluralRules(locale);
+  const plural = (count: number, { one, other }: Plural): string =>
+    rules.select(count) === "one" ? one : other;
+  const dates = (fields: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
+    new Intl.DateTimeFormat(locale, { ...fields, timeZone });
+  const hour = units === "us" ? "numeric" : "2-digit";
+  const times = dates({ hour, minute: "2-digit" });
+  const seconds = dates({ hour, minute: "2-digit", second: "2-digit" });
+  const days = dates({ weekday: "short" });
+  const and = new Intl.ListFormat(locale);
+  const or = new Intl.ListFormat(locale, { type: "disjunction" });
+  const time = (atMs: number): string => times.format(atMs);
+  const day = (atMs: number): string => days.format(atMs);
+  return {
+    ...makeSpans(terms),
+    language: terms.language,
+    locale,
+    units,
+    number,
+    plural,
+    count: (count, forms) => `${number(count)} ${plural(count, forms)}`,
+    and: (items) => and.format(items),
+    or: (items) => or.format(items),
+    time,
+    timeRange: (fromMs, toMs) => times.formatRange(fromMs, toMs),
+    timeToSecond: (atMs) => seconds.format(atMs),
+    day,
+    dayTime: (atMs) => `${day(atMs)} ${time(atMs)}`,
+    temp: (tempC) =>
+      units === "metric" ? `${number(tempC, 1)} °C` : `${number(celsiusToFahrenheit(tempC))} °F`,
+    tempStep: (byC) => (units === "metric" ? `${number(byC, 1)} °C` : `${number((byC * 9) / 5)} °F`),
+    length(lengthMm) {
+      if (units === "us") {
+        const inches = mmToInches(lengthMm);
+        return `${fraction(inches, inches < 0.25 ? 32 : 16)} ${terms.inch}`;
+      }
+      return lengthMm >= 100
+        ? `${number(lengthMm / 10, 1)} cm`
+        : `${number(lengthMm, lengthMm < 10 ? 1 : 0)} mm`;
+    },
+    volume(volumeMl) {
+      if (units === "metric")
+        return volumeMl >= 1000
+          ? `${number(volumeMl / 1000, 2)} L`
+          : `${number(volumeMl, volumeMl < 10 ? 1 : 0)} mL`;
+      if (volumeMl < 2 * TBSP_ML) return `${fraction(volumeMl / TSP_ML, 4)} ${terms.teaspoon}`;
+      if (volumeMl < 3.75 * TBSP_ML) return `${fraction(volumeMl / TBSP_ML, 2)} ${terms.tablespoon}`;
+      const cups = volumeMl / CUP_ML;
+      return `${fraction(cups, 4)} ${cups < 1.125 ? terms.cup : terms.cups}`;
+    },
+    mass: (massG) =>
+      massG >= 1000 ? `${number(massG / 1000, 2)} kg` : `${number(massG, massG < 10 ? 1 : 0)} g`,
+    percent: (pct) => `${number(pct)}\u00A0%`,
+    name: isolated,
+    sentence: (text) => text.charAt(0).toLocaleUpperCase(locale) + text.slice(1),
+  };
+}

@@ -1,0 +1,30 @@
+import type { Accessor, JSX } from "solid-js";
+import {
+  createWords,
+  type KitchenPlace,
+  LanguageContext,
+  type LanguageChoice,
+  WordsContext,
+} from "#shared/client/screen/language.ts";
+import { english } from "#shared/words/en/index.ts";
+
+/** English for a metric kitchen whose clock is Universal Time. */
+export const ENGLISH = english("metric", "UTC");
+
+/** A screen's language that stays English. */
+export const ENGLISH_CHOICE: LanguageChoice = {
+  language: () => "en",
+  dictionary: () => english,
+  choose: async () => undefined,
+};
+
+/** A screen shown on its own, in a kitchen's English. */
+export function InEnglish(props: { place: Accessor<KitchenPlace>; children: JSX.Element }): JSX.Element {
+  return (
+    <LanguageContext.Provider value={ENGLISH_CHOICE}>
+      <WordsContext.Provider value={createWords(ENGLISH_CHOICE, props.place)}>
+        {props.children}
+      </WordsContext.Provider>
+    </LanguageContext.Provider>
+  );
+}
