@@ -37,6 +37,7 @@ import { takeReading } from "#server/sensors/readings.ts";
 import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
 import type { Tls } from "#server/http/tls.ts";
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 export interface AppDeps {
   db: KitchenDb;
@@ -82,8 +83,8 @@ export interface App {
 
 const TEND_EVERY_MS = 250;
 /** In kitchen time; at a fast clock no more often than it is looked at. */
-const PUT_AWAY_EVERY_MS = 3_600_000;
-const REFRESH_EVERY_MS = 60_000;
+const PUT_AWAY_EVERY_MS = HOUR_MS;
+const REFRESH_EVERY_MS = MIN_MS;
 const REFRESH_LOOK_MS = 1000;
 
 /** Builds the server from its parts, without listening. */

@@ -1,5 +1,7 @@
+import { HOUR_MS } from "#shared/time.ts";
+
 /** Limits at the edges: bytes of a body, and how far a tap's own time may lie from the kitchen's clock. */
-export const LIMITS = { bodyBytes: 64 * 1024, pastMs: 12 * 3_600_000, futureMs: 5_000 } as const;
+export const LIMITS = { bodyBytes: 64 * 1024, pastMs: 12 * HOUR_MS, futureMs: 5_000 } as const;
 
 /** How much of everything a kitchen may hold; far above any real one. */
 export const MOST = {

@@ -5,6 +5,7 @@ import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts"
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, humidityWords, sentence } from "#shared/words/wording.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
 /** The air at the top of the wall, and what it means in this room today. */
 export interface AirLine {
@@ -25,7 +26,7 @@ export interface ChangeLine {
 }
 
 /** A change is told for an hour of kitchen time. */
-const TOLD_FOR_MS = 3_600_000;
+const TOLD_FOR_MS = HOUR_MS;
 
 /**
  * The air of the kitchen's main rack: of the places whose air is read, racks before others, the one that holds most.

@@ -1,4 +1,5 @@
 import type { Lane } from "./coming-in.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** How many rows a lane wants, and until when it keeps them although it would want fewer. */
 export interface HeldNeed {
@@ -8,7 +9,7 @@ export interface HeldNeed {
 export type HeldNeeds = Readonly<Record<Lane, HeldNeed>>;
 
 /** A lane keeps its rows this long after it last filled them, ms: lanes must not move to and fro. */
-const HELD_FOR_MS = 10 * 60_000;
+const HELD_FOR_MS = 10 * MIN_MS;
 
 export const NO_NEEDS: HeldNeeds = {
   flooding: { rows: 0, untilMs: 0 },

@@ -1,5 +1,6 @@
 import { hasMoved } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** Against what a pill's forecast is held, and the word it bears since it moved. */
 export interface Shift {
@@ -11,7 +12,7 @@ export interface Shift {
 export type Shifts = ReadonlyMap<string, Shift>;
 
 /** A pill says so this long, ms. */
-const SAID_FOR_MS = 20 * 60_000;
+const SAID_FOR_MS = 20 * MIN_MS;
 
 /**
  * What to remember of the pills now shown, so that none moves on the wall without a word. Keys not shown any more are dropped,

@@ -1,3 +1,5 @@
+import { MIN_MS } from "#shared/time.ts";
+
 /** Minutes within which the axis is near enough even; beyond, each doubling takes the same width. */
 const EVEN_MIN = 5.5;
 /** Where the axis ends, minutes from now. */
@@ -52,7 +54,7 @@ export function boxOf(
   leastPx: number,
   cover: BoxCover = "stretch",
 ): StretchBox {
-  const px = (atMs: number): number => axisPx * axisPlace((atMs - nowMs) / 60_000);
+  const px = (atMs: number): number => axisPx * axisPlace((atMs - nowMs) / MIN_MS);
   const fromPx = px(stretch.earliestMs);
   const toPx = px(stretch.latestMs);
   const markPx = px(stretch.likelyMs);

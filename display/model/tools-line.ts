@@ -5,8 +5,7 @@ import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import { coolsUntilMs, stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { clockTime } from "#shared/words/wording.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** What the wall says of heat: each is left out where there is nothing to say. */
 export interface ToolsLine {

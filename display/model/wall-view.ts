@@ -16,6 +16,7 @@ import type { BoxCover } from "./time-axis.ts";
 import { moreAlertsWords, type WallAlert } from "./wall-alerts.ts";
 import { handsLetters, handsRoom, type WallLayout } from "./wall-layout.ts";
 import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** A pill with its row. */
 export interface PlacedPill extends Pill {
@@ -60,7 +61,6 @@ export interface WallView {
   setLimit: (limit: HandsLimit) => void;
 }
 
-const MIN_MS = 60_000;
 const MORE_ALERTS_LINES = 3;
 
 const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });

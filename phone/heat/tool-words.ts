@@ -4,8 +4,7 @@ import { unreachable } from "#shared/outcome.ts";
 import { clockTime } from "#shared/words/wording.ts";
 import { formatSpan, formatTemp } from "#shared/units.ts";
 import type { KitchenUnits } from "#shared/units.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** Milliseconds until a tool that was switched off may be touched or put away; 0 when it is cold. */
 export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>

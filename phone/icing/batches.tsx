@@ -10,8 +10,7 @@ import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
 import { sayWhen } from "#phone/ui/when.ts";
-
-const HOUR_MS = 3_600_000;
+import { HOUR_MS } from "#shared/time.ts";
 
 /** Batches that stand, each to be said used up; with its icing's name where nothing around it says that. */
 export function Batches(props: { batches: readonly BatchState[]; isNamed?: boolean }) {

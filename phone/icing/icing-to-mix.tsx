@@ -11,8 +11,8 @@ import { Allergens, Cautions } from "#phone/heat/cautions.tsx";
 import { Select } from "#phone/ui/fields.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { StirIn } from "./stir-in.tsx";
+import { MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
 const ALL = "";
 
 /** How much of each icing and consistency is still to mix, of one order or of all; on paper too. */

@@ -7,9 +7,7 @@ import { Form, type Fault } from "#phone/ui/form.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
 import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-
-const DAY_MS = 86_400_000;
-const HOUR_MS = 3_600_000;
+import { DAY_MS, HOUR_MS } from "#shared/time.ts";
 
 /** An order: its name, how many cookies, and when it must be packed. */
 export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => void }) {

@@ -7,8 +7,7 @@ import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import { clockTime, sentence } from "#shared/words/wording.ts";
 import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** Today's air and what it does to icing, beside yesterday and the usual. One page on paper. */
 export function DayScreen() {

@@ -12,9 +12,9 @@ import { createAnswer } from "#phone/ui/answer.ts";
 import { MqttForm } from "./mqtt-form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 const ASK_EVERY_MS = 5000;
-const MIN_MS = 60_000;
 
 /** Where the air's figures come from: each place's reading, the broker and who is heard there, and the line for HTTP. */
 export function Hygrometers() {

@@ -12,6 +12,7 @@ import { clockTime, cookies, lowered, sentence } from "#shared/words/wording.ts"
 import { unreachable } from "#shared/outcome.ts";
 import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
 import { sayBandTimes } from "#phone/ui/when.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** A tray in a list: what wants doing or what is being waited for, and how long. */
 export interface TrayCard {
@@ -22,8 +23,6 @@ export interface TrayCard {
   detail: string;
   wait: string;
 }
-
-const MIN_MS = 60_000;
 
 export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
   const card = coldCard(kitchen, forecasts, tray, nowMs);

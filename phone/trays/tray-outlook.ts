@@ -9,6 +9,7 @@ import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, cookies, sentence } from "#shared/words/wording.ts";
 import { formatLength, formatSpan } from "#shared/units.ts";
 import { sayWhen } from "#phone/ui/when.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** What a tray's screen says of the time to come. */
 export interface TrayTimes {
@@ -20,8 +21,6 @@ export interface TrayTimes {
   never?: string;
   note?: string;
 }
-
-const MIN_MS = 60_000;
 
 /** The band a hand needs now: when the wait ends; or, with a layer in hand or next, when its skin would come. */
 export function trayTimes(

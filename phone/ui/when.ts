@@ -1,7 +1,7 @@
 import { dayAndMinute } from "#shared/words/clock.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
+import { DAY_MS } from "#shared/time.ts";
 
-const DAY_MS = 86_400_000;
 const FAR_MS = 6 * DAY_MS;
 
 /** Offsets from UTC are whole quarters of an hour, so that a quarter lies in one day; Intl is far too slow for every label every second. */

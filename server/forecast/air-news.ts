@@ -7,6 +7,7 @@ import {
 } from "#shared/kitchen/forecast/air-change.ts";
 import type { AirChange, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
 /** Watches forecasts for what readings do to them. */
 export interface AirNews {
@@ -25,7 +26,7 @@ export interface AirNews {
 }
 
 /** News lasts an hour; then what is shown is what counts. */
-const KEPT_MS = 60 * 60_000;
+const KEPT_MS = HOUR_MS;
 
 interface Watched {
   placeId: string;

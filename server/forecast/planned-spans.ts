@@ -7,8 +7,7 @@ import {
   spansAt,
 } from "#shared/kitchen/forecast/films.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** Spans of films laid now, kept for the minute: many trays ask for the same ones. */
 export function makePlannedSpans(

@@ -15,6 +15,7 @@ import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./tables.ts";
 import { makePlannedSpans } from "./planned-spans.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 export interface ForecastTaskDeps {
   kitchen: () => Kitchen;
@@ -33,7 +34,6 @@ export interface ForecastTasks {
   orders: () => Generator<void>;
 }
 
-const MIN_MS = 60_000;
 /** A design has at most this many layers. */
 const LAYERS_MOST = 12;
 

@@ -22,6 +22,7 @@ import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
 import { sendLines } from "./send-lines.ts";
 import { trayRows } from "./tray-rows.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 export interface ApiDeps {
   service: KitchenService;
@@ -177,7 +178,7 @@ const perMinute = (
 ): RateLimitRequestHandler => {
   const reason: FaultReason = "too-many";
   return rateLimit({
-    windowMs: 60_000,
+    windowMs: MIN_MS,
     limit,
     standardHeaders: "draft-8",
     legacyHeaders: false,

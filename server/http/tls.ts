@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { isIP } from "node:net";
 import { join } from "node:path";
 import { generate } from "selfsigned";
+import { DAY_MS } from "#shared/time.ts";
 
 /** What an https server needs (PEM), and the certificate phones are to trust. */
 export interface Tls {
@@ -11,7 +12,6 @@ export interface Tls {
   ca: string;
 }
 
-const DAY_MS = 86_400_000;
 /** Phones refuse a leaf that is valid for longer than 825 days. */
 const LEAF_DAYS = 800;
 const CA_DAYS = 3650;

@@ -3,6 +3,7 @@ import { asId, type PersonId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { KitchenDb } from "#server/log/kitchen-db.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** What a joined screen or sensor is. A bench is a wall that can be tapped: it acts as a decorator. */
 export type DeviceKind = "phone" | "wall" | "bench" | "sensor";
@@ -56,7 +57,7 @@ export function roleOf(kitchen: Kitchen, device: Device): Role {
 }
 
 /** When a device was last seen is written no more often than this. */
-const SEEN_EVERY_MS = 60_000;
+const SEEN_EVERY_MS = MIN_MS;
 
 /** The register of devices in a kitchen's database. */
 export function openDevices(db: KitchenDb): Devices {

@@ -1,9 +1,10 @@
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** A step ahead longer than this is said, ms. */
-const JUMP_MS = 60_000;
+const JUMP_MS = MIN_MS;
 /** For how long it is said, ms. */
-const JUMP_SAID_MS = 15 * 60_000;
+const JUMP_SAID_MS = 15 * MIN_MS;
 /** The machine's clock further behind than this is said, ms. */
 const BEHIND_MS = 2000;
 /** How fast the kitchen's time goes while the machine's catches up with it, and nothing is under heat. */

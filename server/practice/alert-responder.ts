@@ -6,8 +6,8 @@ import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./world
 import { isBusy } from "./heating.ts";
 import { mix } from "./mixing.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
+import { SECOND_MS } from "#shared/time.ts";
 
-const SECOND_MS = 1000;
 const LISTEN_MS = 15 * SECOND_MS;
 /** How soon an alert is answered, s, by its class. */
 const ANSWER_S = { urgent: [8, 40], prompt: [25, 150], note: [120, 600] } as const;

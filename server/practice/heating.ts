@@ -2,8 +2,7 @@ import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./world.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
-
-const SECOND_MS = 1000;
+import { SECOND_MS } from "#shared/time.ts";
 
 const HABITS = {
   /** Looks away, and leaves the heat on past stop-by. */

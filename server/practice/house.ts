@@ -2,6 +2,7 @@ import { asId, type PersonId, type PlaceId } from "#shared/ids.ts";
 import { dayAndMinute } from "#shared/words/clock.ts";
 import type { Person, Place, Settings, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL, TOOL_DEFAULTS } from "#shared/heat/tool.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** What a simulated person does all day, and when. Minutes after midnight. */
 export interface Worker {
@@ -210,7 +211,7 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
 /** The moment of a minute after midnight, on the day of `dayMs` in the practice kitchen's time zone. */
 export function atMinute(dayMs: number, minute: number): number {
   const now = dayAndMinute(dayMs, PRACTICE_SETTINGS.timeZone);
-  return Math.floor(dayMs / 60_000) * 60_000 + (minute - now.minute) * 60_000;
+  return Math.floor(dayMs / MIN_MS) * MIN_MS + (minute - now.minute) * MIN_MS;
 }
 
 /** When the practice kitchen is first seen: early in the afternoon of a day, in its own time zone. */

@@ -19,9 +19,7 @@ import {
 import { heatSet } from "./heating.ts";
 import { takeIcing } from "./mixing.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
-
-const SECOND_MS = 1000;
-const MIN_MS = 60 * SECOND_MS;
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
 /** Seconds of hands a cookie, by what is laid. */
 const LAYING_S: Readonly<Record<Consistency, number>> = {

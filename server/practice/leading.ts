@@ -4,9 +4,8 @@ import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./world.ts"
 import type { OrderBook } from "./order-book.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
 import { beAway, helpOut } from "./shifts.ts";
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
-const SECOND_MS = 1000;
-const MIN_MS = 60 * SECOND_MS;
 /** The cabinet is emptied and switched off this long before the lead goes home. */
 const CLOSING_MIN = 30;
 

@@ -2,9 +2,8 @@ import { asId } from "#shared/ids.ts";
 import { batchesOf, isPast, type Kind } from "#shared/kitchen/mixing/batches.ts";
 import { kitchenOf, nowOf, type Self } from "./world.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
-const HOUR_MS = 60 * MIN_MS;
 /** This kitchen's own plan: so long after mixing a bowl is to be used. */
 const USE_WITHIN_MS = 5 * HOUR_MS;
 /** How often hands look at the label of a bowl before they fill a bag from it. */

@@ -6,9 +6,7 @@ import { atMinute, USUAL_TRAYS } from "./house.ts";
 import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./world.ts";
 import { ORDER_NAMES, type Recipe, RECIPES } from "./recipes.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
-
-const HOUR_MS = 3_600_000;
-const DAY_MS = 24 * HOUR_MS;
+import { DAY_MS, HOUR_MS } from "#shared/time.ts";
 
 /** What is still to come of an order: trays not brought yet, one recipe each. */
 interface Coming {

@@ -4,8 +4,7 @@ import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./worl
 import { isBusy } from "./heating.ts";
 import { report, touch } from "./laying.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
-
-const SECOND_MS = 1000;
+import { SECOND_MS } from "#shared/time.ts";
 
 const HABITS = { touchesFirst: 0.5, notices: 0.85, breaksOne: 0.03 } as const;
 const PACKING_S = 14;

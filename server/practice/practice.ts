@@ -13,9 +13,8 @@ import { ask, type Scheduler, makeScheduler, pass, type Script } from "./schedul
 import { decorate, pack } from "./shifts.ts";
 import { groundTruth } from "./ground-truth.ts";
 import { practiceWeather, type Weather } from "./weather.ts";
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
-const HOUR_MS = 60 * MIN_MS;
 const READ_EVERY_MS = 4 * MIN_MS;
 /** Before anybody came, its air was read hourly for as long as readings are kept, so that today has days to be compared with. */
 const AIR_BEFORE = { ms: READINGS_KEPT.ms, everyMs: HOUR_MS } as const;

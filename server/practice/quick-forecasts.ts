@@ -13,9 +13,10 @@ import {
   filmLayersOf,
 } from "#shared/kitchen/model/state.ts";
 import type { Forecaster } from "#server/forecast/forecaster.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */
-const GOOD_FOR_MS = 2 * 3_600_000;
+const GOOD_FOR_MS = 2 * HOUR_MS;
 
 /** A design has at most this many layers. */
 const LAYERS_MOST = 12;

@@ -11,8 +11,7 @@ import type { Decided } from "#server/log/event-log.ts";
 import { makePractice, type Practice, type PracticeOptions } from "./practice.ts";
 import { type Forecasting, quickForecasts } from "./quick-forecasts.ts";
 import type { Stage } from "./scheduler.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 export interface RehearsalOptions {
   /** `quickForecasts` when left out. */

@@ -4,6 +4,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol.ts";
 import type { Actor } from "#server/live/actor.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 type Without<Union, Keys extends PropertyKey> = Union extends unknown ? Omit<Union, Keys> : never;
 
@@ -40,7 +41,7 @@ export interface Stage {
 }
 
 /** Who is further behind than this (the machine slept) goes on from here, rather than doing it all at once. */
-const BEHIND_MS = 10 * 60_000;
+const BEHIND_MS = 10 * MIN_MS;
 
 interface Performer {
   actor: Actor;

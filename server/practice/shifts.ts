@@ -4,9 +4,8 @@ import { freeTrays, holding, kitchenOf, nowOf, type Self, type Wanting } from ".
 import { layNext, touch } from "./laying.ts";
 import { packOne } from "./packing.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
-const SECOND_MS = 1000;
-const MIN_MS = 60 * SECOND_MS;
 const BREAK_MIN = 30;
 /** Decorators pack too when packing has waited this long. */
 const LEND_A_HAND_MS = 45 * MIN_MS;

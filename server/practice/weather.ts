@@ -1,8 +1,5 @@
 import { chanceFrom, seedFor } from "./chance.ts";
-
-const MIN_MS = 60_000;
-const HOUR_MS = 60 * MIN_MS;
-const DAY_MS = 24 * HOUR_MS;
+import { DAY_MS, HOUR_MS } from "#shared/time.ts";
 
 /** Air as a hygrometer shows it, to a tenth. */
 export interface RoomAir {

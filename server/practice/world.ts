@@ -13,8 +13,7 @@ import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";
 import type { Scheduler, Script } from "./scheduler.ts";
 import type { GroundTruth } from "./ground-truth.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** What the people of the practice kitchen share: what they see, and what they tell each other. */
 export interface World {

@@ -1,6 +1,7 @@
 import type { IClientOptions, MqttClient } from "mqtt";
 import { errorMessage } from "#server/error-message.ts";
 import type { Timers } from "#server/live/clock.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 export interface MqttLogin {
   username: string;
@@ -22,7 +23,7 @@ export interface MqttLinkDeps {
   onMessage: (topic: string, payload: Buffer, isRetained: boolean) => void;
 }
 
-const RETRY = { firstMs: 1000, mostMs: 60_000 };
+const RETRY = { firstMs: 1000, mostMs: MIN_MS };
 const CONNECT_WITHIN_MS = 10_000;
 const KEEP_ALIVE_S = 30;
 

@@ -6,6 +6,7 @@ import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
 import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
 import { readingGap } from "./reading-gap.ts";
 import { tokenBucket } from "#server/live/token-bucket.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 export interface MqttReadingsDeps {
   settings: () => MqttSettings | null | undefined;
@@ -30,7 +31,7 @@ export interface MqttReadings {
 type Heard = SensorsAnswer["heard"][number];
 
 /** A hygrometer's clock may be this far ahead; it then counts as now. */
-const AHEAD_MOST_MS = 5 * 60_000;
+const AHEAD_MOST_MS = 5 * MIN_MS;
 const HEARD_MOST = 40;
 /** Messages looked at: a burst, then so many a second. */
 const MESSAGES = { burst: 200, perS: 20 };

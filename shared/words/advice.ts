@@ -5,8 +5,7 @@ import type { Band, ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import { spareWords } from "#shared/kitchen/orders/progress.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** One thing that would help, in words. */
 export interface HelpWords {

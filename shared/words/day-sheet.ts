@@ -5,6 +5,7 @@ import type { BesideDay, DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, dayTime } from "./wording.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 type Day = "usual" | "yesterday";
 
@@ -116,8 +117,7 @@ type ReachedSpan = Exclude<Span, { never: string }>;
 
 const spanWords = ({ earliestMin, latestMin }: ReachedSpan): string => formatBand(earliestMin, latestMin);
 
-const HALF_HOUR_MS = 30 * 60_000;
-const MIN_MS = 60_000;
+const HALF_HOUR_MS = 30 * MIN_MS;
 
 /** "tomorrow 07:00–11:00", from a clock that starts now, rounded outwards to half hours. */
 function clockBand(nowMs: number, { earliestMin, latestMin }: ReachedSpan, timeZone: string): string {

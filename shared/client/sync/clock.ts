@@ -1,4 +1,5 @@
 import type { ClockFact } from "#shared/protocol.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** How far the server's clock is ahead of this device's, and how long the asking took. */
 export interface ClockSample {
@@ -24,7 +25,7 @@ export function sampleOf({ t1, t2, t3, t4 }: ClockExchange): ClockSample {
 /** Drift of a host's clock against another, median measured: 78 parts in a million. */
 export const DRIFT = 78e-6;
 /** Ask again this often. */
-export const RESAMPLE_MS = 10 * 60_000;
+export const RESAMPLE_MS = 10 * MIN_MS;
 /** Exchanges in one asking; the one with least delay is kept. */
 export const ROUND = 4;
 

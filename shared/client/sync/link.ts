@@ -8,6 +8,7 @@ import type { Confirmed, Taken } from "./replica.ts";
 import type { LiveSocket, OpenSocket } from "./socket.ts";
 import { every } from "./timer.ts";
 import type { Timer } from "./timer.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** What may be said of the connection. Only `live` may be shown as live. */
 export type Connection =
@@ -79,7 +80,7 @@ const LIVE: Connection = { is: "live" };
 const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
 /** A page of another version asks this often whether the server has become its own, ms. */
-const ASK_OUTDATED_MS = 60_000;
+const ASK_OUTDATED_MS = MIN_MS;
 const OUTDATED_WHY = "This page is older than the server: reload it.";
 const GUESS_DELAY_MS = 1000;
 /**

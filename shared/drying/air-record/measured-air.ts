@@ -1,6 +1,5 @@
 import { median, type Reading } from "./readings.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** Air without its speed. */
 export interface Climate {

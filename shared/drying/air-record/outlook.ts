@@ -2,9 +2,7 @@ import type { AirSpell } from "#shared/drying/film/air.ts";
 import { type Climate, differ, type FromMs, lately, measured, withoutSpikes } from "./measured-air.ts";
 import { READING_RANGE, type Reading, SILENT_AFTER_MIN, upTo } from "./readings.ts";
 import { type DailySwing, hourOfDay, swingByHour } from "./swing.ts";
-
-const MIN_MS = 60_000;
-const HOUR_MS = 60 * MIN_MS;
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 /** A heated room on a usual day, for a place where nothing was ever read. */
 export const ASSUMED_AIR: Climate = { tempC: 22, rhPct: 45 };

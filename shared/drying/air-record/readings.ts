@@ -1,5 +1,6 @@
 import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
 import { isSensor, stuckSinceMs } from "./stuck.ts";
+import { DAY_MS, HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 /** One hygrometer's line, or one typed. */
 export interface Reading {
@@ -16,13 +17,11 @@ export const READING_RANGE = {
   rhPct: { min: 0, max: 100, unit: "% RH" },
 } as const;
 
-const MIN_MS = 60_000;
-const HOUR_MS = 60 * MIN_MS;
 /** Every line is kept this long; older ones as one mean an hour. */
 const RAW_MS = 48 * HOUR_MS;
 
 /** Eight days: a week of whole days for the day's swing. 192 hourly means, and a line a minute for two days. */
-export const READINGS_KEPT = { count: 3200, ms: 8 * 24 * HOUR_MS } as const;
+export const READINGS_KEPT = { count: 3200, ms: 8 * DAY_MS } as const;
 
 /** A sensor's lines are kept this far apart on average, but for the newest. */
 const APART_MS = 20_000;

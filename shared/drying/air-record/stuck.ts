@@ -1,6 +1,6 @@
 import type { Reading } from "./readings.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
-const HOUR_MS = 3_600_000;
 /** Real air moves a tenth of a percent within this. */
 const TENTHS_STAND_MS = 3 * HOUR_MS;
 /** A sensor of whole degrees and percents may truly stand still over a quiet night, hardly for longer. */

@@ -1,6 +1,6 @@
 import { median, type Reading } from "./readings.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
-const HOUR_MS = 3_600_000;
 const HOURS = 24;
 /** Days needed before the day's swing is believed, and the hours read that make a day one of them. */
 const DAYS_LEAST = 7;

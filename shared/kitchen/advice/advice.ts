@@ -7,8 +7,7 @@ import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** One thing the kitchen could do. */
 export interface Help {

@@ -16,8 +16,8 @@ import {
   spansAt,
 } from "#shared/kitchen/forecast/films.ts";
 import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
 /** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */
 const THINNEST_MM = 1.5;
 

@@ -4,13 +4,14 @@ import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { humidityWords } from "#shared/words/wording.ts";
-import { clip, keyOf, MIN_MS, type Scene, standing, told } from "./scene.ts";
+import { clip, keyOf, type Scene, standing, told } from "./scene.ts";
 import { trayWords } from "#shared/words/tray-numbers.ts";
+import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */
 const DRY_AGAIN_PCT = 83;
 /** A hygrometer silent for a day has been taken away: no longer news. */
-const SILENT_UNTIL_MS = 24 * 60 * MIN_MS;
+const SILENT_UNTIL_MS = DAY_MS;
 
 /** Places where icing will not dry, air that has changed, hygrometers gone quiet. */
 export const airAlerts = (scene: Scene): AlertFact[] => [

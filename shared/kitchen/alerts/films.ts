@@ -4,7 +4,8 @@ import type { PersonId } from "../../ids.ts";
 import type { AlertFact } from "#shared/kitchen/model/alert.ts";
 import { type Film, filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
-import { MIN_MS, peopleOf, type Scene, told } from "./scene.ts";
+import { peopleOf, type Scene, told } from "./scene.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** Bubbles: told this long before the skin's earliest time. */
 const LAST_CHANCE_MS = 2 * MIN_MS;

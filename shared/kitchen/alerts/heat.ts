@@ -3,7 +3,8 @@ import type { AlertFact } from "#shared/kitchen/model/alert.ts";
 import type { By } from "#shared/kitchen/model/event.ts";
 import { leadsHere } from "#shared/kitchen/model/people.ts";
 import { heatHolder, type HeatSet, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
-import { clip, MIN_MS, nameOf, peopleOf, type Scene, SECOND_MS, told } from "./scene.ts";
+import { clip, nameOf, peopleOf, type Scene, told } from "./scene.ts";
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
 /** The holder is warned at this share of stop-by. */
 const WARN_SHARE = 0.8;

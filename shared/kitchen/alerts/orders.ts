@@ -12,8 +12,9 @@ import {
 } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, cookies } from "#shared/words/wording.ts";
-import { clip, keyOf, MIN_MS, type Scene, standing, told } from "./scene.ts";
+import { clip, keyOf, type Scene, standing, told } from "./scene.ts";
 import { trayWords } from "#shared/words/tray-numbers.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** An order is out of danger again only with this much likely spare, min. */
 const SPARE_AGAIN_MIN = 5;

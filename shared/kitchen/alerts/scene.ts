@@ -13,9 +13,6 @@ export interface Scene {
   lostPeople: ReadonlySet<string>;
 }
 
-export const SECOND_MS = 1000;
-export const MIN_MS = 60_000;
-
 const NOBODY: Recipients = { wall: false, everyone: false, leads: false, people: [] };
 
 /** Who is told; whoever is not named is not. */

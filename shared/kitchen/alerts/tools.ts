@@ -8,7 +8,8 @@ import {
   type ToolState,
 } from "#shared/kitchen/model/state.ts";
 import { latestRead } from "#shared/kitchen/tray/tool-heat.ts";
-import { clip, keyFor, MIN_MS, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
+import { clip, keyFor, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
 const COOLER_BY_C = 2;

@@ -8,6 +8,7 @@ import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { own } from "#shared/kitchen/model/own.ts";
 import { isOver, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
 
@@ -18,7 +19,7 @@ function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
 }
 
 /** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
-const PUT_AWAY_AFTER_MS = 48 * 3_600_000;
+const PUT_AWAY_AFTER_MS = 48 * HOUR_MS;
 
 /** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays and old batches away. */
 export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
@@ -44,7 +45,7 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
         type: "alert-put-off",
         ...stamp,
         key: command.key,
-        untilMs: nowMs + command.minutes * 60_000,
+        untilMs: nowMs + command.minutes * MIN_MS,
       });
     }
     case "tend-alerts": {

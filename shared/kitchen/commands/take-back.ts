@@ -17,9 +17,10 @@ import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unfitFor, unsafePlace } from "./tool-unfit.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, cookies, layerName } from "#shared/words/wording.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
-const REHEAT_MS = 2 * 60_000;
+const REHEAT_MS = 2 * MIN_MS;
 
 /** As long as the toast offers it: a slip. Later the tray has been in the heat, and its clock and alarm stand. */
 const START_BACK_MS = 20_000;
@@ -43,7 +44,7 @@ export function decideTakeBack(
   if (deed.act.type === "heat-set-ended" && nowMs - deed.act.atMs > REHEAT_MS)
     return no(
       "too-late",
-      `That heat-set ended over ${REHEAT_MS / 60_000} minutes ago: start a new one instead.`,
+      `That heat-set ended over ${REHEAT_MS / MIN_MS} minutes ago: start a new one instead.`,
     );
   if (deed.act.type === "heat-set-started" && atMs - deed.act.atMs > START_BACK_MS)
     return no(

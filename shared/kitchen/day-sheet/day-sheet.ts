@@ -22,6 +22,7 @@ import { type Spans, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { dayTime } from "#shared/words/wording.ts";
+import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 /** What today's air does to icing in the kitchen's main rack, beside other days. */
 export interface DaySheet {
@@ -55,8 +56,6 @@ export interface BesideDay extends Spans {
   dryThroughRatio?: number;
 }
 
-const MIN_MS = 60_000;
-const DAY_MS = 24 * 60 * MIN_MS;
 /** Lines this near to the hour speak for it. */
 const NEAR_MS = 90 * MIN_MS;
 /** Air read longer ago than this is not today's. */

@@ -33,6 +33,7 @@ import {
   usedAt,
 } from "#shared/kitchen/tray/tool-use.ts";
 import type { Place, Settings } from "#shared/kitchen/model/vocabulary.ts";
+import { DAY_MS } from "#shared/time.ts";
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 
@@ -311,7 +312,7 @@ function withPutAway(before: OrderState, own: readonly Tray[]): OrderState {
 }
 
 /** No film dries for longer than this: what a place was set to before is nobody's air any more. */
-const SETTINGS_KEPT_MS = 14 * 24 * 3_600_000;
+const SETTINGS_KEPT_MS = 14 * DAY_MS;
 
 function placePut(before: PlaceState | undefined, place: Place, atMs: number): PlaceState {
   if (before === undefined) return place;

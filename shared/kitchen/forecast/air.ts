@@ -20,6 +20,7 @@ import {
   warmersOf,
 } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** Water share of an icing at a consistency: its own figure, else the kitchen's. */
 export function waterPctOf(kitchen: Kitchen, icingId: string, consistency: Consistency): number {
@@ -55,7 +56,6 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE
   };
 }
 
-const MIN_MS = 60_000;
 export interface FilmAir {
   /** Seconds from the film's clock, real and outlook, as the solver takes them. */
   spells: AirSpell[];

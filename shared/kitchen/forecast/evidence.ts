@@ -2,8 +2,7 @@ import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 type Quantity = EvidenceFact["quantity"];
 

@@ -23,6 +23,7 @@ import {
   type Tray,
 } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place } from "#shared/kitchen/model/vocabulary.ts";
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
 /** Everything the drying model is asked with. */
 export interface FilmQuestion {
@@ -38,9 +39,6 @@ export type Solve = (key: string, question: FilmQuestion) => FilmForecast;
 
 /** Asks the model each time. */
 export const solveAfresh: Solve = (_, { spec, spells, ...options }) => forecastFilm(spec, spells, options);
-
-const SECOND_MS = 1000;
-const MIN_MS = 60_000;
 
 /** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
 export const dryingPlaceOf = (tray: Tray): Placement =>

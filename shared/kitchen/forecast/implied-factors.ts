@@ -3,6 +3,7 @@ import { airOfFilm, filmSpecOf } from "./air.ts";
 import type { KitchenEvent, Shown, Weighed } from "#shared/kitchen/model/event.ts";
 import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { filmKey, inHandOf, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /**
  * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
@@ -54,7 +55,7 @@ export function shownNow(forecasts: Forecasts, tray: Tray, film: Film): Shown {
 
 function shownBand(band: Band | undefined, film: Film): Shown["skin"] {
   if (band === undefined || "never" in band) return undefined;
-  const minutes = (atMs: number): number => (atMs - film.clockStartMs) / 60_000;
+  const minutes = (atMs: number): number => (atMs - film.clockStartMs) / MIN_MS;
   return {
     earliestMin: minutes(band.earliestMs),
     likelyMin: minutes(band.likelyMs),

@@ -2,6 +2,7 @@ import { dayAndMinute } from "#shared/words/clock.ts";
 import type { BatchState, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
+import { DAY_MS } from "#shared/time.ts";
 
 /** Which batches: those of one icing in one consistency. */
 export interface Kind {
@@ -9,7 +10,6 @@ export interface Kind {
   consistency: Consistency;
 }
 
-const DAY_MS = 24 * 3_600_000;
 /** A use-by lies at most this long after mixing: longer is more likely a slip of the finger than a plan. */
 export const LONGEST_USE_MS = 14 * DAY_MS;
 /** How long past its use-by a batch stays on the screens. */

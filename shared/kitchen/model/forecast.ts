@@ -1,5 +1,6 @@
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Consistency } from "./vocabulary.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
 export type Band = ReachedBand | { never: string };
@@ -15,7 +16,7 @@ export const isReached = (band: Band | undefined): band is ReachedBand =>
 
 /** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
 const MOVED_SHARE = 0.1;
-const MOVED_LEAST_MS = 2 * 60_000;
+const MOVED_LEAST_MS = 2 * MIN_MS;
 export const hasMoved = (byMs: number, spokenOfMs: number): boolean =>
   Math.abs(byMs) > Math.max(MOVED_LEAST_MS, MOVED_SHARE * spokenOfMs);
 

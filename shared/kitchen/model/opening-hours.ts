@@ -1,9 +1,8 @@
 import { tzOffset } from "@date-fns/tz";
 import type { Settings } from "./vocabulary.ts";
+import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
 const DAY_MIN = 1440;
-const DAY_MS = DAY_MIN * MIN_MS;
 /** 1 January 1970 was a Thursday; weeks begin on Monday. */
 const FIRST_WEEKDAY = 3;
 

@@ -12,6 +12,7 @@ import {
   traysOf,
 } from "#shared/kitchen/model/state.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
+import { DAY_MS } from "#shared/time.ts";
 
 /** One order at the foot of the wall. Shares are parts of its cookies, 0 to 1, and sum to 1. */
 export interface OrderCard {
@@ -104,7 +105,6 @@ function cardOf(
 
 /** Behind every order of which something is known, before those packed. */
 const UNKNOWN_RANK = Number.MAX_SAFE_INTEGER / 2;
-const DAY_MS = 86_400_000;
 
 /** "pack before 20:00", where closing ends what is spare. */
 function closingWords({ settings }: Kitchen, slack: Slack | undefined, nowMs: number): string | undefined {

@@ -24,8 +24,7 @@ import {
   traysOf,
 } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer, Order, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 const POINTS = [
   ["earliestMs", "earliestMin"],

@@ -9,10 +9,10 @@ import {
   type Tray,
 } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
+import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
-const MIN_MS = 60_000;
 /** A pick-up so long past is nobody's matter any more. */
-const PAST_MS = 48 * 60 * MIN_MS;
+const PAST_MS = 48 * HOUR_MS;
 
 /** Whether a pick-up is so long past that nobody is told of it. */
 export const isLongPast = ({ pickUpAtMs }: Order, nowMs: number): boolean => nowMs - pickUpAtMs > PAST_MS;

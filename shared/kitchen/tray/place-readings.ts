@@ -1,9 +1,10 @@
 import { ASSUMED_AIR } from "#shared/drying/air-record/outlook.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
 /** Lines that ended this long before the room's newest are given up for those. */
-const GIVEN_UP_MS = 3 * 3_600_000;
+const GIVEN_UP_MS = 3 * HOUR_MS;
 
 /**
  * The place whose hygrometer a place goes by: itself, else the one it borrows from, else the unheated one read last; that too

@@ -3,6 +3,7 @@ import { nextAct, readiness } from "./route.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
 import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 /** A tray, or neighbours of one design at the same act, that wants hands. */
 export interface ReadyTile {
@@ -39,7 +40,7 @@ export interface FittedTiles {
 }
 
 /** The least wait that such an alert is raised for. */
-const A_WHILE_MS = 10 * 60_000;
+const A_WHILE_MS = 10 * MIN_MS;
 
 /** Every tray that wants hands, one tile each: longest wait first, then those to start by pick-up. */
 export function readyTiles(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ReadyTile[] {

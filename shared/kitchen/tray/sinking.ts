@@ -6,8 +6,7 @@ import {
   type Kitchen,
   type Tray,
 } from "#shared/kitchen/model/state.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** What became of a section that might sink. */
 export type Setting = "in time" | "late" | "not set";

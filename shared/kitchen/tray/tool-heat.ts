@@ -8,8 +8,7 @@ import {
   type ToolState,
   type Tray,
 } from "#shared/kitchen/model/state.ts";
-
-const MIN_MS = 60_000;
+import { MIN_MS } from "#shared/time.ts";
 
 /** What a tool was read at. */
 interface ToolReading {
@@ -18,7 +17,7 @@ interface ToolReading {
 }
 
 /** An older reading says nothing of an oven now. */
-export const READING_GOOD_MS = 30 * 60_000;
+export const READING_GOOD_MS = 30 * MIN_MS;
 
 /** What was last entered for a tool, and what its place's hygrometer last said. */
 function readsOf(kitchen: Kitchen, tool: ToolState): ToolReading[] {
