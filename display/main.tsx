@@ -9,7 +9,6 @@ import "#display/view/states.css";
 import { nanoid } from "nanoid";
 import { createSignal } from "solid-js";
 import { render } from "solid-js/web";
-import { stayLit } from "#display/app/browser.ts";
 import { startLanguage } from "#shared/client/screen/language.ts";
 import { measureIn, type MeasureEm } from "#display/model/lay.ts";
 import { Wall } from "#display/app/wall.tsx";
@@ -18,7 +17,6 @@ const FONT = '"Atkinson Hyperlegible Next Variable"';
 const [measure, setMeasure] = createSignal<MeasureEm>(measureIn(document, FONT));
 // Measured anew once the font has come: until then the browser's own stands in.
 void document.fonts.load(`700 100px ${FONT}`).then(() => setMeasure(() => measureIn(document, FONT)));
-stayLit(window);
 
 const language = await startLanguage(window);
 render(

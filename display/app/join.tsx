@@ -1,35 +1,44 @@
 import { createSignal, onMount, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import { joinAs, type ScreenKind, type ScreenSession } from "./session.ts";
+import { askToJoin, type Session } from "#shared/client/screen/joining.ts";
+import type { JoinFault } from "#shared/join-fault.ts";
+import { useWords } from "#shared/client/screen/language.ts";
+import type { Joining } from "#shared/client/screen/shell.tsx";
+
+/** A wall only shows; a bench is a wall that can be touched, and acts under its own name. */
+export type ScreenKind = "wall" | "bench";
+
+/** What this screen was given when it joined. */
+export interface ScreenSession extends Session {
+  as: ScreenKind;
+  /** The code it joined with, shown for others while the board is empty. */
+  code?: string;
+}
 
 /** Asks for the kitchen's code. With one in the address it tries that by itself, as a wall. */
-export function Join(props: {
-  code: string;
-  why?: string | undefined;
-  send: typeof fetch;
-  onJoined(session: ScreenSession, code: string): void;
-}): JSX.Element {
+export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JSX.Element {
+  const words = useWords();
   const [code, setCode] = createSignal(props.code);
   const [as, setAs] = createSignal<ScreenKind>("wall");
   const [name, setName] = createSignal("");
   const [isBusy, setBusy] = createSignal(false);
-  const [problem, setProblem] = createSignal(props.why);
+  const [fault, setFault] = createSignal<JoinFault | undefined>(
+    props.wasRefused ? { code: "not-known" } : undefined,
+  );
 
   async function join(): Promise<void> {
     setBusy(true);
-    setProblem(undefined);
-    const fallback = as() === "wall" ? "Wall" : "Bench";
-    const joined = await joinAs(
-      props.send,
-      as(),
-      code().trim(),
-      name().trim() === "" ? fallback : name().trim(),
-    );
+    setFault(undefined);
+    const typed = { code: code().trim(), as: as() };
+    const joined = await askToJoin(props.send, {
+      ...typed,
+      name: name().trim() === "" ? (typed.as === "wall" ? "Wall" : "Bench") : name().trim(),
+    });
     setBusy(false);
-    if (joined.ok) props.onJoined(joined.session, code().trim());
-    else setProblem(joined.message);
+    if (joined.ok) props.onJoined({ ...joined.session, ...typed });
+    else setFault(joined.fault);
   }
-  onMount(() => void (props.code !== "" && props.why === undefined && join()));
+  onMount(() => void (props.code !== "" && !props.wasRefused && join()));
 
   return (
     <main class="join">
@@ -80,10 +89,10 @@ export function Join(props: {
             maxLength={40}
           />
         </label>
-        <Show when={problem()}>
-          {(words) => (
+        <Show when={fault()}>
+          {(fault) => (
             <p class="problem" role="alert">
-              {words()}
+              {words().app.joinFault(fault(), "screen")}
             </p>
           )}
         </Show>

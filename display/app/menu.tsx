@@ -4,7 +4,7 @@ import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
 import type { Sound } from "./sound.ts";
-import { THEMES, type Theme } from "./theme.ts";
+import { THEMES, type Theme } from "#shared/client/screen/theme.ts";
 
 const SOUNDS: readonly AlertClass[] = ["urgent", "prompt", "note"];
 
@@ -30,11 +30,11 @@ export function Menu(props: {
       <button
         type="button"
         class="corner-button"
-        data-armed={props.sound.isArmed()}
+        data-armed={props.sound.canSound()}
         aria-expanded={isOpen()}
         onClick={() => setOpen(!isOpen())}
       >
-        {props.sound.isArmed() ? "sound on" : "sound off: tap once"}
+        {props.sound.canSound() ? "sound on" : "sound off: tap once"}
       </button>
       <Show when={isOpen()}>
         <div class="menu" role="dialog" aria-label="This screen">
@@ -42,7 +42,7 @@ export function Menu(props: {
           <h3>Sound</h3>
           <p>
             <Show
-              when={props.sound.isArmed()}
+              when={props.sound.canSound()}
               fallback={<>Not armed: this browser lets sound in only after a tap or a key on this screen.</>}
             >
               Armed. Urgent sounds until someone answers it on a phone.

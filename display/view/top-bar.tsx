@@ -1,6 +1,6 @@
 import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import { outdatedWhy } from "#shared/client/sync/link.ts";
+import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { clockTime, timeToSecond } from "#shared/words/wording.ts";
 import { fitAlarmLine } from "./fit.ts";
@@ -51,13 +51,14 @@ function StaleLine(props: { board: Board }): JSX.Element {
   const since = createMemo(() =>
     timeToSecond(props.board.heardAtMs() ?? 0, props.board.kitchen().settings.timeZone),
   );
+  const words = useWords();
   return (
     <p class="stale-line" role="alert">
       <Show
-        when={outdatedWhy(props.board.connection())}
+        when={props.board.connection().is === "outdated"}
         fallback={<>No word from the kitchen's server since {since()}. Times below are not live.</>}
       >
-        {(why) => <>{why()} Times below are not live.</>}
+        {words().app.outdated} Times below are not live.
       </Show>
     </p>
   );

@@ -1,6 +1,4 @@
-import { createSignal } from "solid-js";
-import type { Accessor } from "solid-js";
-import { playSound } from "#shared/client/screen/sound-player.ts";
+import { createSpeaker, type Speaker } from "#shared/client/screen/speaker.ts";
 import type { AlertClass } from "#shared/kitchen/model/alert.ts";
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
@@ -13,12 +11,8 @@ const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
 const LOUDNESS = 0.8;
 
 /** What this phone can do to be noticed. It can never tell whether its mute switch is on. */
-export interface Alarm {
-  /** Sound has been let in by a tap, and is not held back. */
-  canSound: Accessor<boolean>;
+export interface Alarm extends Pick<Speaker, "canSound" | "arm"> {
   canVibrate: boolean;
-  /** To be called from a tap: browsers let sound in only then. */
-  arm: () => void;
   play: (kind: AlertClass) => void;
 }
 
@@ -28,29 +22,19 @@ export interface AlarmPorts {
 }
 
 export function createAlarm(ports: AlarmPorts): Alarm {
-  let audio: AudioContext | undefined;
+  const speaker = createSpeaker(ports.openAudio);
   let isTapped = false;
-  const [canSound, setCanSound] = createSignal(false);
-
   return {
-    canSound,
+    canSound: speaker.canSound,
     canVibrate: ports.vibrate !== undefined,
     arm() {
       isTapped = true;
-      if (audio === undefined) {
-        audio = ports.openAudio();
-        audio?.addEventListener("statechange", () => setCanSound(audio?.state === "running"));
-      }
-      // A phone call or a locked screen suspends it; the next tap lets it in again.
-      audio?.resume().then(
-        () => setCanSound(audio?.state === "running"),
-        () => setCanSound(false),
-      );
+      speaker.arm();
     },
     play(kind) {
       // Before the first tap browsers refuse, and complain.
       if (isTapped) ports.vibrate?.([...BUZZ[kind]]);
-      if (audio?.state === "running") playSound(audio, kind, LOUDNESS);
+      speaker.play(kind, LOUDNESS);
     },
   };
 }

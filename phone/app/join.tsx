@@ -1,57 +1,76 @@
 import { Show, createSignal } from "solid-js";
+import { askToJoin, joinCodeIn, type Session } from "#shared/client/screen/joining.ts";
+import type { JoinFault } from "#shared/join-fault.ts";
+import { useWords } from "#shared/client/screen/language.ts";
+import type { Joining } from "#shared/client/screen/shell.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
-import type { Joined, Session } from "#shared/client/screen/joining.ts";
+import { LanguageField } from "#phone/ui/language-field.tsx";
+
+type Fault = JoinFault | { code: "no-code" } | { code: "no-name" };
 
 /** Lets this phone into the kitchen: the code from the server's screen, and a name the others know. */
-export function Join(props: {
-  code: string;
-  name: string;
-  why?: string;
-  join: (code: string, name: string) => Promise<Joined>;
-  onJoined: (session: Session) => void;
-}) {
+export function Join(props: Joining<Session> & { send: typeof fetch }) {
+  const words = useWords();
   const [code, setCode] = createSignal(props.code);
-  const [name, setName] = createSignal(props.name);
-  const [fault, setFault] = createSignal(props.why);
+  const [name, setName] = createSignal("");
+  const [fault, setFault] = createSignal<Fault | undefined>(
+    props.wasRefused ? { code: "not-known" } : undefined,
+  );
   const [busy, setBusy] = createSignal(false);
   async function submit(): Promise<void> {
-    const [typedCode, typedName] = [code().trim(), name().trim()];
-    if (typedCode === "") return void setFault("The join code is missing: it is on the server's screen.");
-    if (typedName === "") return void setFault("Your name is missing: the others see who holds what.");
+    const typed = { code: code().trim(), name: name().trim() };
+    if (typed.code === "") return void setFault({ code: "no-code" });
+    if (typed.name === "") return void setFault({ code: "no-name" });
     setBusy(true);
-    const joined = await props.join(typedCode, typedName);
+    const joined = await askToJoin(props.send, typed);
     setBusy(false);
-    if (joined.ok) props.onJoined(joined.session);
-    else setFault(joined.message);
+    if (!joined.ok) return void setFault(joined.fault);
+    // The code in the address is no screen's path.
+    if (joinCodeIn(window.location.hash) !== "") window.location.hash = "";
+    props.onJoined(joined.session);
   }
+  const faultWords = (fault: Fault): string => {
+    if (fault.code === "no-code") return words().app.join.noCode;
+    if (fault.code === "no-name") return words().app.join.noName;
+    return words().app.joinFault(fault, "phone");
+  };
   return (
     <main class="join">
       <p class="wordmark">Traytide</p>
-      <h1>Join the kitchen</h1>
+      <h1>{words().app.join.title}</h1>
       <form
         onSubmit={(event) => {
           event.preventDefault();
           void submit();
         }}
       >
-        <TextField label="Your name" value={name()} onInput={setName} maxLength={40} capitalise="words" />
         <TextField
-          label="Join code"
+          label={words().app.join.name}
+          value={name()}
+          onInput={setName}
+          maxLength={40}
+          capitalise="words"
+        />
+        <TextField
+          label={words().app.join.code}
           value={code()}
           onInput={setCode}
           maxLength={20}
           capitalise="characters"
-          hint="On the server's screen. Scanning the code there fills it in."
+          hint={words().app.join.codeHint}
         />
         <Show when={fault()}>
-          <p class="field-error" role="alert">
-            {fault()}
-          </p>
+          {(fault) => (
+            <p class="field-error" role="alert">
+              {faultWords(fault())}
+            </p>
+          )}
         </Show>
         <button type="submit" class="act" disabled={busy()}>
-          {busy() ? "Joining…" : "Join"}
-          <small>this first tap also lets the phone sound its alerts</small>
+          {busy() ? words().app.join.joining : words().app.join.join}
+          <small>{words().app.join.tapHint}</small>
         </button>
+        <LanguageField />
       </form>
     </main>
   );

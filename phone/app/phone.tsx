@@ -1,6 +1,7 @@
 import { createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Refused } from "#shared/client/sync/outbox.ts";
+import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { every } from "#shared/client/sync/timer.ts";
@@ -13,7 +14,6 @@ import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
 import type { Path } from "./path.ts";
-import type { ThemeChoice } from "./theme.ts";
 
 /** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
 export interface Toast {
@@ -54,8 +54,7 @@ export interface Phone {
   /** Prints the page; absent where the browser cannot. */
   print?: (() => void) | undefined;
   alarm: Alarm;
-  theme: Accessor<ThemeChoice>;
-  applyTheme: (theme: ThemeChoice) => void;
+  theme: Theme;
   /** Forgets the kitchen on this phone, and asks to join again. */
   leave: () => void;
 }
@@ -65,19 +64,15 @@ const UNDO_MS = 20_000;
 const TOLD_MS = 5_000;
 const FINE_MS = 250;
 
-export interface PhonePorts extends Pick<
+export type PhonePorts = Pick<
   Phone,
-  "board" | "words" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "leave"
-> {
-  theme: ThemeChoice;
-  applyTheme: (theme: ThemeChoice) => void;
-}
+  "board" | "words" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "theme" | "leave"
+>;
 
 export function createPhone(ports: PhonePorts): Phone {
   const { board, timer } = ports;
   const [toast, setToast] = createSignal<Toast>();
   const [question, setQuestion] = createSignal<Question>();
-  const [theme, setTheme] = createSignal(ports.theme);
   const [fine, setFine] = createSignal(0);
   onCleanup(every(timer, FINE_MS, () => setFine((n) => n + 1)));
   onCleanup(() => cancelToast());
@@ -146,11 +141,6 @@ export function createPhone(ports: PhonePorts): Phone {
     question,
     askOf,
     closeQuestion: () => setQuestion(undefined),
-    theme,
-    applyTheme(choice) {
-      setTheme(choice);
-      ports.applyTheme(choice);
-    },
   };
 }
 

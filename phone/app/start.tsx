@@ -1,120 +1,84 @@
-import { Match, Switch, createEffect, createSignal, on, onCleanup } from "solid-js";
+import { Match, Switch, createEffect, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
-import {
-  createWords,
-  LanguageContext,
-  type LanguageChoice,
-  placeOfBrowser,
-  WordsContext,
-} from "#shared/client/screen/language.ts";
+import { browserTimer, onTap } from "#shared/client/screen/browser.ts";
+import { type Session, SessionShelf } from "#shared/client/screen/joining.ts";
+import { type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
+import { type InKitchen, Shell } from "#shared/client/screen/shell.tsx";
+import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Held } from "#shared/client/sync/link.ts";
-import { browserTimer, onWake } from "#shared/client/screen/browser.ts";
-import { reloadOnce } from "#shared/client/screen/reload-once.ts";
 import type { OpenSocket } from "#shared/client/sync/socket.ts";
-import { createBoard } from "#shared/client/screen/board.ts";
 import { every } from "#shared/client/sync/timer.ts";
-import { createAlarm } from "#phone/alerts/alarm.ts";
-import type { Alarm } from "#phone/alerts/alarm.ts";
-import { App } from "./app.tsx";
+import { type Alarm, createAlarm } from "#phone/alerts/alarm.ts";
 import { askServer } from "#phone/ui/ask.ts";
-import { onTap } from "./browser.ts";
+import { App } from "./app.tsx";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
-import { askToJoin, joinCodeIn, type Session, SessionShelf } from "#shared/client/screen/joining.ts";
-import { sessionStore } from "./store.ts";
-import type { PhoneStore } from "./store.ts";
-import { readTheme, applyThemeTo } from "./theme.ts";
+import { type PhoneStore, type PhoneSessionStore, sessionStore } from "./store.ts";
 
 /** How often the board is kept for a reload without a connection. */
 const KEEP_MS = 15_000;
 
-export interface StartPorts {
+/** The whole phone on a browser's own ports. */
+export function Start(props: {
   language: LanguageChoice;
+  theme: Theme;
   store: PhoneStore;
+  /** The board that an earlier page kept. */
+  held: Held | undefined;
   /** Opens the live connection with whatever token the session then has. */
   open: (token: () => string) => OpenSocket;
-}
-
-/** The whole phone on a browser's own ports: join, then the kitchen. `held` is the board an earlier page kept. */
-export function Start(props: StartPorts & { held: Held | undefined }) {
-  const { localStorage, location } = window;
-  const code = joinCodeIn(location.hash);
-  const shelf = new SessionShelf<Session>(localStorage, "traytide.session");
-  const [session, setSession] = createSignal(shelf.read());
-  const [why, setWhy] = createSignal<string>();
-  /** Of the session that the page opened with; one joined later starts with nothing. */
-  let held = props.held;
+}) {
   const alarm = createAlarm({
     openAudio: () => ("AudioContext" in window ? new AudioContext() : undefined),
     vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
   });
-  onTap(window, () => alarm.arm());
-
-  function joined(fresh: Session): void {
-    shelf.keep(fresh);
-    setWhy(undefined);
-    if (joinCodeIn(location.hash) !== "") location.hash = "";
-    setSession(fresh);
-  }
-  function leave(reason: string | undefined): void {
-    shelf.forget();
-    held = undefined;
-    setWhy(reason);
-    setSession(undefined);
-  }
-  const place = placeOfBrowser(navigator);
+  onCleanup(onTap(window, () => alarm.arm()));
   return (
-    <LanguageContext.Provider value={props.language}>
-      <WordsContext.Provider value={createWords(props.language, () => place)}>
-        <Switch
-          fallback={
-            <Join
-              code={code}
-              name=""
-              {...(why() === undefined ? {} : { why: why()! })}
-              join={(typedCode, name) => askToJoin(fetch.bind(window), { code: typedCode, name }, "phone")}
-              onJoined={joined}
-            />
-          }
-        >
-          <Match when={session()} keyed>
-            {(session) => <Joined {...props} session={session} held={held} alarm={alarm} onLeave={leave} />}
-          </Match>
-        </Switch>
-      </WordsContext.Provider>
-    </LanguageContext.Provider>
+    <Shell
+      window={window}
+      language={props.language}
+      shelf={new SessionShelf<Session>(localStorage, "traytide.session")}
+      held={props.held}
+      open={props.open}
+      timer={browserTimer(window, () => Date.now())}
+      store={() => sessionStore(props.store)}
+      newId={nanoid}
+      join={(joining) => <Join {...joining} send={fetch.bind(window)} />}
+      kitchen={(inKitchen) => <Kitchen {...inKitchen} alarm={alarm} theme={props.theme} />}
+    />
   );
 }
 
-/** One session: all that it started ends with it. */
-function Joined(
-  props: StartPorts & {
-    session: Session;
-    held: Held | undefined;
-    alarm: Alarm;
-    onLeave: (why: string | undefined) => void;
-  },
-) {
-  const { session } = props;
-  const store = sessionStore(props.store);
-  const timer = browserTimer(window, () => Date.now());
-  const board = createBoard({
-    me: session,
-    open: props.open(() => session.token),
+function Kitchen(props: InKitchen<Session, PhoneSessionStore> & { alarm: Alarm; theme: Theme }) {
+  const { board, timer, session, words } = props;
+  keepBoard(props);
+  const phone = createPhone({
+    board,
+    words,
     timer,
-    // iOS lets sockets die in the background: a page that is shown again may have lost its own.
-    onWake: (run) => onWake(window, ["pageshow", "online"], run),
-    reload: () => reloadOnce(window),
-    held: props.held,
-    store,
-    newId: () => nanoid(),
+    path: createPath(window),
+    go: (path) => {
+      window.location.hash = `/${path}`;
+    },
+    newId: nanoid,
+    ask: askServer(fetch.bind(window), session.token),
+    print: "print" in window ? () => window.print() : undefined,
+    alarm: props.alarm,
+    theme: props.theme,
+    leave: () => props.leave(),
   });
-  onCleanup(() => board.close());
-  const leave = (why: string | undefined): void => {
-    store.end();
-    props.onLeave(why);
-  };
+  return (
+    <Switch fallback={<App phone={phone} />}>
+      <Match when={props.isRefused()}>
+        <NotKnown onLeave={() => props.leave()} />
+      </Match>
+    </Switch>
+  );
+}
+
+/** Keeps the board for a reload without a connection. */
+function keepBoard({ board, store, timer }: InKitchen<Session, PhoneSessionStore>): void {
   const keep = (): void => {
     const held = board.toKeep();
     // Without storage the board is simply not kept; the outbox says so itself.
@@ -125,46 +89,21 @@ function Joined(
   createEffect(on(() => board.connection().is, keep));
   window.addEventListener("pagehide", keep);
   onCleanup(() => window.removeEventListener("pagehide", keep));
-  const words = createWords(props.language, () => board.kitchen().settings);
-  const phone = createPhone({
-    board,
-    words,
-    timer,
-    path: createPath(window),
-    go: (path) => {
-      window.location.hash = `/${path}`;
-    },
-    newId: () => nanoid(),
-    ask: askServer(fetch.bind(window), session.token),
-    print: "print" in window ? () => window.print() : undefined,
-    alarm: props.alarm,
-    theme: readTheme(window.localStorage),
-    applyTheme: (choice) => applyThemeTo(window, choice),
-    leave: () => leave(undefined),
-  });
-  return (
-    <WordsContext.Provider value={words}>
-      <Switch fallback={<App phone={phone} />}>
-        <Match when={refusalOf(board.connection())} keyed>
-          {(why) => (
-            <main class="join">
-              <p class="wordmark">Traytide</p>
-              <h1>This phone is not in the kitchen</h1>
-              <p>{why}</p>
-              <button type="button" class="act" onClick={() => window.location.reload()}>
-                Try again
-              </button>
-              <button type="button" class="plain wide" onClick={() => leave(why)}>
-                Join again
-              </button>
-            </main>
-          )}
-        </Match>
-      </Switch>
-    </WordsContext.Provider>
-  );
 }
 
-const refusalOf = (
-  connection: ReturnType<ReturnType<typeof createBoard>["connection"]>,
-): string | undefined => (connection.is === "refused" ? connection.why : undefined);
+/** The server knows this phone no longer. */
+function NotKnown(props: { onLeave: () => void }) {
+  const words = useWords();
+  return (
+    <main class="join">
+      <p class="wordmark">Traytide</p>
+      <h1>{words().app.notKnown.phone}</h1>
+      <button type="button" class="act" onClick={() => window.location.reload()}>
+        {words().app.tryAgain}
+      </button>
+      <button type="button" class="plain wide" onClick={() => props.onLeave()}>
+        {words().app.joinAgain}
+      </button>
+    </main>
+  );
+}

@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import { outdatedWhy, type Connection } from "#shared/client/sync/link.ts";
+import type { Connection } from "#shared/client/sync/link.ts";
 import { usePhone } from "./phone.tsx";
 import { sayWhen } from "#phone/ui/when.ts";
 
@@ -61,7 +61,7 @@ export function ProblemBar() {
 
 /** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {
-  const { board, zone } = usePhone();
+  const { board, zone, words } = usePhone();
   const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
   return (
     <>
@@ -74,19 +74,17 @@ export function LostBar() {
           </span>
         </section>
       </Show>
-      <Show when={outdatedWhy(board.connection())}>
-        {(why) => (
-          <section class="lost-bar" role="alert">
-            <strong>{why()}</strong>
-            <span>
-              {waiting() === 0 ? "What you tap is kept" : `Waiting: ${taps(waiting())}`}, and sent after that.
-              What is shown is as last heard.
-            </span>
-            <button type="button" class="plain" onClick={() => window.location.reload()}>
-              Reload
-            </button>
-          </section>
-        )}
+      <Show when={board.connection().is === "outdated"}>
+        <section class="lost-bar" role="alert">
+          <strong>{words().app.outdated}</strong>
+          <span>
+            {waiting() === 0 ? "What you tap is kept" : `Waiting: ${taps(waiting())}`}, and sent after that.
+            What is shown is as last heard.
+          </span>
+          <button type="button" class="plain" onClick={() => window.location.reload()}>
+            Reload
+          </button>
+        </section>
       </Show>
       <Show when={board.wasReplaced()}>
         <section class="lost-bar" role="alert">

@@ -1,5 +1,6 @@
 import { openDB } from "idb";
 import type { DBSchema } from "idb";
+import type { SessionStore } from "#shared/client/screen/shell.tsx";
 import type { Held } from "#shared/client/sync/link.ts";
 import type { OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
 
@@ -40,12 +41,9 @@ export function phoneStore(): PhoneStore {
 }
 
 /** The store as one session uses it. */
-export interface SessionStore extends PhoneStore {
-  /** The session is over: nothing of it stays, and nothing that it still has under way is written any more. */
-  end(): void;
-}
+export type PhoneSessionStore = PhoneStore & SessionStore;
 
-export function sessionStore(store: PhoneStore): SessionStore {
+export function sessionStore(store: PhoneStore): PhoneSessionStore {
   let isOver = false;
   const unlessOver = async (write: () => Promise<void>): Promise<void> => {
     if (!isOver) await write();

@@ -6,7 +6,7 @@ import { HotTray } from "./hot-tray.tsx";
 import { HeatTimer } from "./heat-timer.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { ToolAfter } from "./tool-after.tsx";
-import { createWakeLock } from "#phone/app/wake-lock.ts";
+import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
 
 /** A tray's heat: start it, watch it, and see to the tool afterwards. */
 export function HeatScreen(props: { number: number }) {

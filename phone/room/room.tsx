@@ -4,13 +4,14 @@ import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import { AlertCard } from "#phone/alerts/alert-card.tsx";
 import { AlertMeans } from "#phone/alerts/alert-means.tsx";
 import { Choice } from "#phone/ui/fields.tsx";
+import { LanguageField } from "#phone/ui/language-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { People } from "./people.tsx";
 import { PlaceAir } from "./place-air.tsx";
 
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
-  const { board, isLead, theme, applyTheme, leave } = usePhone();
+  const { board, isLead, theme, leave } = usePhone();
   const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>
     Object.values(board.kitchen().alerts).filter((alert) =>
@@ -50,14 +51,15 @@ export function Room() {
       <AlertMeans />
       <Choice
         label="Theme"
-        value={theme()}
+        value={theme.choice()}
         options={[
           { value: "auto", name: "As the phone" },
           { value: "day", name: "Day" },
           { value: "night", name: "Night" },
         ]}
-        onChange={applyTheme}
+        onChange={(choice) => theme.choose(choice)}
       />
+      <LanguageField />
       <button type="button" class="plain wide" onClick={leave}>
         Leave this kitchen on this phone
       </button>

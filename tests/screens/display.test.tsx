@@ -12,6 +12,7 @@ import { Join } from "#display/app/join.tsx";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { soundAlerts } from "#display/app/sound.ts";
 import { HandTimer } from "#tests/support/sockets.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { InEnglish } from "#tests/support/words.tsx";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
@@ -433,7 +434,11 @@ describe("joining", () => {
   it("with a code in the address it joins by itself, as a wall", async () => {
     const send = answering(200, joined);
     const onJoined = vi.fn();
-    render(() => <Join code={joinCodeIn("#join=PLUM-7")} send={send} onJoined={onJoined} />);
+    render(() => (
+      <InEnglish place={() => EMPTY_KITCHEN.settings}>
+        <Join code={joinCodeIn("#join=PLUM-7")} wasRefused={false} send={send} onJoined={onJoined} />
+      </InEnglish>
+    ));
     await vi.waitFor(() => expect(onJoined).toHaveBeenCalled());
     expect(JSON.parse(send.mock.calls[0]?.[1]?.body as string)).toEqual({
       code: "PLUM-7",
@@ -445,7 +450,16 @@ describe("joining", () => {
 
   it("a wrong code is said in words, and nothing is joined", async () => {
     const onJoined = vi.fn();
-    render(() => <Join code="NO" send={answering(403, {})} onJoined={onJoined} />);
+    render(() => (
+      <InEnglish place={() => EMPTY_KITCHEN.settings}>
+        <Join
+          code="NO"
+          wasRefused={false}
+          send={answering(403, { reason: "wrong-code" })}
+          onJoined={onJoined}
+        />
+      </InEnglish>
+    ));
     expect(await screen.findByRole("alert")).toHaveProperty(
       "textContent",
       expect.stringContaining("not the kitchen's join code"),

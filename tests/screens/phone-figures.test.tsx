@@ -75,31 +75,30 @@ it("every step of the usual room is one the kitchen takes", () => {
   expect(Object.keys(scene.kitchen.places)).toHaveLength(room.places.length);
 });
 
-it("a failed join is a sentence: the server's own, or ours when it has none", async () => {
+it("a failed join says why: what the server says of a name, else by its answer", async () => {
   const answer = (status: number, body: unknown) =>
     (async () => new Response(JSON.stringify(body), { status })) as typeof fetch;
-  expect(
-    await askToJoin(answer(403, { message: "Not that code." }), { code: "X", name: "Wren" }, "phone"),
-  ).toEqual({
-    ok: false,
-    message: "Not that code.",
-  });
-  expect(await askToJoin(answer(429, {}), { code: "X", name: "Wren" }, "phone")).toMatchObject({
-    ok: false,
-    message: expect.stringMatching(/wait/i),
-  });
   const dead = (async () => {
     throw new TypeError("fetch failed");
   }) as typeof fetch;
-  expect(await askToJoin(dead, { code: "X", name: "Wren" }, "phone")).toMatchObject({
-    ok: false,
-    message: expect.stringMatching(/does not answer/),
+  const faultOf = async (send: typeof fetch) => {
+    const joined = await askToJoin(send, { code: "X", name: "Wren" });
+    return joined.ok ? undefined : joined.fault;
+  };
+  expect(await faultOf(answer(403, { reason: "wrong-code", message: "Not that code." }))).toEqual({
+    code: "wrong-code",
   });
-  const joined = await askToJoin(
-    answer(200, { token: "t", deviceId: "d", personId: "p", role: "lead" }),
-    { code: "X", name: "Wren" },
-    "phone",
-  );
+  expect(await faultOf(answer(400, { reason: "malformed", message: "name is taken." }))).toEqual({
+    code: "refused",
+    message: "name is taken.",
+  });
+  expect(await faultOf(answer(429, {}))).toEqual({ code: "too-many" });
+  expect(await faultOf(answer(502, {}))).toEqual({ code: "failed", status: 502 });
+  expect(await faultOf(dead)).toEqual({ code: "no-answer" });
+  const joined = await askToJoin(answer(200, { token: "t", deviceId: "d", personId: "p", role: "lead" }), {
+    code: "X",
+    name: "Wren",
+  });
   expect(joined).toEqual({
     ok: true,
     session: { token: "t", deviceId: "d", personId: "p", name: "Wren", role: "lead" },

@@ -5,7 +5,7 @@ import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { Start } from "#phone/app/start.tsx";
 import { type PhoneStore, sessionStore } from "#phone/app/store.ts";
-import { ENGLISH_CHOICE } from "#tests/support/words.tsx";
+import { DAY_THEME, ENGLISH_CHOICE } from "#tests/support/words.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { HandServer, HandSocket, settled } from "#tests/support/sockets.ts";
 import { id } from "#tests/support/scene.ts";
@@ -67,6 +67,7 @@ async function joined() {
   const view = render(() => (
     <Start
       language={ENGLISH_CHOICE}
+      theme={DAY_THEME}
       held={undefined}
       store={store}
       open={() => {

@@ -189,9 +189,9 @@ it("of an order that is packed the page says so, and neither when it can be nor 
 
 it("P11 a page that is older than its server says so over the board, keeps taps and offers to reload", async () => {
   const { container, socket, board } = await aPhone("#/t/18");
-  const why = "This page is older than the server: reload it.";
-  socket.turnAway(why);
-  socket.turnAway(why);
+  const why = "This page and the server are of different versions: reload it.";
+  socket.turnAway();
+  socket.turnAway();
   expect(texts(container, ".lost-bar strong")).toEqual([why]);
   expect(texts(container, ".status")[0]).toContain("reload this page");
   expect(screen.getByRole("button", { name: "Reload" })).toBeTruthy();

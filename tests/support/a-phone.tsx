@@ -12,7 +12,7 @@ import { pathOf } from "#phone/app/path.ts";
 import { createWords } from "#shared/client/screen/language.ts";
 import { type BusyBoard, busyBoard } from "./board-fixture.ts";
 import { id } from "./scene.ts";
-import { ENGLISH_CHOICE, InEnglish } from "./words.tsx";
+import { DAY_THEME, ENGLISH_CHOICE, InEnglish } from "./words.tsx";
 import { HandServer, HandSocket, HandTimer } from "./sockets.ts";
 
 const closers: (() => void)[] = [];
@@ -78,8 +78,7 @@ export async function aPhone(
           : { ok: false, message: "There is no server here." };
       },
       alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
-      theme: "day",
-      applyTheme: () => undefined,
+      theme: DAY_THEME,
       leave: () => undefined,
     });
     return [board, phone] as const;

@@ -190,12 +190,12 @@ export class HandSocket implements LiveSocket {
     for (const reject of this.#pending) reject(new Error("cut"));
     this.#pending.clear();
   }
-  refuse(why: string): void {
-    this.#handlers?.onRefused(why);
+  refuse(): void {
+    this.#handlers?.onRefused();
   }
-  turnAway(why: string): void {
+  turnAway(): void {
     this.#open = false;
-    this.#handlers?.onOutdated(why);
+    this.#handlers?.onOutdated();
   }
   /** What the server sent to this screen and is lost, as if the screen had slept. */
   loseDown(): void {

@@ -6,6 +6,7 @@ import {
   type LanguageChoice,
   WordsContext,
 } from "#shared/client/screen/language.ts";
+import type { Theme } from "#shared/client/screen/theme.ts";
 import { english } from "#shared/words/en/index.ts";
 
 /** English for a metric kitchen whose clock is Universal Time. */
@@ -17,6 +18,9 @@ export const ENGLISH_CHOICE: LanguageChoice = {
   dictionary: () => english,
   choose: async () => undefined,
 };
+
+/** A screen's theme that stays day. */
+export const DAY_THEME: Theme = { choice: () => "day", choose: () => undefined };
 
 /** A screen shown on its own, in a kitchen's English. */
 export function InEnglish(props: { place: Accessor<KitchenPlace>; children: JSX.Element }): JSX.Element {

@@ -197,25 +197,21 @@ it("P11 a server of another protocol makes the page load anew once, then says so
   expect([reloads(), link.connection().is]).toEqual([1, "connecting"]);
   socket.reopen();
   await socket.flush();
-  expect(link.connection()).toEqual({
-    is: "outdated",
-    why: "This page is older than the server: reload it.",
-  });
+  expect(link.connection()).toEqual({ is: "outdated" });
   expect(link.confirmed()).toBeUndefined();
 });
 
-it("P11 turned away for its version: loaded anew once, then told in words; it asks again each minute, no oftener", async () => {
+it("P11 turned away for its version: loaded anew once, then it says so; it asks again each minute, no oftener", async () => {
   const { link, socket, timer, wake, reloads } = aLink();
-  const why = "This page is older than the server: reload it.";
   socket.connect();
   await socket.flush();
-  socket.turnAway(why);
+  socket.turnAway();
   expect([reloads(), link.connection().is]).toEqual([1, "live"]);
-  socket.turnAway(why);
-  expect(link.connection()).toEqual({ is: "outdated", why });
+  socket.turnAway();
+  expect(link.connection()).toEqual({ is: "outdated" });
   await timer.pass(30_000);
   wake();
-  expect(link.connection()).toEqual({ is: "outdated", why });
+  expect(link.connection()).toEqual({ is: "outdated" });
   expect(socket.reopened).toBe(0);
   await timer.pass(30_000);
   expect(socket.reopened).toBe(1);
@@ -240,10 +236,10 @@ it("P11 an event of an unknown kind never throws: a snapshot is asked for, once 
   expect(link.connection().is).toBe("live");
 });
 
-it("C4 a refused token says why, and waking does not hide it", async () => {
+it("C4 a refused token is said, and waking does not hide it", async () => {
   const { link, socket, wake } = aLink();
-  socket.refuse("This screen has not joined.");
-  expect(link.connection()).toEqual({ is: "refused", why: "This screen has not joined." });
+  socket.refuse();
+  expect(link.connection()).toEqual({ is: "refused" });
   wake();
   expect(socket.reopened).toBe(0);
 });

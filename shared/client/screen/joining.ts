@@ -1,5 +1,6 @@
 import type { PersonId } from "#shared/ids.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
+import type { JoinFault } from "#shared/join-fault.ts";
 import type { JoinAnswer } from "#shared/protocol.ts";
 
 /** What a screen was given when it joined. */
@@ -11,13 +12,12 @@ export interface Session {
   role: Role;
 }
 
-export type Joined = { ok: true; session: Session } | { ok: false; message: string };
+export type Joined = { ok: true; session: Session } | { ok: false; fault: JoinFault };
 
-/** Asks to be let in; every failure comes back as a sentence. `self` is what this screen calls itself. */
+/** Asks to be let in. Never rejects. */
 export async function askToJoin(
   send: typeof fetch,
   request: { code: string; name: string; as?: "wall" | "bench" },
-  self: "phone" | "screen",
 ): Promise<Joined> {
   let response: Response;
   try {
@@ -27,12 +27,9 @@ export async function askToJoin(
       body: JSON.stringify(request),
     });
   } catch {
-    return {
-      ok: false,
-      message: `The kitchen's server does not answer. Is this ${self} on the kitchen's network?`,
-    };
+    return { ok: false, fault: { code: "no-answer" } };
   }
-  const answer = (await response.json().catch(() => ({}))) as Partial<JoinAnswer> & { message?: string };
+  const answer = (await response.json().catch(() => ({}))) as Partial<JoinAnswer> & Refusal;
   const { token, deviceId, personId, role } = answer;
   if (
     response.ok &&
@@ -45,13 +42,18 @@ export async function askToJoin(
       ok: true,
       session: { token, deviceId, personId: personId as PersonId, name: request.name, role },
     };
-  return { ok: false, message: answer.message ?? sentenceFor(response.status, self) };
+  return { ok: false, fault: faultOf(response.status, answer) };
 }
 
-function sentenceFor(status: number, self: string): string {
-  if (status === 403) return "That is not the kitchen's join code: it is on the server's screen.";
-  if (status === 429) return "Too many tries. Wait a minute, then try again.";
-  return `The server could not let this ${self} in (answer ${status}). Try again.`;
+interface Refusal {
+  reason?: string;
+  message?: string;
+}
+
+function faultOf(status: number, { reason, message }: Refusal): JoinFault {
+  if (reason === "wrong-code") return { code: "wrong-code" };
+  if (status === 429) return { code: "too-many" };
+  return message === undefined ? { code: "failed", status } : { code: "refused", message };
 }
 
 /** The code in `#join=CODE`, as the server's own screen shows it; empty where there is none. */

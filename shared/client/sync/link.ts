@@ -17,13 +17,9 @@ export type Connection =
   /** Nothing heard for over 5 s, or cut. */
   | { is: "lost" }
   /** The token is not, or no longer, good: join again. */
-  | { is: "refused"; why: string }
+  | { is: "refused" }
   /** This page and the server are of different versions, and loading it anew did not help. */
-  | { is: "outdated"; why: string };
-
-/** Why a page is too old or too new for its server; undefined where it is not. */
-export const outdatedWhy = (connection: Connection): string | undefined =>
-  connection.is === "outdated" ? connection.why : undefined;
+  | { is: "outdated" };
 
 /** What outlives a reload without a connection. */
 export interface Held {
@@ -81,7 +77,6 @@ const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
 /** A page of another version asks this often whether the server has become its own, ms. */
 const ASK_OUTDATED_MS = MIN_MS;
-const OUTDATED_WHY = "This page is older than the server: reload it.";
 const GUESS_DELAY_MS = 1000;
 /**
  * The server's time further than this from what was sampled: its clock was set, or goes slower until the machine's catches up,
@@ -115,9 +110,9 @@ export function createLink(ports: LinkPorts): Link {
     heardAtMs = timer.nowMs();
     show(LIVE);
   }
-  function outdated(why: string): void {
+  function outdated(): void {
     outdatedAtMs = timer.nowMs();
-    if (!ports.reload()) show({ is: "outdated", why });
+    if (!ports.reload()) show({ is: "outdated" });
   }
   /** Says where the replica stands, or asks for a snapshot, which needs nothing of what is held. */
   function hello(ask: "changes" | "snapshot" = "changes"): void {
@@ -129,7 +124,7 @@ export function createLink(ports: LinkPorts): Link {
     socket.hello({ epoch, seq, ...(hash === undefined ? {} : { hash }), canAlert });
   }
   function onSnapshot(snapshot: Snapshot): void {
-    if (snapshot.protocol !== PROTOCOL_VERSION) return outdated(OUTDATED_WHY);
+    if (snapshot.protocol !== PROTOCOL_VERSION) return outdated();
     // A practice kitchen begins anew with each start.
     wasReplaced ||= snapshot.isReplaced === true && !snapshot.practice;
     confirmed = fromSnapshot(snapshot);
@@ -191,7 +186,7 @@ export function createLink(ports: LinkPorts): Link {
       void sampleClock(undefined);
     },
     onClose: lost,
-    onRefused: (why) => show({ is: "refused", why }),
+    onRefused: () => show({ is: "refused" }),
     onOutdated: outdated,
     onSnapshot,
     onChange,

@@ -16,9 +16,9 @@ export interface SocketHandlers {
   onOpen(): void;
   onClose(): void;
   /** The server turned this screen's token away. */
-  onRefused(why: string): void;
+  onRefused(): void;
   /** The server is of another version than this page. */
-  onOutdated(why: string): void;
+  onOutdated(): void;
   onSnapshot(snapshot: Snapshot): void;
   onChange(change: Change): void;
 }
@@ -57,8 +57,8 @@ export const openLive =
     // Inactive after an error: the server's middleware said no, and asking again would not help.
     socket.on("connect_error", (error: Error & { data?: Partial<typeof OUTDATED> }) => {
       if (socket.active) handlers.onClose();
-      else if (error.data?.reason === OUTDATED.reason) handlers.onOutdated(error.message);
-      else handlers.onRefused(error.message);
+      else if (error.data?.reason === OUTDATED.reason) handlers.onOutdated();
+      else handlers.onRefused();
     });
     socket.on("snapshot", (snapshot) => handlers.onSnapshot(snapshot));
     socket.on("change", (change) => handlers.onChange(change));
