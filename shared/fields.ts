@@ -45,6 +45,27 @@ export const hexColour = v.pipe(
   v.regex(/^#[\da-f]{6}$/i, "must be a colour as #rrggbb"),
 );
 
+type Wrapped = { wrapped: v.GenericSchema };
+const unwrapped = (schema: v.GenericSchema): v.GenericSchema =>
+  "wrapped" in schema ? unwrapped((schema as v.GenericSchema & Wrapped).wrapped) : schema;
+
+/** What a schema requires by a check of this kind, such as "min_value"; looks through optional and nullable. */
+function requirement(schema: v.GenericSchema, kind: string): number {
+  const { pipe = [] } = unwrapped(schema) as { pipe?: readonly { type: string; requirement?: unknown }[] };
+  const found = pipe.find(({ type }) => type === kind)?.requirement;
+  if (typeof found !== "number") throw new Error(`a field without ${kind}`);
+  return found;
+}
+
+/** The range of a number's schema, for the field that asks for it. */
+export const rangeOf = (schema: v.GenericSchema): { min: number; max: number } => ({
+  min: requirement(schema, "min_value"),
+  max: requirement(schema, "max_value"),
+});
+
+/** The most characters of a text's schema. */
+export const longestOf = (schema: v.GenericSchema): number => requirement(schema, "max_length");
+
 /** A moment, milliseconds since 1970 UTC, within 2020–2100. */
 export const moment = between(Date.UTC(2020, 0, 1), Date.UTC(2100, 0, 1), "ms since 1970");
 

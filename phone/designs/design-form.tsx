@@ -4,8 +4,9 @@ import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId } from "#shared/ids.ts";
 import { USUAL_MM } from "#shared/kitchen/forecast/films.ts";
-import { Need } from "#shared/kitchen/model/vocabulary.ts";
-import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import { longestOf, rangeOf } from "#shared/fields.ts";
+import { Design, Layer, Need } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, LengthField, NumberField, Select, TextField } from "#phone/ui/fields.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { mergeChanges } from "#phone/ui/merge.ts";
@@ -118,12 +119,16 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
       onRemove={props.design === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
-      <TextField label="Design's name" value={name()} onInput={setName} maxLength={60} />
+      <TextField
+        label="Design's name"
+        value={name()}
+        onInput={setName}
+        maxLength={longestOf(Design.entries.name)}
+      />
       <LengthField
         label="Cookie, longest edge"
         valueMm={sizeMm()}
-        minMm={10}
-        maxMm={400}
+        {...rangeOf(Design.entries.sizeMm)}
         units={units()}
         onChange={setSizeMm}
       />
@@ -135,7 +140,7 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
               label="What it is"
               value={layer().name}
               onInput={(text) => setLayers(k, "name", text)}
-              maxLength={40}
+              maxLength={longestOf(Layer.entries.name)}
             />
             <Choice
               label="Consistency"
@@ -154,16 +159,14 @@ export function DesignForm(props: { design: Design | undefined; onDone: () => vo
             <LengthField
               label="Thickness of the film"
               valueMm={layer().thicknessMm}
-              minMm={0.2}
-              maxMm={12}
+              {...rangeOf(Layer.entries.thicknessMm)}
               units={units()}
               onChange={(mm) => setLayers(k, "thicknessMm", mm)}
             />
             <LengthField
               label="Smallest section, narrowest span"
               valueMm={layer().narrowestMm}
-              minMm={0.5}
-              maxMm={300}
+              {...rangeOf(Layer.entries.narrowestMm)}
               units={units()}
               hint="Small sections sink in the middle unless they are set with heat."
               onChange={(mm) => setLayers(k, "narrowestMm", mm)}

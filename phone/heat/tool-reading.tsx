@@ -19,8 +19,8 @@ export function ToolReading(props: { tool: ToolState; onRead: () => void }) {
       <TempField
         label="Its temperature"
         valueC={tempC()}
-        minC={-5}
-        maxC={props.tool.kind === "hot-air" ? 600 : 300}
+        min={-5}
+        max={props.tool.kind === "hot-air" ? 600 : 300}
         units={units()}
         onChange={setTempC}
       />

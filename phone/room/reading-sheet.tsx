@@ -25,8 +25,8 @@ export function ReadingSheet(props: { place: Place; onClose: () => void }) {
         <TempField
           label="Temperature"
           valueC={tempC()}
-          minC={READING_RANGE.tempC.min}
-          maxC={READING_RANGE.tempC.max}
+          min={READING_RANGE.tempC.min}
+          max={READING_RANGE.tempC.max}
           units={units()}
           onChange={setTempC}
         />

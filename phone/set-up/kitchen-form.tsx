@@ -280,8 +280,8 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         <TempField
           label="Icing never hotter than"
           valueC={limitC()}
-          minC={45}
-          maxC={70}
+          min={45}
+          max={70}
           units={units()}
           onChange={setLimitC}
         />

@@ -143,8 +143,8 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
         <TempField
           label="Set to"
           valueC={setC()}
-          minC={bounds().min}
-          maxC={bounds().max}
+          min={bounds().min}
+          max={bounds().max}
           units={units()}
           onChange={setSetC}
         />

@@ -139,8 +139,8 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
         <TempField
           label="Air at the nozzle"
           valueC={nozzleC()}
-          minC={bounds().airC.min}
-          maxC={bounds().airC.max}
+          min={bounds().airC.min}
+          max={bounds().airC.max}
           units={units()}
           onChange={setNozzleC}
         />
@@ -148,8 +148,8 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
       <TempField
         label="Never hotter than"
         valueC={maxC()}
-        minC={bounds().maxAirC.min}
-        maxC={bounds().maxAirC.max}
+        min={bounds().maxAirC.min}
+        max={bounds().maxAirC.max}
         units={units()}
         onChange={setMaxC}
         hint="A reading above this raises an alert."

@@ -149,8 +149,8 @@ const most = (value: number): number => Math.floor(inHundredths(value)) / 100;
 export function TempField(props: {
   label: string;
   valueC: number | undefined;
-  minC: number;
-  maxC: number;
+  min: number;
+  max: number;
   units: KitchenUnits;
   onChange: (valueC: number | undefined) => void;
   hint?: string;
@@ -161,8 +161,8 @@ export function TempField(props: {
     <NumberField
       label={props.label}
       value={props.valueC === undefined ? undefined : out(props.valueC)}
-      min={Number(out(props.minC).toFixed(1))}
-      max={Number(out(props.maxC).toFixed(1))}
+      min={Number(out(props.min).toFixed(1))}
+      max={Number(out(props.max).toFixed(1))}
       unit={us() ? "°F" : "°C"}
       digits={us() ? 1 : 4}
       {...(props.hint === undefined ? {} : { hint: props.hint })}
@@ -177,8 +177,8 @@ export function TempField(props: {
 export function LengthField(props: {
   label: string;
   valueMm: number | undefined;
-  minMm: number;
-  maxMm: number;
+  min: number;
+  max: number;
   units: KitchenUnits;
   onChange: (valueMm: number | undefined) => void;
   hint?: string;
@@ -191,8 +191,8 @@ export function LengthField(props: {
     <NumberField
       label={props.label}
       value={props.valueMm === undefined ? undefined : out(props.valueMm)}
-      min={told(props.minMm)}
-      max={told(props.maxMm)}
+      min={told(props.min)}
+      max={told(props.max)}
       unit={us() ? "in" : "mm"}
       digits={us() ? 3 : 4}
       isFractional={us()}

@@ -6,6 +6,7 @@ import {
   TBSP_ML,
   TSP_ML,
 } from "#shared/units.ts";
+import { makeMoments } from "./moments.ts";
 import { isolated } from "./isolated.ts";
 import { fraction } from "./fractions.ts";
 import { makeSpans, type SpanTerms } from "./spans.ts";
@@ -25,7 +26,7 @@ export interface AmountTerms extends SpanTerms {
 }
 
 /** Numbers, amounts, times, lists and names as one language and one kitchen write them. */
-export interface Formats extends ReturnType<typeof makeSpans> {
+export interface Formats extends ReturnType<typeof makeSpans>, ReturnType<typeof makeMoments> {
   language: Language;
   /** BCP 47 tag, such as "en-GB". */
   locale: string;
@@ -39,15 +40,6 @@ export interface Formats extends ReturnType<typeof makeSpans> {
   /** "Lantern, Moon and Star". */
   and(items: readonly string[]): string;
   or(items: readonly string[]): string;
-  /** "14:32" or "2:32 PM", kitchen time. */
-  time(atMs: number): string;
-  /** "15:20–15:58". */
-  timeRange(fromMs: number, toMs: number): string;
-  timeToSecond(atMs: number): string;
-  /** "Fri 09:00". */
-  dayTime(atMs: number): string;
-  /** "Fri". */
-  day(atMs: number): string;
   /** "22.4 °C" or "72 °F". */
   temp(tempC: number): string;
   /** A difference: "2 °C" or "4 °F". */
@@ -81,18 +73,11 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
   const rules = new Intl.PluralRules(locale);
   const plural = (count: number, { one, other }: Plural): string =>
     rules.select(count) === "one" ? one : other;
-  const dates = (fields: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
-    new Intl.DateTimeFormat(locale, { ...fields, timeZone });
-  const hour = units === "us" ? "numeric" : "2-digit";
-  const times = dates({ hour, minute: "2-digit" });
-  const seconds = dates({ hour, minute: "2-digit", second: "2-digit" });
-  const days = dates({ weekday: "short" });
   const and = new Intl.ListFormat(locale);
   const or = new Intl.ListFormat(locale, { type: "disjunction" });
-  const time = (atMs: number): string => times.format(atMs);
-  const day = (atMs: number): string => days.format(atMs);
   return {
     ...makeSpans(terms),
+    ...makeMoments(locale, units, timeZone),
     language: terms.language,
     locale,
     units,
@@ -101,11 +86,6 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     count: (count, forms) => `${number(count)} ${plural(count, forms)}`,
     and: (items) => and.format(items),
     or: (items) => or.format(items),
-    time,
-    timeRange: (fromMs, toMs) => times.formatRange(fromMs, toMs),
-    timeToSecond: (atMs) => seconds.format(atMs),
-    day,
-    dayTime: (atMs) => `${day(atMs)} ${time(atMs)}`,
     temp: (tempC) =>
       units === "metric" ? `${number(tempC, 1)} °C` : `${number(celsiusToFahrenheit(tempC))} °F`,
     tempStep: (byC) => (units === "metric" ? `${number(byC, 1)} °C` : `${number((byC * 9) / 5)} °F`),

@@ -1,0 +1,68 @@
+import type { KitchenUnits } from "#shared/units.ts";
+import { DAY_MS } from "#shared/time.ts";
+import { dayAndMinute } from "./clock.ts";
+
+const FAR_MS = 6 * DAY_MS;
+/** Offsets from UTC are whole quarters of an hour, so that a quarter lies in one day. */
+const QUARTER_MS = DAY_MS / 96;
+const KEPT = 2000;
+
+/** Moments of the kitchen's time in one locale. Twelve-hour clock in US kitchens, 24 hours elsewhere. */
+export function makeMoments(locale: string, units: KitchenUnits, timeZone: string) {
+  const dates = (fields: Intl.DateTimeFormatOptions): Intl.DateTimeFormat =>
+    new Intl.DateTimeFormat(locale, { ...fields, timeZone });
+  const hour = units === "us" ? "numeric" : "2-digit";
+  const times = dates({ hour, minute: "2-digit" });
+  const seconds = dates({ hour, minute: "2-digit", second: "2-digit" });
+  const weekdays = dates({ weekday: "short" });
+  const monthDays = dates({ day: "numeric", month: "short" });
+  const time = (atMs: number): string => times.format(atMs);
+  const day = (atMs: number): string => weekdays.format(atMs);
+  const dayTime = (atMs: number): string => `${day(atMs)} ${time(atMs)}`;
+
+  // Intl is too slow for every label every second.
+  const days = new Map<number, number>();
+  function dayOf(atMs: number): number {
+    const key = Math.floor(atMs / QUARTER_MS);
+    let known = days.get(key);
+    if (known === undefined) {
+      if (days.size >= KEPT) days.clear();
+      known = dayAndMinute(atMs, timeZone).day;
+      days.set(key, known);
+    }
+    return known;
+  }
+  const isSameDay = (oneMs: number, otherMs: number): boolean =>
+    Math.abs(oneMs - otherMs) < DAY_MS && dayOf(oneMs) === dayOf(otherMs);
+
+  /** "Fri 09:00" always with its day; farther than six days off, "12 Dec 09:00". */
+  const whenWithDay = (atMs: number, nowMs: number): string =>
+    Math.abs(atMs - nowMs) < FAR_MS ? dayTime(atMs) : `${monthDays.format(atMs)} ${time(atMs)}`;
+  /** "14:02" today, else with its day. */
+  const when = (atMs: number, nowMs: number): string =>
+    isSameDay(atMs, nowMs) ? time(atMs) : whenWithDay(atMs, nowMs);
+
+  function bandTimes(
+    { earliestMs, latestMs }: { earliestMs: number; latestMs: number },
+    nowMs: number,
+  ): string {
+    const until = isSameDay(earliestMs, latestMs) ? time(latestMs) : when(latestMs, nowMs);
+    return `${when(earliestMs, nowMs)}–${until}`;
+  }
+
+  return {
+    /** "14:32" or "2:32 PM". */
+    time,
+    /** "15:20–15:58". */
+    timeRange: (fromMs: number, toMs: number): string => times.formatRange(fromMs, toMs),
+    timeToSecond: (atMs: number): string => seconds.format(atMs),
+    /** "Fri". */
+    day,
+    /** "Fri 09:00". */
+    dayTime,
+    when,
+    whenWithDay,
+    /** "14:16–14:22", "21:30–Fri 02:10": earliest to latest, each with its day where that is not today's or the first's. */
+    bandTimes,
+  };
+}
