@@ -1,11 +1,13 @@
 import { createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
+import { joinCodeIn } from "#shared/client/screen/joining.ts";
 
 /** Where the phone is: "#/t/18/heat" → ["t", "18", "heat"]. */
 export type Path = readonly string[];
 
 export const pathOf = (hash: string): Path =>
-  hash
+  // The join code that a phone in the kitchen scans again is no path.
+  (joinCodeIn(hash) === "" ? hash : "")
     .replace(/^#\/?/, "")
     .split("/")
     .filter((part) => part !== "")

@@ -9,7 +9,6 @@ import type { Timer } from "#shared/client/sync/timer.ts";
 import type { CommandId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";
-import { timeToSecond } from "#shared/words/wording.ts";
 import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
@@ -21,10 +20,10 @@ export interface Toast {
   undo?: readonly CommandInput[];
 }
 
-/** What stands in the way of an act, in words; with the wish to send again where a second tap may accept the risk. */
+/** What stands in the way of an act, in words; with the command to send again where a second tap may accept the risk. */
 export interface Question {
   message: string;
-  accept?: { wish: CommandInput; said?: string | undefined; atMs?: number | undefined };
+  accept?: { input: CommandInput; said?: string | undefined; atMs?: number | undefined };
 }
 
 /** What every screen of the phone works with. */
@@ -39,13 +38,13 @@ export interface Phone {
   /** A quarter-second beat for count-ups; everything else hangs on `board.nowMs`. */
   fineMs: () => number;
   /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
-  act: (wish: CommandInput, said?: string, atMs?: number) => boolean;
+  act: (input: CommandInput, said?: string, atMs?: number) => boolean;
   /** Does them in turn up to one that is refused, which is asked about; one toast tells of those done, and undoes them all. */
-  actAll: (wishes: readonly CommandInput[], said: (count: number) => string) => void;
+  actAll: (inputs: readonly CommandInput[], said: (count: number) => string) => void;
   toast: Accessor<Toast | undefined>;
   closeToast: () => void;
   question: Accessor<Question | undefined>;
-  askOf: (refusal: Refused, wish: CommandInput, said?: string, atMs?: number) => void;
+  askOf: (refusal: Refused, input: CommandInput, said?: string, atMs?: number) => void;
   closeQuestion: () => void;
   newId: () => string;
   timer: Timer;
@@ -84,27 +83,27 @@ export function createPhone(ports: PhonePorts): Phone {
     setToast(next);
     cancelToast = timer.after((next.undo ?? []).length === 0 ? TOLD_MS : UNDO_MS, () => setToast(undefined));
   }
-  function askOf(refusal: Refused, wish: CommandInput, said?: string, atMs?: number): void {
-    const canAccept = refusal.reason === "risk" && "trayId" in wish;
+  function askOf(refusal: Refused, input: CommandInput, said?: string, atMs?: number): void {
+    const canAccept = refusal.reason === "risk" && "trayId" in input;
     setQuestion({
       message: refusal.message,
-      ...(canAccept ? { accept: { wish: { ...wish, acceptRisk: true } as CommandInput, said, atMs } } : {}),
+      ...(canAccept ? { accept: { input: { ...input, acceptRisk: true } as CommandInput, said, atMs } } : {}),
     });
   }
 
   /** When it was done, and what takes it back; undefined where it was refused, which is asked about. */
   function doOne(
-    wish: CommandInput,
+    input: CommandInput,
     said?: string,
     atMs?: number,
   ): { atMs: number; undo: readonly CommandInput[] } | undefined {
     const before = board.kitchen();
-    const acted = board.act(wish, atMs);
+    const acted = board.act(input, atMs);
     if (!acted.ok) {
-      askOf(acted.refusal, wish, said, atMs);
+      askOf(acted.refusal, input, said, atMs);
       return undefined;
     }
-    const undo = undoOf(wish, acted.commandId, before);
+    const undo = undoOf(input, acted.commandId, before);
     return { atMs: acted.atMs, undo: undo === undefined ? [] : [undo] };
   }
 
@@ -117,24 +116,25 @@ export function createPhone(ports: PhonePorts): Phone {
       fine();
       return board.instantMs();
     },
-    act(wish, said, atMs) {
-      const done = doOne(wish, said, atMs);
+    act(input, said, atMs) {
+      const done = doOne(input, said, atMs);
       if (done !== undefined && said !== undefined)
-        show({ text: `${said} ${timeToSecond(done.atMs, zone())}`, undo: done.undo });
+        show({ text: `${said} ${ports.words().format.timeToSecond(done.atMs)}`, undo: done.undo });
       return done !== undefined;
     },
-    actAll(wishes, said) {
+    actAll(inputs, said) {
       const undos: CommandInput[] = [];
       let count = 0;
       let lastMs = 0;
-      for (const wish of wishes) {
-        const done = doOne(wish);
+      for (const input of inputs) {
+        const done = doOne(input);
         if (done === undefined) break;
         undos.unshift(...done.undo);
         count += 1;
         lastMs = done.atMs;
       }
-      if (count > 0) show({ text: `${said(count)} ${timeToSecond(lastMs, zone())}`, undo: undos });
+      if (count > 0)
+        show({ text: `${said(count)} ${ports.words().format.timeToSecond(lastMs)}`, undo: undos });
     },
     toast,
     closeToast: () => setToast(undefined),
@@ -145,19 +145,19 @@ export function createPhone(ports: PhonePorts): Phone {
 }
 
 /** What takes an act back: a mark on a tray's act; of a batch of icing, its opposite. */
-function undoOf(wish: CommandInput, actId: CommandId, before: Kitchen): CommandInput | undefined {
-  if (wish.type === "record-batch") return { type: "finish-batch", batchId: wish.batch.id };
-  if (wish.type === "finish-batch") {
-    const { by: _whoever, ...batch } = before.batches[wish.batchId] ?? {};
+function undoOf(input: CommandInput, actId: CommandId, before: Kitchen): CommandInput | undefined {
+  if (input.type === "record-batch") return { type: "finish-batch", batchId: input.batch.id };
+  if (input.type === "finish-batch") {
+    const { by: _whoever, ...batch } = before.batches[input.batchId] ?? {};
     return "id" in batch ? { type: "record-batch", batch } : undefined;
   }
-  if (wish.type === "cancel-order") {
+  if (input.type === "cancel-order") {
     // It has nothing packed, or it would not have been cancelled.
-    const order = before.orders[wish.orderId];
+    const order = before.orders[input.orderId];
     return order === undefined ? undefined : { type: "put-order", order, isUndo: true };
   }
-  if (!("trayId" in wish) || wish.type === "take-back" || wish.type === "remove-tray") return undefined;
-  return { type: "take-back", trayId: wish.trayId, actId };
+  if (!("trayId" in input) || input.type === "take-back" || input.type === "remove-tray") return undefined;
+  return { type: "take-back", trayId: input.trayId, actId };
 }
 
 export const PhoneContext = createContext<Phone>();

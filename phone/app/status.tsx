@@ -1,40 +1,40 @@
 import { For, Show, createMemo } from "solid-js";
-import type { Connection } from "#shared/client/sync/link.ts";
 import { usePhone } from "./phone.tsx";
-import { sayWhen } from "#phone/ui/when.ts";
 
-const OFF_LINE: Readonly<Record<Exclude<Connection["is"], "live">, string>> = {
-  connecting: "connecting…",
-  lost: "no connection",
-  refused: "not joined",
-  outdated: "reload this page",
+/** How many taps are not yet sent. */
+const createWaiting = () => {
+  const { board } = usePhone();
+  return createMemo(() => board.outbox().filter(({ is }) => is === "waiting").length);
 };
 
 /** Whether this phone shows the kitchen as it is, and can be heard. Never "live" when it is not. */
 export function Status() {
-  const { board, zone, alarm } = usePhone();
-  const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
-  const words = createMemo(() => {
+  const { board, words, alarm } = usePhone();
+  const waiting = createWaiting();
+  const status = () => words().app.status;
+  const text = createMemo(() => {
     const { is } = board.connection();
-    if (is === "live" && board.cannotSave()) return "server cannot save";
-    if (is === "live") return waiting() > 0 ? `sending ${taps(waiting())}` : "live";
-    return OFF_LINE[is];
+    if (is === "live" && board.cannotSave()) return status().cannotSave;
+    return is === "live" && waiting() > 0 ? status().sending(waiting()) : status()[is];
   });
   return (
     <p class="status" role="status" data-live={board.connection().is === "live" && !board.cannotSave()}>
       <span class="dot" aria-hidden="true" />
       <span>
-        {words()}
+        {text()}
         <Show when={board.practice()}>
-          <span class="practice"> · practice{board.speed() > 1 ? ` ×${board.speed()}` : ""}</span>
+          <span class="practice"> · {status().practice(board.speed())}</span>
         </Show>
       </span>
       <Show when={!alarm.canSound()}>
-        <span> · no sound: tap</span>
+        <span> · {status().noSound}</span>
       </Show>
       <Show when={board.connection().is === "lost" && board.heardAtMs()}>
         {(heardAtMs) => (
-          <span class="visually-hidden"> since {sayWhen(heardAtMs(), zone(), board.nowMs())}</span>
+          <span class="visually-hidden">
+            {" "}
+            {status().since(words().format.when(heardAtMs(), board.nowMs()))}
+          </span>
         )}
       </Show>
     </p>
@@ -61,57 +61,47 @@ export function ProblemBar() {
 
 /** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {
-  const { board, zone, words } = usePhone();
-  const waiting = createMemo(() => board.outbox().filter((item) => item.is === "waiting").length);
+  const { board, words } = usePhone();
+  const waiting = createWaiting();
+  const app = () => words().app;
+  const since = () => words().format.when(board.heardAtMs() ?? board.nowMs(), board.nowMs());
   return (
     <>
       <Show when={board.connection().is === "live" && board.cannotSave()}>
         <section class="lost-bar" role="alert">
-          <strong>The server cannot save</strong>
+          <strong>{app().cannotSave.title}</strong>
           <span>
-            {waiting() === 0 ? "What you tap waits here" : `Waiting: ${taps(waiting())}`}, and is sent once it
-            can. Alarms go on. {board.saveRemedy()}
+            {app().cannotSave.text(waiting())} {board.saveRemedy()}
           </span>
         </section>
       </Show>
       <Show when={board.connection().is === "outdated"}>
         <section class="lost-bar" role="alert">
-          <strong>{words().app.outdated}</strong>
-          <span>
-            {waiting() === 0 ? "What you tap is kept" : `Waiting: ${taps(waiting())}`}, and sent after that.
-            What is shown is as last heard.
-          </span>
+          <strong>{app().outdated}</strong>
+          <span>{app().isOutdated(waiting())}</span>
           <button type="button" class="plain" onClick={() => window.location.reload()}>
-            Reload
+            {app().reload}
           </button>
         </section>
       </Show>
       <Show when={board.wasReplaced()}>
         <section class="lost-bar" role="alert">
-          <strong>The kitchen was put back to an earlier copy</strong>
-          <span>What was done after that copy is not on the board. Look through your trays.</span>
+          <strong>{app().replaced.title}</strong>
+          <span>{app().replaced.text}</span>
           <button type="button" class="plain" onClick={() => board.dismissReplaced()}>
-            Understood
+            {app().understood}
           </button>
         </section>
       </Show>
       <Show when={board.connection().is === "lost"}>
         <section class="lost-bar" aria-live="polite">
-          <strong>
-            No connection since {sayWhen(board.heardAtMs() ?? board.nowMs(), zone(), board.nowMs())}
-          </strong>
-          <span>
-            {waiting() === 0
-              ? "What you tap is kept and sent once when it is back. Others' taps are not shown."
-              : `Waiting: ${taps(waiting())} to send, each once.`}
-          </span>
+          <strong>{app().lost.title(since())}</strong>
+          <span>{app().lost.text(waiting())}</span>
           <Show when={!board.outboxKeeps()}>
-            <span>This phone keeps nothing through a reload: leave this page open.</span>
+            <span>{app().lost.keepsNothing}</span>
           </Show>
         </section>
       </Show>
     </>
   );
 }
-
-export const taps = (count: number): string => `${count} ${count === 1 ? "tap" : "taps"}`;

@@ -1,22 +1,15 @@
 import { For } from "solid-js";
 import { usePhone } from "./phone.tsx";
+import { pathTo, type ScreenName, TABS } from "./screens.tsx";
 
-const TABS = [
-  { name: "Trays", path: "", heads: [undefined, "t"] },
-  { name: "Heat", path: "heat", heads: ["heat"] },
-  { name: "Orders", path: "orders", heads: ["orders", "designs", "icings", "icing"] },
-  { name: "Room", path: "room", heads: ["room", "kitchen"] },
-] as const;
-
-export function Tabs() {
-  const { path } = usePhone();
-  const isHere = (heads: readonly (string | undefined)[]): boolean => heads.includes(path()[0]);
+export function Tabs(props: { here: ScreenName | undefined }) {
+  const { words } = usePhone();
   return (
-    <nav class="tabs" aria-label="Screens">
+    <nav class="tabs" aria-label={words().app.screens}>
       <For each={TABS}>
         {(tab) => (
-          <a href={`#/${tab.path}`} aria-current={isHere(tab.heads) ? "page" : undefined}>
-            {tab.name}
+          <a href={`#/${pathTo(tab)}`} aria-current={props.here === tab ? "page" : undefined}>
+            {words().app.titles[tab]}
           </a>
         )}
       </For>

@@ -1,6 +1,6 @@
 import { Show, createSignal } from "solid-js";
 import type { ToolState } from "#shared/kitchen/model/state.ts";
-import { TempField } from "#phone/ui/fields.tsx";
+import { TempField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
 

@@ -4,7 +4,8 @@ import { LONGEST_USE_MS, type Kind, isPast, kindWords } from "#shared/kitchen/mi
 import type { BatchState } from "#shared/kitchen/model/state.ts";
 import { sentence } from "#shared/words/wording.ts";
 import { formatMass } from "#shared/units.ts";
-import { NumberField, TextField } from "#phone/ui/fields.tsx";
+import { TextField } from "#phone/ui/fields.tsx";
+import { NumberField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
 import { usePhone } from "#phone/app/phone.tsx";

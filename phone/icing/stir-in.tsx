@@ -7,7 +7,8 @@ import { waterWords } from "#shared/words/icing.ts";
 import { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { sentence } from "#shared/words/wording.ts";
 import { formatMass, formatVolume, tspToMl } from "#shared/units.ts";
-import { Choice, NumberField, Select } from "#phone/ui/fields.tsx";
+import { Choice, Select } from "#phone/ui/fields.tsx";
+import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
 const KITCHENS = "";

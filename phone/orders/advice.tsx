@@ -5,6 +5,7 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import type { AdviceAnswer } from "#shared/protocol.ts";
 import { createAnswer } from "#phone/ui/answer.ts";
+import { askFaultWords } from "#phone/ui/ask.ts";
 import { MoveSheet } from "#phone/trays/move-sheet.tsx";
 import { MoveTraysSheet } from "#phone/trays/move-trays-sheet.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -13,7 +14,7 @@ const ASK_EVERY_MS = 20_000;
 
 /** What would help an order that will be late, or (`of` "tray") its one tray: two or three options, each with what it wins. */
 export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "order" | "tray" }) {
-  const { board } = usePhone();
+  const { words, board } = usePhone();
   const [moving, setMoving] = createSignal<NonNullable<Help["move"]>>();
   /** What was tapped here and is not in the log yet: what the server says before that would be about the past. */
   const isUnderWay = createMemo(() => {
@@ -52,7 +53,7 @@ export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "or
     if (board.connection().is !== "live")
       return "The server works this out, and there is no connection to it.";
     if (given === undefined) return "Working it out…";
-    if (!given.ok) return given.message;
+    if (!given.ok) return askFaultWords(words(), given.fault);
     return "why" in given.value ? given.value.why : NOTHING_HELPS;
   };
   const close = () => setMoving(undefined);

@@ -5,7 +5,8 @@ import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
 import { aliveTrays, roomLeft } from "#shared/kitchen/model/state.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
-import { NumberField, Select, Stepper } from "#phone/ui/fields.tsx";
+import { Select, Stepper } from "#phone/ui/fields.tsx";
+import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { freeNumbers, splitCookies } from "./tray-plans.ts";
 

@@ -9,6 +9,7 @@ import { clockTime, listed } from "#shared/words/wording.ts";
 import type { SensorsAnswer } from "#shared/protocol.ts";
 import { formatSpan } from "#shared/units.ts";
 import { createAnswer } from "#phone/ui/answer.ts";
+import { askFaultWords } from "#phone/ui/ask.ts";
 import { MqttForm } from "./mqtt-form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
@@ -96,7 +97,7 @@ const troubleWords = (trouble: PlaceOutlook["trouble"]): string => {
 };
 
 function Broker(props: { mqtt: MqttSettings; places: readonly Place[] }) {
-  const { zone } = usePhone();
+  const { zone, words } = usePhone();
   const answer = createAnswer<SensorsAnswer>(
     () => "sensors",
     ASK_EVERY_MS,
@@ -105,7 +106,7 @@ function Broker(props: { mqtt: MqttSettings; places: readonly Place[] }) {
   const status = (): string => {
     const given = answer();
     if (given === undefined) return "Asking the server…";
-    if (!given.ok) return given.message;
+    if (!given.ok) return askFaultWords(words(), given.fault);
     const { connected, lastMessageAtMs, error } = given.value;
     if (!connected) return `Not connected. ${error ?? "Trying."}`;
     if (lastMessageAtMs === undefined) return "Connected. Nothing heard yet on this topic.";

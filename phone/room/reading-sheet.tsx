@@ -1,7 +1,7 @@
 import { createSignal } from "solid-js";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
-import { NumberField, TempField } from "#phone/ui/fields.tsx";
+import { NumberField, TempField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";

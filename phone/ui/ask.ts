@@ -1,5 +1,18 @@
-/** What the server answered, or why it did not, in words. */
-export type Asked<Answer> = { ok: true; value: Answer } | { ok: false; message: string };
+import type { Words } from "#shared/words/words.ts";
+
+/** What the server answered, or why it did not. */
+export type Asked<Answer> = { ok: true; value: Answer } | { ok: false; fault: AskFault };
+
+export type AskFault =
+  | { code: "no-answer" }
+  /** The server's own sentence. */
+  | { code: "refused"; message: string }
+  | { code: "failed"; status: number };
+
+export function askFaultWords({ forms }: Words, fault: AskFault): string {
+  if (fault.code === "no-answer") return forms.noAnswer;
+  return fault.code === "refused" ? fault.message : forms.answered(fault.status);
+}
 
 /** Asks the server for what is not on the board: `GET` of a path under /api. Never rejects. */
 export type Ask = <Answer>(path: string) => Promise<Asked<Answer>>;
@@ -11,8 +24,13 @@ export const askServer =
       const response = await send(`/api/${path}`, { headers: { authorization: `Bearer ${token}` } });
       const body = (await response.json()) as Answer & { message?: string };
       if (response.ok) return { ok: true, value: body };
-      return { ok: false, message: body.message ?? `The server answered ${response.status}.` };
+      const { message } = body;
+      const { status } = response;
+      return {
+        ok: false,
+        fault: message === undefined ? { code: "failed", status } : { code: "refused", message },
+      };
     } catch {
-      return { ok: false, message: "The kitchen's server does not answer." };
+      return { ok: false, fault: { code: "no-answer" } };
     }
   };

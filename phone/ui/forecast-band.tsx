@@ -1,7 +1,6 @@
 import { Show } from "solid-js";
 import type { ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { sayWhen } from "./when.ts";
 
 /** From earliest to latest, with a mark at the likeliest and the three times in words. */
 export function ForecastBand(props: {
@@ -10,8 +9,8 @@ export function ForecastBand(props: {
   lane: "skin" | "dry";
   note: string | undefined;
 }) {
-  const { board, zone } = usePhone();
-  const at = (atMs: number): string => sayWhen(atMs, zone(), board.nowMs());
+  const { board, words } = usePhone();
+  const at = (atMs: number): string => words().format.when(atMs, board.nowMs());
   const markPct = (): number => {
     const { earliestMs, likelyMs, latestMs } = props.band;
     const share = (likelyMs - earliestMs) / Math.max(1, latestMs - earliestMs);
@@ -26,9 +25,9 @@ export function ForecastBand(props: {
         <span>
           {props.what} {at(props.band.earliestMs)}
         </span>
-        <strong>likeliest {at(props.band.likelyMs)}</strong>
+        <strong>{words().forms.likeliest(at(props.band.likelyMs))}</strong>
         <span>
-          <span class="visually-hidden">latest </span>
+          <span class="visually-hidden">{words().forms.latest} </span>
           {at(props.band.latestMs)}
         </span>
       </figcaption>

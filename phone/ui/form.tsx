@@ -1,5 +1,6 @@
 import { Show, createContext, createSignal, useContext } from "solid-js";
 import type { JSX } from "solid-js";
+import { useWords } from "#shared/client/screen/language.ts";
 
 /** What keeps a form from being saved; `field` is the label of the field that says it, where it is about one. */
 export interface Fault {
@@ -32,6 +33,7 @@ export function Form(props: {
   /** Without a frame of its own: in a sheet. */
   isBare?: boolean;
 }) {
+  const words = useWords();
   const [isTried, setTried] = createSignal(false);
   const faultOf = (label: string): string | undefined =>
     props.fault?.field === label ? props.fault.message : undefined;
@@ -56,7 +58,7 @@ export function Form(props: {
         )}
       </Show>
       <button type="submit" class="act">
-        {props.save ?? "Save"}
+        {props.save ?? words().forms.save}
       </button>
       <Show when={props.onLeave}>
         {(leave) => (
@@ -64,12 +66,12 @@ export function Form(props: {
             <Show when={props.onRemove}>
               {(remove) => (
                 <button type="button" onClick={() => remove()()}>
-                  {props.remove ?? "Remove"}
+                  {props.remove ?? words().forms.remove}
                 </button>
               )}
             </Show>
             <button type="button" onClick={() => leave()()}>
-              Leave it
+              {words().forms.cancel}
             </button>
           </div>
         )}

@@ -5,13 +5,14 @@ import { Sheet } from "./sheet.tsx";
 
 /** Why an act was not done; and, where a second tap may accept the risk, that tap. */
 export function QuestionSheet() {
-  const { question, closeQuestion, act, timer } = usePhone();
+  const { question, closeQuestion, act, timer, words } = usePhone();
+  const asks = () => words().forms.question;
   const settled = createTapGuard(timer, question);
   return (
     <Show when={question()} keyed>
       {(asked) => (
         <Sheet
-          title={asked.accept === undefined ? "Not done" : "Do you take the risk?"}
+          title={asked.accept === undefined ? asks().notDone : asks().risk}
           tone="risk"
           onClose={closeQuestion}
         >
@@ -25,16 +26,16 @@ export function QuestionSheet() {
                 onClick={() => {
                   if (!settled()) return;
                   closeQuestion();
-                  act(accept.wish, accept.said, accept.atMs);
+                  act(accept.input, accept.said, accept.atMs);
                 }}
               >
-                Do it anyway
-                <small>the risk goes into the tray's history</small>
+                {asks().anyway}
+                <small>{asks().riskHint}</small>
               </button>
             )}
           </Show>
           <button type="button" class="plain" onClick={closeQuestion}>
-            {asked.accept === undefined ? "Close" : "Cancel"}
+            {asked.accept === undefined ? words().forms.close : words().forms.cancel}
           </button>
         </Sheet>
       )}

@@ -2,11 +2,9 @@ import { Show } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";
 import type { Toast } from "#phone/app/phone.tsx";
 
-const takenBack = (count: number): string => (count === 1 ? "Taken back" : `${count} taken back`);
-
 /** What was just done, with its undo for 20 s. */
 export function ToastBar() {
-  const { toast, closeToast, actAll } = usePhone();
+  const { toast, closeToast, actAll, words } = usePhone();
   const undoOf = ({ undo = [] }: Toast) => (undo.length > 0 ? undo : undefined);
   return (
     <div class="toast-place" role="status">
@@ -20,10 +18,10 @@ export function ToastBar() {
                   type="button"
                   onClick={() => {
                     closeToast();
-                    actAll(undo, takenBack);
+                    actAll(undo, (count) => words().forms.takenBack(count));
                   }}
                 >
-                  Undo
+                  {words().forms.undo}
                 </button>
               )}
             </Show>

@@ -198,7 +198,7 @@ it("P11 a page that is older than its server says so over the board, keeps taps 
   screen.getByText(/Flooded: start the drying clock/).click();
   await settled();
   expect(board.outbox().map(({ is }) => is)).toEqual(["waiting"]);
-  expect(texts(container, ".lost-bar span")[0]).toMatch(/^Waiting: 1 tap, and sent after that/);
+  expect(texts(container, ".lost-bar span")[0]).toMatch(/^Waiting: 1 tap, sent after that/);
 });
 
 it("P10 a kitchen that was put back to an earlier copy is said, until it was read", async () => {

@@ -148,7 +148,7 @@ describe("what would help", () => {
   it("C4 without a connection no advice is asked for, and that is said", async () => {
     const { socket, asked } = await aPhone("#/orders/club", { answers: {} });
     await settled();
-    expect(screen.getByText("There is no server here.")).toBeTruthy();
+    expect(screen.getByText("The kitchen's server does not answer.")).toBeTruthy();
     const before = asked.length;
     socket.cut();
     await settled();

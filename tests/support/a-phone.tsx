@@ -75,7 +75,7 @@ export async function aPhone(
         asked.push(path);
         return path in answers
           ? { ok: true, value: answers[path] as Answer }
-          : { ok: false, message: "There is no server here." };
+          : { ok: false, fault: { code: "no-answer" } };
       },
       alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
       theme: DAY_THEME,

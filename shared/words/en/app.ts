@@ -1,10 +1,87 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
-import type { Formats } from "#shared/words/formats.ts";
+import type { Formats, Plural } from "#shared/words/formats.ts";
 
-/** Joining, connection, navigation, forms and questions of the phone. */
-export const app = (_format: Formats) => ({
+const TAPS: Plural = { one: "tap", other: "taps" };
+
+/** Joining, connection and navigation. */
+export const app = (format: Formats) => ({
   language: "Language",
+  theme: {
+    label: "Theme",
+    auto: "As the phone",
+    day: "Day",
+    night: "Night",
+  },
+  /** Every screen of the phone, by its name. A tray's has its number. */
+  titles: {
+    trays: "Trays",
+    tray: (number: string) => `Tray ${number}`,
+    "tray-heat": (number: string) => `Heat-set · tray ${number}`,
+    heat: "Heat",
+    orders: "Orders",
+    "new-order": "A new order",
+    order: "The order",
+    icing: "Icing to mix",
+    "order-icing": "Icing to mix",
+    designs: "Designs",
+    icings: "Icings",
+    room: "Room",
+    settings: "Settings",
+    places: "Places",
+    tools: "Heat tools",
+    hygrometers: "Hygrometers",
+    trust: "How this kitchen dries",
+    day: "Today's air",
+    "set-up": "Set up the kitchen",
+  },
+  screens: "Screens",
+  noSuchPage: "No such page",
+  toTrays: "To your trays",
+  forLeads: "This page is for the kitchen's leads.",
+  isBeingSetUp: "A lead is setting up the kitchen. This page goes on by itself.",
+  looking: {
+    connecting: "Looking for the kitchen…",
+    outdated: "The kitchen is shown once this page is reloaded.",
+    lost: "The kitchen does not answer. Trying again.",
+  },
+  status: {
+    live: "live",
+    cannotSave: "server cannot save",
+    sending: (count: number) => `sending ${format.count(count, TAPS)}`,
+    connecting: "connecting…",
+    lost: "no connection",
+    refused: "not joined",
+    outdated: "reload this page",
+    practice: (speed: number) => (speed > 1 ? `practice ×${format.number(speed)}` : "practice"),
+    noSound: "no sound: tap",
+    since: (when: string) => `since ${when}`,
+  },
+  cannotSave: {
+    title: "The server cannot save",
+    text: (waiting: number) =>
+      waiting === 0
+        ? "What you tap waits here and is sent once it can. Alarms go on."
+        : `Waiting: ${format.count(waiting, TAPS)}, sent once it can. Alarms go on.`,
+  },
+  isOutdated: (waiting: number) =>
+    waiting === 0
+      ? "What you tap is kept and sent after that. The board is as last heard."
+      : `Waiting: ${format.count(waiting, TAPS)}, sent after that. The board is as last heard.`,
+  reload: "Reload",
+  replaced: {
+    title: "The kitchen was put back to an earlier copy",
+    text: "What was done after that copy is not on the board. Look through your trays.",
+  },
+  understood: "Understood",
+  lost: {
+    title: (when: string) => `No connection since ${when}`,
+    text: (waiting: number) =>
+      waiting === 0
+        ? "What you tap is kept and sent once it is back. Others' taps are not shown."
+        : `Waiting: ${format.count(waiting, TAPS)} to send, each once.`,
+    keepsNothing: "This phone keeps nothing through a reload: leave this page open.",
+  },
   join: {
     title: "Join the kitchen",
     name: "Your name",

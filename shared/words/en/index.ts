@@ -7,6 +7,7 @@ import { day } from "./day.ts";
 import { designs } from "./designs.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
+import { forms } from "./forms.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
@@ -46,6 +47,7 @@ const englishFor = (format: Formats) => ({
   designs: designs(format),
   drying: drying(format),
   faults: faults(format),
+  forms: forms(format),
   heat: heat(format),
   icing: icing(format),
   orders: orders(format),

@@ -1,11 +1,87 @@
 import { unreachable } from "#shared/outcome.ts";
-import type { Formats } from "#shared/words/formats.ts";
+import type { Formats, Plural } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const THIS = { phone: "este teléfono", screen: "esta pantalla" } as const;
 
-export const app = (_format: Formats): Words["app"] => ({
+const TAPS: Plural = { one: "toque", other: "toques" };
+
+export const app = (format: Formats): Words["app"] => ({
   language: "Idioma",
+  theme: {
+    label: "Aspecto",
+    auto: "Como el teléfono",
+    day: "Día",
+    night: "Noche",
+  },
+  titles: {
+    trays: "Bandejas",
+    tray: (number) => `Bandeja ${number}`,
+    "tray-heat": (number) => `Fijar con calor · bandeja ${number}`,
+    heat: "Calor",
+    orders: "Pedidos",
+    "new-order": "Pedido nuevo",
+    order: "El pedido",
+    icing: "Glaseado por mezclar",
+    "order-icing": "Glaseado por mezclar",
+    designs: "Diseños",
+    icings: "Glaseados",
+    room: "Sala",
+    settings: "Ajustes",
+    places: "Lugares",
+    tools: "Equipos de calor",
+    hygrometers: "Higrómetros",
+    trust: "Cómo seca esta cocina",
+    day: "El aire de hoy",
+    "set-up": "Preparar la cocina",
+  },
+  screens: "Pantallas",
+  noSuchPage: "Esa página no existe",
+  toTrays: "Ir a sus bandejas",
+  forLeads: "Esta página es para los responsables de la cocina.",
+  isBeingSetUp: "Un responsable está preparando la cocina. Esta página sigue sola.",
+  looking: {
+    connecting: "Buscando la cocina…",
+    outdated: "La cocina se mostrará al recargar esta página.",
+    lost: "La cocina no responde. Intentándolo de nuevo.",
+  },
+  status: {
+    live: "en vivo",
+    cannotSave: "el servidor no guarda",
+    sending: (count) => `enviando ${format.count(count, TAPS)}`,
+    connecting: "conectando…",
+    lost: "sin conexión",
+    refused: "fuera de la cocina",
+    outdated: "recargue la página",
+    practice: (speed) => (speed > 1 ? `práctica ×${format.number(speed)}` : "práctica"),
+    noSound: "sin sonido: toque",
+    since: (when) => `desde ${when}`,
+  },
+  cannotSave: {
+    title: "El servidor no puede guardar",
+    text: (waiting) =>
+      waiting === 0
+        ? "Lo que toque espera aquí y se envía en cuanto pueda. Las alarmas siguen."
+        : `En espera: ${format.count(waiting, TAPS)}; se envían en cuanto pueda. Las alarmas siguen.`,
+  },
+  isOutdated: (waiting) =>
+    waiting === 0
+      ? "Lo que toque se guarda y se envía después. Se muestra lo último recibido."
+      : `En espera: ${format.count(waiting, TAPS)}; se envían después. Se muestra lo último recibido.`,
+  reload: "Recargar",
+  replaced: {
+    title: "La cocina volvió a una copia anterior",
+    text: "Lo hecho después de esa copia no está en el tablero. Revise sus bandejas.",
+  },
+  understood: "Entendido",
+  lost: {
+    title: (when) => `Sin conexión desde ${when}`,
+    text: (waiting) =>
+      waiting === 0
+        ? "Lo que toque se guarda y se envía al volver la conexión. No se ven los toques de otros."
+        : `En espera: ${format.count(waiting, TAPS)} por enviar, cada uno una vez.`,
+    keepsNothing: "Este teléfono no guarda nada al recargar: deje esta página abierta.",
+  },
   join: {
     title: "Entrar en la cocina",
     name: "Su nombre",

@@ -1,0 +1,165 @@
+import type { JSX } from "solid-js";
+import type { Words } from "#shared/words/words.ts";
+import { Designs } from "#phone/designs/designs.tsx";
+import { HeatScreen } from "#phone/heat/heat-screen.tsx";
+import { HeatTab } from "#phone/heat/heat-tab.tsx";
+import { IcingScreen } from "#phone/icing/icing-to-mix.tsx";
+import { Icings } from "#phone/icing/icings.tsx";
+import { OrderForm } from "#phone/orders/order-form.tsx";
+import { OrderScreen } from "#phone/orders/order.tsx";
+import { Orders } from "#phone/orders/orders.tsx";
+import { DayScreen } from "#phone/room/day.tsx";
+import { Hygrometers } from "#phone/room/hygrometers.tsx";
+import { Room } from "#phone/room/room.tsx";
+import { TrustScreen } from "#phone/room/trust.tsx";
+import { KitchenForm } from "#phone/set-up/kitchen-form.tsx";
+import { Places } from "#phone/set-up/places.tsx";
+import { SetUp } from "#phone/set-up/set-up.tsx";
+import { ToolsEditor } from "#phone/set-up/tools.tsx";
+import { TrayScreen } from "#phone/trays/tray.tsx";
+import { Trays } from "#phone/trays/trays.tsx";
+import type { Path } from "./path.ts";
+import { usePhone } from "./phone.tsx";
+
+/** A screen's name is its title's key in the words: neither can be without the other. */
+export type ScreenName = keyof Words["app"]["titles"];
+
+/** The tabs, in their order. */
+export const TABS = ["trays", "heat", "orders", "room"] as const satisfies readonly ScreenName[];
+
+interface Screen {
+  /** After "#/"; ":id" stands for anything, ":number" for a tray's number. */
+  path: string;
+  /** Where "back" leads. */
+  parent?: ScreenName;
+  /** The tab it belongs to; without one no tabs are shown under it. */
+  tab?: (typeof TABS)[number];
+  /** Its title stands above it. */
+  isTitled?: true;
+  /** A decorator who opens it is told that it is the leads'. */
+  isLeads?: true;
+  view: (props: { id: string }) => JSX.Element;
+}
+
+/** Every screen of the phone. The first whose path fits is shown. */
+export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
+  trays: { path: "", tab: "trays", view: Trays },
+  tray: {
+    path: "t/:number",
+    parent: "trays",
+    tab: "trays",
+    view: (props) => <TrayScreen number={Number(props.id)} />,
+  },
+  "tray-heat": {
+    path: "t/:number/heat",
+    parent: "tray",
+    view: (props) => <HeatScreen number={Number(props.id)} />,
+  },
+  heat: { path: "heat", tab: "heat", view: HeatTab },
+  orders: { path: "orders", tab: "orders", view: Orders },
+  "new-order": { path: "orders/new", parent: "orders", tab: "orders", isLeads: true, view: NewOrder },
+  order: {
+    path: "orders/:id",
+    parent: "orders",
+    tab: "orders",
+    view: (props) => <OrderScreen id={props.id} />,
+  },
+  icing: {
+    path: "icing",
+    parent: "orders",
+    tab: "orders",
+    view: () => <IcingScreen orderId={undefined} />,
+  },
+  "order-icing": {
+    path: "icing/:id",
+    parent: "order",
+    tab: "orders",
+    view: (props) => <IcingScreen orderId={props.id} />,
+  },
+  designs: { path: "designs", parent: "orders", tab: "orders", isTitled: true, view: Designs },
+  icings: { path: "icings", parent: "orders", tab: "orders", isTitled: true, view: Icings },
+  room: { path: "room", tab: "room", view: Room },
+  settings: {
+    path: "kitchen/settings",
+    parent: "room",
+    tab: "room",
+    isLeads: true,
+    isTitled: true,
+    view: Settings,
+  },
+  places: { path: "kitchen/places", parent: "room", tab: "room", isTitled: true, view: Places },
+  tools: { path: "kitchen/tools", parent: "room", tab: "room", isTitled: true, view: ToolsEditor },
+  hygrometers: {
+    path: "kitchen/hygrometers",
+    parent: "room",
+    tab: "room",
+    isLeads: true,
+    isTitled: true,
+    view: Hygrometers,
+  },
+  trust: { path: "kitchen/trust", parent: "room", tab: "room", isLeads: true, view: TrustScreen },
+  day: { path: "kitchen/day", parent: "room", tab: "room", view: DayScreen },
+  "set-up": { path: "set-up/:id", isLeads: true, view: (props) => <SetUp step={Number(props.id)} /> },
+};
+
+function NewOrder() {
+  const { go } = usePhone();
+  return (
+    <main>
+      <OrderForm onDone={(id) => go(id === undefined ? pathTo("orders") : pathTo("order", id))} />
+    </main>
+  );
+}
+
+function Settings() {
+  const { go } = usePhone();
+  return <KitchenForm onDone={() => go(pathTo("room"))} />;
+}
+
+/** A screen, and what of its path is not fixed: empty where all is. */
+export interface Address {
+  name: ScreenName;
+  id: string;
+}
+
+const NAMES = Object.keys(SCREENS) as ScreenName[];
+
+/** The screen at a path; undefined where there is none. */
+export function screenAt(path: Path): Address | undefined {
+  for (const name of NAMES) {
+    const id = idIn(SCREENS[name].path, path);
+    if (id !== undefined) return { name, id };
+  }
+  return undefined;
+}
+
+/** What stands in a path for ":id" or ":number"; undefined where the path does not fit. */
+function idIn(pattern: string, path: Path): string | undefined {
+  const parts = pattern.split("/").filter((part) => part !== "");
+  if (parts.length !== path.length) return undefined;
+  let id = "";
+  for (const [k, part] of parts.entries()) {
+    const given = path[k] ?? "";
+    if (part === ":number" && !/^\d{1,4}$/.test(given)) return undefined;
+    if (part.startsWith(":")) id = given;
+    else if (part !== given) return undefined;
+  }
+  return id;
+}
+
+/** The path of a screen, after "#/". */
+export const pathTo = (name: ScreenName, id = ""): string =>
+  SCREENS[name].path.replace(/:\w+/, encodeURIComponent(id));
+
+export function titleOf({ app }: Words, { name, id }: Address): string {
+  const title = app.titles[name];
+  return typeof title === "string" ? title : title(id);
+}
+
+/** Where "back" leads from a screen. */
+export function parentOf({ name, id }: Address): Address | undefined {
+  const { parent } = SCREENS[name];
+  return parent === undefined
+    ? undefined
+    : { name: parent, id: SCREENS[parent].path.includes(":") ? id : "" };
+}
