@@ -213,7 +213,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     }),
   );
   app.use(nothingHere);
-  app.use(faultHandler(report, () => service.kitchen().settings.units));
+  app.use(faultHandler(report, () => service.kitchen().settings));
 
   const own = async (type: "tend-alerts" | "put-away"): Promise<boolean> => {
     try {

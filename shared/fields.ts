@@ -1,15 +1,38 @@
 import * as v from "valibot";
 import { ok, type Outcome, refused } from "./outcome.ts";
 
+/** What a field must be: facts, worded by `shared/words` where they are shown. */
+export type Must =
+  | { is: "between"; min: number; max: number; unit: string; isWhole?: boolean }
+  | { is: "text"; max: number }
+  | { is: "one of"; words: readonly string[] }
+  | { is: "id"; of: string }
+  | { is: "list"; min: number; max: number; of: "people" | "trays" | "layers" | "rules" | "places" }
+  | { is: "air"; words: readonly string[]; min: number; max: number; unit: string }
+  | { is: MustBe };
+
+/** What needs no figures. */
+export type MustBe =
+  | "true or false"
+  | "a colour"
+  | "a time zone"
+  | "a command"
+  | "seven days"
+  | "another time"
+  | "earlier layers"
+  | "a JSON path"
+  | "a broker's address"
+  | "an MQTT topic"
+  | "well formed";
+
+/** A schema's message can only be text: what a field must be travels in it as JSON. */
+export const must = (fact: Must): string => JSON.stringify(fact);
+export const mustBe = (is: MustBe): string => must({ is });
+
 /** A finite number within a range; the refusal says the range and the unit. */
 export const between = (min: number, max: number, unit = "") => {
-  const range = `must be ${min} to ${max}${unit === "" ? "" : ` ${unit}`}`;
-  return v.pipe(
-    v.number(`${range}: a number`),
-    v.finite(range),
-    v.minValue(min, range),
-    v.maxValue(max, range),
-  );
+  const range = must({ is: "between", min, max, unit });
+  return v.pipe(v.number(range), v.finite(range), v.minValue(min, range), v.maxValue(max, range));
 };
 
 /** The same of a range written elsewhere. */
@@ -18,9 +41,22 @@ export const within = ({ min, max, unit }: { min: number; max: number; unit?: st
 
 /** A whole number within a range. */
 export const whole = (min: number, max: number) => {
-  const range = `must be a whole number from ${min} to ${max}`;
+  const range = must({ is: "between", min, max, unit: "", isWhole: true });
   return v.pipe(v.number(range), v.integer(range), v.minValue(min, range), v.maxValue(max, range));
 };
+
+/** A list of at least one, and at most so many. */
+export const list = <Item extends v.GenericSchema>(
+  item: Item,
+  of: Extract<Must, { is: "list" }>["of"],
+  max: number,
+  min = 1,
+) => {
+  const count = must({ is: "list", min, max, of });
+  return v.pipe(v.array(item), v.minLength(min, count), v.maxLength(max, count));
+};
+
+export const flag = v.boolean(mustBe("true or false"));
 
 const LINE_BREAKS = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu;
 /** Control, bidirectional and zero-width characters, halves of characters, and what else shows nothing. */
@@ -32,18 +68,15 @@ export const visible = (text: string): string => text.replace(LINE_BREAKS, " ").
 /** A line of text a person typed: trimmed, 1 to `max` characters that can be seen. */
 export const line = (max: number) =>
   v.pipe(
-    v.string(`must be text of 1 to ${max} characters`),
+    v.string(must({ is: "text", max })),
     v.transform(visible),
     v.trim(),
-    v.minLength(1, `must be text of 1 to ${max} characters`),
-    v.maxLength(max, `must be text of 1 to ${max} characters`),
+    v.minLength(1, must({ is: "text", max })),
+    v.maxLength(max, must({ is: "text", max })),
   );
 
 /** A colour as #rrggbb. */
-export const hexColour = v.pipe(
-  v.string("must be a colour as #rrggbb"),
-  v.regex(/^#[\da-f]{6}$/i, "must be a colour as #rrggbb"),
-);
+export const hexColour = v.pipe(v.string(mustBe("a colour")), v.regex(/^#[\da-f]{6}$/i, mustBe("a colour")));
 
 type Wrapped = { wrapped: v.GenericSchema };
 const unwrapped = (schema: v.GenericSchema): v.GenericSchema =>
@@ -71,12 +104,13 @@ export const moment = between(Date.UTC(2020, 0, 1), Date.UTC(2100, 0, 1), "ms si
 
 /** One of a few words. */
 export const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words) =>
-  v.picklist(words, `must be one of: ${words.join(", ")}`);
+  v.picklist(words, must({ is: "one of", words }));
 
-/** The first bad field by its path, and a sentence that says what it must be. */
+/** The first bad field by its path, and what it must be. */
 export interface BadField {
   field: string;
-  message: string;
+  must: Must;
+  isMissing?: boolean;
 }
 
 /** What a schema makes of something from outside, or the first bad field of it. */
@@ -95,9 +129,16 @@ export function parse<Schema extends v.GenericSchema>(
 
 function said(issue: v.BaseIssue<unknown>): BadField {
   const field = v.getDotPath(issue) ?? "body";
-  if (issue.received !== "undefined") return { field, message: `${field} ${issue.message}` };
-  const must = issue.message.startsWith("must ") ? `: it ${issue.message}` : "";
-  return { field, message: `${field} is missing${must}` };
+  return {
+    field,
+    must: mustOf(issue.message),
+    ...(issue.received === "undefined" && { isMissing: true }),
+  };
+}
+
+/** A schema of the library's own, without a message of ours, says that its value is not well formed. */
+function mustOf(message: string): Must {
+  return message.startsWith('{"is":') ? (JSON.parse(message) as Must) : { is: "well formed" };
 }
 
 /** The same input with the key at the end of this path there, and undefined. */

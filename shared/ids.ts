@@ -1,11 +1,13 @@
 import * as v from "valibot";
+import { must } from "./fields.ts";
 
 /** An id: 1–40 letters, digits, "_" or "-". Made by whoever creates the thing, so that sending it twice is harmless. */
 const idOf = <Brand extends string>(brand: Brand) =>
   v.pipe(
-    v.string(`must be a ${brand}: a string`),
-    v.regex(/^[\w-]{1,40}$/, `must be a ${brand}: 1 to 40 letters, digits, "_" or "-"`),
-    v.check((id) => !(id in Object.prototype), `must be a ${brand}: not a word of the language itself`),
+    v.string(must({ is: "id", of: brand })),
+    v.regex(/^[\w-]{1,40}$/, must({ is: "id", of: brand })),
+    // Nor a key that every object inherits.
+    v.check((id) => !(id in Object.prototype), must({ is: "id", of: brand })),
     v.brand(brand),
   );
 

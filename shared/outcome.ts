@@ -3,7 +3,7 @@ export function unreachable(value: never): never {
   throw new Error(`unreachable: ${JSON.stringify(value)}`);
 }
 
-/** Either a value or a refusal with a sentence a decorator understands. */
+/** Either a value or a refusal. */
 export type Outcome<Value, Refusal> = { ok: true; value: Value } | { ok: false; refusal: Refusal };
 
 /** Wraps a value. */

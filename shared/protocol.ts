@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
-import { line, moment, oneOf, within } from "./fields.ts";
+import { type BadField, line, moment, oneOf, within } from "./fields.ts";
 import type { Advice } from "#shared/kitchen/advice/advice.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
@@ -69,14 +69,17 @@ export interface SensorsAnswer {
 export type AdviceAnswer = { atMs: number; advice: Advice } | { atMs: number; why: string };
 
 /** The answer to a command, the same however often it is sent. */
-export type CommandAnswer = { ok: true; seq: number } | ({ ok: false } & Refusal) | MalformedAnswer;
-/** 400: which field, and what it must be. */
-export interface MalformedAnswer {
-  ok: false;
-  reason: "malformed";
-  field: string;
-  message: string;
-}
+export type CommandAnswer = { ok: true; seq: number } | RefusedAnswer;
+/** Facts; over HTTP a `message` says them in words. `field`: of a malformed command, the first bad one. */
+export type RefusedAnswer = { ok: false; field?: string } & Refusal;
+
+/** The answer to something that is no command. */
+export const malformed = (bad: BadField): RefusedAnswer => ({
+  ok: false,
+  reason: "malformed",
+  field: bad.field,
+  fact: { code: "bad-field", bad },
+});
 
 /** How the kitchen's clock runs: kitchen now = kitchenMs + (real now − realMs) × speed. Speed is 1 but in practice. */
 export interface ClockFact {

@@ -82,28 +82,6 @@ export function formatTemp(tempC: number, units: KitchenUnits): string {
   return units === "metric" ? `${trimmed(tempC, 1)} °C` : `${trimmed(celsiusToFahrenheit(tempC), 0)} °F`;
 }
 
-const RANGE_C = /(-?\d+(?:\.\d+)?)( to |–)(-?\d+(?:\.\d+)?) °C/g;
-const RANGE_MM = /(\d+(?:\.\d+)?)( to |–)(\d+(?:\.\d+)?) (mm|cm)/g;
-
-/** A refusal's ranges as this kitchen reads them, beside the figures that are sent: "30–80 °C (86–176 °F)". */
-export function withKitchenUnits(message: string, units: KitchenUnits): string {
-  if (units === "metric") return message;
-  const fahrenheit = (c: string): string => trimmed(celsiusToFahrenheit(Number(c)), 0);
-  const inches = (length: string, unit: string): string =>
-    asFraction(mmToInches(Number(length) * (unit === "cm" ? 10 : 1)), 16);
-  return message
-    .replaceAll(
-      RANGE_C,
-      (all, from: string, to: string, until: string) =>
-        `${all} (${fahrenheit(from)}${to}${fahrenheit(until)} °F)`,
-    )
-    .replaceAll(
-      RANGE_MM,
-      (all, from: string, to: string, until: string, unit: string) =>
-        `${all} (${inches(from, unit)}${to}${inches(until, unit)} in)`,
-    );
-}
-
 /** Whether a temperature lies above another as the kitchen reads them: 65.6 °C and a limit typed as 150 °F are both 150 °F. */
 export const isHotterAsRead = (tempC: number, limitC: number, units: KitchenUnits): boolean =>
   tempC > limitC && formatTemp(tempC, units) !== formatTemp(limitC, units);

@@ -1,3 +1,4 @@
+import { useWords } from "#shared/client/screen/language.ts";
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
@@ -85,6 +86,7 @@ export function ActSheet(props: {
   onDone(done: Done): void;
   onClose(): void;
 }): JSX.Element {
+  const words = useWords();
   const [chosen, setChosen] = createSignal<string | undefined>(
     props.trayIds.length === 1 ? props.trayIds[0] : undefined,
   );
@@ -110,7 +112,7 @@ export function ActSheet(props: {
     JSON.stringify([
       chosen(),
       counting()?.words,
-      refused()?.refusal.message,
+      JSON.stringify(refused()?.refusal),
       choices().map(({ words }) => words),
       heat()?.actId,
       heat()?.laps.length,
@@ -192,7 +194,7 @@ export function ActSheet(props: {
               >
                 {(no) => (
                   <>
-                    <p class="why">{no().refusal.message}</p>
+                    <p class="why">{words().refusals.say(no().refusal.fact)}</p>
                     <Show when={no().refusal.reason === "risk"}>
                       <div class="choices">
                         <button

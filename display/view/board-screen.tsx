@@ -1,3 +1,4 @@
+import { useWords } from "#shared/client/screen/language.ts";
 import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
@@ -34,6 +35,7 @@ const UNDO_MS = 20_000;
 
 /** The wall itself. While nothing is heard from the server its time stands still and it promises nothing. */
 export function BoardScreen(props: BoardScreenProps): JSX.Element {
+  const words = useWords();
   const { board } = props;
   const isStale = createMemo(() => {
     const heardAtMs = board.heardAtMs();
@@ -58,7 +60,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
 
   function undo({ undo }: Done): void {
     const acted = undo && board.act(undo);
-    setDone(acted?.ok === false ? { words: acted.refusal.message } : undefined);
+    setDone(acted?.ok === false ? { words: words().refusals.say(acted.refusal.fact) } : undefined);
   }
 
   // What was refused needs no undo: its refusal stands beside.

@@ -1,3 +1,4 @@
+import { useWords } from "#shared/client/screen/language.ts";
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
@@ -12,6 +13,7 @@ const SHOWN = 2;
 
 /** What was tapped on this bench and refused afterwards, or may be gone with a log put back: each stays until someone has read it. */
 export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
+  const words = useWords();
   const refused = createMemo(() => refusedOf(props.board.outbox()));
   // It comes up under a finger that was about something else.
   const settled = createTapGuard(props.timer, () =>
@@ -43,7 +45,7 @@ export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
         {(item) => (
           <section class="refusal" role="alert">
             <p>
-              <strong>{subject(item)}</strong> {item.refusal.message}
+              <strong>{subject(item)}</strong> {words().refusals.say(item.refusal.fact)}
             </p>
             <Show when={riskTaken(item)}>
               {(taken) => (

@@ -6,7 +6,7 @@ import { usePhone } from "#phone/app/phone.tsx";
 
 /** Taps the kitchen refused after they were made: each stays until its maker has read it. */
 export function Refusals() {
-  const { board, zone, act } = usePhone();
+  const { board, words, zone, act } = usePhone();
   const refused = createMemo(() => refusedOf(board.outbox()));
   const subject = ({ command }: RefusedItem): string => {
     const tray = "trayId" in command ? board.kitchen().trays[command.trayId] : undefined;
@@ -23,7 +23,7 @@ export function Refusals() {
             </Show>{" "}
             was not taken
           </strong>
-          <p>{item.refusal.message}</p>
+          <p>{words().refusals.say(item.refusal.fact)}</p>
           <div class="row">
             <Show when={riskTaken(item)}>
               {(taken) => (

@@ -86,7 +86,7 @@ export function createPhone(ports: PhonePorts): Phone {
   function askOf(refusal: Refused, input: CommandInput, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in input;
     setQuestion({
-      message: refusal.message,
+      message: ports.words().refusals.say(refusal.fact),
       ...(canAccept ? { accept: { input: { ...input, acceptRisk: true } as CommandInput, said, atMs } } : {}),
     });
   }

@@ -1,16 +1,16 @@
 import { For, Show, createMemo } from "solid-js";
-import { actWords } from "#shared/kitchen/commands/take-back.ts";
+import { actFact } from "#shared/kitchen/tray/act-facts.ts";
+import type { Risk } from "#shared/kitchen/model/risk.ts";
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { sentence } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sayWhen } from "#phone/ui/when.ts";
 
 /** Everything done to a tray, latest first; what was taken back stays, struck through. */
 export function TrayHistory(props: { tray: Tray; design: Design }) {
-  const { board, zone, isLead, act } = usePhone();
+  const { board, words, zone, isLead, act } = usePhone();
   const who = (by: string): string =>
     by === "kitchen"
       ? "the kitchen"
@@ -18,8 +18,11 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
         ? "you"
         : (board.kitchen().people[by]?.name ?? "someone");
   const numbers = createMemo(() => cookieNumbers(props.tray, props.design));
-  const words = (done: TrayAct): string =>
-    sentence(actWords(board.kitchen(), props.design, done, numbers().get(done.actId)));
+  const actText = (done: TrayAct): string =>
+    words().format.sentence(
+      words().refusals.act(actFact(board.kitchen(), props.design, done, numbers().get(done.actId))),
+    );
+  const riskText = (risk: Risk): string => (typeof risk === "string" ? risk : words().refusals.risk(risk));
   const isWaiting = (actId: string): boolean =>
     board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
   return (
@@ -32,11 +35,11 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
               <li data-taken-back={deed.takenBack !== undefined}>
                 <time>{sayWhen(deed.act.atMs, zone(), board.nowMs())}</time>
                 <span class="history-words">
-                  <span>{words(deed.act)}</span>
+                  <span>{actText(deed.act)}</span>
                   <small>
                     {who(deed.act.by)}
                     <Show when={"risk" in deed.act && deed.act.risk}>
-                      {(risk) => <> · accepted: {risk()}</>}
+                      {(risk) => <> · accepted: {riskText(risk())}</>}
                     </Show>
                     <Show when={"note" in deed.act && deed.act.note}>{(note) => <> · {note()}</>}</Show>
                     <Show when={isWaiting(deed.act.actId)}> · waiting to be sent</Show>

@@ -9,6 +9,7 @@ import {
 } from "#shared/drying/uncertainty/query.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { formatBand, formatSpan } from "#shared/units.ts";
+import { CONSOLE_WORDS } from "#server/http/words.ts";
 import { errorMessage } from "#server/error-message.ts";
 
 const USAGE = `How long icing takes to skin over and to dry right through.
@@ -44,9 +45,9 @@ export function forecastCommand(args: readonly string[]): { out: string; err: st
     Object.fromEntries(Object.entries(FLAGS).map(([field, flag]) => [field, asked[flag]])),
   );
   if (!parsed.ok) {
-    const { field, message } = parsed.refusal;
+    const { field } = parsed.refusal;
     const flag = isField(field) ? `--${FLAGS[field]}` : field;
-    return { out: "", err: `${message.replace(field, flag)}\n`, exitCode: 2 };
+    return { out: "", err: `${CONSOLE_WORDS.faults.say({ ...parsed.refusal, field: flag })}\n`, exitCode: 2 };
   }
   const query = parsed.value;
   const withinMin = asked["pick-up"] === undefined ? undefined : Number(asked["pick-up"]);

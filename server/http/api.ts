@@ -1,4 +1,4 @@
-import express, { type Response, Router } from "express";
+import express, { type Request, type Response, Router } from "express";
 import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
 import { answerForecast, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
@@ -18,7 +18,8 @@ import { takeReading } from "#server/sensors/readings.ts";
 import { type AdviceDeps, makeAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
-import { Fault, FAULTS, type FaultReason, faultBody, parsed } from "./fault.ts";
+import { Fault, FAULTS, type FaultReason, faultBody, malformedField, parsed } from "./fault.ts";
+import { CONSOLE_WORDS, wordsFor } from "./words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
 import { sendLines } from "./send-lines.ts";
 import { trayRows } from "./tray-rows.ts";
@@ -58,6 +59,13 @@ export function apiRouter(deps: ApiDeps): Router {
   const join = makeJoin(deps);
   const advice = makeAdvice({ ...deps, kitchen: service.kitchen });
   const gap = readingGap();
+  /** A command's answer with its status: 200, 400 malformed, 403 not allowed, 409 refused; refused, also in words. */
+  const answer = (request: Request, response: Response, given: CommandAnswer): void => {
+    if (given.ok) return void response.json(given);
+    const { refusals } = wordsFor(request, service.kitchen().settings);
+    const status = given.reason === "malformed" ? 400 : given.reason === "not-allowed" ? 403 : 409;
+    response.status(status).json({ ...given, message: refusals.say(given.fact) });
+  };
   const api = Router();
   api.use((_request, response, next) => {
     response.set("Cache-Control", "no-store");
@@ -91,19 +99,19 @@ export function apiRouter(deps: ApiDeps): Router {
   api.post("/commands", async (request, response) => {
     const { device } = asks(request);
     const command = parsed(Command, request.body);
-    answer(response, await service.submit(command, actorOf(service.kitchen(), device)));
+    answer(request, response, await service.submit(command, actorOf(service.kitchen(), device)));
   });
   api.post("/readings", async (request, response) => {
     const { device } = asks(request, "sensor", "decorator", "lead");
     const line = parsed(ReadingRequest, request.body);
-    answer(response, await takeReading({ ...deps, gap }, line, actorOf(service.kitchen(), device)));
+    answer(request, response, await takeReading({ ...deps, gap }, line, actorOf(service.kitchen(), device)));
   });
   api.get(
     "/forecast",
     perMinute(FORECASTS_A_MIN, "Too many forecasts from this address: wait a minute."),
     (request, response) => {
       const query = parseForecastQuery(request.query);
-      if (!query.ok) throw new Fault("malformed", query.refusal.message, query.refusal.field);
+      if (!query.ok) throw malformedField(query.refusal);
       response.json(answerForecast(query.value));
     },
   );
@@ -155,18 +163,6 @@ export function apiRouter(deps: ApiDeps): Router {
   return api;
 }
 
-/** A command's answer with its status: 200, 400 malformed, 403 not allowed, 409 refused. */
-function answer(response: Response, given: CommandAnswer): void {
-  const status = given.ok
-    ? 200
-    : given.reason === "malformed"
-      ? 400
-      : given.reason === "not-allowed"
-        ? 403
-        : 409;
-  response.status(status).json(given);
-}
-
 async function* eventLines(log: EventLog): AsyncGenerator<string> {
   for await (const { seq, event } of readAll(log)) yield `${JSON.stringify({ seq, ...event })}\n`;
 }
@@ -183,7 +179,7 @@ const perMinute = (
     standardHeaders: "draft-8",
     legacyHeaders: false,
     statusCode: FAULTS[reason],
-    message: faultBody(new Fault(reason, message)),
+    message: faultBody(new Fault(reason, message), CONSOLE_WORDS),
     ...more,
   });
 };

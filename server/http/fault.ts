@@ -1,8 +1,10 @@
 import type { ErrorRequestHandler } from "express";
 import * as v from "valibot";
-import { parse } from "#shared/fields.ts";
+import { type BadField, parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { type KitchenUnits, withKitchenUnits } from "#shared/units.ts";
+import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Words } from "#shared/words/words.ts";
+import { CONSOLE_WORDS, wordsFor } from "./words.ts";
 import { NotSaved, type KitchenServiceDeps } from "#server/live/kitchen-service.ts";
 
 /** The closed list of what the HTTP edge answers when it does not do what was asked, and with which status. */
@@ -26,11 +28,14 @@ export class Fault extends Error {
   override name = "Fault";
   readonly reason: FaultReason;
   readonly field: string | undefined;
+  /** What is wrong, in the words of whoever asks. */
+  readonly say: (words: Words) => string;
 
-  constructor(reason: FaultReason, message: string, field?: string) {
-    super(message);
+  constructor(reason: FaultReason, said: string | ((words: Words) => string), field?: string) {
+    super(typeof said === "string" ? said : said(CONSOLE_WORDS));
     this.reason = reason;
     this.field = field;
+    this.say = typeof said === "string" ? () => said : said;
   }
 }
 
@@ -38,26 +43,29 @@ export class Fault extends Error {
 export function parsed<Schema extends v.GenericSchema>(schema: Schema, raw: unknown): v.InferOutput<Schema> {
   const result = parse(schema, raw);
   if (result.ok) return result.value;
-  throw new Fault("malformed", result.refusal.message, result.refusal.field);
+  throw malformedField(result.refusal);
 }
 
+/** A field that is not what it must be. */
+export const malformedField = (bad: BadField): Fault =>
+  new Fault("malformed", (words) => words.faults.say(bad), bad.field);
+
 /** The JSON of a fault. */
-export const faultBody = (fault: Fault) => ({
+export const faultBody = (fault: Fault, words: Words) => ({
   ok: false as const,
   reason: fault.reason,
   ...(fault.field !== undefined && { field: fault.field }),
-  message: fault.message,
+  message: fault.say(words),
 });
 
 /** Answers every error as JSON; what is our own fault is reported, and told without its inside. */
 export const faultHandler =
-  (report: KitchenServiceDeps["report"], units: () => KitchenUnits): ErrorRequestHandler =>
+  (report: KitchenServiceDeps["report"], settings: () => Settings): ErrorRequestHandler =>
   (error: unknown, request, response, next) => {
     if (response.headersSent) return next(error);
     const fault = faultOf(error);
     if (fault.reason === "fault") report(`${request.method} ${request.path} failed.`, error);
-    const body = faultBody(fault);
-    response.status(FAULTS[fault.reason]).json({ ...body, message: withKitchenUnits(body.message, units()) });
+    response.status(FAULTS[fault.reason]).json(faultBody(fault, wordsFor(request, settings())));
   };
 
 function faultOf(error: unknown): Fault {

@@ -86,7 +86,7 @@ type JoinCommand =
 
 async function command(deps: JoinDeps, wanted: JoinCommand): Promise<void> {
   const answer = await deps.service.system({ ...wanted, commandId: asId(deps.newId()) });
-  if (!answer.ok) throw new Fault("not-allowed", answer.message);
+  if (!answer.ok) throw new Fault("not-allowed", (words) => words.refusals.say(answer.fact));
 }
 
 function personNamed(kitchen: Kitchen, name: string): Person | undefined {

@@ -5,8 +5,7 @@ import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import { hasLeft } from "#shared/kitchen/model/people.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { withKitchenUnits } from "#shared/units.ts";
-import { Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
+import { malformed, Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
 import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
 import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
@@ -203,21 +202,12 @@ export function createGateway(deps: GatewayDeps): Gateway {
   /** The answer, or undefined when there is none to give yet and the same command should come again. */
   async function decided(raw: unknown, device: Device): Promise<CommandAnswer | undefined> {
     const command = parse(Command, raw);
-    if (!command.ok) {
-      const { field, message } = command.refusal;
-      const { units } = service.kitchen().settings;
-      return { ok: false, reason: "malformed", field, message: withKitchenUnits(message, units) };
-    }
+    if (!command.ok) return malformed(command.refusal);
     try {
       return await service.submit(command.value, actorOf(service.kitchen(), device));
     } catch (error) {
       if (error instanceof NotSaved) return undefined;
-      return {
-        ok: false,
-        reason: "malformed",
-        field: "type",
-        message: "The server failed on this. Nothing was changed.",
-      };
+      return { ok: false, reason: "malformed", field: "type", fact: { code: "server-failed" } };
     }
   }
 

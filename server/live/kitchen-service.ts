@@ -80,12 +80,7 @@ const SNAPSHOT_EVERY = 2000;
 /** Events kept at hand for screens that were away a moment. */
 const RECENT_MOST = 500;
 
-const ID_TAKEN: CommandAnswer = {
-  ok: false,
-  reason: "taken",
-  message:
-    "commandId was used for another command: it must be one that no other command, from no other device, had.",
-};
+const ID_TAKEN: CommandAnswer = { ok: false, reason: "taken", fact: { code: "id-used" } };
 
 /** Whether a command that comes again is the one that was answered, by all that is known of that one. */
 const isSameCommand = (before: Given, asked: Pick<Given, "deviceId" | "sha256">): boolean =>

@@ -1,3 +1,4 @@
+import { CONSOLE_WORDS } from "#server/http/words.ts";
 import { createHash } from "node:crypto";
 import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
@@ -21,18 +22,18 @@ function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
     return { reason: `torn: ${errorMessage(error)}` };
   }
   const parsed = parse(KitchenEvent, raw);
-  return parsed.ok ? { event: parsed.value } : { reason: parsed.refusal.message };
+  return parsed.ok ? { event: parsed.value } : { reason: CONSOLE_WORDS.faults.say(parsed.refusal) };
 }
 
+/** An answer as it was stored; before answers were facts, a sentence. */
 function readAnswer(json: string): CommandAnswer {
   try {
-    return JSON.parse(json) as CommandAnswer;
+    const answer = JSON.parse(json) as CommandAnswer & { message?: string };
+    const { message } = answer;
+    if (answer.ok || message === undefined) return answer;
+    return { ok: false, reason: answer.reason, fact: { code: "said", text: message } };
   } catch {
-    return {
-      ok: false,
-      reason: "too-late",
-      message: "This was decided before, but its answer cannot be read.",
-    };
+    return { ok: false, reason: "too-late", fact: { code: "answer-unreadable" } };
   }
 }
 

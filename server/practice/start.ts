@@ -22,7 +22,7 @@ export interface RunningPractice {
 }
 
 const STEP_EVERY_MS = 100;
-const NOT_SAVED: CommandAnswer = { ok: false, reason: "too-late", message: "It could not be saved." };
+const NOT_SAVED: CommandAnswer = { ok: false, reason: "too-late", fact: { code: "not-saved" } };
 
 /** Sets the people of a practice kitchen to work on a server, beside whoever joins. */
 export function startPractice(deps: StartPracticeDeps): RunningPractice {

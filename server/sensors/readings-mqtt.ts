@@ -1,3 +1,4 @@
+import { CONSOLE_WORDS } from "#server/http/words.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
 import { errorMessage } from "#server/error-message.ts";
@@ -115,7 +116,7 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
       if (answer.ok) return note("taken", `${line.tempC} °C, ${line.rhPct} % RH.`);
       gap.giveBack(line.place, atMs);
       if (answer.reason === "unknown") note("no such place", `There is no place called ${line.place}.`);
-      else note("refused", answer.message);
+      else note("refused", CONSOLE_WORDS.refusals.say(answer.fact));
     } catch (cause) {
       gap.giveBack(line.place, atMs);
       note("refused", errorMessage(cause));

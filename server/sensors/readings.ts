@@ -35,7 +35,7 @@ export async function takeReading(
     return {
       ok: false,
       reason: "unknown",
-      message: `place must be the id or the name of one of the kitchen's places: there is no ${line.place}.`,
+      fact: { code: "no-place-named", field: "place", named: line.place },
     };
   }
   const source = actor.role === "sensor" || actor.role === "kitchen" ? "sensor" : "typed";

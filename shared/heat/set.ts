@@ -103,7 +103,10 @@ export function heatLimits(
 /** The air a film meets under a tool, for following it through a heat-set: the chamber's, or what a moving jet comes to. */
 export function heatSpell(tool: HeatToolSpec, room: Air): Air {
   const fault = toolFault(tool);
-  if (fault !== undefined) throw new RangeError(fault);
+  if (fault !== undefined) {
+    const { field, min, max, unit, value } = fault;
+    throw new RangeError(`${field} must be ${min}–${max} ${unit} for this kind of tool, got ${value}`);
+  }
   switch (tool.kind) {
     case "hot-air":
       return underJet({ ...HOT_AIR_TOOL, ...tool }, room);

@@ -108,14 +108,19 @@ export const TOOL_DEFAULTS: Readonly<Record<ToolKind, HeatToolSpec>> = {
   "warm-cabinet": CABINET_TOOL,
 };
 
-/** The first thing wrong with a tool's figures, naming the field and its range; undefined when all is well. */
-export function toolFault(tool: HeatToolSpec): string | undefined {
+/** A figure out of the range of its kind of tool. */
+export interface ToolFault extends Bound {
+  field: ToolField;
+  value: number;
+}
+
+/** The first thing wrong with a tool's figures; undefined when all is well. */
+export function toolFault(tool: HeatToolSpec): ToolFault | undefined {
   const bounds = boundsFor(tool.kind);
   for (const field of Object.keys(bounds) as ToolField[]) {
     const value = tool[field];
-    const { min, max, unit } = bounds[field];
-    if (value !== undefined && !(value >= min && value <= max))
-      return `${field} must be ${min}–${max} ${unit} for this kind of tool, got ${value}`;
+    const { min, max } = bounds[field];
+    if (value !== undefined && !(value >= min && value <= max)) return { field, value, ...bounds[field] };
   }
   return undefined;
 }

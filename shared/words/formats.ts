@@ -31,31 +31,33 @@ export interface Formats extends ReturnType<typeof makeSpans>, ReturnType<typeof
   /** BCP 47 tag, such as "en-GB". */
   locale: string;
   units: KitchenUnits;
+  /** The name of an inch: "in". */
+  inch: string;
   /** At most so many digits after the sign, none where they are noughts. */
-  number(value: number, digits?: number): string;
+  number: (value: number, digits?: number) => string;
   /** "12 cookies" from the two forms of a noun. Every language here has these two. */
-  count(count: number, forms: Plural): string;
+  count: (count: number, forms: Plural) => string;
   /** The form alone. */
-  plural(count: number, forms: Plural): string;
+  plural: (count: number, forms: Plural) => string;
   /** "Lantern, Moon and Star". */
-  and(items: readonly string[]): string;
-  or(items: readonly string[]): string;
+  and: (items: readonly string[]) => string;
+  or: (items: readonly string[]) => string;
   /** "22.4 °C" or "72 °F". */
-  temp(tempC: number): string;
+  temp: (tempC: number) => string;
   /** A difference: "2 °C" or "4 °F". */
-  tempStep(byC: number): string;
+  tempStep: (byC: number) => string;
   /** "2.4 mm", "14 cm"; in inches by thirty-seconds below a quarter, by sixteenths above: "3/32 in", "2½ in". */
-  length(lengthMm: number): string;
+  length: (lengthMm: number) => string;
   /** "12 mL", "1.3 L"; or what spoons and cups can measure: "2½ tsp", "3 tbsp", "1¼ cups". */
-  volume(volumeMl: number): string;
+  volume: (volumeMl: number) => string;
   /** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
-  mass(massG: number): string;
+  mass: (massG: number) => string;
   /** "45 %". */
-  percent(pct: number): string;
+  percent: (pct: number) => string;
   /** A name that someone typed, set apart where its letters run the other way. */
-  name(name: string): string;
+  name: (name: string) => string;
   /** First letter up, for the start of a sentence. */
-  sentence(text: string): string;
+  sentence: (text: string) => string;
 }
 
 export interface Plural {
@@ -81,6 +83,7 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     language: terms.language,
     locale,
     units,
+    inch: terms.inch,
     number,
     plural,
     count: (count, forms) => `${number(count)} ${plural(count, forms)}`,

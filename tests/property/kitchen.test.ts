@@ -1,3 +1,4 @@
+import { said } from "#tests/support/said.ts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as v from "valibot";
@@ -183,8 +184,8 @@ describe("the kitchen, whatever is asked of it", () => {
         const scene = drive(steps, (now, before, decision) => {
           if (decision.ok) return;
           expect(now.kitchen).toBe(before);
-          expect(decision.refusal.message).toMatch(/^\S.{9,}[.?!)\w]$/s);
-          expect(decision.refusal.message).not.toMatch(/undefined|null|NaN|\[object/);
+          expect(said(decision.refusal)).toMatch(/^\S.{9,}[.?!)\w]$/s);
+          expect(said(decision.refusal)).not.toMatch(/undefined|null|NaN|\[object/);
         });
         checkInvariants(scene.kitchen);
         const stored = scene.events.map((event) => v.parse(KitchenEvent, JSON.parse(JSON.stringify(event))));

@@ -276,7 +276,7 @@ describe("a bench", () => {
       n,
       is: "refused",
       command: { type: "flooded", trayId: asId(trayId), commandId: asId(`c${n}`), atMs: NOW - n * MIN },
-      refusal: { ok: false, reason: "wrong-stage", message: `Sentence ${n}.` },
+      refusal: { ok: false, reason: "wrong-stage", fact: { code: "said", text: `Sentence ${n}.` } },
     });
     const { texts, setOutbox } = show(normalKitchen(), { isBench: true });
     expect(texts(".refusal")).toEqual([]);
@@ -303,7 +303,7 @@ describe("a bench", () => {
     const refusal = {
       ok: false as const,
       reason: "wrong-stage" as const,
-      message: "Odile has gone on since.",
+      fact: { code: "said" as const, text: "Odile has gone on since." },
     };
     const { container, texts, settle } = show(normalKitchen(), {
       isBench: true,
@@ -340,7 +340,11 @@ describe("a bench", () => {
   });
 
   it("K7 starting too soon names the risk, and a second tap takes it", async () => {
-    const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
+    const refusal = {
+      ok: false as const,
+      reason: "risk" as const,
+      fact: { code: "said" as const, text: "Storm may bleed into milk." },
+    };
     const { container, wishes, settle } = show(normalKitchen(), {
       isBench: true,
       answer: (wish) => ("acceptRisk" in wish ? LANDED : { ok: false, refusal }),
@@ -359,7 +363,11 @@ describe("a bench", () => {
 
   it("K7 a risk that is refused late, after the sheet has closed, can be taken on the bench too", async () => {
     const { wishes, setOutbox, settle, texts } = show(normalKitchen(), { isBench: true });
-    const refusal = { ok: false as const, reason: "risk" as const, message: "Storm may bleed into milk." };
+    const refusal = {
+      ok: false as const,
+      reason: "risk" as const,
+      fact: { code: "said" as const, text: "Storm may bleed into milk." },
+    };
     const command = { commandId: asId<CommandId>("c1"), atMs: NOW - MIN, trayId: asId<TrayId>("t5") };
     setOutbox([{ n: 0, is: "refused", command: { ...command, type: "start-flooding" }, refusal }]);
     const button = screen.getByRole("button", { name: "Do it anyway" });

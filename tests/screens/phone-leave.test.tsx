@@ -116,7 +116,7 @@ it("C13 a tap under way when the kitchen is left is written back neither refused
   screen.getByText(/Flooded: start the drying clock/).click();
   await settled();
   expect(store.outbox.size).toBe(1);
-  server.submit = () => ({ ok: false, reason: "wrong-stage", message: "no" });
+  server.submit = () => ({ ok: false, reason: "wrong-stage", fact: { code: "said", text: "no" } });
   await sockets[0]?.flushUp();
   location.hash = "#/room";
   window.dispatchEvent(new Event("hashchange"));

@@ -61,7 +61,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     const log = open();
     const refusal = {
       commandId: "c2",
-      answer: { ok: false, reason: "risk", message: "It may bleed." },
+      answer: { ok: false, reason: "risk", fact: { code: "said", text: "It may bleed." } },
       events: [],
     } as const;
     await log.append([decided("c1", 1, "a"), refusal], 0);

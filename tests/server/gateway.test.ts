@@ -255,12 +255,12 @@ describe("commands", () => {
     expect(await other.command(flooded(2))).toMatchObject({ ok: true });
   });
 
-  test("a refusal has a sentence; a wall's command is refused", async () => {
+  test("a refusal says what it is about; a wall's command is refused", async () => {
     const screen = await readyScreen(wren);
     expect(await screen.command(flooded(99))).toMatchObject({
       ok: false,
       reason: "unknown",
-      message: expect.stringContaining("t99"),
+      fact: { code: "no-such", thing: "tray", id: "t99" },
     });
     const wall = await readyScreen(await server.join("Main wall", "wall"));
     expect(await wall.command(flooded(1))).toMatchObject({ ok: false, reason: "not-allowed" });

@@ -74,7 +74,12 @@ export function listenTo(
   const readings = createMqttReadings({
     settings,
     submitReading: (line) => {
-      if (!PLACES.has(line.place)) return Promise.resolve({ ok: false, reason: "unknown", message: "" });
+      if (!PLACES.has(line.place))
+        return Promise.resolve({
+          ok: false,
+          reason: "unknown",
+          fact: { code: "no-place-named", field: "place", named: line.place },
+        });
       lines.push(line);
       return Promise.resolve({ ok: true, seq: lines.length });
     },

@@ -1,3 +1,4 @@
+import { said } from "./said.ts";
 import { nanoid } from "nanoid";
 import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
 import { decide, type Decision } from "#shared/kitchen/commands/decide.ts";
@@ -83,7 +84,7 @@ export class Scene {
     if (reading !== undefined && reading.source !== "typed") this.role = "kitchen";
     const decision = this.ask(type, { ...fields, commandId });
     this.role = role;
-    if (!decision.ok) throw new Error(`${type} refused: ${decision.refusal.message}`);
+    if (!decision.ok) throw new Error(`${type} refused: ${said(decision.refusal)}`);
     return commandId;
   }
 

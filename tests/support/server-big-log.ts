@@ -1,3 +1,4 @@
+import { said } from "./said.ts";
 import { asId } from "#shared/ids.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
@@ -34,7 +35,7 @@ function setUpEvents(): KitchenEvent[] {
       role: "kitchen",
       forecasts: NO_FORECASTS,
     });
-    if (!decision.ok) throw new Error(decision.refusal.message);
+    if (!decision.ok) throw new Error(said(decision.refusal));
     kitchen = decision.value.reduce(evolve, kitchen);
     return decision.value;
   });

@@ -1,3 +1,4 @@
+import { worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { type AlertFact, changedTo, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
@@ -81,10 +82,10 @@ describe("tending", () => {
         standing({ class: "prompt", key: "b", kind: "will-sink" }),
       ];
       scene.kitchen = { ...scene.kitchen, alerts: Object.fromEntries(prompts.map((one) => [one.key, one])) };
-      expect(scene.ask("put-off-alert", { key: "a", minutes: 10 })).toMatchObject({
+      expect(worded(scene.ask("put-off-alert", { key: "a", minutes: 10 }))).toMatchObject({
         refusal: {
           reason: "not-allowed",
-          message: "Heat that is running does not wait, so this cannot be put off: Switch it off",
+          message: "Heat that is running does not wait, so this cannot be put off.",
         },
       });
       expect(scene.ask("put-off-alert", { key: "b", minutes: 10 }).ok).toBe(true);

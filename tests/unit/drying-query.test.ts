@@ -1,3 +1,4 @@
+import { saidOf } from "#tests/support/said.ts";
 import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
@@ -20,7 +21,7 @@ const RANGES = [
 function refusalOf(input: object): { field: string; message: string } {
   const parsed = parseForecastQuery(input);
   if (parsed.ok) throw new Error(`taken: ${JSON.stringify(parsed.value)}`);
-  return parsed.refusal;
+  return { field: parsed.refusal.field, message: saidOf(parsed.refusal) };
 }
 
 describe("D11 a query's fields", () => {

@@ -1,3 +1,4 @@
+import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/model/event.ts";
@@ -168,7 +169,7 @@ describe("K29 deciding solves no drying equations", () => {
     const worked = workSoFar();
     const decision = decide(kitchen, command, context);
     expect(workSoFar()).toBe(worked);
-    if (!decision.ok) throw new Error(decision.refusal.message);
+    if (!decision.ok) throw new Error(said(decision.refusal));
     expect(decision.value).toMatchObject([
       { type: "packed", weighed: [0, 1, 2, 3].map((layer) => ({ layer })) },
     ]);

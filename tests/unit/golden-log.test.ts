@@ -1,3 +1,4 @@
+import { saidOf } from "#tests/support/said.ts";
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
@@ -34,7 +35,7 @@ it("P15 every version's golden log is kept, this one's too", () => {
 it.each(logs)("P15 %s opens: every event is read, and folds to what it meant then", (log) => {
   const events = linesOf(log).map((line) => {
     const read = parse(KitchenEvent, JSON.parse(line));
-    if (!read.ok) throw new Error(`${line}: ${read.refusal.message}`);
+    if (!read.ok) throw new Error(`${line}: ${saidOf(read.refusal)}`);
     return read.value;
   });
   const state = asSent(events.reduce(evolve, EMPTY_KITCHEN));

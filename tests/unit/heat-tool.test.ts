@@ -27,7 +27,7 @@ describe("H4 a tool's figures are refused outside their range, by name", () => {
       expect(toolFault({ ...tool, [field]: min })).toBeUndefined();
       expect(toolFault({ ...tool, [field]: max })).toBeUndefined();
       for (const beyond of [min - 0.01, max + 0.01, Number.NaN])
-        expect(toolFault({ ...tool, [field]: beyond })).toMatch(`${field} must be ${min}–${max} ${unit}`);
+        expect(toolFault({ ...tool, [field]: beyond })).toMatchObject({ field, min, max, unit });
       expect(min).toBeGreaterThanOrEqual(TOOL_BOUNDS[field].min);
       expect(max).toBeLessThanOrEqual(TOOL_BOUNDS[field].max);
     }

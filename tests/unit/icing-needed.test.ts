@@ -1,3 +1,4 @@
+import { worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { GUESS_SPREAD, layerVolume } from "#shared/icing/layer-volume.ts";
 import { beadVolumeMl } from "#shared/icing/quantities.ts";
@@ -98,7 +99,7 @@ describe("the kitchen's own figures", () => {
     expect(rowOf(scene, "butter", "flood").batches).toBe(3);
     scene.act("set-kitchen", { settings: { wastePct: 0 } });
     expect(rowOf(scene, "butter", "flood").batches).toBe(2);
-    expect(parse(Settings.entries.wastePct, 101)).toMatchObject({
+    expect(worded(parse(Settings.entries.wastePct, 101))).toMatchObject({
       ok: false,
       refusal: { message: expect.stringContaining("must be 0 to 100 %") },
     });

@@ -1,13 +1,9 @@
+import { refusalOf, worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/state.ts";
 import { aKitchen, HOT_AIR, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
-
-const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
-  if (decision.ok) throw new Error("was taken, not refused");
-  return decision.refusal;
-};
 
 const underHotAir = (): Scene => {
   const scene = aKitchen();
@@ -276,7 +272,7 @@ describe("heat-sets and tools", () => {
     busy.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     const ended = busy.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     busy.later(5000).act("start-heat-set", { trayId: "t3", toolId: "hot-1" });
-    expect(busy.ask("take-back", { trayId: "t2", actId: ended })).toMatchObject({
+    expect(worded(busy.ask("take-back", { trayId: "t2", actId: ended }))).toMatchObject({
       refusal: {
         reason: "too-late",
         message: "Hot-air tool 1 is over tray 8 now: start a new heat-set instead.",
@@ -287,7 +283,7 @@ describe("heat-sets and tools", () => {
     broken.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     const last = broken.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     broken.act("tool-out-of-service", { toolId: "hot-1", reason: "frayed cord" });
-    expect(broken.ask("take-back", { trayId: "t2", actId: last })).toMatchObject({
+    expect(worded(broken.ask("take-back", { trayId: "t2", actId: last }))).toMatchObject({
       refusal: { message: "Hot-air tool 1 is out of service: start a new heat-set instead." },
     });
   });
@@ -411,9 +407,9 @@ describe("heat-sets and tools", () => {
     scene.as("ida", "lead").act("set-kitchen", { settings: { units: "us" } });
     scene.act("flooded", { trayId: "t2" });
     scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 90 });
-    expect(refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" })).message).toContain(
-      "read at 194 °F, over its limit of 176 °F",
-    );
+    expect(
+      refusalOf(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }), "us").message,
+    ).toContain("read at 194 °F, over its limit of 176 °F");
   });
 
   it("H6 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {

@@ -1,3 +1,4 @@
+import { said, worded } from "#tests/support/said.ts";
 import { describe, expect, test } from "vitest";
 import { handsHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
@@ -5,7 +6,7 @@ import { aKitchen, id, type Scene } from "../support/scene.ts";
 
 const refusalOf = (scene: Scene, ...personIds: string[]): string | undefined => {
   const decision = scene.ask("remove-people", { personIds });
-  return decision.ok ? undefined : decision.refusal.message;
+  return decision.ok ? undefined : said(decision.refusal);
 };
 const namesHere = (scene: Scene): string[] => handsHere(scene.kitchen).map(({ name }) => name);
 
@@ -35,7 +36,7 @@ describe("K25 a removed person is no hands, holds no tray, and may not act; what
     expect(scene.kitchen.people["wren"]).toMatchObject({ name: "Wren", leftAtMs: scene.nowMs });
     expect(scene.ask("assign-tray", { trayId: "t1", to: "wren" })).toMatchObject({ ok: false });
     expect(scene.ask("set-role", { personId: "wren", role: "lead" })).toMatchObject({ ok: false });
-    expect(scene.as("wren").ask("flooded", { trayId: "t1" })).toMatchObject({
+    expect(worded(scene.as("wren").ask("flooded", { trayId: "t1" }))).toMatchObject({
       ok: false,
       refusal: { message: "You were removed from this kitchen: join again." },
     });
@@ -45,7 +46,7 @@ describe("K25 a removed person is no hands, holds no tray, and may not act; what
     const scene = staffed();
     scene.act("assign-tray", { trayId: "t1", to: "wren" });
     const actId = scene.act("remove-people", { personIds: ["wren"] });
-    expect(scene.ask("take-back", { trayId: "t1", actId })).toMatchObject({
+    expect(worded(scene.ask("take-back", { trayId: "t1", actId }))).toMatchObject({
       ok: false,
       refusal: { message: expect.stringContaining("Wren has left") as string },
     });
@@ -105,7 +106,7 @@ describe("K26 only a person leads", () => {
     scene.role = "kitchen";
     scene.act("add-person", { person: { id: "screen", name: "Screen", ...what } });
     const decision = scene.as("ida", "lead").ask("set-role", { personId: "screen", role: "lead" });
-    expect(decision).toMatchObject({
+    expect(worded(decision)).toMatchObject({
       ok: false,
       refusal: { message: `Screen is ${said}: only a person can be a lead or a decorator.` },
     });

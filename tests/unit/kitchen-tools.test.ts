@@ -1,3 +1,4 @@
+import { refusalOf } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
@@ -5,11 +6,6 @@ import { airOfFilm } from "#shared/kitchen/forecast/air.ts";
 import { toolsLine } from "#display/model/tools-line.ts";
 import { dueNow, dueOf } from "../support/alerting.ts";
 import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
-
-const refusalOf = (decision: Decision): { reason: string; message: string } => {
-  if (decision.ok) throw new Error("was taken, not refused");
-  return decision.refusal;
-};
 
 const lead = (scene: Scene): Scene => scene.as("ida", "lead");
 
@@ -131,7 +127,7 @@ describe("a hot tray", () => {
     const back = { trayId: "t2", actId };
     expect(refusalOf(lead(scene.later(20_001)).ask("take-back", back))).toEqual({
       reason: "too-late",
-      message: "That heat-set began over 20 s ago: end it instead.",
+      message: "That heat-set started over 20 s ago: end it instead.",
     });
     expect(dueNow(scene.later(6 * MIN))).toMatchObject([{ kind: "heat-running-long" }]);
     scene.act("end-heat-set", { trayId: "t2", result: "set" });

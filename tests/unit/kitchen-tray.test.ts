@@ -1,14 +1,10 @@
+import { refusalOf } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/tray/route.ts";
 import { standsAt, trayByNumber } from "#shared/kitchen/model/state.ts";
 import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
-
-const refusalOf = (decision: ReturnType<Scene["ask"]>): { reason: string; message: string } => {
-  if (decision.ok) throw new Error("was taken, not refused");
-  return decision.refusal;
-};
 
 describe("a tray's way", () => {
   it("K5 one tap ends flooding and starts that film's drying clock", () => {
@@ -49,7 +45,7 @@ describe("a tray's way", () => {
     });
     expect(decision.ok).toBe(taken);
     if (!decision.ok)
-      expect(decision.refusal).toMatchObject({
+      expect(refusalOf(decision)).toMatchObject({
         reason: "bad-time",
         message: expect.stringContaining("atMs"),
       });
@@ -100,7 +96,12 @@ describe("a tray's way", () => {
     expect(refusal.message).toContain("storm laid now may bleed, and it would show");
     scene.act("start-flooding", { trayId: "t1", acceptRisk: true });
     scene.later(5 * MIN).act("flooded", { trayId: "t1" });
-    expect(scene.tray().films[2]?.risk).toContain("may bleed");
+    expect(scene.tray().films[2]?.risk).toMatchObject({
+      act: "lay",
+      tray: 18,
+      need: "skin",
+      wouldShow: true,
+    });
     expect(scene.tray().films[1]?.skinnedBy).toBeUndefined();
   });
 
@@ -315,7 +316,7 @@ describe("a tray's way", () => {
       const { scene, back } = packed();
       const told = scene.act("report-problem", { trayId: "t2", problem: "cracked", count: 1 });
       scene.act("add-trays", { trays: [{ ...plan, number: scene.tray("t2").number, placeId: "rack-a" }] });
-      expect(refusalOf(back())).toEqual({ reason: "taken", message: "Another tray bears the number 7 now." });
+      expect(refusalOf(back())).toEqual({ reason: "taken", message: "Another tray has the number 7 now." });
       expect(scene.ask("take-back", { trayId: "t2", actId: told }).ok).toBe(true);
     });
 
@@ -433,7 +434,7 @@ describe("a tray's way", () => {
     const change = { order: { ...order, pickUpAtMs: scene.nowMs + HOUR }, isChange: true };
     expect(refusalOf(scene.ask("put-order", change))).toEqual({
       reason: "unknown",
-      message: "That order is not here any more: it was packed and put away, or cancelled.",
+      message: "That order is not here any more: it was packed and archived, or cancelled.",
     });
     expect(scene.ask("put-order", { order: change.order }).ok).toBe(true);
   });

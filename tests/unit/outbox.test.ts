@@ -1,3 +1,4 @@
+import { said } from "#tests/support/said.ts";
 import { expect, it } from "vitest";
 import { createOutbox } from "#shared/client/sync/outbox.ts";
 import type { Outbox, OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
@@ -191,7 +192,7 @@ it("C2 a refused command stays in sight, reload or not, until its maker has read
   const after = aPage(store, server);
   await after.outbox.load();
   const [item] = after.outbox.items();
-  expect(item?.is === "refused" && item.refusal.message).toMatch(/layer|flooded/i);
+  expect(item?.is === "refused" && said(item.refusal)).toMatch(/layer|flooded/i);
   after.socket.connect();
   await after.socket.flush();
   expect(server.arrived).toHaveLength(2);
@@ -278,7 +279,7 @@ it("C2 an answer for what is not waiting changes nothing", async () => {
   outbox.add(flooded("c1"));
   await settled();
   outbox.confirm(new Set(["c1"]), 0, 1);
-  answers[0]?.({ ok: false, reason: "wrong-stage", message: "late" });
+  answers[0]?.({ ok: false, reason: "wrong-stage", fact: { code: "said", text: "late" } });
   await settled();
   expect(outbox.items()).toEqual([]);
 });

@@ -1,3 +1,4 @@
+import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { orderCard } from "#shared/kitchen/orders/progress.ts";
@@ -131,7 +132,7 @@ describe("K28 an order is cancelled", () => {
     scene.later(HOUR).act("pack", { trayId: "t2", acceptRisk: true });
     const decision = scene.ask("cancel-order", { orderId: "walk" });
     expect(decision).toMatchObject({ ok: false, refusal: { reason: "in-use" } });
-    expect(!decision.ok && decision.refusal.message).toContain("10 cookies of Lantern Walk are packed");
+    expect(!decision.ok && said(decision.refusal)).toContain("10 cookies of Lantern Walk are packed");
     scene.as("wren").act("report-problem", { trayId: "t2", problem: "smeared", count: 10 });
     expect(scene.as("ida", "lead").ask("cancel-order", { orderId: "walk" }).ok).toBe(false);
   });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { actWords } from "#shared/kitchen/commands/take-back.ts";
+import { actFact } from "#shared/kitchen/tray/act-facts.ts";
+import { english } from "#shared/words/en/index.ts";
 import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
 import { aKitchen, MIN, type Scene } from "../support/scene.ts";
 
@@ -8,7 +9,9 @@ function history(scene: Scene, trayId: string): string[] {
   const tray = scene.tray(trayId);
   const design = scene.kitchen.designs[tray.designId]!;
   const numbers = cookieNumbers(tray, design);
-  return tray.deeds.map(({ act }) => actWords(scene.kitchen, design, act, numbers.get(act.actId)));
+  return tray.deeds.map(({ act }) =>
+    english("metric", "UTC").refusals.act(actFact(scene.kitchen, design, act, numbers.get(act.actId))),
+  );
 }
 
 describe("the words of a tray's history", () => {
@@ -21,13 +24,13 @@ describe("the words of a tray's history", () => {
     scene.act("start-flooding", { trayId: "t2" });
     scene.later(MIN).act("flooded", { trayId: "t2" });
     expect(history(scene, "t1")).toEqual([
-      "piping of layer 1 (sea glass) begun",
+      "piping of layer 1 (sea glass) started",
       "layer 1 (sea glass) piped, drying clock started",
-      "flooding of layer 2 (sea glass) begun",
+      "flooding of layer 2 (sea glass) started",
       "layer 2 (sea glass) flooded, drying clock started",
     ]);
     expect(history(scene, "t2")).toEqual([
-      "top-coating of layer 1 (storm) begun",
+      "top-coating of layer 1 (storm) started",
       "layer 1 (storm) top-coated, drying clock started",
     ]);
   });

@@ -1,3 +1,5 @@
+import { english } from "#shared/words/en/index.ts";
+import { spanish } from "#shared/words/es/index.ts";
 import { describe, expect, it, test } from "vitest";
 import {
   celsiusToFahrenheit,
@@ -14,7 +16,6 @@ import {
   mmToInches,
   parseAmount,
   tspToMl,
-  withKitchenUnits,
 } from "#shared/units.ts";
 
 test("temperatures, lengths and volumes turn over and back", () => {
@@ -176,19 +177,17 @@ describe("an amount as a hand types it", () => {
 });
 
 describe("P16 a refusal's range is told as the kitchen reads it too", () => {
-  test("temperatures and lengths, where the kitchen has °F and inches", () => {
-    expect(withKitchenUnits("tool.airC must be 30–80 °C for this kind of tool, got 90", "us")).toBe(
-      "tool.airC must be 30–80 °C (86–176 °F) for this kind of tool, got 90",
+  test("P16 a range is told in the units of the figures sent, and beside it in the kitchen's own", () => {
+    const us = english("us", "UTC").faults;
+    const tempC = { is: "between", min: -5, max: 120, unit: "°C" } as const;
+    expect(us.say({ field: "tempC", must: tempC })).toBe("tempC must be -5 to 120 °C (23 to 248 °F)");
+    expect(us.must({ is: "between", min: 10, max: 500, unit: "mm" })).toBe(
+      "must be 10 to 500 mm (⅜ to 19 11/16 in)",
     );
-    expect(withKitchenUnits("design.sizeMm must be 10 to 500 mm", "us")).toBe(
-      "design.sizeMm must be 10 to 500 mm (⅜ to 19 11/16 in)",
+    expect(us.must({ is: "between", min: 0, max: 100, unit: "% humidity" })).toBe(
+      "must be 0 to 100 % humidity",
     );
-    expect(withKitchenUnits("tempC must be -5 to 120 °C: a number", "us")).toContain("(23 to 248 °F)");
-  });
-  test("as it is, where the kitchen is metric, and of other units", () => {
-    expect(withKitchenUnits("tool.airC must be 30–80 °C", "metric")).toBe("tool.airC must be 30–80 °C");
-    expect(withKitchenUnits("rhPct must be 0 to 100 % humidity", "us")).toBe(
-      "rhPct must be 0 to 100 % humidity",
-    );
+    expect(english("metric", "UTC").faults.must(tempC)).toBe("must be -5 to 120 °C");
+    expect(spanish("us", "UTC").faults.must(tempC)).toBe("debe ser de -5 a 120 °C (23 a 248 °F)");
   });
 });

@@ -11,8 +11,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { problemWords, saveRemedy } from "#shared/kitchen/model/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { withKitchenUnits } from "#shared/units.ts";
-import type { Presence } from "#shared/protocol.ts";
+import { malformed, type Presence } from "#shared/protocol.ts";
 import { createLink } from "#shared/client/sync/link.ts";
 import type { Connection, Held, Link, LinkPorts } from "#shared/client/sync/link.ts";
 import { createOutbox } from "#shared/client/sync/outbox.ts";
@@ -190,11 +189,7 @@ export function createBoard(ports: BoardPorts): Board {
     act(wish, madeAtMs) {
       const atMs = madeAtMs ?? actTimeMs();
       const parsed = parse(Command, { ...wish, commandId: ports.newId(), atMs });
-      if (!parsed.ok) {
-        const { field, message } = parsed.refusal;
-        const inUnits = withKitchenUnits(message, kitchen().settings.units);
-        return { ok: false, refusal: { ok: false, reason: "malformed", field, message: inUnits } };
-      }
+      if (!parsed.ok) return { ok: false, refusal: malformed(parsed.refusal) };
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
       const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };
       const outcome = decide(kitchen(), parsed.value, context);

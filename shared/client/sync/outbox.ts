@@ -1,11 +1,11 @@
 import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer, RefusedAnswer } from "#shared/protocol.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Timer } from "./timer.ts";
 
-/** Why a command did not land, in the answer's own words. */
-export type Refused = Extract<CommandAnswer, { ok: false }>;
+/** Why a command did not land. */
+export type Refused = RefusedAnswer;
 
 /** A command from the tap until its maker knows what became of it. `n` is its place in the line. */
 export type OutboxItem =

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { decimalOf } from "#shared/decimal.ts";
-import { type BadField, between, parse } from "#shared/fields.ts";
+import { type BadField, between, must, parse } from "#shared/fields.ts";
 import type { Outcome } from "#shared/outcome.ts";
 import type { Air, AirSpell } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
@@ -21,12 +21,15 @@ const decimal = v.pipe(v.string(), v.transform(decimalOf), v.number());
 
 const figure = (name: keyof typeof QUERY_RANGE) => {
   const { min, max, unit } = QUERY_RANGE[name];
-  return v.pipe(v.union([v.number(), decimal], `must be ${min} to ${max} ${unit}`), between(min, max, unit));
+  return v.pipe(
+    v.union([v.number(), decimal], must({ is: "between", min, max, unit })),
+    between(min, max, unit),
+  );
 };
 
 const AIR_WORDS = ["still", "moving", "fan"] as const;
 const { min: slowest, max: fastest, unit } = QUERY_RANGE.speedMs;
-const AIR_MUST = `must be ${AIR_WORDS.join(", ")}, or ${slowest} to ${fastest} ${unit}`;
+const AIR_MUST = must({ is: "air", words: AIR_WORDS, min: slowest, max: fastest, unit });
 const speed = v.pipe(
   v.union([v.number(), decimal]),
   v.minValue(slowest, AIR_MUST),

@@ -19,10 +19,10 @@ export function decideAir(
   if (command.type === "caution-read")
     return yes({ type: "caution-read", ...stamp, toolKind: command.toolKind });
   if (kitchen.places[command.reading.placeId] === undefined)
-    return no("unknown", `There is no place with the id ${command.reading.placeId}.`);
-  const source = role === "kitchen" ? command.reading.source : role === "sensor" ? "sensor" : "typed";
-  if (command.reading.source !== source)
-    return no("not-allowed", `reading.source must be ${source}: it is sent by a ${role}.`);
+    return no("unknown", { code: "no-such", thing: "place", id: command.reading.placeId });
+  const source = role === "sensor" ? "sensor" : "typed";
+  if (role !== "kitchen" && command.reading.source !== source)
+    return no("not-allowed", { code: "wrong-source", source, role });
   if (addsNothing(kitchen, command.reading, atMs)) return yes();
   return yes({ type: "reading-taken", ...stamp, reading: command.reading });
 }

@@ -27,20 +27,15 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
   switch (command.type) {
     case "acknowledge-alert": {
       const alert = own(kitchen.alerts, command.key);
-      if (alert === undefined) return no("unknown", "That alert has cleared already.");
-      if (alert.acknowledged !== undefined) return no("taken", "That alert was acknowledged already.");
+      if (alert === undefined) return no("unknown", { code: "alert-cleared" });
+      if (alert.acknowledged !== undefined) return no("taken", { code: "alert-seen" });
       return yes({ type: "alert-acknowledged", ...stamp, key: command.key });
     }
     case "put-off-alert": {
       const alert = own(kitchen.alerts, command.key);
-      if (alert === undefined) return no("unknown", "That alert has cleared already.");
-      if (alert.class === "urgent")
-        return no("not-allowed", `An urgent alert cannot be put off: ${alert.todo}`);
-      if (!mayPutOff(alert))
-        return no(
-          "not-allowed",
-          `Heat that is running does not wait, so this cannot be put off: ${alert.todo}`,
-        );
+      if (alert === undefined) return no("unknown", { code: "alert-cleared" });
+      if (alert.class === "urgent") return no("not-allowed", { code: "alert-urgent" });
+      if (!mayPutOff(alert)) return no("not-allowed", { code: "alert-of-heat" });
       return yes({
         type: "alert-put-off",
         ...stamp,

@@ -10,22 +10,19 @@ export function decideBatch(
 ): Decision {
   if (command.type === "finish-batch")
     return kitchen.batches[command.batchId] === undefined
-      ? no("unknown", "That batch is used up, thrown away or put away already.")
+      ? no("unknown", { code: "batch-gone" })
       : yes({ type: "batch-finished", ...stamp, batchId: command.batchId });
   const { batch } = command;
   const { mixedAtMs, useByAtMs } = batch;
   if (kitchen.icings[batch.icingId] === undefined)
-    return no("unknown", "batch.icingId must name one of the kitchen's icings.");
-  if (kitchen.batches[batch.id] !== undefined) return no("taken", "That batch is recorded already.");
+    return no("unknown", { code: "must-name", field: "batch.icingId", thing: "icing" });
+  if (kitchen.batches[batch.id] !== undefined) return no("taken", { code: "batch-recorded" });
   // As far back as a batch may stand: one said to be used up by mistake can be recorded again.
   if (mixedAtMs > nowMs + LIMITS.futureMs || mixedAtMs < nowMs - LONGEST_USE_MS - PUT_AWAY_AFTER_MS)
-    return no("out-of-range", "batch.mixedAtMs must lie within the last 15 days.");
+    return no("out-of-range", { code: "mixed-too-long-ago" });
   if (useByAtMs <= mixedAtMs || useByAtMs > mixedAtMs + LONGEST_USE_MS)
-    return no("out-of-range", "batch.useByAtMs must lie after mixing, and at most 14 days after it.");
+    return no("out-of-range", { code: "use-by-range" });
   if (Object.keys(kitchen.batches).length >= MOST.batches)
-    return no(
-      "no-room",
-      `At most ${MOST.batches} batches of icing stand at once: say which are used up or thrown away.`,
-    );
+    return no("no-room", { code: "table-full", thing: "batch", most: MOST.batches });
   return yes({ type: "batch-mixed", ...stamp, batch });
 }

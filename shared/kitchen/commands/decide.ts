@@ -10,7 +10,7 @@ import { decideTray } from "./tray.ts";
 import type { DecideContext, Deciding, Decision } from "./deciding.ts";
 import { KITCHEN_ONLY, type Command, type CommandType } from "#shared/kitchen/model/command.ts";
 import { hasLeft } from "#shared/kitchen/model/people.ts";
-import type { Refusal } from "#shared/kitchen/model/refusal.ts";
+import type { Refusal, RefusalFact } from "#shared/kitchen/model/refusal.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 export type { DecideContext, Decision } from "./deciding.ts";
@@ -111,29 +111,23 @@ const LEADS_ONLY: ReadonlySet<CommandType> = new Set([
 
 function mayNot(type: CommandType, role: DecideContext["role"]): Refusal | undefined {
   if (role === "kitchen") return undefined;
-  const no = (message: string): Refusal => ({ reason: "not-allowed", message });
-  if (KITCHEN_ONLY.has(type)) return no("Only the kitchen's own server does that.");
-  if (role === "sensor") return type === "enter-reading" ? undefined : no("A sensor may only send readings.");
-  if (role === "wall") return no("The wall only shows. Join this screen as a bench screen to tap on it.");
-  if (role !== "lead" && LEADS_ONLY.has(type))
-    return no("Only a lead can change that. Ask a lead, or have one make you a lead under Room.");
+  const no = (fact: RefusalFact): Refusal => ({ reason: "not-allowed", fact });
+  if (KITCHEN_ONLY.has(type)) return no({ code: "kitchen-only" });
+  if (role === "sensor") return type === "enter-reading" ? undefined : no({ code: "sensor-only-reads" });
+  if (role === "wall") return no({ code: "wall-only-shows" });
+  if (role !== "lead" && LEADS_ONLY.has(type)) return no({ code: "leads-only" });
   return undefined;
 }
 
 /** A removed person's taps that were under way count no more. */
 function gone(kitchen: Kitchen, { by, role }: DecideContext): Refusal | undefined {
   if (role === "kitchen" || !hasLeft(kitchen, by)) return undefined;
-  return { reason: "not-allowed", message: "You were removed from this kitchen: join again." };
+  return { reason: "not-allowed", fact: { code: "removed" } };
 }
 
 function badTime(command: Command, nowMs: number): Refusal | undefined {
   if (command.atMs === undefined) return undefined;
-  if (command.atMs > nowMs + LIMITS.futureMs)
-    return {
-      reason: "bad-time",
-      message: "atMs lies in the future: it must be at most 5 s ahead of the kitchen's clock.",
-    };
-  if (command.atMs < nowMs - LIMITS.pastMs)
-    return { reason: "bad-time", message: "atMs lies too far back: it must be within the last 12 hours." };
+  if (command.atMs > nowMs + LIMITS.futureMs) return { reason: "bad-time", fact: { code: "in-future" } };
+  if (command.atMs < nowMs - LIMITS.pastMs) return { reason: "bad-time", fact: { code: "too-far-back" } };
   return undefined;
 }

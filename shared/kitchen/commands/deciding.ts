@@ -4,7 +4,7 @@ import type { OnRuleFailed } from "#shared/kitchen/alerts/due.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { By, KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import type { Refusal } from "#shared/kitchen/model/refusal.ts";
+import type { Refusal, RefusalFact } from "#shared/kitchen/model/refusal.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Place, Role } from "#shared/kitchen/model/vocabulary.ts";
 
@@ -33,11 +33,11 @@ export interface Deciding extends DecideContext {
 }
 
 /** A refusal as a decision. */
-export const no = (reason: Refusal["reason"], message: string): Decision => refused({ reason, message });
+export const no = (reason: Refusal["reason"], fact: RefusalFact): Decision => refused({ reason, fact });
 
 /** No tray more where a place is full. */
 export const noRoomIn = ({ name, capacity }: Pick<Place, "name" | "capacity">): Decision =>
-  no("no-room", `${name} is full: it holds ${capacity} ${capacity === 1 ? "tray" : "trays"}.`);
+  no("no-room", { code: "place-full", place: name, capacity });
 
 /** Events as a decision. */
 export const yes = (...events: readonly KitchenEvent[]): Decision => ok(events);

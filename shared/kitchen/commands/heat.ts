@@ -17,7 +17,6 @@ import {
   type ToolState,
   type Tray,
 } from "#shared/kitchen/model/state.ts";
-import { clockTime, cookies } from "#shared/words/wording.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
 
@@ -31,48 +30,35 @@ const LEAST_SET_MS = 10_000;
 export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
   const { kitchen, stamp, atMs } = deciding;
   const tray = kitchen.trays[command.trayId];
-  if (tray === undefined) return no("unknown", `There is no tray with the id ${command.trayId}.`);
+  if (tray === undefined) return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
   if (command.type === "start-heat-set") return decideStart(command, tray, deciding);
   const { standing } = tray;
-  if (standing.stage !== "heat-set")
-    return no("wrong-stage", `Tray ${tray.number} is not under heat: start a heat-set first.`);
+  if (standing.stage !== "heat-set") return no("wrong-stage", { code: "not-under-heat", tray: tray.number });
   const { heat } = standing;
   if (atMs < heat.lapFromMs)
-    return no(
-      "bad-time",
-      `atMs lies before this heat-set's clock: it runs from ${clockTime(heat.lapFromMs, kitchen.settings.timeZone)}.`,
-    );
+    return no("bad-time", { code: "before", what: "heat-set", fromMs: heat.lapFromMs });
   switch (command.type) {
     case "next-cookie":
-      if (heat.toolKind !== "hot-air")
-        return no(
-          "wrong-stage",
-          "An oven or a cabinet sets the whole tray at once: there is no next cookie.",
-        );
+      if (heat.toolKind !== "hot-air") return no("wrong-stage", { code: "no-next-cookie" });
       if (cookieUnder(tray, heat) >= tray.count)
-        return no(
-          "wrong-stage",
-          `All ${cookies(tray.count)} of tray ${tray.number} have had their heat: stop the heat-set.`,
-        );
-      if (atMs - heat.lapFromMs < LEAST_LAP_MS)
-        return no("bad-time", "That cookie has only just begun: a lap is at least 2 s.");
+        return no("wrong-stage", { code: "all-had-heat", tray: tray.number, count: tray.count });
+      if (atMs - heat.lapFromMs < LEAST_LAP_MS) return no("bad-time", { code: "lap-too-short" });
       return yes({ type: "cookie-set", ...stamp, trayId: tray.id });
     case "end-heat-set": {
       const leastMs = heat.toolKind === "hot-air" ? LEAST_LAP_MS : LEAST_SET_MS;
       if (command.result === "set" && atMs - heat.lapFromMs < leastMs)
-        return no(
-          "bad-time",
-          `Too soon to be set: that takes at least ${leastMs / 1000} s under heat. Undo it if it was a slip.`,
-        );
+        return no("bad-time", { code: "set-too-soon", leastS: leastMs / 1000 });
       const spoiled = command.spoiled ?? (command.result === "swollen or cracked" ? 1 : 0);
       if (spoiled > tray.count)
-        return no(
-          "out-of-range",
-          `spoiled must be 0 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
-        );
+        return no("out-of-range", {
+          code: "holds-fewer",
+          field: "spoiled",
+          tray: tray.number,
+          count: tray.count,
+        });
       const place = command.placeId === undefined ? undefined : kitchen.places[command.placeId];
       if (command.placeId !== undefined && (place === undefined || place.kind === "oven"))
-        return no("unknown", "placeId must name a place of this kitchen that is not an oven.");
+        return no("unknown", { code: "must-name-place-not-oven", field: "placeId" });
       if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
         return noRoomIn(place);
       const hotUntilMs = hotOnLeaving(kitchen, tray, atMs);
@@ -95,21 +81,15 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
   const { kitchen, stamp, atMs } = deciding;
   const { standing } = tray;
   const tool = kitchen.tools[command.toolId];
-  if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
-  if (deciding.by === "kitchen")
-    return no("not-allowed", "A heat-set is started by hands that hold the tool.");
-  if (standing.stage === "packed") return no("wrong-stage", `Tray ${tray.number} is packed already.`);
-  if (standing.stage === "heat-set")
-    return no("wrong-stage", `Tray ${tray.number} is under a heat-set already: one at a time.`);
+  if (tool === undefined) return no("unknown", { code: "no-such", thing: "tool", id: command.toolId });
+  if (deciding.by === "kitchen") return no("not-allowed", { code: "needs-hands", what: "heat-set" });
+  if (standing.stage === "packed") return no("wrong-stage", { code: "tray-packed", tray: tray.number });
+  if (standing.stage === "heat-set") return no("wrong-stage", { code: "heat-running", tray: tray.number });
   const layer = standing.stage === "flooding" ? standing.layer : tray.films.at(-1)?.layer;
-  if (layer === undefined) return no("wrong-stage", `Tray ${tray.number} has no icing to set yet.`);
+  if (layer === undefined) return no("wrong-stage", { code: "nothing-to-set", tray: tray.number });
   const startMs =
     standing.stage === "flooding" ? standing.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
-  if (atMs < startMs)
-    return no(
-      "bad-time",
-      `atMs lies before the icing was laid at ${clockTime(startMs, kitchen.settings.timeZone)}.`,
-    );
+  if (atMs < startMs) return no("bad-time", { code: "before", what: "icing laid", fromMs: startMs });
   const unfit = unfitFor(kitchen, tool, tray, atMs);
   if (unfit !== undefined) return refusedAs(unfit);
   const design = kitchen.designs[tray.designId];

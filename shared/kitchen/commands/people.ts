@@ -15,10 +15,7 @@ export function decidePeople(
   switch (command.type) {
     case "add-person":
       if (!Object.hasOwn(kitchen.people, command.person.id) && peopleHere(kitchen).length >= MOST.people)
-        return no(
-          "no-room",
-          `A kitchen holds at most ${MOST.people} people: a lead can remove some under Room.`,
-        );
+        return no("no-room", { code: "table-full", thing: "person", most: MOST.people });
       return yes({ type: "person-added", ...stamp, person: command.person });
     case "set-role":
       return decideRole(command, deciding);
@@ -31,19 +28,13 @@ export function decidePeople(
 
 function decideRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp }: Deciding): Decision {
   const person = personHere(kitchen, personId);
-  if (person === undefined) return no("unknown", `No one here has the id ${personId}.`);
+  if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: personId });
   const screen =
-    person.role === "wall" || person.role === "sensor"
-      ? person.role
-      : person.isBench
-        ? "bench screen"
-        : undefined;
-  if (screen !== undefined)
-    return no("not-allowed", `${person.name} is a ${screen}: only a person can be a lead or a decorator.`);
-  if (role !== "lead" && role !== "decorator")
-    return no("not-allowed", "role must be lead or decorator: a wall or a sensor joins as what it is.");
+    person.role === "wall" || person.role === "sensor" ? person.role : person.isBench ? "bench" : undefined;
+  if (screen !== undefined) return no("not-allowed", { code: "not-a-person", name: person.name, is: screen });
+  if (role !== "lead" && role !== "decorator") return no("not-allowed", { code: "role-not-given" });
   if (person.role === "lead" && role !== "lead" && leadsHere(kitchen).length === 1)
-    return no("in-use", `${person.name} is the only lead: make someone else a lead first.`);
+    return no("in-use", { code: "only-lead", name: person.name });
   return yes({ type: "role-changed", ...stamp, personId: person.id, role });
 }
 
@@ -53,23 +44,15 @@ function decideRemoval({ personIds }: CommandOf<"remove-people">, { kitchen, sta
   const events: KitchenEvent[] = [];
   for (const personId of new Set(personIds)) {
     const person = personHere(kitchen, personId);
-    if (person === undefined) return no("unknown", `No one here has the id ${personId}.`);
+    if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: personId });
     const held = toolHeldBy(kitchen, personId);
-    if (held !== undefined)
-      return no(
-        "in-use",
-        `${held.name} is on in the hands of ${person.name}: hand it over, or say it is off, then remove ${person.name}.`,
-      );
+    if (held !== undefined) return no("in-use", { code: "holds-tool", name: person.name, tool: held.name });
     const heated = trayHeatedBy(kitchen, personId);
     if (heated !== undefined)
-      return no(
-        "in-use",
-        `Tray ${heated.number} is under heat in the hands of ${person.name}: end its heat-set, or hand the tool over first.`,
-      );
+      return no("in-use", { code: "heats-tray", name: person.name, tray: heated.number });
     events.push({ type: "person-removed", ...stamp, personId });
   }
-  if (leadsHere(kitchen).every(({ id }) => going.has(id)))
-    return no("in-use", "The last lead cannot be removed: make someone else a lead first.");
+  if (leadsHere(kitchen).every(({ id }) => going.has(id))) return no("in-use", { code: "last-lead" });
   for (const tray of aliveTrays(kitchen)) {
     if (typeof tray.assignedTo === "string" && going.has(tray.assignedTo))
       events.push({ type: "tray-assigned", ...stamp, trayId: tray.id, to: null });

@@ -1,4 +1,3 @@
-import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
@@ -15,8 +14,9 @@ import {
 import { cookieNumbers, canApply, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unfitFor, unsafePlace } from "./tool-unfit.ts";
-import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
-import { clockTime, cookies, layerName } from "#shared/words/wording.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { actFact } from "#shared/kitchen/tray/act-facts.ts";
+import type { UnfitFact } from "#shared/kitchen/model/refusal.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
@@ -34,37 +34,35 @@ export function decideTakeBack(
 ): Decision {
   const { kitchen, stamp, role, nowMs, atMs } = deciding;
   const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
-  if (deed === undefined) return no("unknown", `Tray ${tray.number} has no such act in its history.`);
-  if (deed.takenBack !== undefined) return no("taken", "That act was taken back already.");
-  if (role !== "lead" && role !== "kitchen" && !isOwnAct(deed.act, deciding))
-    return no(
-      "not-allowed",
-      `Only ${kitchen.people[deed.act.by]?.name ?? "whoever did it"} or a lead can take that back.`,
-    );
+  if (deed === undefined) return no("unknown", { code: "no-such-act", tray: tray.number });
+  if (deed.takenBack !== undefined) return no("taken", { code: "taken-back" });
+  if (role !== "lead" && role !== "kitchen" && !isOwnAct(deed.act, deciding)) {
+    const name = kitchen.people[deed.act.by]?.name;
+    return no("not-allowed", { code: "not-yours", ...(name !== undefined && { name }) });
+  }
   if (deed.act.type === "heat-set-ended" && nowMs - deed.act.atMs > REHEAT_MS)
-    return no(
-      "too-late",
-      `That heat-set ended over ${REHEAT_MS / MIN_MS} minutes ago: start a new one instead.`,
-    );
+    return no("too-late", { code: "heat-ended-long-ago", minutes: REHEAT_MS / MIN_MS });
   if (deed.act.type === "heat-set-started" && atMs - deed.act.atMs > START_BACK_MS)
-    return no(
-      "too-late",
-      `That heat-set began over ${START_BACK_MS / 1000} s ago: ${isUnderHeatOf(tray, command.actId) ? "end it instead." : "it stays in the tray's history."}`,
-    );
+    return no("too-late", {
+      code: "heat-started-long-ago",
+      seconds: START_BACK_MS / 1000,
+      isRunning: isUnderHeatOf(tray, command.actId),
+    });
   const cold =
     deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs, nowMs) : undefined;
-  if (cold !== undefined) return no("too-late", `${cold}: start a new heat-set instead.`);
+  if (cold !== undefined) return no("too-late", { code: "tool-cold", unfit: cold });
   const kept = keptActs(tray, command.actId);
   const stuck = firstUnfit(tray, design, kept);
   if (stuck !== undefined)
-    return no(
-      "wrong-stage",
-      `Take back what came after it first: ${actWords(kitchen, design, stuck, cookieNumbers(tray, design).get(stuck.actId))}, ${clockTime(stuck.atMs, kitchen.settings.timeZone)}.`,
-    );
+    return no("wrong-stage", {
+      code: "take-back-first",
+      act: actFact(kitchen, design, stuck, cookieNumbers(tray, design).get(stuck.actId)),
+      atMs: stuck.atMs,
+    });
   const after = replayActs(tray, kept, design);
   const owner = typeof after.assignedTo === "string" ? own(kitchen.people, after.assignedTo) : undefined;
   if (owner?.leftAtMs !== undefined)
-    return no("unknown", `${owner.name} has left: tray ${tray.number} stays with everyone.`);
+    return no("unknown", { code: "owner-left", name: owner.name, tray: tray.number });
   const isMoved = standsAt(after).placeId !== standsAt(tray).placeId;
   const hotUntilMs = isMoved ? hotOnLeaving(kitchen, tray, atMs) : undefined;
   return (
@@ -99,24 +97,23 @@ function noWayBack(kitchen: Kitchen, tray: Tray, after: Tray, nowMs: number): De
   const { placeId } = standsAt(after);
   if (tray.standing.stage === "packed") {
     if (kitchen.orders[tray.orderId] === undefined)
-      return no("unknown", `The order of tray ${tray.number} is not here any more.`);
+      return no("unknown", { code: "order-gone", tray: tray.number });
     if (aliveTrays(kitchen).some(({ number }) => number === tray.number))
-      return no("taken", `Another tray bears the number ${tray.number} now.`);
+      return no("taken", { code: "number-taken", tray: tray.number });
   } else if (keepsRoom(tray, placeId)) return undefined;
   const place = kitchen.places[placeId];
-  if (place === undefined)
-    return no("unknown", `Tray ${tray.number} stood in a place that is not here any more.`);
+  if (place === undefined) return no("unknown", { code: "place-gone", tray: tray.number });
   if (roomLeft(kitchen, placeId) <= 0) return noRoomIn(place);
   return unsafePlace(kitchen, placeId, nowMs);
 }
 
 /** Why a heat-set that ended cannot run on: its clock would count, and alarm, over a tool that warms this tray no more. */
-function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number, nowMs: number): string | undefined {
+function coldSince(kitchen: Kitchen, tray: Tray, endedAtMs: number, nowMs: number): UnfitFact | undefined {
   const ended = tray.heats.findLast((heat) => heat.endedAtMs === endedAtMs);
   const tool = kitchen.tools[ended?.toolId ?? ""];
-  if (ended === undefined || tool === undefined) return "Its tool is not here any more";
-  if (tool.kind !== ended.toolKind) return `${tool.name} is another kind of tool now`;
-  return unfitFor(kitchen, tool, tray, nowMs)?.why;
+  if (ended === undefined || tool === undefined) return { why: "gone" };
+  if (tool.kind !== ended.toolKind) return { why: "another kind", tool: tool.name };
+  return unfitFor(kitchen, tool, tray, nowMs)?.fact;
 }
 
 /** The first standing act that would no longer fit if one were taken back. */
@@ -125,44 +122,4 @@ function firstUnfit(tray: Tray, design: Design, kept: readonly HistoryEntry[]): 
     ({ act }, index) => !canApply(replayActs(tray, kept.slice(0, index), design), act, design),
   );
   return kept[at]?.act;
-}
-
-const LAYING = { outline: "piping", detail: "piping", flood: "flooding", "top-coat": "top-coating" } as const;
-const LAID = { outline: "piped", detail: "piped", flood: "flooded", "top-coat": "top-coated" } as const;
-
-/** An act in the words of a tray's history. `cookie`: which cookie a lap of hot air set, where it is known. */
-export function actWords(
-  kitchen: Kitchen,
-  design: Design | undefined,
-  act: TrayAct,
-  cookie?: number,
-): string {
-  const consistency = (layer: number): Consistency => design?.layers[layer]?.consistency ?? "flood";
-  const place = (id: string | undefined): string => kitchen.places[id ?? ""]?.name ?? "another place";
-  switch (act.type) {
-    case "tray-assigned":
-      return act.to === null
-        ? "given back to everyone"
-        : `given to ${kitchen.people[act.to]?.name ?? "someone"}`;
-    case "flooding-started":
-      return `${LAYING[consistency(act.layer)]} of ${layerName(kitchen, design, act.layer)} begun`;
-    case "flooded":
-      return `${layerName(kitchen, design, act.layer)} ${LAID[consistency(act.layer)]}, drying clock started`;
-    case "touch-tested":
-      return `${layerName(kitchen, design, act.layer)} found ${act.finding}`;
-    case "tray-moved":
-      return `moved to ${place(act.placeId)}${act.slot === undefined ? "" : ` · ${act.slot}`}`;
-    case "heat-set-started":
-      return `heat-set begun, ${kitchen.tools[act.toolId]?.name ?? act.toolKind}`;
-    case "cookie-set":
-      return cookie === undefined ? "a cookie set" : `cookie ${cookie} set`;
-    case "heat-set-ended":
-      return `heat-set ended: ${act.result}`;
-    case "problem-reported":
-      return `${cookies(act.count)} ${act.problem}`;
-    case "packed":
-      return "packed";
-    default:
-      return unreachable(act);
-  }
 }

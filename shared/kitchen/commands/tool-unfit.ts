@@ -1,6 +1,5 @@
-import { formatTemp } from "#shared/units.ts";
 import { no, type Decision } from "./deciding.ts";
-import type { Refusal } from "#shared/kitchen/model/refusal.ts";
+import type { Refusal, UnfitFact } from "#shared/kitchen/model/refusal.ts";
 import {
   chamberOf,
   roomLeft,
@@ -13,28 +12,25 @@ import {
 } from "#shared/kitchen/model/state.ts";
 import { hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
 
-/** Why a tool warms no tray now: the matter, then what to do or know of it. */
+/** Why a tool warms no tray now. */
 export interface Unfit {
   reason: Refusal["reason"];
-  why: string;
-  more: string;
+  fact: UnfitFact;
 }
 
 /** Why no tray may come to a tool: it is out of service, or was read above its limit. */
 export function unsafe(kitchen: Kitchen, tool: ToolState, atMs: number): Unfit | undefined {
-  if (tool.outOfService !== undefined)
+  const { name, outOfService, maxAirC } = tool;
+  if (outOfService !== undefined)
     return {
       reason: "out-of-service",
-      why: `${tool.name} is out of service`,
-      more: tool.outOfService.reason,
+      fact: { why: "out of service", tool: name, note: outOfService.reason },
     };
   const read = hottestRead(kitchen, tool, atMs);
-  const temp = (tempC: number): string => formatTemp(tempC, kitchen.settings.units);
-  if (read !== undefined && read.tempC > tool.maxAirC)
+  if (read !== undefined && read.tempC > maxAirC)
     return {
       reason: "out-of-service",
-      why: `${tool.name} was read at ${temp(read.tempC)}, over its limit of ${temp(tool.maxAirC)}`,
-      more: "let it cool and enter its temperature again.",
+      fact: { why: "read too hot", tool: name, readC: read.tempC, maxC: maxAirC },
     };
   return undefined;
 }
@@ -46,23 +42,11 @@ export function unfitFor(kitchen: Kitchen, tool: ToolState, tray: Tray, atMs: nu
   const isFull =
     placeId !== undefined && standsAt(tray).placeId !== placeId && roomLeft(kitchen, placeId) <= 0;
   const { name, capacity } = kitchen.places[placeId ?? ""] ?? { name: tool.name, capacity: 0 };
-  return (
-    unsafe(kitchen, tool, atMs) ??
-    (other === undefined
-      ? undefined
-      : {
-          reason: "in-use",
-          why: `${tool.name} is over tray ${other.number} now`,
-          more: "one tray at a time.",
-        }) ??
-    (isFull
-      ? {
-          reason: "no-room",
-          why: `${name} is full`,
-          more: `it holds ${capacity} ${capacity === 1 ? "tray" : "trays"}.`,
-        }
-      : undefined)
-  );
+  const unfit = unsafe(kitchen, tool, atMs);
+  if (unfit !== undefined) return unfit;
+  if (other !== undefined)
+    return { reason: "in-use", fact: { why: "in use", tool: tool.name, tray: other.number } };
+  return isFull ? { reason: "no-room", fact: { why: "full", place: name, capacity } } : undefined;
 }
 
 /** Why a tray may not be put where it would be warmed; nothing where no tool warms the place, or a fit one does. */
@@ -75,4 +59,4 @@ export function unsafePlace(kitchen: Kitchen, placeId: string, atMs: number): De
 }
 
 /** What a tool is unfit for, as a refusal. */
-export const refusedAs = ({ reason, why, more }: Unfit): Decision => no(reason, `${why}: ${more}`);
+export const refusedAs = ({ reason, fact }: Unfit): Decision => no(reason, { code: "unfit", unfit: fact });

@@ -21,52 +21,51 @@ const SAME_MOMENT_MS = 2_000;
 /** Whether each tool is on, in whose hands, and fit for use. */
 export function decideTool(command: ToolCommand, { kitchen, stamp, by, atMs }: Deciding): Decision {
   const tool = kitchen.tools[command.toolId];
-  if (tool === undefined) return no("unknown", `There is no tool with the id ${command.toolId}.`);
+  if (tool === undefined) return no("unknown", { code: "no-such", thing: "tool", id: command.toolId });
   const toolId = tool.id;
   const under = trayUnder(kitchen, toolId);
   switch (command.type) {
     case "tool-on":
       if (tool.outOfService !== undefined)
-        return no("out-of-service", `${tool.name} is out of service: ${tool.outOfService.reason}`);
-      if (tool.use.status === "on") return no("taken", `${tool.name} is on already.`);
-      if (by === "kitchen") return no("not-allowed", "A tool is switched on by hands.");
+        return no("out-of-service", {
+          code: "unfit",
+          unfit: { why: "out of service", tool: tool.name, note: tool.outOfService.reason },
+        });
+      if (tool.use.status === "on") return no("taken", { code: "tool-on", tool: tool.name });
+      if (by === "kitchen") return no("not-allowed", { code: "needs-hands", what: "tool" });
       return yes({ type: "tool-switched-on", ...stamp, toolId, holder: by });
     case "tool-off":
       if (under !== undefined)
-        return no("in-use", `${tool.name} is over tray ${under.number}: stop the heat-set first.`);
+        return no("in-use", { code: "over-tray", tool: tool.name, tray: under.number, first: "stop" });
       if (tool.use.status === "on" && atMs + SAME_MOMENT_MS < lastOnMs(tool.use))
-        return no(
-          "bad-time",
-          `${tool.name} has been in use since then: look at it, and say again if it is off.`,
-        );
+        return no("bad-time", { code: "tool-used-since", tool: tool.name });
       return yes({ type: "tool-switched-off", ...stamp, toolId });
     case "tool-still-in-use":
-      if (tool.use.status !== "on") return no("wrong-stage", `${tool.name} is not on.`);
+      if (tool.use.status !== "on") return no("wrong-stage", { code: "tool-not-on", tool: tool.name });
       return yes({ type: "tool-kept-on", ...stamp, toolId });
     case "hand-over-tool": {
       const person = personHere(kitchen, command.to);
-      if (person === undefined) return no("unknown", `No one here has the id ${command.to}.`);
+      if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: command.to });
       if (person.role !== "lead" && person.role !== "decorator")
-        return no("not-allowed", `${person.name} has no hands: hand ${tool.name} to a lead or a decorator.`);
+        return no("not-allowed", { code: "no-hands", name: person.name, tool: tool.name });
       if (tool.use.status !== "on")
-        return no("wrong-stage", `${tool.name} is not on: there is nothing to hand over.`);
-      if (tool.use.holder === person.id) return no("taken", `${person.name} holds ${tool.name} already.`);
+        return no("wrong-stage", { code: "not-on-to-hand-over", tool: tool.name });
+      if (tool.use.holder === person.id)
+        return no("taken", { code: "holds-already", name: person.name, tool: tool.name });
       return yes({ type: "tool-handed-over", ...stamp, toolId, to: person.id });
     }
     case "tool-out-of-service":
       if (under !== undefined)
-        return no("in-use", `${tool.name} is over tray ${under.number}: stop the heat-set first.`);
+        return no("in-use", { code: "over-tray", tool: tool.name, tray: under.number, first: "stop" });
       return yes({ type: "tool-withdrawn", ...stamp, toolId, reason: command.reason });
     case "tool-back-in-service":
-      if (tool.outOfService === undefined) return no("wrong-stage", `${tool.name} is in service.`);
+      if (tool.outOfService === undefined)
+        return no("wrong-stage", { code: "tool-in-service", tool: tool.name });
       return yes({ type: "tool-restored", ...stamp, toolId });
     case "read-tool-temperature": {
       const most = tool.kind === "hot-air" ? 600 : 300;
       if (command.tempC > most)
-        return no(
-          "out-of-range",
-          `tempC must be -5 to ${most} °C for ${tool.name}: was ${command.tempC} typed in °F, or with a digit too many?`,
-        );
+        return no("out-of-range", { code: "read-too-high", tool: tool.name, most, tempC: command.tempC });
       return yes({ type: "tool-temperature-read", ...stamp, toolId, tempC: command.tempC });
     }
     default:

@@ -8,12 +8,14 @@ import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, Weighed } from "#shared/kitchen/model/event.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
-import { layVerb, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
+import { LAID_BY, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/fold.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
-import { clockTime, cookies, layerName, listed, sentence } from "#shared/words/wording.ts";
+import { layerFact } from "#shared/kitchen/tray/act-facts.ts";
+import type { BeforeWhat } from "#shared/kitchen/model/refusal.ts";
+import type { RiskFact } from "#shared/kitchen/model/risk.ts";
 
 type TrayCommand = CommandOf<
   | "assign-tray"
@@ -31,15 +33,15 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
   const tray = deciding.kitchen.trays[command.trayId];
   const design = deciding.kitchen.designs[tray?.designId ?? ""];
   if (tray === undefined || design === undefined)
-    return no("unknown", `There is no tray with the id ${command.trayId}.`);
+    return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
   const { stage } = tray.standing;
   if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
-    return no("wrong-stage", `Tray ${tray.number} is packed already.`);
+    return no("wrong-stage", { code: "tray-packed", tray: tray.number });
   const { kitchen, stamp } = deciding;
   switch (command.type) {
     case "assign-tray": {
       if (command.to !== null && personHere(kitchen, command.to) === undefined)
-        return no("unknown", `No one here has the id ${command.to}.`);
+        return no("unknown", { code: "no-such", thing: "person", id: command.to });
       return yes({ type: "tray-assigned", ...stamp, trayId: tray.id, to: command.to });
     }
     case "start-flooding":
@@ -51,10 +53,12 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
       return decideMove(command, tray, deciding);
     case "report-problem":
       if (command.count > tray.count)
-        return no(
-          "out-of-range",
-          `count must be 1 to ${tray.count}: tray ${tray.number} holds ${cookies(tray.count)}.`,
-        );
+        return no("out-of-range", {
+          code: "holds-fewer",
+          field: "count",
+          tray: tray.number,
+          count: tray.count,
+        });
       return yes({
         type: "problem-reported",
         ...stamp,
@@ -83,24 +87,20 @@ function decideFlooding(
   const inHand = inHandOf(tray);
   if (command.type === "flooded" && inHand !== undefined && isLaidBeforeHeat(tray, atMs))
     return yes(inHandFlooded(tray, design, inHand, deciding));
-  if (standing.stage === "heat-set")
-    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
   const layer = nextLayerOf(tray, design);
-  if (layer === undefined)
-    return no("wrong-stage", `Tray ${tray.number} has all its layers: it dries through, then it is packed.`);
+  if (layer === undefined) return no("wrong-stage", { code: "all-layers-laid", tray: tray.number });
   if (standing.stage === "flooding") {
     if (command.type === "start-flooding")
-      return no("wrong-stage", `Tray ${tray.number} is being flooded already.`);
-    if (atMs < standing.startedAtMs)
-      return tooEarly(tray, "its flooding began", standing.startedAtMs, kitchen);
+      return no("wrong-stage", { code: "flooding-already", tray: tray.number });
+    if (atMs < standing.startedAtMs) return tooEarly(tray, "flooding", standing.startedAtMs);
     return yes(inHandFlooded(tray, design, standing, deciding));
   }
   const last = tray.films.at(-1);
-  if (last !== undefined && atMs < last.clockStartMs)
-    return tooEarly(tray, `${layerName(kitchen, design, last.layer)} was laid`, last.clockStartMs, kitchen);
+  if (last !== undefined && atMs < last.clockStartMs) return tooEarly(tray, "laid", last.clockStartMs);
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
   if (openWaits.length > 0 && command.acceptRisk !== true)
-    return no("risk", `${bleedRisk(openWaits, tray, design, kitchen)} ${layVerb(design, layer)} anyway?`);
+    return no("risk", { code: "risk", risk: bleedRisk(openWaits, tray, design, kitchen), next: layer });
   const risk = openWaits.length === 0 ? {} : { risk: bleedRisk(openWaits, tray, design, kitchen) };
   if (command.type === "start-flooding")
     return yes({ type: "flooding-started", ...stamp, trayId: tray.id, layer, ...risk });
@@ -149,15 +149,16 @@ function toldOfSinking({ forecasts }: Deciding, tray: Tray, layer: number): { se
 }
 
 function decideTouch(command: CommandOf<"touch-test">, tray: Tray, deciding: Deciding): Decision {
-  const { kitchen, stamp, atMs } = deciding;
+  const { stamp, atMs } = deciding;
   const layer = command.layer ?? tray.films.at(-1)?.layer;
   const film = tray.films.find((one) => one.layer === layer);
   if (layer === undefined || film === undefined)
-    return no(
-      "wrong-stage",
-      `Tray ${tray.number} has no ${command.layer === undefined ? "film" : `layer ${command.layer + 1}`} drying yet: there is nothing to touch.`,
-    );
-  if (atMs < film.clockStartMs) return tooEarly(tray, "its drying clock started", film.clockStartMs, kitchen);
+    return no("wrong-stage", {
+      code: "nothing-drying",
+      tray: tray.number,
+      ...(command.layer !== undefined && { layer: command.layer }),
+    });
+  if (atMs < film.clockStartMs) return tooEarly(tray, "drying", film.clockStartMs);
   return yes({
     type: "touch-tested",
     ...stamp,
@@ -175,16 +176,14 @@ function decideMove(
   { kitchen, stamp, atMs }: Deciding,
 ): Decision {
   const place = kitchen.places[command.placeId];
-  if (place === undefined) return no("unknown", `There is no place with the id ${command.placeId}.`);
-  if (tray.standing.stage === "heat-set")
-    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
-  if (place.kind === "oven")
-    return no("wrong-stage", `${place.name} is an oven: use Heat-set, so that its clock runs.`);
+  if (place === undefined) return no("unknown", { code: "no-such", thing: "place", id: command.placeId });
+  if (tray.standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
+  if (place.kind === "oven") return no("wrong-stage", { code: "is-oven", place: place.name });
   const now = standsAt(tray);
   if (now.placeId === place.id && now.slot === command.slot)
-    return no("taken", `Tray ${tray.number} stands there already.`);
+    return no("taken", { code: "stands-there", tray: tray.number });
   if (now.placeId !== place.id && roomLeft(kitchen, place.id) <= 0) return noRoomIn(place);
-  if (atMs < now.fromMs) return tooEarly(tray, "it came to where it stands", now.fromMs, kitchen);
+  if (atMs < now.fromMs) return tooEarly(tray, "placed", now.fromMs);
   const unfit = now.placeId === place.id ? undefined : unsafePlace(kitchen, place.id, atMs);
   if (unfit !== undefined) return unfit;
   const hotUntilMs = now.placeId === place.id ? undefined : hotOnLeaving(kitchen, tray, atMs);
@@ -202,57 +201,70 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
   const { kitchen, stamp, atMs } = deciding;
   const { standing } = tray;
   const layer = nextLayerOf(tray, design);
-  if (standing.stage === "heat-set")
-    return no("wrong-stage", `Tray ${tray.number} is under heat: end the heat-set first.`);
+  if (standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
   if (layer !== undefined)
-    return no("wrong-stage", `Tray ${tray.number} still wants ${layerName(kitchen, design, layer)}.`);
-  if (standing.stage !== "full-dry") return no("wrong-stage", `Tray ${tray.number} is still being flooded.`);
+    return no("wrong-stage", {
+      code: "still-needs",
+      tray: tray.number,
+      layer: layerFact(kitchen, design, layer),
+    });
+  if (standing.stage !== "full-dry") return no("wrong-stage", { code: "still-flooding", tray: tray.number });
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
-  const wet = listed(openWaits.map((wait) => layerName(kitchen, design, wait.layer)));
-  const warning = `${sentence(wet)} of tray ${tray.number} ${whenWords(openWaits, "dry through", kitchen)}: packed now it may smear.`;
-  if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", `${warning} Pack it anyway?`);
+  const risk = notYet("pack", openWaits, "dry through", tray, design, kitchen);
+  if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", { code: "risk", risk });
   return yes({
     type: "packed",
     ...stamp,
     trayId: tray.id,
     weighed: openWaits.length === 0 ? tray.films.map(({ layer }) => ({ layer })) : [],
-    ...(openWaits.length === 0 ? {} : { risk: warning.slice(0, 280) }),
+    ...(openWaits.length === 0 ? {} : { risk }),
   });
 }
 
 const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>
   waits.filter(({ reached, band }) => reached === undefined && !(isReached(band) && band.likelyMs <= atMs));
 
-function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): string {
+/** What laying now risks. */
+function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): RiskFact {
   const later = design.layers[tray.films.length];
-  const names = listed(waits.map((wait) => layerName(kitchen, design, wait.layer)));
   const hexes = (id: string | undefined): string => kitchen.icings[id ?? ""]?.hex ?? "#ffffff";
-  const shows = waits.some((wait) =>
+  const wouldShow = waits.some((wait) =>
     showsIfItBleeds(hexes(design.layers[wait.layer]?.icingId), hexes(later?.icingId)),
   );
-  const what = waits.some(({ need }) => need === "dry through") ? "dry through" : "skin";
-  const icing = kitchen.icings[later?.icingId ?? ""]?.name ?? "the next icing";
-  return `${sentence(names)} of tray ${tray.number} ${whenWords(waits, what, kitchen)}: ${icing} laid now may bleed${shows ? ", and it would show" : ""}.`.slice(
-    0,
-    280,
-  );
+  const need = waits.some((wait) => wait.need === "dry through") ? "dry through" : "skin";
+  const icing = kitchen.icings[later?.icingId ?? ""]?.name;
+  return {
+    ...notYet("lay", waits, need, tray, design, kitchen),
+    verb: LAID_BY[later?.consistency ?? "flood"],
+    ...(icing !== undefined && { icing }),
+    ...(wouldShow && { wouldShow }),
+  };
 }
 
-/** "is likely to skin 15:20–15:58", "are likely to …" of several, or what is known instead. */
-function whenWords(waits: readonly Wait[], what: string, kitchen: Kitchen): string {
+/** What is not yet as it must be, and when it likely will be. */
+function notYet(
+  act: RiskFact["act"],
+  waits: readonly Wait[],
+  need: RiskFact["need"],
+  tray: Tray,
+  design: Design,
+  kitchen: Kitchen,
+): RiskFact {
   const bands = waits.map(({ band }) => band);
-  if (bands.some((band) => band !== undefined && "never" in band))
-    return `will not ${what === "skin" ? "skin" : "dry through"} in this air`;
   const known = bands.filter(isReached);
-  if (known.length === 0) return `may not have ${what === "skin" ? "skinned" : "dried through"} yet`;
-  const zone = kitchen.settings.timeZone;
-  const from = clockTime(Math.max(...known.map((band) => band.earliestMs)), zone);
-  const until = clockTime(Math.max(...known.map((band) => band.latestMs)), zone);
-  return `${waits.length === 1 ? "is" : "are"} likely to ${what} ${from}–${until}`;
+  const isNever = bands.some((band) => band !== undefined && "never" in band);
+  return {
+    act,
+    tray: tray.number,
+    layers: waits.map(({ layer }) => layerFact(kitchen, design, layer)),
+    need,
+    ...(isNever && { never: true }),
+    ...(known.length > 0 && {
+      fromMs: Math.max(...known.map((band) => band.earliestMs)),
+      untilMs: Math.max(...known.map((band) => band.latestMs)),
+    }),
+  };
 }
 
-const tooEarly = (tray: Tray, what: string, whenMs: number, kitchen: Kitchen): Decision =>
-  no(
-    "bad-time",
-    `atMs lies before ${what}: tray ${tray.number} takes acts from ${clockTime(whenMs, kitchen.settings.timeZone)} on.`,
-  );
+const tooEarly = (tray: Tray, what: BeforeWhat, fromMs: number): Decision =>
+  no("bad-time", { code: "before", what, fromMs, tray: tray.number });

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { between, line, moment, whole } from "#shared/fields.ts";
+import { between, flag, line, list, moment, mustBe, whole } from "#shared/fields.ts";
 import {
   BatchId,
   CommandId,
@@ -36,7 +36,7 @@ const command = <const Type extends string, Fields extends v.ObjectEntries>(type
 
 const tray = { trayId: TrayId };
 /** A second tap that names the risk: "start although it may bleed". */
-const acceptRisk = v.optional(v.boolean("must be true or false"));
+const acceptRisk = v.optional(flag);
 export const AlertKey = line(120);
 
 export const COMMANDS = [
@@ -44,11 +44,7 @@ export const COMMANDS = [
   command("add-person", { person: Person }),
   command("set-role", { personId: PersonId, role: Role }),
   command("remove-people", {
-    personIds: v.pipe(
-      v.array(PersonId),
-      v.minLength(1, "must have 1 to 500 people"),
-      v.maxLength(500, "must have 1 to 500 people"),
-    ),
+    personIds: list(PersonId, "people", 500),
   }),
   command("put-place", { place: Place }),
   command("remove-place", { placeId: PlaceId }),
@@ -61,17 +57,13 @@ export const COMMANDS = [
   command("put-order", {
     order: Order,
     /** It changes one that is there: where that is gone meanwhile, it is not made anew. */
-    isChange: v.optional(v.boolean("must be true or false")),
+    isChange: v.optional(flag),
     /** It puts back one that was cancelled just now: its pick-up may have passed. */
-    isUndo: v.optional(v.boolean("must be true or false")),
+    isUndo: v.optional(flag),
   }),
   command("cancel-order", { orderId: OrderId }),
   command("add-trays", {
-    trays: v.pipe(
-      v.array(TrayPlan),
-      v.minLength(1, "must have 1 to 100 trays"),
-      v.maxLength(100, "must have 1 to 100 trays"),
-    ),
+    trays: list(TrayPlan, "trays", 100),
   }),
   command("remove-tray", tray),
   command("assign-tray", { ...tray, to: v.nullable(PersonId) }),
@@ -115,7 +107,7 @@ export const COMMANDS = [
 ] as const;
 
 /** Anything anyone asks of the kitchen. */
-export const Command = v.variant("type", COMMANDS, "must be the name of a command");
+export const Command = v.variant("type", COMMANDS, mustBe("a command"));
 export type Command = v.InferOutput<typeof Command>;
 export type CommandType = Command["type"];
 export type CommandOf<Type extends CommandType> = Extract<Command, { type: Type }>;

@@ -14,6 +14,7 @@ import {
 } from "#shared/ids.ts";
 import { AlertFact } from "./alert.ts";
 import { AlertKey } from "./command.ts";
+import { Risk } from "./risk.ts";
 import {
   Design,
   HeatResult,
@@ -90,7 +91,7 @@ export const EvidenceFact = v.object({
 export type EvidenceFact = v.InferOutput<typeof EvidenceFact>;
 
 const tray = { trayId: TrayId };
-const risk = v.optional(line(280));
+const risk = v.optional(Risk);
 const layer = whole(0, 11);
 
 /** Things done to one tray: they make up its history and can be taken back. */

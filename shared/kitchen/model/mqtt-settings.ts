@@ -1,15 +1,12 @@
 import * as v from "valibot";
-import { line, oneOf } from "#shared/fields.ts";
+import { line, list, mustBe, oneOf } from "#shared/fields.ts";
 import { PlaceId } from "#shared/ids.ts";
 
 /** Where a figure stands in a message's JSON: names, or numbers of a list's items, with dots between. */
-const jsonPath = v.pipe(
-  line(100),
-  v.regex(/^[^.]+(\.[^.]+)*$/, "must be a path such as temperature or data.temp_c"),
-);
+const jsonPath = v.pipe(line(100), v.regex(/^[^.]+(\.[^.]+)*$/, mustBe("a JSON path")));
 
-const ADDRESS = "must be mqtt:// or mqtts:// with a host name and perhaps a port, and no name or password";
-const FILTER = "must be an MQTT topic: + stands for one whole level, # for all that follow, at the end only";
+const ADDRESS = mustBe("a broker's address");
+const FILTER = mustBe("an MQTT topic");
 
 /**
  * The broker that hygrometers send to, and how their messages read: each one's JSON has temperature and humidity. A place is
@@ -29,10 +26,7 @@ export const MqttSettings = v.object({
   /** When it was measured: ISO 8601 with its zone, or s or ms since 1970. Without it a message counts as of its arrival. */
   timeField: v.optional(jsonPath),
   tempUnit: oneOf(["C", "F"]),
-  places: v.pipe(
-    v.array(v.object({ match: line(200), placeId: PlaceId })),
-    v.maxLength(50, "must be at most 50 places"),
-  ),
+  places: list(v.object({ match: line(200), placeId: PlaceId }), "places", 50, 0),
 });
 export type MqttSettings = v.InferOutput<typeof MqttSettings>;
 

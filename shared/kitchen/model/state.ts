@@ -1,3 +1,4 @@
+import type { Risk } from "./risk.ts";
 import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { ActiveAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
@@ -36,7 +37,7 @@ export interface Film {
   clockStartMs: number;
   by: By;
   /** What the second tap accepted when it was laid too soon. */
-  risk?: string;
+  risk?: Risk;
   findings: readonly FilmFinding[];
   /** A section of it may sink: it was to be heat-set within so many minutes of the clock's start. */
   setWithinMin?: number;
@@ -83,7 +84,7 @@ export function cookieUnder({ heats, count }: Tray, { layer, laps }: HeatSet): n
 /** Where a tray stands on its way. "Ready" is never stored: see route.ts. */
 export type TrayStatus =
   | { stage: "queued" }
-  | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: string }
+  | { stage: "flooding"; layer: number; startedAtMs: number; by: By; risk?: Risk }
   | {
       stage: "heat-set";
       heat: HeatSet;
@@ -92,7 +93,7 @@ export type TrayStatus =
     }
   | { stage: "crusting"; nextLayer: number }
   | { stage: "full-dry"; nextLayer?: number }
-  | { stage: "packed"; atMs: number; by: By; risk?: string };
+  | { stage: "packed"; atMs: number; by: By; risk?: Risk };
 
 /** One act in a tray's history; what was taken back stays, marked. */
 export interface HistoryEntry {

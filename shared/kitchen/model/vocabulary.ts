@@ -1,6 +1,17 @@
 import * as v from "valibot";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
-import { between, hexColour, line, moment, oneOf, whole, within } from "#shared/fields.ts";
+import {
+  between,
+  flag,
+  hexColour,
+  line,
+  list,
+  moment,
+  mustBe,
+  oneOf,
+  whole,
+  within,
+} from "#shared/fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "#shared/heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
 import { MqttSettings } from "./mqtt-settings.ts";
@@ -45,9 +56,9 @@ export const HeatResult = oneOf(["set", "not yet", "swollen or cracked"]);
 export type HeatResult = v.InferOutput<typeof HeatResult>;
 
 const TimeZone = v.pipe(
-  v.string("must be a time zone such as Europe/Lisbon"),
-  v.maxLength(60, "must be a time zone such as Europe/Lisbon"),
-  v.check((name) => isTimeZone(name), "must be a time zone such as Europe/Lisbon"),
+  v.string(mustBe("a time zone")),
+  v.maxLength(60, mustBe("a time zone")),
+  v.check((name) => isTimeZone(name), mustBe("a time zone")),
 );
 
 function isTimeZone(name: string): boolean {
@@ -73,11 +84,11 @@ export const Settings = v.object({
       v.nullable(
         v.pipe(
           v.object({ fromMin: dayMinute, toMin: dayMinute }),
-          v.check((day) => day.toMin !== day.fromMin, "must close at another time than it opens"),
+          v.check((day) => day.toMin !== day.fromMin, mustBe("another time")),
         ),
       ),
     ),
-    v.length(7, "must have seven days, Monday first"),
+    v.length(7, mustBe("seven days")),
   ),
   wall: v.object({ diagonalCm: between(25, 300, "cm"), farthestM: between(1, 15, "m") }),
   /** Water by consistency, % of the icing's mass. */
@@ -95,7 +106,7 @@ export const Settings = v.object({
   wastePct: v.optional(between(0, 100, "%")),
   /** Icing is used within so many hours of mixing, by the kitchen's own plan; null or absent where it names none. */
   icingUseH: v.optional(v.nullable(between(1, 336, "h"))),
-  houseRules: v.pipe(v.array(line(140)), v.maxLength(12, "must be at most 12 rules")),
+  houseRules: list(line(140), "rules", 12, 0),
   /** Hygrometers by MQTT; null once switched off. */
   mqtt: v.optional(v.nullable(MqttSettings)),
 });
@@ -106,7 +117,7 @@ export const Person = v.object({
   name: line(40),
   role: Role,
   /** A screen that anyone at the bench taps: no pair of hands of its own. Logs from before it was told lack it. */
-  isBench: v.optional(v.boolean("must be true or false")),
+  isBench: v.optional(flag),
   /** Since when they are gone: kept so that what they did goes on bearing their name. */
   leftAtMs: v.optional(moment),
 });
@@ -190,18 +201,14 @@ export const Design = v.pipe(
     id: DesignId,
     name: line(60),
     sizeMm: between(10, 400, "mm"),
-    layers: v.pipe(
-      v.array(Layer),
-      v.minLength(1, "must have 1 to 12 layers"),
-      v.maxLength(12, "must have 1 to 12 layers"),
-    ),
+    layers: list(Layer, "layers", 12),
   }),
   v.check(
     (design) =>
       design.layers.every((layer, k) =>
         [...(layer.touches ?? []), ...(layer.waits ?? []).map((wait) => wait.layer)].every((j) => j < k),
       ),
-    "must have layers that touch and wait for earlier layers only",
+    mustBe("earlier layers"),
   ),
 );
 export type Design = v.InferOutput<typeof Design>;

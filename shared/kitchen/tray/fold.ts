@@ -1,3 +1,4 @@
+import type { Risk } from "#shared/kitchen/model/risk.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { EventOf, TrayAct } from "#shared/kitchen/model/event.ts";
 import { restAfter } from "./route.ts";
@@ -297,5 +298,5 @@ const onFilm = (tray: Tray, layer: number, change: (film: Film) => Film): readon
   tray.films.map((film) => (film.layer === layer ? change(film) : film));
 
 const takenBy = (act: TrayAct): Partial<Tray> => (act.by === "kitchen" ? {} : { assignedTo: act.by });
-const risked = (act: { risk?: string | undefined }): { risk?: string } =>
+const risked = (act: { risk?: Risk | undefined }): { risk?: Risk } =>
   act.risk === undefined ? {} : { risk: act.risk };

@@ -79,6 +79,9 @@ export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
   }
 }
 
+/** How a layer of this consistency is laid. */
+export const LAID_BY = { outline: "pipe", detail: "pipe", flood: "flood", "top-coat": "top-coat" } as const;
+
 /** "Flood layer 2", "Pipe layer 1", "Top-coat layer 1": the hand's verb for a layer's consistency. */
 export function layVerb(design: Design | undefined, layer: number): string {
   const consistency = design?.layers[layer]?.consistency ?? "flood";
