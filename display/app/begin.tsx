@@ -1,5 +1,8 @@
 import { createResource, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import { useWords } from "#shared/client/screen/language.ts";
+import { leadsHere } from "#shared/kitchen/model/people.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** The QR of an address, as SVG. */
 async function qrOf(address: string): Promise<string> {
@@ -8,31 +11,33 @@ async function qrOf(address: string): Promise<string> {
 }
 
 /** A kitchen with nothing on the racks: how to begin. */
-export function Begin(props: { isSetUp: boolean; origin: string; code: string }): JSX.Element {
+export function Begin(props: { kitchen: Kitchen; origin: string; code: string }): JSX.Element {
+  const words = useWords();
+  const begin = () => words().wall.begin;
+  const isSetUp = (): boolean => props.kitchen.isSetUp;
+  const hasLead = (): boolean => leadsHere(props.kitchen).length > 0;
   const isLocal = (): boolean => /^https?:\/\/(localhost|127\.|\[::1\])/.test(props.origin);
   const address = (): string => `${props.origin}/phone/#join=${encodeURIComponent(props.code)}`;
   const [qr] = createResource(() => (isLocal() ? undefined : address()), qrOf);
   return (
     <main class="begin">
       <div>
-        <h1>{props.isSetUp ? "Nothing on the racks yet" : "Set up the kitchen on a phone"}</h1>
+        <h1>{isSetUp() ? begin().title : begin().setUpTitle}</h1>
         <ol>
           <li>
-            Join this kitchen's network with a phone and open{" "}
-            <b>{isLocal() ? "the address on the server's own screen" : `${props.origin}/phone/`}</b>
+            {begin().network} <b>{isLocal() ? begin().addressOnServer : `${props.origin}/phone/`}</b>
           </li>
           <li>
-            Join with the code <b class="code">{props.code === "" ? "on the server's screen" : props.code}</b>
+            {begin().withCode} <b class="code">{props.code === "" ? begin().codeOnServer : props.code}</b>
           </li>
-          <Show when={!props.isSetUp}>
-            <li>The first to join leads: enter places, icings and designs under Room</li>
+          <Show when={!isSetUp()}>
+            <li>{hasLead() ? begin().leadsSetUp : begin().firstLeads}</li>
           </Show>
-          <li>Enter an order and its trays under Orders. They show here at once.</li>
+          <li>{begin().enterOrder}</li>
         </ol>
-        <Show when={!props.isSetUp}>
+        <Show when={!isSetUp()}>
           <p class="soft">
-            To try it first with invented trays and a fast clock, start the server with{" "}
-            <b class="option">--practice</b>.
+            {begin().practice} <b class="option">--practice</b>.
           </p>
         </Show>
       </div>

@@ -3,6 +3,7 @@ import type { JSX } from "solid-js";
 import { askToJoin, type Session } from "#shared/client/screen/joining.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
 import { useWords } from "#shared/client/screen/language.ts";
+import { LanguageButtons } from "./language-buttons.tsx";
 import type { Joining } from "#shared/client/screen/shell.tsx";
 
 /** A wall only shows; a bench is a wall that can be touched, and acts under its own name. */
@@ -18,6 +19,7 @@ export interface ScreenSession extends Session {
 /** Asks for the kitchen's code. With one in the address it tries that by itself, as a wall. */
 export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JSX.Element {
   const words = useWords();
+  const join = () => words().wall.join;
   const [code, setCode] = createSignal(props.code);
   const [as, setAs] = createSignal<ScreenKind>("wall");
   const [name, setName] = createSignal("");
@@ -26,35 +28,33 @@ export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JS
     props.wasRefused ? { code: "not-known" } : undefined,
   );
 
-  async function join(): Promise<void> {
+  async function send(): Promise<void> {
     setBusy(true);
     setFault(undefined);
     const typed = { code: code().trim(), as: as() };
     const joined = await askToJoin(props.send, {
       ...typed,
-      name: name().trim() === "" ? (typed.as === "wall" ? "Wall" : "Bench") : name().trim(),
+      name: name().trim() === "" ? join().usualNames[typed.as] : name().trim(),
     });
     setBusy(false);
     if (joined.ok) props.onJoined({ ...joined.session, ...typed });
     else setFault(joined.fault);
   }
-  onMount(() => void (props.code !== "" && !props.wasRefused && join()));
+  onMount(() => void (props.code !== "" && !props.wasRefused && send()));
 
   return (
     <main class="join">
       <form
         onSubmit={(event) => {
           event.preventDefault();
-          void join();
+          void send();
         }}
       >
-        <h1>Traytide wall</h1>
-        <p class="soft">
-          Show this kitchen's board here. The join code is on the server's screen, and on any lead's phone
-          under Room.
-        </p>
+        <h1>{join().title}</h1>
+        <LanguageButtons />
+        <p class="soft">{join().about}</p>
         <label>
-          Join code
+          {join().code}
           <input
             value={code()}
             onInput={(event) => setCode(event.currentTarget.value)}
@@ -66,25 +66,25 @@ export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JS
           />
         </label>
         <fieldset>
-          <legend>This screen is</legend>
+          <legend>{join().kind}</legend>
           <label>
             <input type="radio" name="as" checked={as() === "wall"} onChange={() => setAs("wall")} />
             <span>
-              <b>a wall</b> that shows
+              <b>{join().wall.name}</b> {join().wall.does}
             </span>
           </label>
           <label>
             <input type="radio" name="as" checked={as() === "bench"} onChange={() => setAs("bench")} />
             <span>
-              <b>a bench</b> that can be tapped: a tile opens the tray's next act
+              <b>{join().bench.name}</b> {join().bench.does}
             </span>
           </label>
         </fieldset>
         <label>
-          Its name
+          {join().name}
           <input
             value={name()}
-            placeholder={as() === "wall" ? "Wall" : "Bench"}
+            placeholder={join().usualNames[as()]}
             onInput={(event) => setName(event.currentTarget.value)}
             maxLength={40}
           />
@@ -97,7 +97,7 @@ export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JS
           )}
         </Show>
         <button type="submit" disabled={isBusy()}>
-          {isBusy() ? "Joining…" : "Show the board"}
+          {isBusy() ? join().busy : join().show}
         </button>
       </form>
     </main>

@@ -1,8 +1,10 @@
 import { createSignal, For, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
+import { useWords } from "#shared/client/screen/language.ts";
+import { LanguageButtons } from "./language-buttons.tsx";
 import type { Sound } from "./sound.ts";
 import { THEMES, type Theme } from "#shared/client/screen/theme.ts";
 
@@ -16,12 +18,20 @@ export function Menu(props: {
   wall: Settings["wall"];
   onLeave(): void;
 }): JSX.Element {
+  const words = useWords();
+  const menu = () => words().wall.menu;
   const [isOpen, setOpen] = createSignal(false);
   const onKey = (event: KeyboardEvent): void => {
     if (event.key === "Escape") setOpen(false);
     if (event.target instanceof HTMLInputElement || event.ctrlKey || event.metaKey || event.altKey) return;
     if (event.key === "m") setOpen(!isOpen());
     if (event.key === "t") props.theme.choose(props.theme.choice() === "night" ? "day" : "night");
+  };
+  const sizeWords = (): string => {
+    const tooSmall = wallTooSmall(props.layout, props.wall);
+    return tooSmall === undefined
+      ? menu().sizeIs(props.wall.diagonalCm, props.wall.farthestM)
+      : menu().tooSmall(tooSmall);
   };
   document.addEventListener("keydown", onKey);
   onCleanup(() => document.removeEventListener("keydown", onKey));
@@ -34,22 +44,15 @@ export function Menu(props: {
         aria-expanded={isOpen()}
         onClick={() => setOpen(!isOpen())}
       >
-        {props.sound.canSound() ? "sound on" : "sound off: tap once"}
+        {props.sound.canSound() ? menu().soundOn : menu().soundOff}
       </button>
       <Show when={isOpen()}>
-        <div class="menu" role="dialog" aria-label="This screen">
-          <h2>This screen</h2>
-          <h3>Sound</h3>
-          <p>
-            <Show
-              when={props.sound.canSound()}
-              fallback={<>Not armed: this browser lets sound in only after a tap or a key on this screen.</>}
-            >
-              Armed. Urgent sounds until someone answers it on a phone.
-            </Show>
-          </p>
+        <div class="menu" role="dialog" aria-label={menu().title}>
+          <h2>{menu().title}</h2>
+          <h3>{menu().sound}</h3>
+          <p>{props.sound.canSound() ? menu().armed : menu().notArmed}</p>
           <label>
-            Loudness
+            {menu().loudness}
             <input
               type="range"
               min="0"
@@ -63,12 +66,12 @@ export function Menu(props: {
             <For each={SOUNDS}>
               {(kind) => (
                 <button type="button" onClick={() => props.sound.play(kind)}>
-                  Try {kind}
+                  {menu().tries[kind]}
                 </button>
               )}
             </For>
           </div>
-          <h3>Theme</h3>
+          <h3>{menu().theme}</h3>
           <div class="choices">
             <For each={THEMES}>
               {(theme) => (
@@ -77,19 +80,21 @@ export function Menu(props: {
                   aria-pressed={props.theme.choice() === theme}
                   onClick={() => props.theme.choose(theme)}
                 >
-                  {theme === "auto" ? "by opening hours" : theme}
+                  {menu().themes[theme]}
                 </button>
               )}
             </For>
           </div>
-          <h3>Size</h3>
-          <p>{wallTooSmall(props.layout, props.wall) ?? sizeWords(props.wall)}</p>
+          <h3>{menu().language}</h3>
+          <LanguageButtons />
+          <h3>{menu().size}</h3>
+          <p>{sizeWords()}</p>
           <div class="choices">
             <button type="button" onClick={() => props.onLeave()}>
-              Leave this kitchen
+              {menu().leave}
             </button>
             <button type="button" onClick={() => setOpen(false)}>
-              Close
+              {words().wall.sheet.close}
             </button>
           </div>
         </div>
@@ -97,6 +102,3 @@ export function Menu(props: {
     </div>
   );
 }
-
-const sizeWords = ({ diagonalCm, farthestM }: Settings["wall"]): string =>
-  `Laid out for a ${diagonalCm} cm screen and a reader ${farthestM} m away. A lead changes both on a phone: Room, Kitchen.`;

@@ -55,15 +55,12 @@ function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX
     <Switch
       fallback={
         <main class="join">
-          <Show
-            when={board.connection().is === "outdated"}
-            fallback={<p>Waiting for the kitchen's server…</p>}
-          >
+          <Show when={board.connection().is === "outdated"} fallback={<p>{words().wall.join.waiting}</p>}>
             <form onSubmit={(event) => event.preventDefault()}>
               <h1>{words().app.outdated}</h1>
-              <p>It has reloaded itself once, and that did not help.</p>
+              <p>{words().wall.join.reloaded}</p>
               <button type="button" onClick={() => props.window.location.reload()}>
-                Reload
+                {words().wall.join.reload}
               </button>
             </form>
           </Show>

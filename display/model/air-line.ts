@@ -1,10 +1,9 @@
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
-import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
-import { clockTime, humidityWords, sentence } from "#shared/words/wording.ts";
+import { wordAlert } from "#shared/words/alert-text.ts";
+import type { Words } from "#shared/words/words.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 /** The air at the top of the wall, and what it means in this room today. */
@@ -25,72 +24,72 @@ export interface ChangeLine {
   body: string;
 }
 
-/** A change is told for an hour of kitchen time. */
-const TOLD_FOR_MS = HOUR_MS;
+/** A change is shown for an hour of kitchen time. */
+const SHOWN_FOR_MS = HOUR_MS;
 
 /**
  * The air of the kitchen's main rack: of the places whose air is read, racks before others, the one that holds most.
  * Nothing when no place has an outlook.
  */
-export function airLine(kitchen: Kitchen, forecasts: Forecasts): AirLine | undefined {
+export function airLine(words: Words, kitchen: Kitchen, forecasts: Forecasts): AirLine | undefined {
   const outlook = mainOutlook(kitchen, forecasts);
   const place = outlook === undefined ? undefined : kitchen.places[outlook.placeId];
   if (outlook === undefined || place === undefined) return undefined;
-  const { settings } = kitchen;
   const { air } = outlook;
-  const doubt = doubtWords(outlook, settings);
+  const doubt = doubtWords(words, outlook);
   return {
-    air:
-      air === undefined
-        ? "No air reading"
-        : `${formatTemp(air.tempC, settings.units)} · ${Math.round(air.rhPct)} % RH`,
+    air: air === undefined ? words.wall.air.none : words.wall.air.reading(air.tempC, air.rhPct),
     place: place.name,
-    meaning: meaningOf(outlook, settings),
+    meaning: meaningOf(words, outlook),
     ...(doubt === undefined ? {} : { doubt }),
   };
 }
 
-function doubtWords({ air, basis, trouble }: PlaceOutlook, settings: Settings): string | undefined {
-  if (air === undefined || basis === "assumed") return "assumed: no hygrometer read";
-  if (trouble === "frozen") return "hygrometer stuck: times are wider";
+function doubtWords({ wall, format }: Words, { air, basis, trouble }: PlaceOutlook): string | undefined {
+  if (air === undefined || basis === "assumed") return wall.air.assumed;
+  if (trouble === "frozen") return wall.air.stuck;
   if (trouble === "silent" || basis === "last known") {
-    return `last read ${clockTime(air.atMs, settings.timeZone)}: times are wider`;
+    return wall.air.lastRead(format.time(air.atMs));
   }
   return undefined;
 }
 
-function meaningOf(outlook: PlaceOutlook, settings: Settings): string {
+function meaningOf({ wall, terms, format }: Words, outlook: PlaceOutlook): string {
   const film = outlook.films.find(({ consistency }) => consistency === "flood") ?? outlook.films[0];
   if (film === undefined) return "";
   const { skin, dryThrough } = film;
-  const what = `A ${formatLength(film.thicknessMm, settings.units)} ${film.consistency}`;
-  if ("never" in skin) return `${what} will not skin: ${skin.never}`;
-  return `${what} skins in ${span(skin)}, ${"never" in dryThrough ? `will not dry through: ${dryThrough.never}` : `dries through in ${span(dryThrough)}`}`;
+  const what = wall.air.film(film.thicknessMm, terms.consistencies[film.consistency]);
+  const span = (within: Exclude<Span, { never: string }>): string =>
+    format.band(within.earliestMin, within.latestMin);
+  if ("never" in skin) return wall.air.never(what, skin.never);
+  if ("never" in dryThrough) return wall.air.skinsOnly(what, span(skin), dryThrough.never);
+  return wall.air.dries(what, span(skin), span(dryThrough));
 }
 
-const span = ({ earliestMin, latestMin }: Exclude<Span, { never: string }>): string =>
-  formatBand(earliestMin, latestMin);
-
 /** The last change of the air that moved forecasts, for an hour; else a hygrometer that has fallen silent. */
-export function changeLine(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ChangeLine | undefined {
+export function changeLine(
+  words: Words,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+): ChangeLine | undefined {
   const { change } = forecasts;
-  if (change !== undefined && nowMs - change.atMs < TOLD_FOR_MS && change.later + change.sooner > 0) {
-    const since = clockTime(change.sinceMs, kitchen.settings.timeZone);
+  if (change !== undefined && nowMs - change.atMs < SHOWN_FOR_MS && change.later + change.sooner > 0) {
+    const { wall, alerts, format } = words;
     return {
       atMs: change.atMs,
-      head: `${sentence(humidityWords(change.rhPctBy) ?? "the air has changed")} since ${since}`,
-      body: movedWords(change.later, change.sooner),
+      head: wall.air.changedSince(alerts.humidityChange(change.rhPctBy), format.time(change.sinceMs)),
+      body: wall.air.moved(change.later, change.sooner),
     };
   }
   const silent = Object.values(kitchen.alerts)
     .filter(({ kind }) => kind === "sensor-silent")
     .toSorted((a, b) => b.raisedAtMs - a.raisedAtMs)[0];
-  return silent === undefined ? undefined : { atMs: silent.raisedAtMs, head: silent.what, body: silent.todo };
-}
-
-function movedWords(later: number, sooner: number): string {
-  const trays = (count: number): string => `${count} ${count === 1 ? "tray" : "trays"}`;
-  if (later === 0) return `${trays(sooner)} ready sooner than first shown`;
-  if (sooner === 0) return `${trays(later)} ready later than first shown`;
-  return `${trays(later)} ready later, ${sooner} sooner than first shown`;
+  if (silent === undefined) return undefined;
+  const { subject, act, what, todo } = wordAlert(words, kitchen, silent);
+  return {
+    atMs: silent.raisedAtMs,
+    head: subject === undefined ? what : words.alerts.about(subject, what),
+    body: act === what ? todo : `${act}. ${todo}`,
+  };
 }

@@ -7,6 +7,7 @@ import type { Pill } from "./pill-packing.ts";
 import { readyTiles, type ReadyTile } from "#shared/kitchen/tray/ready.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { toolsLine, type ToolsLine } from "./tools-line.ts";
+import type { Words } from "#shared/words/words.ts";
 import { wallAlerts, type WallAlert } from "./wall-alerts.ts";
 
 /** Everything the wall shows, as of one moment. */
@@ -26,7 +27,13 @@ export interface BoardView {
 const LOOK_AGAIN_MS = 15_000;
 
 /** `me` acts at this screen: a bench. */
-export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number, me?: PersonId): BoardView {
+export function boardView(
+  words: Words,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+  me?: PersonId,
+): BoardView {
   const tiles = readyTiles(kitchen, forecasts, nowMs);
   const lanes = comingIn(kitchen, forecasts, nowMs);
   const due = [
@@ -36,13 +43,13 @@ export function boardView(kitchen: Kitchen, forecasts: Forecasts, nowMs: number,
     ...tiles.flatMap(({ hotUntilMs }) => hotUntilMs ?? []),
   ];
   return {
-    alerts: wallAlerts(kitchen, me),
+    alerts: wallAlerts(words, kitchen, me),
     tiles,
     lanes,
     orders: orderStrip(kitchen, forecasts, nowMs),
-    air: airLine(kitchen, forecasts),
-    change: changeLine(kitchen, forecasts, nowMs),
-    tools: toolsLine(kitchen, nowMs),
+    air: airLine(words, kitchen, forecasts),
+    change: changeLine(words, kitchen, forecasts, nowMs),
+    tools: toolsLine(words, kitchen, nowMs),
     holdsUntilMs: Math.min(nowMs + LOOK_AGAIN_MS, ...due.filter((atMs) => atMs > nowMs)),
   };
 }

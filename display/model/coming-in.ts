@@ -6,16 +6,11 @@ import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Stretch } from "./time-axis.ts";
 
 /** The lanes of the wall, each a stage, top to bottom. */
-export const LANES = [
-  { lane: "flooding", name: "Flooding", words: "needle while wet" },
-  { lane: "heat-set", name: "Heat-set", words: "count up" },
-  { lane: "crusting", name: "Crusting", words: "next layer waits" },
-  { lane: "full-dry", name: "Full-dry", words: "then detail or pack" },
-] as const;
-export type Lane = (typeof LANES)[number]["lane"];
+export const LANES = ["flooding", "heat-set", "crusting", "full-dry"] as const;
+export type Lane = (typeof LANES)[number];
 
 /**
- * The pills of each lane. Trays that want hands are in ready-tiles.ts. One too long under heat stays in its lane beside its
+ * The pills of each lane. Trays that need someone are tiles (ready.ts). One too long under heat stays in its lane beside its
  * alert: of many alerts only the first have room. Those that will not dry, or have no forecast yet, stand at the axis' end
  * and say so.
  */
@@ -34,7 +29,7 @@ export function comingIn(
     const { stage } = tray.standing;
     if (stage === "queued" || stage === "packed") continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
-    if (due !== "wants hands") lanes[stage].push(pillOf(kitchen, tray, due, nowMs, overdue.has(tray.id)));
+    if (due !== "needs someone") lanes[stage].push(pillOf(kitchen, tray, due, nowMs, overdue.has(tray.id)));
   }
   return lanes;
 }
@@ -44,7 +39,7 @@ function dueOf(
   forecasts: Forecasts,
   tray: Tray,
   nowMs: number,
-): Band | "wants hands" | undefined {
+): Band | "needs someone" | undefined {
   const { standing } = tray;
   // Its clock counts from the first cookie: past its skin, bubbles are out of reach.
   if (standing.stage === "flooding") return forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
@@ -52,7 +47,7 @@ function dueOf(
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is === "coming") return state.band;
   if (state.is === "never") return { never: state.why };
-  return state.is === "unknown" ? undefined : "wants hands";
+  return state.is === "unknown" ? undefined : "needs someone";
 }
 
 /** When the heat has set it: check by touch from the earliest on. Spans of this kind are log-normal, so the middle is geometric. */
@@ -77,19 +72,18 @@ function pillOf(
   const point = pointOf(tray);
   const key = `${tray.id}/${point}`;
   const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
-  if (due === undefined)
-    return { ...pill, ...NO_TIME, group: "unknown", is: "unknown", word: "no forecast yet" };
-  if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", word: "will not dry here" };
+  if (due === undefined) return { ...pill, ...NO_TIME, group: "unknown", is: "unknown", note: "unknown" };
+  if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", note: "never" };
   if (tray.standing.stage === "heat-set") {
     const counting = { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
-    // They all stand at the axis' start. Where the lane has no row for each they are told as one, never left out.
+    // They all stand at the axis' start. Where the lane has no row for each they are shown as one, never left out.
     return isOverdue ? { ...counting, isOverdue, group: `overdue/${tray.standing.heat.toolKind}` } : counting;
   }
   const group = `${tray.designId}/${point}`;
   // The line of heat tools says until when.
   return stillHotUntilMs(kitchen, tray, nowMs) === undefined
     ? { ...pill, ...due, group }
-    : { ...pill, ...due, group: `${group}/hot`, word: "hot" };
+    : { ...pill, ...due, group: `${group}/hot`, note: "hot" };
 }
 
 /** Where on its way a tray is: trays of one design at one point wait on the same thing. */

@@ -18,14 +18,13 @@ export function measureIn(document: Document, font: string): MeasureEm {
   };
 }
 
-const ACTS_OF_EVERY_KITCHEN = ["Check by touch", "Pack 200"];
-
 /** The widest act this kitchen's designs can ask for, in parts of the font size. */
 export function widestActEm(designs: Kitchen["designs"], measure: MeasureEm): number {
   const verbs = Object.values(designs).flatMap((design) =>
     design.layers.map((_, layer) => layVerb(design, layer)),
   );
-  return Math.max(...[...new Set([...ACTS_OF_EVERY_KITCHEN, ...verbs])].map(measure)) + 0.05;
+  const ofEveryKitchen = ["Check by touch", "Pack 200"];
+  return Math.max(...[...new Set([...ofEveryKitchen, ...verbs])].map(measure)) + 0.05;
 }
 
 export interface Screen {

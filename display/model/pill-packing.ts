@@ -1,6 +1,9 @@
 import { boxOf, type BoxCover, type Stretch, type StretchBox } from "./time-axis.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 
+/** What a pill says beside its numbers. */
+export type PillNote = "hot" | "later" | "sooner" | "stop" | "unknown" | "never";
+
 /** One tray, or several of one design at the same point, on its way along a lane. */
 export interface Pill extends Stretch {
   /** The tray and what it waits on: stays while it drifts. A merged pill bears its soonest tray's. */
@@ -16,8 +19,8 @@ export interface Pill extends Stretch {
   countFromMs?: number;
   /** Heat past its stop-by. */
   isOverdue?: boolean;
-  /** A word on the pill, beside its numbers. */
-  word?: string;
+  /** Said on the pill, beside its numbers. */
+  note?: PillNote;
   /** Not on its way: stands at the axis' end. */
   is?: "never" | "unknown";
 }
@@ -169,7 +172,7 @@ function joined(pills: readonly Pill[]): Pill {
   const { countFromMs, ...shared } = first;
   return {
     ...shared,
-    ...(countFromMs === undefined ? {} : { word: "stop" }),
+    ...(countFromMs === undefined ? {} : { note: "stop" as const }),
     keys: pills.flatMap((pill) => pill.keys),
     trayIds: pills.flatMap((pill) => pill.trayIds),
     numbers,

@@ -2,12 +2,12 @@ import { hasMoved } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-/** Against what a pill's forecast is held, and the word it bears since it moved. */
+/** Against what a pill's forecast is held, and what its pill says since it moved. */
 export interface Shift {
   likelyMs: number;
   /** When that was first shown. */
   shownAtMs: number;
-  moved?: { word: "later" | "sooner"; atMs: number };
+  moved?: { note: "later" | "sooner"; atMs: number };
 }
 export type Shifts = ReadonlyMap<string, Shift>;
 
@@ -28,7 +28,7 @@ function watch(held: Shift | undefined, likelyMs: number, nowMs: number): Shift 
   const byMs = likelyMs - held.likelyMs;
   const spokenOfMs = Math.abs(held.likelyMs - held.shownAtMs);
   if (hasMoved(byMs, spokenOfMs)) {
-    return { likelyMs, shownAtMs: nowMs, moved: { word: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
+    return { likelyMs, shownAtMs: nowMs, moved: { note: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
   }
   if (held.moved === undefined || nowMs - held.moved.atMs < SAID_FOR_MS) return held;
   return { likelyMs: held.likelyMs, shownAtMs: held.shownAtMs };

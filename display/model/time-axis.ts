@@ -5,19 +5,8 @@ const EVEN_MIN = 5.5;
 /** Where the axis ends, minutes from now. */
 export const AXIS_END_MIN = 24 * 60;
 
-/** The marks of the axis. */
-export const AXIS_TICKS = [
-  { atMin: 0, label: "now" },
-  { atMin: 5, label: "5 m" },
-  { atMin: 15, label: "15 m" },
-  { atMin: 30, label: "30 m" },
-  { atMin: 60, label: "1 h" },
-  { atMin: 120, label: "2 h" },
-  { atMin: 240, label: "4 h" },
-  { atMin: 480, label: "8 h" },
-  { atMin: 900, label: "15 h" },
-  { atMin: AXIS_END_MIN, label: "tomorrow" },
-] as const;
+/** The marks of the axis, minutes from now. */
+export const AXIS_TICKS_MIN = [0, 5, 15, 30, 60, 120, 240, 480, 900, AXIS_END_MIN] as const;
 
 /** Place on the axis, 0 (now, or past) to 1 (a day ahead, or later) of a moment `minutes` from now. Symmetric-log scale. */
 export const axisPlace = (minutes: number): number =>

@@ -226,15 +226,16 @@ export function handsRoom(layout: WallLayout, alerts: number, toolsWords = "", o
   return { alerts: shown, tiles: rows * columns };
 }
 
-/** "This wall is too small for 9 m: …", or nothing where it is large enough. For the settings and the wall's own menu. */
+/** From how far off such a wall can be read, m, and how large a screen would serve; nothing where it is large enough. */
 export function wallTooSmall(
-  layout: Pick<WallLayout, "readableM">,
-  wall: Settings["wall"],
-): string | undefined {
-  if (layout.readableM >= wall.farthestM * 0.999) return undefined;
-  const needCm = Math.ceil((wall.diagonalCm * wall.farthestM) / layout.readableM / 5) * 5;
-  const near = NEARBY_M * (layout.readableM / wall.farthestM);
-  return `This wall is too small for ${sayM(wall.farthestM)}: its tray numbers, acts and alarms can be read from ${sayM(layout.readableM)}, the rest from ${sayM(near)}. It would take a screen of about ${needCm} cm.`;
+  { readableM }: Pick<WallLayout, "readableM">,
+  { farthestM, diagonalCm }: Settings["wall"],
+): { farthestM: number; acrossM: number; nearM: number; needCm: number } | undefined {
+  if (readableM >= farthestM * 0.999) return undefined;
+  return {
+    farthestM,
+    acrossM: readableM,
+    nearM: NEARBY_M * (readableM / farthestM),
+    needCm: Math.ceil((diagonalCm * farthestM) / readableM / 5) * 5,
+  };
 }
-
-const sayM = (metres: number): string => `${Number((Math.floor(metres * 10) / 10).toFixed(1))} m`;

@@ -9,13 +9,13 @@ import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 import { allotRows, holdNeeds, NO_NEEDS } from "./lane-rows.ts";
 import { packLane, rowsWanted, type LaneRoom, type Pill } from "./pill-packing.ts";
 import { labelEm } from "./pill-text.ts";
-import { AS_LAST_HEARD } from "./tools-line.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/tray/ready.ts";
 import { watchShifts, type Shifts } from "./shift-words.ts";
 import type { BoxCover } from "./time-axis.ts";
 import { moreAlertsWords, type WallAlert } from "./wall-alerts.ts";
 import { handsLetters, handsRoom, type WallLayout } from "./wall-layout.ts";
 import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
+import type { Words } from "#shared/words/words.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A pill with its row. */
@@ -79,11 +79,12 @@ const emptyWall = (): WallShown => ({
 
 /** `nowMs` is the wall's time: it stands still while nothing is heard from the server. */
 export function createWallView(
+  words: Accessor<Words>,
   board: Pick<Board, "me" | "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
   layout: Accessor<WallLayout>,
 ): WallView {
-  const view = createView(board, nowMs);
+  const view = createView(words, board, nowMs);
   const opening = createOpeningLine(board, nowMs);
   const change = createMemo(() => changeBeside(view().change, opening(), nowMs()), undefined, {
     equals: alike,
@@ -96,7 +97,7 @@ export function createWallView(
     const { alerts, tiles, orders } = view();
     // With room for the words that go before it when the server falls silent: nothing moves then.
     const { text } = view().tools;
-    const toolsWords = text === undefined ? "" : AS_LAST_HEARD + text;
+    const toolsWords = text === undefined ? "" : words().wall.tools.asLastHeard(text);
     // What is urgent comes before trays that have not been begun, not before those that have waited.
     const canWait = tiles.every(({ is }) => is === "to start");
     const urgent = canWait ? alerts.filter((alert) => alert.class === "urgent").length : 0;
@@ -109,7 +110,7 @@ export function createWallView(
     setShown("orders", reconcile(orders.slice(0, layout().orderCards), { key: "key" }));
     setShown({
       toolsLines: limit().toolsLines,
-      moreAlerts: moreAlertsWords(alerts.slice(boxes), MORE_ALERTS_LINES * handsLetters(layout())),
+      moreAlerts: moreAlertsWords(words(), alerts.slice(boxes), MORE_ALERTS_LINES * handsLetters(layout())),
       noTileRoom: places === 0,
       more: [...shownTiles.more],
       moreToStart: [...shownTiles.moreToStart],
@@ -128,7 +129,7 @@ export function createWallView(
   let needs = NO_NEEDS;
   const laneRows = createMemo<Record<Lane, number>>(() => {
     const { rows } = layout();
-    const room = laneRoom(layout(), 0);
+    const room = laneRoom(words(), layout(), 0);
     const want = (lane: Lane): number => {
       const here = pills[lane]();
       return untrack(() => rowsWanted(here, nowMs(), room, rows));
@@ -142,15 +143,15 @@ export function createWallView(
     needs = holdNeeds(needs, wanted, untrack(nowMs));
     return allotRows(rows, needs);
   });
-  for (const { lane } of LANES) {
+  for (const lane of LANES) {
     const rowsHere = createMemo(() => laneRows()[lane]);
     let rows: ReadonlyMap<string, number> = new Map();
     let shifts: Shifts = new Map();
     createComputed(
-      on([pills[lane], layout, rowsHere], ([here, layout, rowsHere]) => {
+      on([pills[lane], layout, rowsHere, words], ([here, layout, rowsHere, words]) => {
         shifts = watchShifts(shifts, here, nowMs());
         const worded = here.map((pill) => withShift(pill, shifts));
-        const packed = packLane(worded, nowMs(), laneRoom(layout, rowsHere), rows);
+        const packed = packLane(worded, nowMs(), laneRoom(words, layout, rowsHere), rows);
         rows = packed.rows;
         const placed = packed.pills.map((pill) => ({ ...pill, row: packed.rows.get(pill.key) ?? 0 }));
         setShown("lanes", lane, "pills", reconcile(placed as PlacedPill[], { key: "key" }));
@@ -217,16 +218,17 @@ function withOpening(
 
 /** The view, worked out again only when something happened or came due. */
 function createView(
+  words: Accessor<Words>,
   board: Pick<Board, "me" | "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
 ): Accessor<BoardView> {
   let of: unknown[] = [];
   return createMemo<BoardView>((held) => {
     const [kitchen, forecasts, now] = [board.kitchen(), board.forecasts(), nowMs()];
-    if (held !== undefined && of[0] === kitchen && of[1] === forecasts && now < held.holdsUntilMs)
-      return held;
-    of = [kitchen, forecasts];
-    return boardView(kitchen, forecasts, now, board.me.personId);
+    const made = [kitchen, forecasts, words()];
+    if (held !== undefined && made.every((part, k) => part === of[k]) && now < held.holdsUntilMs) return held;
+    of = made;
+    return boardView(words(), kitchen, forecasts, now, board.me.personId);
   });
 }
 
@@ -240,7 +242,7 @@ const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
       a.earliestMs === b.earliestMs &&
       a.likelyMs === b.likelyMs &&
       a.latestMs === b.latestMs &&
-      a.word === b.word &&
+      a.note === b.note &&
       a.countFromMs === b.countFromMs &&
       a.isOverdue === b.isOverdue
     );
@@ -249,23 +251,23 @@ const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
 const alike = <Value>(a: Value, b: Value): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 function withShift(pill: Pill, shifts: Shifts): Pill {
-  const word = pill.word ?? shifts.get(pill.key)?.moved?.word;
-  return word === undefined ? pill : { ...pill, word };
+  const note = pill.note ?? shifts.get(pill.key)?.moved?.note;
+  return note === undefined ? pill : { ...pill, note };
 }
 
 /** Widths, in parts of their font size, that a pill's words need beside its numbers. */
 const WORD_EM = { stopwatch: 2.9, letter: 0.54 } as const;
 
 /** The room of a lane with so many rows on this wall. Widths are those of coming.css. */
-export function laneRoom(layout: WallLayout, rows: number): LaneRoom {
+export function laneRoom({ wall }: Words, layout: WallLayout, rows: number): LaneRoom {
   const { axis, unit, pill: pillFont, second } = layout;
   return {
     axisPx: axis,
     rows,
     gapPx: 8 * unit,
     leastPx(pill) {
-      const word =
-        pill.countFromMs === undefined ? (pill.word?.length ?? 0) * WORD_EM.letter : WORD_EM.stopwatch;
+      const note = pill.note === undefined ? "" : wall.pill[pill.note];
+      const word = pill.countFromMs === undefined ? note.length * WORD_EM.letter : WORD_EM.stopwatch;
       return labelEm(pill.label) * pillFont + (word === 0 ? 0 : word * second + 8 * unit) + 36 * unit;
     },
   };

@@ -1,6 +1,6 @@
-import { useWords } from "#shared/client/screen/language.ts";
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Refused } from "#shared/client/sync/outbox.ts";
@@ -11,7 +11,7 @@ import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
-import { clockTime } from "#shared/words/wording.ts";
+import type { Words } from "#shared/words/words.ts";
 import { unreachable } from "#shared/outcome.ts";
 
 /** One button of the sheet: its words, and what it asks for. */
@@ -23,15 +23,14 @@ interface Choice {
 }
 
 /** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
-function choicesFor(board: Board, tray: Tray): Choice[] {
+function choicesFor({ wall, terms }: Words, board: Board, tray: Tray): Choice[] {
   const trayId = tray.id;
   const state = readiness(board.kitchen(), board.forecasts(), tray, board.nowMs());
   if (state.is === "check by touch")
-    return [
-      { words: "Still wet", wish: { type: "touch-test", trayId, finding: "still wet" } },
-      { words: "Skinned", wish: { type: "touch-test", trayId, finding: "skinned" } },
-      { words: "Firm", wish: { type: "touch-test", trayId, finding: "firm" } },
-    ];
+    return (["still wet", "skinned", "firm"] as const).map((finding) => ({
+      words: terms.findings[finding],
+      wish: { type: "touch-test", trayId, finding },
+    }));
   const next = nextAct(board.kitchen(), tray);
   switch (next.kind) {
     case "flood":
@@ -41,9 +40,9 @@ function choicesFor(board: Board, tray: Tray): Choice[] {
     case "heat":
       return [
         { words: next.verb, wish: { type: "end-heat-set", trayId, result: "set" } },
-        { words: "Stop: not set yet", wish: { type: "end-heat-set", trayId, result: "not yet" } },
+        { words: wall.sheet.notSet, wish: { type: "end-heat-set", trayId, result: "not yet" } },
         {
-          words: "Stop: swollen or cracked",
+          words: wall.sheet.swollen,
           wish: { type: "end-heat-set", trayId, result: "swollen or cracked" },
           ofCookies: tray.count,
         },
@@ -64,11 +63,9 @@ const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
     wish: wish.type === "end-heat-set" ? { ...wish, spoiled: k + 1 } : wish,
   }));
 
-function hotWords(board: Board, tray: Tray): string | undefined {
+function hotWords({ format }: Words, board: Board, tray: Tray): string | undefined {
   const untilMs = stillHotUntilMs(board.kitchen(), tray, board.nowMs());
-  return untilMs === undefined
-    ? undefined
-    : hotTrayLine(clockTime(untilMs, board.kitchen().settings.timeZone)).text;
+  return untilMs === undefined ? undefined : hotTrayLine(format.time(untilMs)).text;
 }
 
 /** What was done just now, to be undone for 20 s. */
@@ -102,7 +99,7 @@ export function ActSheet(props: {
     () => {
       const [shown, counted] = [tray(), counting()];
       if (shown === undefined) return [];
-      return counted === undefined ? choicesFor(props.board, shown) : countsFor(counted);
+      return counted === undefined ? choicesFor(words(), props.board, shown) : countsFor(counted);
     },
     undefined,
     { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
@@ -113,7 +110,7 @@ export function ActSheet(props: {
       chosen(),
       counting()?.words,
       JSON.stringify(refused()?.refusal),
-      choices().map(({ words }) => words),
+      choices().map((choice) => choice.words),
       heat()?.actId,
       heat()?.laps.length,
     ]),
@@ -132,15 +129,15 @@ export function ActSheet(props: {
 
   function act(choice: Choice, acceptRisk = false): void {
     if (!settled()) return;
-    const { wish, words, ofCookies } = choice;
+    const { wish, ofCookies } = choice;
     if (ofCookies !== undefined) return void setCounting(choice);
     const takesRisk = wish.type === "start-flooding" || wish.type === "flooded" || wish.type === "pack";
     const acted = props.board.act(acceptRisk && takesRisk ? { ...wish, acceptRisk } : wish);
     if (!acted.ok) return void setRefused({ choice, refusal: acted.refusal });
     const trayId = chosen() as TrayId;
-    const said = [counting()?.words, words].filter((part) => part !== undefined).join(", ");
+    const said = [counting()?.words, choice.words].filter((part) => part !== undefined).join(", ");
     props.onDone({
-      words: `Tray ${tray()?.number}: ${said.toLowerCase()}`,
+      words: words().wall.sheet.done(tray()?.number ?? 0, said.toLowerCase()),
       undo: { type: "take-back", trayId, actId: acted.commandId },
     });
   }
@@ -152,7 +149,7 @@ export function ActSheet(props: {
           when={tray()}
           fallback={
             <>
-              <h2>Which tray?</h2>
+              <h2>{words().wall.sheet.which}</h2>
               <div class="choices numbers">
                 <For each={props.trayIds.flatMap((id) => props.board.kitchen().trays[id] ?? [])}>
                   {(one) => (
@@ -175,9 +172,11 @@ export function ActSheet(props: {
                 <b>{tray().number}</b>{" "}
                 {counting() === undefined
                   ? props.board.kitchen().designs[tray().designId]?.name
-                  : "how many cookies?"}
+                  : words().wall.sheet.howMany}
               </h2>
-              <Show when={hotWords(props.board, tray())}>{(words) => <p class="why">{words()}</p>}</Show>
+              <Show when={hotWords(words(), props.board, tray())}>
+                {(line) => <p class="why">{line()}</p>}
+              </Show>
               <Show
                 when={refused()}
                 fallback={
@@ -202,7 +201,7 @@ export function ActSheet(props: {
                           aria-disabled={!settled()}
                           onClick={() => act(no().choice, true)}
                         >
-                          {no().choice.words} anyway
+                          {words().wall.sheet.anyway(no().choice.words)}
                         </button>
                       </div>
                     </Show>
@@ -213,7 +212,7 @@ export function ActSheet(props: {
           )}
         </Show>
         <button type="button" class="plain" onClick={() => props.onClose()}>
-          Close
+          {words().wall.sheet.close}
         </button>
       </div>
     </div>

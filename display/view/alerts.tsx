@@ -1,15 +1,13 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { WallAlert } from "#display/model/wall-alerts.ts";
-import { clockTime } from "#shared/words/wording.ts";
-import { formatStopwatch } from "#shared/units.ts";
+import { useWords } from "#shared/client/screen/language.ts";
 
 interface AlertsProps {
   alerts: readonly WallAlert[];
   /** What has no box of its own. */
   more: string;
   nowMs: Accessor<number>;
-  timeZone: string;
   isStale: boolean;
   /** A bench that can be touched opens what ends the matter; a wall does not. */
   onOpen?: ((item: { trayIds: readonly string[] }) => void) | undefined;
@@ -26,9 +24,10 @@ export function Alerts(props: AlertsProps): JSX.Element {
 }
 
 function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
+  const words = useWords();
   // Whether it still runs is not known while nothing is heard: then only when it began.
   const ran = createMemo(() =>
-    props.all.isStale ? "" : formatStopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
+    props.all.isStale ? "" : words().format.stopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
   );
   const open = (): (() => void) | undefined => {
     const [onOpen, trayId] = [props.all.onOpen, props.alert.trayId];
@@ -54,15 +53,21 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
         </p>
         <p class="body">
           <Show when={props.all.isStale}>
-            when last heard, began {clockTime(props.alert.countFromMs, props.all.timeZone)} ·{" "}
+            {words().wall.alert.asLastHeard(words().format.time(props.alert.countFromMs))} ·{" "}
           </Show>
-          <Show when={props.alert.acknowledgedBy}>{(name) => <b>{name()} has seen it · </b>}</Show>
+          <Show when={props.alert.acknowledgedBy}>
+            {(name) => <b>{words().wall.alert.seenBy(name())} · </b>}
+          </Show>
           {props.alert.body}
         </p>
       </div>
       <Show when={open()}>
-        <button type="button" class="open" aria-label={`Tray ${props.alert.trayNumber}: open`}>
-          Open
+        <button
+          type="button"
+          class="open"
+          aria-label={words().wall.alert.openTray(props.alert.trayNumber ?? 0)}
+        >
+          {words().wall.alert.open}
         </button>
       </Show>
     </article>

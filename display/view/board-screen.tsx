@@ -3,6 +3,7 @@ import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-j
 import type { Accessor, JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
 
+import { useWords } from "#shared/client/screen/language.ts";
 import { STALE_MS } from "#shared/client/sync/link.ts";
 import { ActSheet, type Done } from "./act-sheet.tsx";
 import { Alerts } from "./alerts.tsx";
@@ -47,11 +48,11 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     (held) => (isStale() ? (board.heardAtMs() ?? held) : board.nowMs()),
     board.nowMs(),
   );
+  const words = useWords();
   const layout = createLayout(props.screen, board.kitchen, props.measure);
-  const view = createWallView(board, nowMs, layout);
+  const view = createWallView(words, board, nowMs, layout);
   const [handsPart, setHandsPart] = createSignal<HTMLElement>();
   fitHands(handsPart, view.limit, view.setLimit);
-  const timeZone = createMemo(() => board.kitchen().settings.timeZone);
   const [open, setOpen] = createSignal<readonly string[]>();
   const [done, setDone] = createSignal<Done>();
   const onOpen = props.isBench
@@ -91,13 +92,13 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       <TopBar board={board} view={view} isStale={isStale()} corner={props.corner(layout)} />
       <Show
         when={!view.isEmpty()}
-        fallback={<Begin isSetUp={board.kitchen().isSetUp} origin={props.origin} code={props.code} />}
+        fallback={<Begin kitchen={board.kitchen()} origin={props.origin} code={props.code} />}
       >
         <main class="board">
           <div class="hands-part" ref={setHandsPart}>
             <section
               class="hands"
-              aria-label="Ready for hands"
+              aria-label={words().wall.ready.title}
               style={{ "--second": `${layout().second * view.limit().letters}px` }}
             >
               <Show when={view.shown.alerts.length > 0}>
@@ -105,7 +106,6 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
                   alerts={view.shown.alerts}
                   more={view.shown.moreAlerts}
                   nowMs={nowMs}
-                  timeZone={timeZone()}
                   isStale={isStale()}
                   onOpen={onOpen}
                 />
@@ -119,7 +119,6 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
                 tools={view.tools().text}
                 toolsLines={view.shown.toolsLines}
                 form={layout().tile.form}
-                timeZone={timeZone()}
                 nowMs={nowMs}
                 isStale={isStale()}
                 onOpen={onOpen}
@@ -157,7 +156,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               <p class="toast" role="status">
                 {act().words}
                 <button type="button" onClick={() => undo(act())}>
-                  {act().undo === undefined ? "Understood" : "Undo"}
+                  {act().undo === undefined ? words().alerts.refused.understood : words().wall.sheet.undo}
                 </button>
               </p>
             )}

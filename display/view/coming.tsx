@@ -2,9 +2,10 @@ import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { LANES } from "#display/model/coming-in.ts";
 import { draw, type LaneRoom } from "#display/model/pill-packing.ts";
-import { AXIS_TICKS, axisPlace, type BoxCover } from "#display/model/time-axis.ts";
+import { AXIS_TICKS_MIN, axisPlace, type BoxCover } from "#display/model/time-axis.ts";
 import type { WallLayout } from "#display/model/wall-layout.ts";
-import { formatStopwatch } from "#shared/units.ts";
+import { useWords } from "#shared/client/screen/language.ts";
+import type { Words } from "#shared/words/words.ts";
 import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "#display/model/wall-view.ts";
 
 export interface ComingProps {
@@ -18,19 +19,18 @@ export interface ComingProps {
 
 /** The time axis and its lanes. */
 export function Coming(props: ComingProps): JSX.Element {
+  const words = useWords();
   return (
-    <section class="coming" aria-label="Coming in">
+    <section class="coming" aria-label={words().wall.coming}>
       <h2 class="heading">
         <span>
-          Coming in{" "}
-          <span class="soft">
-            · {props.isStale ? "as last heard, times not live" : "bar earliest to latest, line likeliest"}
-          </span>
+          {words().wall.coming}{" "}
+          <span class="soft">· {props.isStale ? words().wall.comingStale : words().wall.comingLegend}</span>
         </span>
-        <span class="axis-end">{AXIS_TICKS.at(-1)?.label}</span>
+        <span class="axis-end">{words().wall.tomorrow}</span>
       </h2>
       <div class="axis" aria-hidden="true">
-        <For each={ticksFor(props.layout)}>
+        <For each={ticksFor(words(), props.layout)}>
           {(tick) => (
             <span class="tick" style={{ left: `${axisPlace(tick.atMin) * 100}%` }}>
               {tick.label}
@@ -40,14 +40,14 @@ export function Coming(props: ComingProps): JSX.Element {
       </div>
       <div class="lanes">
         <div class="rules" aria-hidden="true">
-          <For each={AXIS_TICKS}>{(tick) => <i style={{ left: `${axisPlace(tick.atMin) * 100}%` }} />}</For>
+          <For each={AXIS_TICKS_MIN}>{(atMin) => <i style={{ left: `${axisPlace(atMin) * 100}%` }} />}</For>
         </div>
         <For each={LANES}>
-          {({ lane, name, words }) => (
+          {(lane) => (
             <div class="lane" data-lane={lane} style={{ "--rows": props.shown.lanes[lane].rows }}>
               <LaneName
-                name={name}
-                words={words}
+                name={words().wall.lanes[lane].name}
+                hint={words().wall.lanes[lane].hint}
                 left={props.shown.lanes[lane].left}
                 lines={(props.layout.row * props.shown.lanes[lane].rows) / (props.layout.second * 1.15)}
                 letters={props.layout.laneLabel / (props.layout.second * 0.53)}
@@ -64,23 +64,24 @@ export function Coming(props: ComingProps): JSX.Element {
 /** A lane's name; under it, where there are lines for it, what it means, or how many trays found no row. */
 function LaneName(props: {
   name: string;
-  words: string;
+  hint: string;
   left: number;
   lines: number;
   letters: number;
 }): JSX.Element {
+  const words = useWords();
   const isInline = (): boolean => props.lines < 2.2;
   const below = (): string => {
-    if (props.left > 0) return isInline() ? ` +${props.left}` : `and ${props.left} more`;
-    return props.lines >= 1 + Math.ceil(props.words.length / props.letters) ? props.words : "";
+    if (props.left > 0) return isInline() ? ` +${props.left}` : words().wall.more(props.left);
+    return props.lines >= 1 + Math.ceil(props.hint.length / props.letters) ? props.hint : "";
   };
   return (
     <h3 class="lane-name">
       {props.name}
       <Show when={below()}>
-        {(words) => (
+        {(text) => (
           <small data-left={props.left > 0} data-inline={isInline()}>
-            {words()}
+            {text()}
           </small>
         )}
       </Show>
@@ -89,9 +90,16 @@ function LaneName(props: {
 }
 
 /** The last mark's label has its own line; of the others those that stand clear of each other. */
-function ticksFor({ axis, second }: WallLayout): readonly { atMin: number; label: string }[] {
+function ticksFor(
+  { wall }: Words,
+  { axis, second }: WallLayout,
+): readonly { atMin: number; label: string }[] {
   let freeFromPx = 0;
-  return AXIS_TICKS.slice(0, -1).filter((tick) => {
+  const ticks = AXIS_TICKS_MIN.slice(0, -1).map((atMin) => ({
+    atMin,
+    label: atMin === 0 ? wall.now : wall.inMinutes(atMin),
+  }));
+  return ticks.filter((tick) => {
     const labelPx = tick.label.length * 0.56 * second;
     const startPx = axisPlace(tick.atMin) * axis - (tick.atMin === 0 ? 0 : labelPx / 2);
     if (startPx < freeFromPx) return false;
@@ -101,7 +109,8 @@ function ticksFor({ axis, second }: WallLayout): readonly { atMin: number; label
 }
 
 function LanePills(props: { shown: LaneShown; coming: ComingProps }): JSX.Element {
-  const room = createMemo(() => laneRoom(props.coming.layout, props.shown.rows));
+  const words = useWords();
+  const room = createMemo(() => laneRoom(words(), props.coming.layout, props.shown.rows));
   return (
     <div class="track">
       <For each={props.shown.pills}>
@@ -120,6 +129,7 @@ function PillBox(props: {
   room: LaneRoom;
   coming: ComingProps;
 }): JSX.Element {
+  const words = useWords();
   const box = createMemo(() => draw(props.pill, props.coming.nowMs(), props.room, props.cover));
   const left = createMemo(() => half(box().leftPx));
   const width = createMemo(() => Math.round(box().widthPx));
@@ -128,9 +138,9 @@ function PillBox(props: {
   const bandWidth = createMemo(() => Math.round(box().toPx - box().fromPx));
   const y = (): number => props.pill.row * props.coming.layout.row;
   const word = createMemo(() => {
-    const { countFromMs, word } = props.pill;
-    if (countFromMs === undefined) return word;
-    return props.coming.isStale ? "" : formatStopwatch((props.coming.nowMs() - countFromMs) / 1000);
+    const { countFromMs, note } = props.pill;
+    if (countFromMs === undefined) return note && words().wall.pill[note];
+    return props.coming.isStale ? "" : words().format.stopwatch((props.coming.nowMs() - countFromMs) / 1000);
   });
   const hasTime = (): boolean => props.pill.is === undefined;
   return (
@@ -146,7 +156,7 @@ function PillBox(props: {
         class="pill"
         data-is={props.pill.is}
         data-overdue={props.pill.isOverdue}
-        data-moved={props.pill.word === "later" || props.pill.word === "sooner"}
+        data-moved={props.pill.note === "later" || props.pill.note === "sooner"}
         role={props.coming.onOpen && "button"}
         tabIndex={props.coming.onOpen && 0}
         onClick={() => props.coming.onOpen?.(props.pill)}

@@ -1,10 +1,10 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { ReadyTile } from "#shared/kitchen/tray/ready.ts";
-import { AS_LAST_HEARD } from "#display/model/tools-line.ts";
+import { useWords } from "#shared/client/screen/language.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
-import { clockTime } from "#shared/words/wording.ts";
-import { sayWait } from "./words.ts";
+import type { Words } from "#shared/words/words.ts";
+import { MIN_MS } from "#shared/time.ts";
 
 export interface HandsProps {
   tiles: readonly ReadyTile[];
@@ -18,15 +18,16 @@ export interface HandsProps {
   tools: string | undefined;
   toolsLines: number;
   form: "stacked" | "row";
-  timeZone: string;
   nowMs: Accessor<number>;
   isStale: boolean;
   /** A bench that can be touched opens the tray's next act; a wall does not. */
   onOpen?: ((tile: ReadyTile) => void) | undefined;
 }
 
-/** What wants hands: tiles while there is room, the rest in a line. */
+/** What needs someone: tiles while there is room, the rest in a line. */
 export function Hands(props: HandsProps): JSX.Element {
+  const words = useWords();
+  const ready = () => words().wall.ready;
   return (
     <>
       <h2 class="heading">
@@ -34,18 +35,18 @@ export function Hands(props: HandsProps): JSX.Element {
           when={!props.isStale}
           fallback={
             <>
-              Wanted hands <span class="soft">· when last heard</span>
+              {ready().staleTitle} <span class="soft">· {ready().stale}</span>
             </>
           }
         >
-          Ready for hands <span class="soft">· longest wait first</span>
+          {ready().title} <span class="soft">· {ready().longestFirst}</span>
         </Show>
       </h2>
       <Show
         when={props.tiles.length > 0}
         fallback={
           <Show when={!props.noTileRoom}>
-            <p class="none">Nothing wants hands just now</p>
+            <p class="none">{ready().none}</p>
           </Show>
         }
       >
@@ -53,14 +54,14 @@ export function Hands(props: HandsProps): JSX.Element {
           <For each={props.tiles}>{(tile) => <Tile tile={tile} hands={props} />}</For>
         </div>
       </Show>
-      <p class="more">{moreWords(props.more, props.moreToStart, props.moreLetters)}</p>
+      <p class="more">{moreWords(words(), props.more, props.moreToStart, props.moreLetters)}</p>
       <Show when={props.tools}>
         {(tools) => (
           <p
             class="tools"
             style={{ "-webkit-line-clamp": Number.isFinite(props.toolsLines) ? props.toolsLines : "none" }}
           >
-            {props.isStale ? AS_LAST_HEARD + tools() : tools()}
+            {props.isStale ? words().wall.tools.asLastHeard(tools()) : tools()}
           </p>
         )}
       </Show>
@@ -69,33 +70,39 @@ export function Hands(props: HandsProps): JSX.Element {
 }
 
 /** "and 3 more: 18, 23, 40 · 12 to start": as many numbers as the line's letters hold. */
-export function moreWords(more: readonly number[], toStart: readonly number[], letters: number): string {
-  for (let most = 12; most > 0; most -= 1) {
-    const words = [
-      ...(more.length > 0 ? [`and ${more.length} more: ${sayNumbers(more, most)}`] : []),
+export function moreWords(
+  { wall }: Words,
+  more: readonly number[],
+  toStart: readonly number[],
+  letters: number,
+): string {
+  const line = (most: number): string =>
+    [
+      ...(more.length > 0 ? [wall.ready.more(more.length, most === 0 ? "" : sayNumbers(more, most))] : []),
       ...(toStart.length > 0
-        ? [`${toStart.length} to start: ${sayNumbers(toStart, Math.ceil(most / 3))}`]
+        ? [wall.ready.moreToStart(toStart.length, most === 0 ? "" : sayNumbers(toStart, Math.ceil(most / 3)))]
         : []),
     ].join(" · ");
-    if (words.length <= letters) return words;
-  }
-  return [
-    ...(more.length > 0 ? [`and ${more.length} more`] : []),
-    ...(toStart.length > 0 ? [`${toStart.length} to start`] : []),
-  ].join(" · ");
+  for (let most = 12; most > 0; most -= 1) if (line(most).length <= letters) return line(most);
+  return line(0);
 }
 
+/** How long something has waited, ms: "now", "12 min", "1 h 20". */
+const sayWait = ({ wall, format }: Words, waitMs: number): string =>
+  waitMs < MIN_MS ? wall.ready.waitsSince : format.span(Math.floor(waitMs / MIN_MS));
+
 function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
+  const words = useWords();
   const tile = (): ReadyTile => props.tile;
   const wait = createMemo(() => {
     if (props.hands.isStale || tile().is === "to start") return undefined;
-    return sayWait(props.hands.nowMs() - tile().sinceMs);
+    return sayWait(words(), props.hands.nowMs() - tile().sinceMs);
   });
   const hot = createMemo(() => {
     const { hotUntilMs } = tile();
     return hotUntilMs === undefined
       ? undefined
-      : `hot until about ${clockTime(hotUntilMs, props.hands.timeZone)}`;
+      : words().wall.ready.hotUntil(words().format.time(hotUntilMs));
   });
   return (
     <article
@@ -113,7 +120,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
       <div class="facts">
         <p class="foot">
           <Show when={hot()} fallback={<Foot tile={tile()} />}>
-            {(words) => <span class="hot">{words()}</span>}
+            {(until) => <span class="hot">{until()}</span>}
           </Show>
         </p>
         <div class="where">
@@ -121,9 +128,11 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
           <p class="wait">
             <Show
               when={hot() !== undefined}
-              fallback={tile().waitsLong && wait() ? <b class="long">next: {wait()}</b> : wait()}
+              fallback={
+                tile().waitsLong && wait() ? <b class="long">{words().wall.ready.next(wait()!)}</b> : wait()
+              }
             >
-              <b class="mitts">dry mitts</b>
+              <b class="mitts">{words().wall.ready.dryMitts}</b>
             </Show>
           </p>
         </div>
@@ -143,10 +152,11 @@ function TileNumber(props: { label: string }): JSX.Element {
 }
 
 function Foot(props: { tile: ReadyTile }): JSX.Element {
+  const words = useWords();
   return (
     <>
       <Show when={props.tile.afterwards}>
-        {(verb) => <span class="then">then {verb().toLowerCase()}</span>}
+        {(verb) => <span class="then">{words().wall.ready.then(verb().toLowerCase())}</span>}
       </Show>
       <Show when={props.tile.afterwards === undefined && props.tile.icing}>
         {(icing) => (
@@ -157,10 +167,10 @@ function Foot(props: { tile: ReadyTile }): JSX.Element {
         )}
       </Show>
       <Show when={props.tile.afterwards === undefined && props.tile.order}>
-        {(name) => <span class="for">for {name()}</span>}
+        {(name) => <span class="for">{words().wall.ready.forOrder(name())}</span>}
       </Show>
       <Show when={props.tile.is === "to start"}>
-        <span class="start">to start</span>
+        <span class="start">{words().wall.ready.toStart}</span>
       </Show>
     </>
   );

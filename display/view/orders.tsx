@@ -1,5 +1,6 @@
 import { For, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import { useWords } from "#shared/client/screen/language.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 
 /** Orders by need: what is spare or missing, and how far each is. */
@@ -9,20 +10,22 @@ export function Orders(props: {
   isStale: boolean;
   practiceSpeed: number | undefined;
 }): JSX.Element {
+  const words = useWords();
   return (
-    <footer class="orders" aria-label="Orders">
+    <footer class="orders" aria-label={words().wall.order.label}>
       <For each={props.orders}>{(order) => <Card order={order} isStale={props.isStale} />}</For>
       <Show when={props.more > 0}>
-        <p class="on-the-line more-orders">and {props.more} more</p>
+        <p class="on-the-line more-orders">{words().wall.more(props.more)}</p>
       </Show>
       <Show when={props.practiceSpeed}>
-        {(speed) => <p class="on-the-line practice">practice kitchen · {speed()}×</p>}
+        {(speed) => <p class="on-the-line practice">{words().wall.order.practice(speed())}</p>}
       </Show>
     </footer>
   );
 }
 
 function Card(props: { order: OrderCard; isStale: boolean }): JSX.Element {
+  const words = useWords();
   const percent = (share: number): string => `${Math.round(share * 1000) / 10}%`;
   return (
     <article class="order" data-is={props.isStale ? "stale" : props.order.is.replaceAll(" ", "-")}>
@@ -32,7 +35,7 @@ function Card(props: { order: OrderCard; isStale: boolean }): JSX.Element {
       </p>
       <p class="facts">
         <span class="pick-up">
-          <span class="word">pick-up </span>
+          <span class="word">{words().wall.order.pickUp} </span>
           {props.order.pickUp}
         </span>
         <b class="spare">{props.isStale ? "" : props.order.words}</b>
@@ -40,7 +43,7 @@ function Card(props: { order: OrderCard; isStale: boolean }): JSX.Element {
       <div
         class="bar"
         role="img"
-        aria-label={`${percent(props.order.done)} done, ${percent(props.order.inHand)} in hand`}
+        aria-label={words().wall.order.progress(percent(props.order.done), percent(props.order.inHand))}
       >
         <i class="done" style={{ width: percent(props.order.done) }} />
         <i class="in-hand" style={{ width: percent(props.order.inHand) }} />

@@ -1,12 +1,12 @@
 import { useWords } from "#shared/client/screen/language.ts";
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { refusedOf, riskTaken } from "#shared/client/sync/outbox.ts";
 import type { RefusedItem } from "#shared/client/sync/outbox.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { clockTime } from "#shared/words/wording.ts";
 
 /** More of them at once would cover the board; the next comes when one has been read. */
 const SHOWN = 2;
@@ -24,20 +24,20 @@ export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
   const subject = ({ command }: RefusedItem): string => {
     const kitchen = props.board.kitchen();
     const tray = "trayId" in command ? kitchen.trays[command.trayId] : undefined;
-    const whose = tray === undefined ? "A tap" : `Tray ${tray.number}`;
-    if (command.atMs === undefined) return `${whose} was not taken`;
-    return `${whose} · the tap of ${clockTime(command.atMs, kitchen.settings.timeZone)} was not taken`;
+    const { alerts, format } = words();
+    const whose = tray === undefined ? alerts.refused.aTap : alerts.tray(tray.number);
+    const at = command.atMs === undefined ? undefined : format.time(command.atMs);
+    return alerts.refused.notTaken(whose, at);
   };
   return (
     <>
       <Show when={props.board.wasReplaced()}>
         <section class="refusal" role="alert">
           <p>
-            <strong>The kitchen was put back to an earlier copy</strong> What was done after it is not on the
-            board.
+            <strong>{words().wall.sheet.replaced.title}</strong> {words().wall.sheet.replaced.text}
           </p>
           <button type="button" onClick={() => props.board.dismissReplaced()}>
-            Understood
+            {words().alerts.refused.understood}
           </button>
         </section>
       </Show>
@@ -59,18 +59,18 @@ export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
                     props.board.act(wish, atMs);
                   }}
                 >
-                  Do it anyway
+                  {words().alerts.refused.anyway}
                 </button>
               )}
             </Show>
             <button type="button" onClick={() => props.board.dismiss(item.command.commandId)}>
-              Understood
+              {words().alerts.refused.understood}
             </button>
           </section>
         )}
       </For>
       <Show when={refused().length > SHOWN}>
-        <p class="refusal">and {refused().length - SHOWN} more</p>
+        <p class="refusal">{words().wall.more(refused().length - SHOWN)}</p>
       </Show>
     </>
   );

@@ -2,7 +2,7 @@ import { createMemo, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
-import { clockTime, timeToSecond } from "#shared/words/wording.ts";
+import type { Words } from "#shared/words/words.ts";
 import { fitAlarmLine } from "./fit.ts";
 import type { WallView } from "#display/model/wall-view.ts";
 
@@ -13,20 +13,21 @@ export function TopBar(props: {
   isStale: boolean;
   corner: JSX.Element;
 }): JSX.Element {
-  const time = createMemo(() => clockTime(props.board.nowMs(), props.board.kitchen().settings.timeZone));
+  const words = useWords();
+  const time = createMemo(() => words().format.time(props.board.nowMs()));
   /** What changed; after closing, the tools that no one has confirmed off, until someone does. */
   const news = createMemo((): News | undefined => {
     const { unconfirmed } = props.view.tools();
     return unconfirmed === undefined
       ? props.view.change()
-      : { head: "Closed: not confirmed off", body: unconfirmed };
+      : { head: words().wall.tools.unconfirmed, body: unconfirmed };
   });
   return (
     <header class="top" ref={fitAlarmLine} data-news={news() !== undefined}>
       <time class="clock">{time()}</time>
       <Show when={!props.isStale} fallback={<StaleLine board={props.board} />}>
         <Show
-          when={wrong(props.board)}
+          when={wrong(words(), props.board)}
           fallback={
             <>
               <Air view={props.view} />
@@ -34,9 +35,9 @@ export function TopBar(props: {
             </>
           }
         >
-          {(words) => (
+          {(text) => (
             <p class="stale-line" role="alert">
-              {words()}
+              {text()}
             </p>
           )}
         </Show>
@@ -48,27 +49,20 @@ export function TopBar(props: {
 
 /** The board says that it is stale, and since when. */
 function StaleLine(props: { board: Board }): JSX.Element {
-  const since = createMemo(() =>
-    timeToSecond(props.board.heardAtMs() ?? 0, props.board.kitchen().settings.timeZone),
-  );
   const words = useWords();
+  const since = createMemo(() => words().format.timeToSecond(props.board.heardAtMs() ?? 0));
   return (
     <p class="stale-line" role="alert">
-      <Show
-        when={props.board.connection().is === "outdated"}
-        fallback={<>No word from the kitchen's server since {since()}. Times below are not live.</>}
-      >
-        {words().app.outdated} Times below are not live.
+      <Show when={props.board.connection().is === "outdated"} fallback={words().wall.top.stale(since())}>
+        {words().app.outdated} {words().wall.top.notLive}
       </Show>
     </p>
   );
 }
 
-const CANNOT_SAVE = "The server cannot save: taps wait on the phones. Alarms go on.";
-
 /** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
-const wrong = (board: Board): string =>
-  [...(board.cannotSave() ? [CANNOT_SAVE, board.saveRemedy()] : []), ...board.problems()].join(" ");
+const wrong = ({ wall }: Words, board: Board): string =>
+  [...(board.cannotSave() ? [wall.top.cannotSave, board.saveRemedy()] : []), ...board.problems()].join(" ");
 
 function Air(props: { view: WallView }): JSX.Element {
   return (
@@ -111,6 +105,7 @@ function Change(props: { news: News | undefined }): JSX.Element {
 }
 
 function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
+  const words = useWords();
   const phones = createMemo(
     () =>
       props.board
@@ -122,14 +117,15 @@ function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
   );
   const isLive = createMemo(() => props.board.connection().is === "live");
   const state = (): string => {
-    if (isLive()) return props.board.cannotSave() ? "cannot save" : "live";
-    return props.board.connection().is === "outdated" ? "reload" : "reconnecting";
+    const { live, cannotSaveShort, reload, reconnecting } = words().wall.top;
+    if (isLive()) return props.board.cannotSave() ? cannotSaveShort : live;
+    return props.board.connection().is === "outdated" ? reload : reconnecting;
   };
   return (
     <div class="live">
       <p>
         <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" /> {state()}
-        <span class="soft"> · {phones() === 1 ? "1 phone" : `${phones()} phones`}</span>
+        <span class="soft"> · {words().wall.top.phones(phones())}</span>
       </p>
       {props.corner}
     </div>

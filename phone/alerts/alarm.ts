@@ -1,5 +1,5 @@
 import { createSpeaker, type Speaker } from "#shared/client/screen/speaker.ts";
-import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 
 const BUZZ: Readonly<Record<AlertClass, readonly number[]>> = {
   urgent: [200, 80, 200, 80, 200, 80, 400, 80, 400],

@@ -1,5 +1,6 @@
 import { Show, createMemo } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { usePhone } from "#phone/app/phone.tsx";
 import { AlertCards } from "./alert-card.tsx";
 import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
@@ -11,14 +12,14 @@ const SHOWN_OVER_HEAT = 2;
 
 /** Over a heat's clock: other trays' heat and what else is urgent, a line each, above the page. Room lists them all by itself. */
 export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
+  const { words } = usePhone();
   const moreWords = createMemo(() => {
     const left = props.alerts.slice(SHOWN_OVER_HEAT);
-    const which = trayRuns(left);
-    return `and ${left.length} more: ${which === "" ? "" : `${which}, `}see Room`;
+    return words().alerts.moreOf(left.length, trayRuns(left));
   });
   return (
     <Show when={props.alerts.length > 0}>
-      <section class="alerts" data-over-heat="true" aria-label="Alerts" aria-live="assertive">
+      <section class="alerts" data-over-heat="true" aria-label={words().alerts.label} aria-live="assertive">
         <AlertCards alerts={props.alerts.slice(0, SHOWN_OVER_HEAT)} isLine />
         <Show when={props.alerts.length > SHOWN_OVER_HEAT}>
           <p class="more">{moreWords()}</p>
@@ -30,6 +31,7 @@ export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
 
 /** On the page: what is not urgent, and in one line what was seen already, unless that is pinned above it. */
 export function AlertBar(props: { alerts: readonly ActiveAlert[] }) {
+  const { words } = usePhone();
   const prompts = createMemo(() =>
     props.alerts.filter((alert) => !isSeen(alert) && alert.class !== "urgent"),
   );
@@ -39,10 +41,10 @@ export function AlertBar(props: { alerts: readonly ActiveAlert[] }) {
   });
   return (
     <Show when={prompts().length + seen().length > 0}>
-      <section class="alerts" aria-label="Alerts" aria-live="polite">
+      <section class="alerts" aria-label={words().alerts.label} aria-live="polite">
         <AlertCards alerts={prompts().slice(0, SHOWN)} />
         <Show when={prompts().length > SHOWN}>
-          <p class="more">and {prompts().length - SHOWN} more: see Room</p>
+          <p class="more">{words().alerts.more(prompts().length - SHOWN)}</p>
         </Show>
         <Show when={seen().length > 0}>
           <SeenAlerts alerts={seen()} />

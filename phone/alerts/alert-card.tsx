@@ -1,48 +1,65 @@
-import { For, Show } from "solid-js";
+import { createMemo, For, type JSX, Show } from "solid-js";
 import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { formatStopwatch } from "#shared/units.ts";
+import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
+import { wordAlert } from "#shared/words/alert-text.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
-/** By their keys, so that a card stays itself while its alert changes. */
-export function AlertCards(props: { alerts: readonly ActiveAlert[]; isLine?: boolean }) {
+/** By their keys, so that a card stays itself while its alert changes; `card` shows one, else it is a card or a line. */
+export function AlertCards(props: {
+  alerts: readonly ActiveAlert[];
+  isLine?: boolean;
+  card?: (alert: ActiveAlert) => JSX.Element;
+}) {
   return (
     <For each={props.alerts.map(({ key }) => key)}>
       {(key) => (
         <Show when={props.alerts.find((alert) => alert.key === key)}>
-          {(alert) => <AlertCard alert={alert()} isLine={props.isLine === true} />}
+          {(alert) => (
+            <Show when={props.card} fallback={<AlertCard alert={alert()} isLine={props.isLine === true} />}>
+              {(card) => card()(alert())}
+            </Show>
+          )}
         </Show>
       )}
     </For>
   );
 }
 
-/** `isLine`: tray, matter, clock and Seen, no more; a tap on its words opens the rest where `onWords` is given. */
+/** `isLine`: tray, what to do, clock and Seen; a tap on its words opens the rest where `onWords` is given. */
 export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords?: () => void }) {
-  const { board, act } = usePhone();
-  /** This screen's own warning, which no one else sees and which clears with its cause. */
-  const isAlone = (): boolean => board.kitchen().alerts[props.alert.key] === undefined;
+  const { board, act, words } = usePhone();
   const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
-  /** The tool that was left on: said off, or said in use, the alert clears. */
-  const leftOn = () => (props.alert.kind === "tool-left-on" ? props.alert.toolId : undefined);
+  const text = createMemo(() => wordAlert(words(), board.kitchen(), props.alert));
+  const headline = (): string => {
+    const { subject, act, what } = text();
+    const matter = props.isLine === true ? act : what;
+    return subject === undefined ? matter : words().alerts.about(subject, matter);
+  };
+  /** What to do, and whose it is where it is not this phone's own. */
+  const rest = (): string => {
+    const { act, what, todo, where } = text();
+    const isMine = where.length < 2 || props.alert.holderId === board.me.personId;
+    return [act === what ? todo : `${act}. ${todo}`, ...(isMine ? [] : where)].join(" · ");
+  };
+  const leftOn = () => (definitionOf(props.alert.kind).phoneAct === "tool" ? props.alert.toolId : undefined);
   const where = (number: number): string =>
     board.kitchen().trays[props.alert.trayId ?? ""]?.standing.stage === "heat-set"
       ? `#/t/${number}/heat`
       : `#/t/${number}`;
-  const who = (): string => {
+  const seenBy = (): string => {
+    const { you, someone, seenBy, clearsByItself } = words().alerts;
     const by = props.alert.acknowledged?.by;
-    return by === board.me.personId ? "you" : (board.kitchen().people[by ?? ""]?.name ?? "someone");
+    const who = by === board.me.personId ? you : (board.kitchen().people[by ?? ""]?.name ?? someone);
+    return (props.isLine === true ? seenBy : clearsByItself)(who);
   };
-  const words = () => (
+  const message = () => (
     <>
-      <strong>{props.alert.what}</strong>
+      <strong>{headline()}</strong>
       <Show when={props.isLine !== true && (!acknowledged() || props.alert.class === "urgent")}>
-        <span>{props.alert.todo}</span>
+        <span>{rest()}</span>
       </Show>
       <Show when={acknowledged()}>
-        <span>
-          seen by {who()}
-          {props.isLine === true ? "" : ": it clears by itself"}
-        </span>
+        <span>{seenBy()}</span>
       </Show>
     </>
   );
@@ -55,12 +72,12 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
     >
       <Show when={props.alert.trayNumber}>
         {(number) => (
-          <a class="alert-number" href={where(number())} aria-label={`Tray ${number()}`}>
+          <a class="alert-number" href={where(number())} aria-label={words().alerts.tray(number())}>
             {number()}
           </a>
         )}
       </Show>
-      <Show when={props.onWords} fallback={<div class="alert-words">{words()}</div>}>
+      <Show when={props.onWords} fallback={<div class="alert-words">{message()}</div>}>
         {(onWords) => (
           <button
             type="button"
@@ -68,39 +85,41 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
             aria-expanded={props.isLine !== true}
             onClick={() => onWords()()}
           >
-            {words()}
+            {message()}
           </button>
         )}
       </Show>
       <Show when={props.alert.class === "urgent" && props.alert.sinceMs}>
-        {(sinceMs) => <time class="alert-count">{formatStopwatch((board.nowMs() - sinceMs()) / 1000)}</time>}
+        {(sinceMs) => (
+          <time class="alert-count">{words().format.stopwatch((board.nowMs() - sinceMs()) / 1000)}</time>
+        )}
       </Show>
       <Show when={props.isLine !== true && leftOn()} keyed>
         {(toolId) => (
           <div class="alert-acts">
-            <button type="button" onClick={() => act({ type: "tool-off", toolId }, "Tool off")}>
-              It is off
+            <button type="button" onClick={() => act({ type: "tool-off", toolId }, words().alerts.toolOff)}>
+              {words().alerts.isOff}
             </button>
             <button
               type="button"
-              onClick={() => act({ type: "tool-still-in-use", toolId }, "Tool still in use")}
+              onClick={() => act({ type: "tool-still-in-use", toolId }, words().alerts.toolStillInUse)}
             >
-              Still in use
+              {words().alerts.stillInUse}
             </button>
           </div>
         )}
       </Show>
-      <Show when={!acknowledged() && !isAlone()}>
+      <Show when={!acknowledged() && props.alert.isOffline !== true}>
         <div class="alert-acts">
           <button type="button" onClick={() => act({ type: "acknowledge-alert", key: props.alert.key })}>
-            Seen
+            {words().alerts.seen}
           </button>
           <Show when={props.isLine !== true && mayPutOff(props.alert)}>
             <button
               type="button"
               onClick={() => act({ type: "put-off-alert", key: props.alert.key, minutes: 10 })}
             >
-              In 10 min
+              {words().alerts.inTenMinutes}
             </button>
           </Show>
         </div>

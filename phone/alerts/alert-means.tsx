@@ -1,32 +1,31 @@
 import { For, Show, createMemo } from "solid-js";
+import type { Words } from "#shared/words/words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** Why this phone cannot alert as well as it might; nothing is claimed that the page cannot know. */
-export function alertLimits(options: {
-  canSound: boolean;
-  canVibrate: boolean;
-  isSecure: boolean;
-  hasWakeLock: boolean;
-}): string[] {
+export function alertLimits(
+  means: Words["alerts"]["means"],
+  options: {
+    canSound: boolean;
+    canVibrate: boolean;
+    isSecure: boolean;
+    hasWakeLock: boolean;
+  },
+): string[] {
   return [
-    ...(options.canSound ? [] : ["No sound yet: tap anywhere to let this phone sound."]),
-    ...(options.canVibrate ? [] : ["This phone does not vibrate for a web page."]),
-    ...(options.hasWakeLock
-      ? []
-      : [
-          options.isSecure
-            ? "This phone lets no page keep its screen awake."
-            : "On this plain connection the page cannot keep the screen awake.",
-        ]),
-    "Locked, or with another app in front, it cannot alert: the wall and other phones will.",
-    "A mute switch or a low volume cannot be seen from here: check them.",
+    ...(options.canSound ? [] : [means.noSound]),
+    ...(options.canVibrate ? [] : [means.noVibration]),
+    ...(options.hasWakeLock ? [] : [options.isSecure ? means.noWakeLock : means.plainConnection]),
+    means.locked,
+    means.volume,
   ];
 }
 
 export function AlertMeans() {
-  const { alarm } = usePhone();
+  const { alarm, words } = usePhone();
+  const means = () => words().alerts.means;
   const limits = createMemo(() =>
-    alertLimits({
+    alertLimits(means(), {
       canSound: alarm.canSound(),
       canVibrate: alarm.canVibrate,
       isSecure: window.isSecureContext,
@@ -35,9 +34,9 @@ export function AlertMeans() {
   );
   return (
     <section>
-      <h2>Alerts on this phone</h2>
+      <h2>{means().title}</h2>
       <Show when={alarm.canSound()}>
-        <p>Sound is on: this page can be heard now.</p>
+        <p>{means().soundOn}</p>
       </Show>
       <ul class="plain-list">
         <For each={limits()}>{(limit) => <li>{limit}</li>}</For>
@@ -50,7 +49,7 @@ export function AlertMeans() {
           alarm.play("prompt");
         }}
       >
-        Try the sound
+        {means().tryIt}
       </button>
     </section>
   );

@@ -1,6 +1,7 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { Show, createMemo, createSignal } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { AlertCard } from "./alert-card.tsx";
+import { usePhone } from "#phone/app/phone.tsx";
+import { AlertCard, AlertCards } from "./alert-card.tsx";
 import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
 
@@ -12,6 +13,7 @@ const MOST_LINES = 2;
  * opens by a tap on its words; beyond two a count opens the rest.
  */
 export function AlertPins(props: { alerts: readonly ActiveAlert[]; isRoom: boolean }) {
+  const { words } = usePhone();
   const [opened, setOpened] = createSignal<string>();
   const [isLong, setLong] = createSignal(false);
   const urgent = createMemo(() => props.alerts.filter((alert) => alert.class === "urgent"));
@@ -20,33 +22,26 @@ export function AlertPins(props: { alerts: readonly ActiveAlert[]; isRoom: boole
   const seen = createMemo(() => (!props.isRoom && urgent().some(isSeen) ? props.alerts.filter(isSeen) : []));
   const shown = createMemo(() => (isLong() ? unseen() : unseen().slice(0, MOST_LINES)));
   const rest = createMemo(() => unseen().slice(MOST_LINES));
+  const isOneOfMany = (): boolean => unseen().length > 1;
   const restWords = (): string => {
-    if (isLong()) return "Show fewer";
-    const which = trayRuns(rest());
-    return `and ${rest().length} more urgent${which === "" ? "" : `: ${which}`}${seen().length === 0 ? "" : `; ${seen().length} seen`}`;
+    const { showFewer, moreUrgent } = words().alerts;
+    return isLong() ? showFewer : moreUrgent(rest().length, trayRuns(rest()), seen().length);
   };
   return (
     <Show when={unseen().length > 0 || seen().length > 0}>
-      <section class="alerts pinned" aria-label="Urgent alerts" aria-live="assertive">
-        <For each={shown().map(({ key }) => key)}>
-          {(key) => (
-            <Show when={unseen().find((alert) => alert.key === key)}>
-              {(alert) => (
-                <Show
-                  when={unseen().length > 1 && opened() !== key}
-                  fallback={
-                    <AlertCard
-                      alert={alert()}
-                      {...(unseen().length > 1 ? { onWords: () => setOpened(undefined) } : {})}
-                    />
-                  }
-                >
-                  <AlertCard alert={alert()} isLine onWords={() => setOpened(key)} />
-                </Show>
-              )}
-            </Show>
+      <section class="alerts pinned" aria-label={words().alerts.urgentLabel} aria-live="assertive">
+        <AlertCards
+          alerts={shown()}
+          card={(alert) => (
+            <AlertCard
+              alert={alert}
+              isLine={isOneOfMany() && opened() !== alert.key}
+              {...(isOneOfMany() && {
+                onWords: () => setOpened((was) => (was === alert.key ? undefined : alert.key)),
+              })}
+            />
           )}
-        </For>
+        />
         <Show when={rest().length > 0}>
           <button type="button" class="more" aria-expanded={isLong()} onClick={() => setLong((was) => !was)}>
             {restWords()}

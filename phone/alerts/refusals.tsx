@@ -1,28 +1,24 @@
 import { For, Show, createMemo } from "solid-js";
 import { refusedOf, riskTaken } from "#shared/client/sync/outbox.ts";
 import type { RefusedItem } from "#shared/client/sync/outbox.ts";
-import { clockTime } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** Taps the kitchen refused after they were made: each stays until its maker has read it. */
 export function Refusals() {
-  const { board, words, zone, act } = usePhone();
+  const { board, words, act } = usePhone();
   const refused = createMemo(() => refusedOf(board.outbox()));
-  const subject = ({ command }: RefusedItem): string => {
+  const refusedWords = () => words().alerts.refused;
+  const heading = ({ command }: RefusedItem): string => {
     const tray = "trayId" in command ? board.kitchen().trays[command.trayId] : undefined;
-    return tray === undefined ? "A tap" : `Tray ${tray.number}`;
+    const subject = tray === undefined ? refusedWords().aTap : words().alerts.tray(tray.number);
+    const at = command.atMs === undefined ? undefined : words().format.time(command.atMs);
+    return refusedWords().notTaken(subject, at);
   };
   return (
     <For each={refused()}>
       {(item) => (
         <section class="refusal" role="alert">
-          <strong>
-            {subject(item)}
-            <Show when={item.command.atMs}>
-              {(atMs) => <> · your tap of {clockTime(atMs(), zone())}</>}
-            </Show>{" "}
-            was not taken
-          </strong>
+          <strong>{heading(item)}</strong>
           <p>{words().refusals.say(item.refusal.fact)}</p>
           <div class="row">
             <Show when={riskTaken(item)}>
@@ -33,15 +29,15 @@ export function Refusals() {
                   onClick={() => {
                     const { wish, atMs } = taken();
                     board.dismiss(item.command.commandId);
-                    act(wish, "Done", atMs);
+                    act(wish, refusedWords().done, atMs);
                   }}
                 >
-                  Do it anyway
+                  {refusedWords().anyway}
                 </button>
               )}
             </Show>
             <button type="button" class="plain" onClick={() => board.dismiss(item.command.commandId)}>
-              Understood
+              {refusedWords().understood}
             </button>
           </div>
         </section>

@@ -1,19 +1,25 @@
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { lowered } from "#shared/words/wording.ts";
+import { wordAlert } from "#shared/words/alert-text.ts";
+import { usePhone } from "#phone/app/phone.tsx";
 import { AlertCards } from "./alert-card.tsx";
 
-/** "2 alerts seen: stop the heat, tray 7; …": in one line, which opens the list. */
+/** "2 alerts seen: Tray 7: Stop the heat; …": in one line, which opens the list. */
 export function SeenAlerts(props: { alerts: readonly ActiveAlert[] }) {
-  const count = (): string => `${props.alerts.length} ${props.alerts.length === 1 ? "alert" : "alerts"} seen`;
-  const words = (): string =>
+  const { board, words } = usePhone();
+  const matters = (): string =>
     props.alerts
-      .map(({ what, trayNumber }) => lowered(what) + (trayNumber === undefined ? "" : `, tray ${trayNumber}`))
+      .map((alert) => {
+        const { about, tray } = words().alerts;
+        const { subject, act } = wordAlert(words(), board.kitchen(), alert);
+        const whose = alert.trayNumber === undefined ? subject : tray(alert.trayNumber);
+        return whose === undefined ? act : about(whose, act);
+      })
       .join("; ");
   return (
     <details class="seen-alerts">
       <summary>
         <span>
-          <strong>{count()}:</strong> {words()}
+          <strong>{words().alerts.seenCount(props.alerts.length)}:</strong> {matters()}
         </span>
       </summary>
       <AlertCards alerts={props.alerts} />

@@ -1,10 +1,11 @@
-import { OF_HEAT, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
 import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
 import type { ToolKind } from "#shared/heat/tool.ts";
 import { formatStopwatch } from "#shared/units.ts";
 
 /** Whether an alert tells of a tray that is under heat now. */
-export const isOfHeat = ({ kind }: ActiveAlert): boolean => OF_HEAT.has(kind);
+export const isOfHeat = ({ kind }: ActiveAlert): boolean => definitionOf(kind).isOfHeat === true;
 
 /** No finger goes into a hot chamber: what stands in one is taken out first. */
 const isChamber = (kind: ToolKind): boolean => kind === "oven" || kind === "warm-cabinet";

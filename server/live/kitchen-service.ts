@@ -1,7 +1,7 @@
 import * as v from "valibot";
-import { AlertFact, type AlertGroup, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { changedTo } from "#shared/kitchen/model/alert.ts";
-import { dueAlerts, type OnRuleFailed, tendAlerts } from "#shared/kitchen/alerts/due.ts";
+import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
+import { type ActiveAlert, activeAlert, changedTo, StoredAlert } from "#shared/kitchen/model/alert.ts";
+import { dueAlerts, type OnRuleFailed, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
@@ -139,14 +139,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     const due = noteFailed((onRuleFailed) =>
       dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople(), onRuleFailed),
     );
-    const { raise, change, clear } = tendAlerts(kitchen, due);
+    const { raise, change, clear } = reconcileAlerts(kitchen, due);
     const changed = new Map(change.map((alert) => [alert.key, alert]));
     dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
     return [
       ...Object.values(kitchen.alerts)
         .filter(({ key }) => !clear.includes(key))
         .map((alert) => changedTo(alert, changed.get(alert.key) ?? alert)),
-      ...raise.map((alert) => ({ ...alert, raisedAtMs: dueSinceMs.get(alert.key) ?? nowMs })),
+      ...raise.map((alert) => activeAlert(alert, dueSinceMs.get(alert.key) ?? nowMs)),
     ];
   }
 
@@ -319,7 +319,9 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
   // A snapshot made before a table was thought of lacks it.
   const saved: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
   // An earlier version let what is no alert stand among them, where a key was inherited by every object.
-  const alerts = Object.entries(saved.alerts).filter(([, alert]) => v.is(AlertFact, alert));
+  const alerts = Object.entries(saved.alerts).flatMap(([key, alert]) =>
+    v.is(StoredAlert, alert) ? [[key, changedTo(alert, alert)] as const] : [],
+  );
   let kitchen: Kitchen = { ...saved, alerts: Object.fromEntries(alerts) };
   let recent: Recorded[] = [];
   const aside = async (record: SetAside): Promise<void> => {

@@ -12,10 +12,20 @@ import { busyBoard } from "#tests/support/board-fixture.ts";
 import { HOUR, Scene, id } from "#tests/support/scene.ts";
 
 it("what this phone cannot do is said, and what it cannot know is not claimed", () => {
-  const best = alertLimits({ canSound: true, canVibrate: true, isSecure: true, hasWakeLock: true });
+  const best = alertLimits(ENGLISH.alerts.means, {
+    canSound: true,
+    canVibrate: true,
+    isSecure: true,
+    hasWakeLock: true,
+  });
   expect(best).toHaveLength(2);
   expect(best.join(" ")).toMatch(/Locked.*cannot alert.*mute switch/);
-  const worst = alertLimits({ canSound: false, canVibrate: false, isSecure: false, hasWakeLock: false });
+  const worst = alertLimits(ENGLISH.alerts.means, {
+    canSound: false,
+    canVibrate: false,
+    isSecure: false,
+    hasWakeLock: false,
+  });
   expect(worst.join(" ")).toMatch(/No sound yet.*not vibrate.*plain connection/);
 });
 

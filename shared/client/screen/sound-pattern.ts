@@ -1,4 +1,4 @@
-import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 
 /** One pulse of a sound: when it starts and how long it lasts, s. */
 export interface Pulse {

@@ -1,4 +1,4 @@
-import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 import { HARMONICS, PITCH_HZ, type Pulse, PULSES } from "./sound-pattern.ts";
 
 /** Sounds an alert's pattern through a running audio context; loudness 0 to 1. */

@@ -1,6 +1,6 @@
 import { createSignal } from "solid-js";
 import type { Accessor } from "solid-js";
-import type { AlertClass } from "#shared/kitchen/model/alert.ts";
+import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 import { playSound } from "./sound-player.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */

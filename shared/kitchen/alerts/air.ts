@@ -1,11 +1,9 @@
-import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
-import { humidityWords } from "#shared/words/wording.ts";
-import { clip, keyOf, type Scene, standing, told } from "./scene.ts";
-import { trayWords } from "#shared/words/tray-numbers.ts";
+import { activeKey, keyOf, type Scene } from "./scene.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 /** Air that was too damp is dry enough again only below this, % RH. */
@@ -31,20 +29,15 @@ function wontDry(scene: Scene): AlertFact[] {
     const stuck = trays.filter((tray) => neverDries(scene, tray));
     const prefix = `will-not-dry-here:${place.id}`;
     const { air } = forecasts.places[place.id] ?? {};
-    const isStillDamp = standing(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
+    const isStillDamp = activeKey(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
     if (stuck.length === 0 && !isStillDamp) return [];
     const numbers = (stuck.length > 0 ? stuck : trays).map((tray) => tray.number).toSorted((a, b) => a - b);
     return [
-      {
-        key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs),
-        kind: "will-not-dry-here" as const,
-        class: "prompt" as const,
-        what: clip(`${place.name} is too damp to dry icing`),
-        todo: clip(`Move ${trayWords(numbers).toLowerCase()} to drier or warmer air, or dry the room`),
-        told: told({ wall: true, leads: true }),
-        trays: numbers,
-        placeId: place.id,
-      },
+      makeAlert(
+        "will-not-dry-here",
+        {},
+        { key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs), placeId: place.id, trays: numbers },
+      ),
     ];
   });
 }
@@ -62,22 +55,20 @@ function changed(scene: Scene): AlertFact[] {
   const { change } = scene.forecasts;
   const place = scene.kitchen.places[change?.placeId ?? ""];
   if (change === undefined || place === undefined) return [];
-  const how = humidityWords(change.rhPctBy) ?? "the air has changed";
-  const moved = [
-    ...(change.later > 0 ? [`${change.later} later`] : []),
-    ...(change.sooner > 0 ? [`${change.sooner} sooner`] : []),
-  ];
+  const { later, sooner, sinceMs } = change;
   return [
-    {
-      key: keyOf(scene, `air-changed:${place.id}`, change.sinceMs),
-      kind: "air-changed",
-      class: "note",
-      what: clip(`${place.name}: ${how}`),
-      todo: `Forecasts moved: ${moved.join(", ")}`,
-      told: told({ wall: true }),
-      placeId: place.id,
-      sinceMs: change.sinceMs,
-    },
+    makeAlert(
+      "air-changed",
+      {},
+      {
+        key: keyOf(scene, `air-changed:${place.id}`, sinceMs),
+        placeId: place.id,
+        rhPctBy: Math.round(change.rhPctBy),
+        later,
+        sooner,
+        sinceMs,
+      },
+    ),
   ];
 }
 
@@ -86,17 +77,7 @@ function silent({ kitchen, nowMs }: Scene): AlertFact[] {
     const last = kitchen.readings[place.id]?.findLast(({ source }) => source !== "typed");
     const ageMs = last === undefined ? 0 : nowMs - last.atMs;
     if (last === undefined || ageMs <= SILENT_AFTER_MIN * MIN_MS || ageMs > SILENT_UNTIL_MS) return [];
-    return [
-      {
-        key: `sensor-silent:${place.id}:${last.atMs}`,
-        kind: "sensor-silent" as const,
-        class: "note" as const,
-        what: clip(`${place.name}: the hygrometer has gone quiet`),
-        todo: "Check its power and network; until then forecasts there are less sure",
-        told: told({ wall: true }),
-        placeId: place.id,
-        sinceMs: last.atMs,
-      },
-    ];
+    const key = `sensor-silent:${place.id}:${last.atMs}`;
+    return [makeAlert("sensor-silent", {}, { key, placeId: place.id, sinceMs: last.atMs })];
   });
 }

@@ -1,5 +1,6 @@
 import type { PersonId } from "#shared/ids.ts";
-import { type AlertFact, type AlertGroup, GROUP_OF, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { type ActiveAlert, type AlertFact } from "#shared/kitchen/model/alert.ts";
+import { type AlertGroup, definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
 import { airAlerts } from "./air.ts";
 import { filmAlerts } from "./films.ts";
 import { heatAlerts } from "./heat.ts";
@@ -25,13 +26,16 @@ const RULES: readonly { group: AlertGroup; due: (scene: Scene) => AlertFact[] }[
   { group: "air", due: airAlerts },
 ];
 
-/** Told of a group whose rule failed. */
+/** What is due now, or an active alert that stays as it is. */
+export type DueAlert = AlertFact | ActiveAlert;
+
+/** Called with a group whose rule failed. */
 export type OnRuleFailed = (group: AlertGroup, error: unknown) => void;
 
 /**
- * Everything abnormal that needs someone at this moment. Looks at the alerts that stand as well, so that one matter keeps
+ * Everything abnormal that needs someone at this moment. Looks at the active alerts as well, so that one matter keeps
  * its key and does not flicker about its threshold. `lostPeople`: whose phone has not been heard from lately. A rule that
- * throws stops no other: the alerts of its group stay as they stand, and `onRuleFailed` is told.
+ * throws stops no other: the alerts of its group stay as they are, and `onRuleFailed` is called.
  */
 export function dueAlerts(
   kitchen: Kitchen,
@@ -39,14 +43,14 @@ export function dueAlerts(
   nowMs: number,
   lostPeople: ReadonlySet<string>,
   onRuleFailed?: OnRuleFailed,
-): AlertFact[] {
+): DueAlert[] {
   const scene: Scene = { kitchen, forecasts, nowMs, lostPeople };
   return RULES.flatMap(({ group, due }) => {
-    const stand = Object.values(kitchen.alerts).filter(({ kind }) => GROUP_OF[kind] === group);
+    const active = Object.values(kitchen.alerts).filter(({ kind }) => definitionOf(kind).group === group);
     let alerts: AlertFact[] = [];
     const others = (): ActiveAlert[] => {
       const keys = new Set(alerts.map(({ key }) => key));
-      return stand.filter(({ key }) => !keys.has(key));
+      return active.filter(({ key }) => !keys.has(key));
     };
     try {
       alerts = due(scene);
@@ -58,36 +62,42 @@ export function dueAlerts(
   });
 }
 
-/** What to raise, what stands and now says something else, and the keys of what to clear. */
-export function tendAlerts(
+/** What to raise, which active alerts have changed, and the keys of those to clear. */
+export function reconcileAlerts(
   kitchen: Kitchen,
-  due: readonly AlertFact[],
+  due: readonly DueAlert[],
 ): { raise: AlertFact[]; change: AlertFact[]; clear: string[] } {
   const keys = new Set(due.map((alert) => alert.key));
-  const standing = ({ key }: AlertFact): ActiveAlert | undefined => own(kitchen.alerts, key);
+  const fresh = due.filter((alert): alert is AlertFact => !("raisedAtMs" in alert));
+  const active = ({ key }: AlertFact): ActiveAlert | undefined => own(kitchen.alerts, key);
   return {
-    raise: due.filter((alert) => standing(alert) === undefined),
-    change: due.filter((alert) => saysElse(standing(alert), alert)),
+    raise: fresh.filter((alert) => active(alert) === undefined),
+    change: fresh.filter((alert) => hasChanged(active(alert), alert)),
     clear: Object.keys(kitchen.alerts).filter((key) => !keys.has(key)),
   };
 }
 
-const saysElse = (was: ActiveAlert | undefined, is: AlertFact): boolean =>
-  was !== undefined &&
-  (["what", "todo", "told", "trays"] as const).some(
-    (part) => JSON.stringify(was[part]) !== JSON.stringify(is[part]),
-  );
+/** Whether the facts differ, whatever people did about the alert. An old alert, kept as sentences, always does. */
+function hasChanged(was: ActiveAlert | undefined, is: AlertFact): boolean {
+  if (was === undefined) return false;
+  const { raisedAtMs: _, acknowledged: _seen, putOffUntilMs: _later, ...before } = was;
+  const inOrder = (facts: object): string =>
+    JSON.stringify(Object.entries(facts).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+  return inOrder(before) !== inOrder(is);
+}
+
+type Addressed = Pick<ActiveAlert, "recipients">;
 
 /** Whether an alert is for this person. */
-export const forPerson = ({ told }: AlertFact, personId: PersonId, role: Role): boolean =>
-  told.everyone || told.people.includes(personId) || (told.leads && role === "lead");
+export const forPerson = ({ recipients }: Addressed, personId: PersonId, role: Role): boolean =>
+  recipients.everyone || recipients.people.includes(personId) || (recipients.leads && role === "lead");
 
-/** Whether an alert is for the wall: what everyone is told is told there too. */
-export const forWall = ({ told }: AlertFact): boolean => told.wall || told.everyone;
+/** Whether an alert is for the wall: what is for everyone is shown there too. */
+export const forWall = ({ recipients }: Addressed): boolean => recipients.wall || recipients.everyone;
 
 /** Whether an alert is for this screen: for the wall, or for whoever taps here. */
-export const forScreen = (alert: AlertFact, personId: PersonId | undefined): boolean =>
-  forWall(alert) || (personId !== undefined && alert.told.people.includes(personId));
+export const forScreen = (alert: Addressed, personId: PersonId | undefined): boolean =>
+  forWall(alert) || (personId !== undefined && alert.recipients.people.includes(personId));
 
 /** Whether an alert shows now: one that was put off hides until that ends. */
 export const isShown = (alert: ActiveAlert, nowMs: number): boolean =>

@@ -1,10 +1,10 @@
-import { isPoured } from "../../icing/quantities.ts";
-import { setWithinMin, sinkRisk } from "../../icing/sinking.ts";
-import type { PersonId } from "../../ids.ts";
-import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import { isPoured } from "#shared/icing/quantities.ts";
+import { setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { type AlertFact, type AlertKind, makeAlert } from "#shared/kitchen/model/alert.ts";
 import { type Film, filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
-import { peopleOf, type Scene, told } from "./scene.ts";
+import { peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** Bubbles: told this long before the skin's earliest time. */
@@ -54,39 +54,33 @@ const isUntouched = ({ standing }: Tray, film: Film): boolean =>
   film.skinnedBy === undefined &&
   !(standing.stage === "heat-set" && standing.heat.layer === film.layer);
 
-const about = (kind: "bubbles-last-chance" | "will-sink", { tray, film, who }: WetFilm) => ({
-  key: `${kind}:${tray.id}:${film.layer}:${film.clockStartMs}`,
-  kind,
-  class: "prompt" as const,
-  told: told({ people: [who] }),
+const keyOf = (kind: AlertKind, { tray, film }: WetFilm): string =>
+  `${kind}:${tray.id}:${film.layer}:${film.clockStartMs}`;
+
+const about = ({ tray, film }: WetFilm) => ({
   trayId: tray.id,
   trayNumber: tray.number,
+  layer: film.layer,
 });
 
 /**
  * A prompt once given stays while its film is likely wet. The skin's earliest time does not end it: that draws nearer to
  * the likeliest as time goes by, and the prompt would come again and again.
  */
-const stands = ({ kitchen }: Scene, { key }: { key: string }): boolean => kitchen.alerts[key] !== undefined;
+const isActive = ({ kitchen }: Scene, key: string): boolean => kitchen.alerts[key] !== undefined;
 
 function bubbles(scene: Scene, wet: WetFilm): AlertFact[] {
   const { film, skin } = wet;
-  const base = about("bubbles-last-chance", wet);
+  const key = keyOf("bubbles-last-chance", wet);
   const leftMs = skin.earliestMs - scene.nowMs;
   const isNear = leftMs >= 0 && leftMs <= LAST_CHANCE_MS;
   const leavesTime = skin.earliestMs - film.clockStartMs >= SOONEST_SKIN_MS;
-  if (!stands(scene, base) && !(isNear && leavesTime && !wasToldInHand(wet))) return [];
-  return [
-    {
-      ...base,
-      what: "Last chance for bubbles",
-      todo: "Needle bubbles and settle the icing now: a skin may close within minutes",
-    },
-  ];
+  if (!isActive(scene, key) && !(isNear && leavesTime && !wasRaisedInHand(wet))) return [];
+  return [makeAlert("bubbles-last-chance", { people: [wet.who] }, { key, ...about(wet), isInHand: false })];
 }
 
 /** Whether the prompt already came while the tray was still being flooded: its first cookies are the oldest. */
-function wasToldInHand({ film, skin }: WetFilm): boolean {
+function wasRaisedInHand({ film, skin }: WetFilm): boolean {
   const spanMs = skin.earliestMs - film.clockStartMs;
   return film.floodingFromMs + spanMs - LAST_CHANCE_MS < film.clockStartMs;
 }
@@ -103,18 +97,13 @@ function inHandBubbles(scene: Scene): AlertFact[] {
     const leftMs = skin.earliestMs - nowMs;
     const isDue = leftMs >= 0 && leftMs <= LAST_CHANCE_MS && skin.earliestMs - startedAtMs >= SOONEST_SKIN_MS;
     const key = `bubbles-last-chance:${tray.id}:${k}:${startedAtMs}:hand`;
-    if (!isDue && !(stands(scene, { key }) && nowMs <= skin.likelyMs)) return [];
+    if (!isDue && !(isActive(scene, key) && nowMs <= skin.likelyMs)) return [];
     return [
-      {
-        key,
-        kind: "bubbles-last-chance",
-        class: "prompt",
-        what: "First cookies: last chance for bubbles",
-        todo: "Needle the first ones now: a skin may close on them within minutes",
-        told: told({ people: peopleOf(by) }),
-        trayId: tray.id,
-        trayNumber: tray.number,
-      },
+      makeAlert(
+        "bubbles-last-chance",
+        { people: peopleOf(by) },
+        { key, trayId: tray.id, trayNumber: tray.number, layer: k, isInHand: true },
+      ),
     ];
   });
 }
@@ -122,17 +111,11 @@ function inHandBubbles(scene: Scene): AlertFact[] {
 function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
   const risk = sinkRisk(wet.layer.narrowestMm);
-  const base = about("will-sink", wet);
+  const key = keyOf("will-sink", wet);
   const isTime = nowMs >= sinkToldMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
-  if (risk === "none" || isWarm(scene, wet) || !(isTime || stands(scene, base))) return [];
+  if (risk === "none" || isWarm(scene, wet) || !(isTime || isActive(scene, key))) return [];
   if (!Object.values(kitchen.tools).some((tool) => tool.outOfService === undefined)) return [];
-  return [
-    {
-      ...base,
-      what: risk === "most" ? "Small sections will most likely sink" : "Small sections may sink",
-      todo: "Heat-set them in the next minutes, before the skin closes",
-    },
-  ];
+  return [makeAlert("will-sink", { people: [wet.who] }, { key, ...about(wet), risk })];
 }
 
 /** Already had heat since its flooding began, or stands in warmth. */

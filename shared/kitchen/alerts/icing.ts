@@ -1,8 +1,7 @@
-import type { AlertFact } from "#shared/kitchen/model/alert.ts";
-import { kindWords, tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
+import { tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { inHandOf } from "#shared/kitchen/model/state.ts";
-import { sentence } from "#shared/words/wording.ts";
-import { clip, peopleOf, type Scene, told } from "./scene.ts";
+import { peopleOf, type Scene } from "./scene.ts";
 
 /**
  * Icing past its use-by, for whoever lays it: while a layer is in hand and all that stands mixed of its icing and
@@ -15,19 +14,22 @@ export function icingAlerts({ kitchen, nowMs }: Scene): AlertFact[] {
     const layer = kitchen.designs[tray.designId]?.layers[now.layer];
     const batch = layer && tooOld(kitchen, layer, nowMs);
     if (batch === undefined) return [];
+    const { icingId, consistency, useByAtMs } = batch;
+    const { startedAtMs } = now;
     return [
-      {
-        key: `icing-too-old:${tray.id}:${now.layer}:${now.startedAtMs}:${batch.id}`,
-        kind: "icing-too-old",
-        class: "prompt",
-        what: clip(`${sentence(kindWords(kitchen, batch))} past its use-by`),
-        todo: clip(
-          `Take fresh icing: ${tooOldWords(kitchen, batch, nowMs)}. Your kitchen's plan and local codes decide.`,
-        ),
-        told: told({ people: peopleOf(now.by) }),
-        trayId: tray.id,
-        trayNumber: tray.number,
-      },
+      makeAlert(
+        "icing-too-old",
+        { people: peopleOf(now.by) },
+        {
+          key: `icing-too-old:${tray.id}:${now.layer}:${startedAtMs}:${batch.id}`,
+          trayId: tray.id,
+          trayNumber: tray.number,
+          icingId,
+          consistency,
+          useByAtMs,
+          startedAtMs,
+        },
+      ),
     ];
   });
 }

@@ -1,49 +1,45 @@
 import type { PersonId } from "#shared/ids.ts";
-import { type AlertFact, OF_HEAT, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { SOUND_EVERY_MS } from "./due.ts";
+import { type ActiveAlert, activeAlert, type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
+import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { SOUND_EVERY_MS } from "./due.ts";
 import { heatAlerts } from "./heat.ts";
-import { told } from "./scene.ts";
 
 const NOBODY: ReadonlySet<string> = new Set();
 
 /**
  * The alerts of a phone that hears nothing from the server: those last heard, but of its holder's own heat what the server
- * would say by now, told as the lone warning that it is. Of others' heat it knows no better than what it last heard.
+ * would raise by now, marked as this phone's own. Of others' heat it knows no better than what it last heard.
  */
 export function offlineAlerts(kitchen: Kitchen, personId: PersonId, nowMs: number): ActiveAlert[] {
-  const isOwnHeat = ({ kind, told: to }: Pick<ActiveAlert, "kind" | "told">): boolean =>
-    OF_HEAT.has(kind) && to.people.includes(personId);
+  const isOwnHeat = ({ kind, recipients }: Pick<ActiveAlert, "kind" | "recipients">): boolean =>
+    definitionOf(kind).isOfHeat === true && recipients.people.includes(personId);
   let due: AlertFact[];
   try {
     due = heatAlerts({ kitchen, forecasts: NO_FORECASTS, nowMs, lostPeople: NOBODY });
   } catch {
-    // Said in place of the alarms, and none that stands is taken away: the phone goes on all the same.
-    return [...Object.values(kitchen.alerts), cannotCheck(personId, nowMs)];
+    // Said in place of the alarms, and no active one is taken away: the phone goes on all the same.
+    return [...Object.values(kitchen.alerts), unchecked(personId, nowMs)];
   }
   return [
     ...Object.values(kitchen.alerts).filter((alert) => !isOwnHeat(alert)),
-    ...due.filter(isOwnHeat).map((alert) => kitchen.alerts[alert.key] ?? alone(alert, nowMs)),
+    ...due
+      .filter(isOwnHeat)
+      .map((alert) => kitchen.alerts[alert.key] ?? offline(alert, alert.sinceMs ?? nowMs)),
   ];
 }
 
-const cannotCheck = (personId: PersonId, nowMs: number): ActiveAlert => ({
-  key: "heat-unwatched:alone",
-  kind: "heat-unwatched",
-  class: "urgent",
-  what: "This phone cannot check heat alarms",
-  todo: "No connection: the room is not told. Watch the tools yourself",
-  told: told({ people: [personId] }),
-  // Not anew with every look: it sounds as often as any other.
-  raisedAtMs: nowMs - (nowMs % SOUND_EVERY_MS),
-});
+/** Not raised anew with every look: it sounds as often as any other. */
+const unchecked = (personId: PersonId, nowMs: number): ActiveAlert =>
+  offline(
+    makeAlert("heat-unchecked", { people: [personId] }, { key: "heat-unchecked:offline" }),
+    nowMs - (nowMs % SOUND_EVERY_MS),
+  );
 
-function alone(alert: Omit<ActiveAlert, "raisedAtMs">, nowMs: number): ActiveAlert {
-  const todo = alert.kind === "heat-running-long" ? "Take the heat off, look for cracks" : alert.todo;
-  return {
-    ...alert,
-    todo: `No connection: the room is not told. ${todo}`,
-    raisedAtMs: alert.sinceMs ?? nowMs,
-  };
-}
+/** The leads cannot be asked to come: none of them hears of it. */
+const offline = (alert: AlertFact, raisedAtMs: number): ActiveAlert => ({
+  ...activeAlert(alert, raisedAtMs),
+  recipients: { ...alert.recipients, leads: false },
+  isOffline: true,
+});

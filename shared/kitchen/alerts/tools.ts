@@ -1,5 +1,5 @@
-import type { PersonId } from "../../ids.ts";
-import type { AlertFact } from "#shared/kitchen/model/alert.ts";
+import type { PersonId } from "#shared/ids.ts";
+import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
 import {
   chamberOf,
   heatHolder,
@@ -8,7 +8,7 @@ import {
   type ToolState,
 } from "#shared/kitchen/model/state.ts";
 import { latestRead } from "#shared/kitchen/tray/tool-heat.ts";
-import { clip, keyFor, nameOf, peopleOf, type Scene, standing, told } from "./scene.ts";
+import { activeKey, keyFor, peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A tool too hot must fall this far below its limit before the alert goes. */
@@ -24,17 +24,10 @@ function leftOn(scene: Scene, tool: ToolState): AlertFact[] {
   const idleMs = idleSinceMs(scene.kitchen, tool);
   if (tool.use.status !== "on" || idleMs === undefined) return [];
   if (scene.nowMs - idleMs < scene.kitchen.settings.toolIdleMin * MIN_MS) return [];
+  const holderId = tool.use.holder;
+  const key = keyFor(scene, `tool-left-on:${tool.id}`, idleMs, [holderId]);
   return [
-    {
-      key: keyFor(scene, `tool-left-on:${tool.id}`, idleMs, [tool.use.holder]),
-      kind: "tool-left-on",
-      class: "urgent",
-      what: clip(`${tool.name} is on with no tray under it`),
-      todo: clip(`${nameOf(scene, tool.use.holder)}: switch it off, or say it is still in use`),
-      told: told({ wall: true, leads: true, people: [tool.use.holder] }),
-      toolId: tool.id,
-      sinceMs: idleMs,
-    },
+    makeAlert("tool-left-on", { people: [holderId] }, { key, toolId: tool.id, holderId, sinceMs: idleMs }),
   ];
 }
 
@@ -62,19 +55,11 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
   const read = latestRead(scene.kitchen, tool, scene.nowMs, offAtMs);
   if (read === undefined) return [];
   const people = holdersOf(scene.kitchen, tool);
-  const isStanding = standing(scene.kitchen, prefix) !== undefined;
+  const isStanding = activeKey(scene.kitchen, prefix) !== undefined;
   if (read.tempC <= tool.maxAirC - (isStanding ? COOLER_BY_C : 0)) return [];
+  const key = keyFor(scene, prefix, read.atMs, people);
   return [
-    {
-      key: keyFor(scene, prefix, read.atMs, people),
-      kind: "oven-too-hot",
-      class: "urgent",
-      what: clip(`${tool.name} is hotter than it may be for iced work`),
-      todo: "Take trays out with dry mitts, turn it down, and read it again",
-      told: told({ wall: true, leads: people.length === 0, people }),
-      toolId: tool.id,
-      sinceMs: read.atMs,
-    },
+    makeAlert("oven-too-hot", { people }, { key, toolId: tool.id, toolKind: tool.kind, sinceMs: read.atMs }),
   ];
 }
 

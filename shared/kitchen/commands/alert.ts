@@ -1,6 +1,6 @@
 import { ok, unreachable } from "#shared/outcome.ts";
 import { mayPutOff } from "#shared/kitchen/model/alert.ts";
-import { dueAlerts, tendAlerts } from "#shared/kitchen/alerts/due.ts";
+import { dueAlerts, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
 import { isPutAway } from "#shared/kitchen/mixing/batches.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
@@ -46,7 +46,7 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
     case "tend-alerts": {
       const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
       const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
-      const { raise, change, clear } = tendAlerts(kitchen, due);
+      const { raise, change, clear } = reconcileAlerts(kitchen, due);
       return ok([
         ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),
         ...change.map((alert) => ({ type: "alert-changed" as const, ...stamp, alert })),

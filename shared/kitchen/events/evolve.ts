@@ -1,7 +1,7 @@
 import { BASE_WATER_PCT, WATER_PCT } from "#shared/icing/water.ts";
 import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { changedTo } from "#shared/kitchen/model/alert.ts";
+import { activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { cautionKey } from "#shared/kitchen/model/cautions-read.ts";
 import { isTrayAct, type EventOf, type KitchenEvent } from "#shared/kitchen/model/event.ts";
@@ -199,7 +199,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "alert-raised":
       return {
         ...kitchen,
-        alerts: { ...kitchen.alerts, [event.alert.key]: { ...event.alert, raisedAtMs: event.atMs } },
+        alerts: { ...kitchen.alerts, [event.alert.key]: activeAlert(event.alert, event.atMs) },
       };
     case "alert-changed": {
       const was = own(kitchen.alerts, event.alert.key);

@@ -1,65 +1,61 @@
 import * as v from "valibot";
 import { line, moment, oneOf, whole } from "#shared/fields.ts";
 import { OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
+import {
+  ALERT_KINDS,
+  AlertClass,
+  type ALERTS,
+  type AlertKind,
+  type Concerned,
+  definitionOf,
+  Recipients,
+} from "./alert-kinds.ts";
+import type { ToolKind } from "./vocabulary.ts";
 
-/** The rows of the alert table (SPEC, A rules): something abnormal that needs someone now. */
-export const AlertKind = oneOf([
-  "heat-running-long",
-  "heat-near-stop",
-  "heat-unwatched",
-  "tool-left-on",
-  "oven-too-hot",
-  "bubbles-last-chance",
-  "will-sink",
-  "set-check-by-touch",
-  "waiting-long",
-  "pick-up-at-risk",
-  "order-short",
-  "will-not-dry-here",
-  "air-changed",
-  "sensor-silent",
-  "icing-too-old",
-]);
-export type AlertKind = v.InferOutput<typeof AlertKind>;
+export type { AlertKind };
 
-/** Alerts that are checked together: a rule that fails leaves those of the other groups be. */
-export type AlertGroup = "heat" | "tools" | "films" | "icing" | "orders" | "air";
-export const GROUP_OF: Readonly<Record<AlertKind, AlertGroup>> = {
-  "heat-running-long": "heat",
-  "heat-near-stop": "heat",
-  "heat-unwatched": "heat",
-  "set-check-by-touch": "heat",
-  "tool-left-on": "tools",
-  "oven-too-hot": "tools",
-  "bubbles-last-chance": "films",
-  "will-sink": "films",
-  "icing-too-old": "icing",
-  "waiting-long": "orders",
-  "pick-up-at-risk": "orders",
-  "order-short": "orders",
-  "will-not-dry-here": "air",
-  "air-changed": "air",
-  "sensor-silent": "air",
-};
+/** `key` is made from what it is about and when that began, so one matter is raised once. */
+interface Raised {
+  key: string;
+  class: AlertClass;
+  recipients: Recipients;
+}
+type OwnFacts<Kind extends AlertKind> = (typeof ALERTS)[Kind]["facts"] extends infer Entries extends
+  v.ObjectEntries
+  ? v.InferOutput<v.ObjectSchema<Entries, undefined>>
+  : never;
+export type FactOf<Kind extends AlertKind> = Raised & { kind: Kind } & OwnFacts<Kind>;
 
-export const AlertClass = oneOf(["urgent", "prompt", "note"]);
-export type AlertClass = v.InferOutput<typeof AlertClass>;
+/** What an alert of any kind may be about. */
+export interface AlertAbout {
+  trayId?: TrayId | undefined;
+  trayNumber?: number | undefined;
+  toolId?: ToolId | undefined;
+  toolKind?: ToolKind | undefined;
+  holderId?: PersonId | undefined;
+  orderId?: OrderId | undefined;
+  placeId?: PlaceId | undefined;
+  /** The trays it names, by number, where it is about several. */
+  trays?: number[] | undefined;
+  /** What the alert counts up from, where it does. */
+  sinceMs?: number | undefined;
+}
 
-/** Who an alert is for, besides the log. */
-export const Recipients = v.object({
-  wall: v.boolean(),
-  everyone: v.boolean(),
-  leads: v.boolean(),
-  people: v.array(PersonId),
-});
-export type Recipients = v.InferOutput<typeof Recipients>;
+/** An alert as it was raised: facts, which `words` turns into sentences where it is shown. */
+export type AlertFact = { [Kind in AlertKind]: FactOf<Kind> }[AlertKind] & AlertAbout;
 
-/** An alert as it was raised. `key` is made from what it is about and when that began, so one matter fires once. */
-export const AlertFact = v.object({
+const raised = { key: line(120), class: AlertClass, recipients: Recipients };
+/** One shape a kind. That these are the shapes of the type above is beyond what can be inferred. */
+export const AlertFact = v.variant(
+  "kind",
+  ALERT_KINDS.map((kind) => v.object({ kind: v.literal(kind), ...raised, ...definitionOf(kind).facts })),
+) as unknown as v.GenericSchema<unknown, AlertFact>;
+
+/** An alert of the first logs, which kept its sentences; it stands in them until it is reconciled. */
+const OldAlert = v.object({
   key: line(120),
-  kind: AlertKind,
+  kind: oneOf(ALERT_KINDS),
   class: AlertClass,
-  /** What is wrong, and what to do: one short line each. */
   what: line(140),
   todo: line(140),
   told: Recipients,
@@ -67,44 +63,63 @@ export const AlertFact = v.object({
   trayNumber: v.optional(v.number()),
   toolId: v.optional(ToolId),
   orderId: v.optional(OrderId),
-  /** The trays it names, by number, where it is about several. */
   trays: v.optional(v.array(whole(1, 9999))),
   placeId: v.optional(PlaceId),
-  /** What the alert counts up from, where it does (a heat-set's start). */
   sinceMs: v.optional(moment),
 });
-export type AlertFact = v.InferOutput<typeof AlertFact>;
+type OldAlert = v.InferOutput<typeof OldAlert>;
 
-/** An alert that stands: raised and not cleared. */
-export interface ActiveAlert extends AlertFact {
+/** An alert as a log may hold it. */
+export const StoredAlert = v.union([AlertFact, OldAlert]);
+export type StoredAlert = v.InferOutput<typeof StoredAlert>;
+
+interface AlertState {
   raisedAtMs: number;
   acknowledged?: { by: PersonId; atMs: number };
   putOffUntilMs?: number;
+  /** This phone's own warning while it hears nothing from the server. */
+  isOffline?: true;
 }
 
+/** An alert that is raised and not cleared. */
+export type ActiveAlert = (AlertFact | (OldAlert & Raised & AlertAbout)) & AlertState;
+
+/** Makes an alert of a kind, with the class and recipients of its definition. */
+export const makeAlert = <Kind extends AlertKind>(
+  kind: Kind,
+  who: Concerned,
+  facts: OwnFacts<Kind> & { key: string; class?: AlertClass },
+): AlertFact => {
+  const { class: usual, recipients } = definitionOf(kind);
+  const named: Recipients = {
+    wall: false,
+    everyone: false,
+    leads: false,
+    people: [],
+    ...recipients(who),
+  };
+  return { kind, class: usual, recipients: named, ...facts } as unknown as AlertFact;
+};
+
+export const activeAlert = (alert: StoredAlert, raisedAtMs: number): ActiveAlert => ({
+  ...("told" in alert ? { ...alert, recipients: alert.told } : alert),
+  raisedAtMs,
+});
+
 /**
- * An alert that stands, as it is now. It was raised when it was, and sounds no second time; but one that was seen, and now
+ * An active alert, as it is now. It was raised when it was, and sounds no second time; but one that was seen, and now
  * names a tray that it did not, wants to be seen again.
  */
-export function changedTo(was: ActiveAlert, is: AlertFact): ActiveAlert {
+export function changedTo(was: ActiveAlert, is: StoredAlert): ActiveAlert {
   const { raisedAtMs, acknowledged, putOffUntilMs } = was;
   const isSeen = is.trays?.every((number) => was.trays?.includes(number)) ?? true;
   return {
-    ...is,
-    raisedAtMs,
+    ...activeAlert(is, raisedAtMs),
     ...(acknowledged !== undefined && isSeen && { acknowledged }),
     ...(putOffUntilMs !== undefined && isSeen && { putOffUntilMs }),
   };
 }
 
-/** What is told of heat that is running: it does not wait. */
-export const OF_HEAT: ReadonlySet<AlertKind> = new Set<AlertKind>([
-  "set-check-by-touch",
-  "heat-unwatched",
-  "heat-near-stop",
-  "heat-running-long",
-]);
-
-/** Whether an alert can be put off: neither what is urgent nor what is told of running heat. */
-export const mayPutOff = (alert: Pick<AlertFact, "class" | "kind">): boolean =>
-  alert.class !== "urgent" && !OF_HEAT.has(alert.kind);
+/** Whether an alert can be put off: neither what is urgent nor what concerns running heat. */
+export const mayPutOff = (alert: Pick<ActiveAlert, "class" | "kind">): boolean =>
+  alert.class !== "urgent" && definitionOf(alert.kind).isOfHeat !== true;

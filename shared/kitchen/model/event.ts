@@ -12,7 +12,7 @@ import {
   ToolId,
   TrayId,
 } from "#shared/ids.ts";
-import { AlertFact } from "./alert.ts";
+import { StoredAlert } from "./alert.ts";
 import { AlertKey } from "./command.ts";
 import { Risk } from "./risk.ts";
 import {
@@ -190,9 +190,9 @@ export const KitchenEvent = v.variant("type", [
   event("batch-finished", { batchId: BatchId }),
   event("batches-put-away", { batchIds: v.array(BatchId) }),
   event("caution-read", { toolKind: ToolKind }),
-  event("alert-raised", { alert: AlertFact }),
+  event("alert-raised", { alert: StoredAlert }),
   /** One that stands is about something else by now. */
-  event("alert-changed", { alert: AlertFact }),
+  event("alert-changed", { alert: StoredAlert }),
   event("alert-acknowledged", { key: AlertKey }),
   event("alert-put-off", { key: AlertKey, untilMs: moment }),
   event("alert-cleared", { key: AlertKey }),

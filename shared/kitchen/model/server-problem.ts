@@ -1,5 +1,5 @@
 import { unreachable } from "#shared/outcome.ts";
-import type { AlertGroup } from "./alert.ts";
+import type { AlertGroup } from "./alert-kinds.ts";
 
 export type SaveTrouble = "disk-full" | "read-only" | "folder-gone" | "unknown";
 

@@ -1,0 +1,47 @@
+import { type AlertNames, alertNames } from "#shared/kitchen/alerts/names.ts";
+import type { ActiveAlert, AlertFact, AlertKind, FactOf } from "#shared/kitchen/model/alert.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Words } from "./words.ts";
+
+/** What an alert says. No part repeats another, nor whose and where it is: those are names. */
+export interface AlertText {
+  /** In a few words that are read across the room: "Stop the heat". */
+  act: string;
+  /** "Heat nearly at its limit". */
+  what: string;
+  todo: string;
+}
+
+/** One language's words for every kind. */
+export type AlertTexts = {
+  [Kind in AlertKind]: (fact: FactOf<Kind>, names: AlertNames) => AlertText;
+};
+
+/** An alert in words, with the names it is shown beside. */
+export interface WordedAlert extends AlertText {
+  /** The tool, place or order it is about, where it is about no tray. */
+  subject?: string | undefined;
+  /** Who has it in hand, and at which tool or place. */
+  where: readonly string[];
+}
+
+export function wordAlert(words: Words, kitchen: Kitchen, alert: ActiveAlert): WordedAlert {
+  const names = alertNames(kitchen, alert);
+  const text = textOf(words, alert, names);
+  return {
+    ...text,
+    ...(alert.isOffline && { todo: `${words.alerts.offline} ${text.todo}` }),
+    subject:
+      alert.trayNumber === undefined && !("what" in alert)
+        ? (names.tool ?? names.place ?? names.order)
+        : undefined,
+    where: [names.holder, names.tool ?? names.place].filter((name) => name !== undefined),
+  };
+}
+
+/** An alert of an old log stands in its own sentences. */
+function textOf({ alerts }: Words, alert: ActiveAlert, names: AlertNames): AlertText {
+  if ("what" in alert) return { act: alert.what, what: alert.what, todo: alert.todo };
+  const text = alerts.texts[alert.kind] as (fact: AlertFact, names: AlertNames) => AlertText;
+  return text(alert, names);
+}
