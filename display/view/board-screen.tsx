@@ -1,4 +1,3 @@
-import { useWords } from "#shared/client/screen/language.ts";
 import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
@@ -48,7 +47,6 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     (held) => (isStale() ? (board.heardAtMs() ?? held) : board.nowMs()),
     board.nowMs(),
   );
-  const words = useWords();
   const layout = createLayout(props.screen, board.kitchen, props.measure);
   const view = createWallView(words, board, nowMs, layout);
   const [handsPart, setHandsPart] = createSignal<HTMLElement>();

@@ -1,4 +1,3 @@
-import { useWords } from "#shared/client/screen/language.ts";
 import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";

@@ -1,5 +1,5 @@
 import { pathToFileURL } from "node:url";
-import type { AlertKind } from "#shared/kitchen/model/alert.ts";
+import { activeAlert, type AlertKind } from "#shared/kitchen/model/alert.ts";
 import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
@@ -112,7 +112,7 @@ export async function alertLoad(options: Partial<AlertLoadOptions> = {}): Promis
 }
 
 function loadOf(person: Person, raised: readonly EventOf<"alert-raised">[], hours: number): PersonLoad {
-  const own = raised.filter(({ alert }) => forPerson(alert, person.id, person.role));
+  const own = raised.filter(({ alert, atMs }) => forPerson(activeAlert(alert, atMs), person.id, person.role));
   const kinds: Partial<Record<AlertKind, number>> = {};
   for (const { alert } of own) kinds[alert.kind] = (kinds[alert.kind] ?? 0) + 1;
   const inWindow = (fromMs: number): number =>

@@ -114,7 +114,7 @@ it(
             pastCap += 1;
             const urgent = dueNow(scene).filter((alert) => alert.trayId === id && alert.class === "urgent");
             expect(urgent).toHaveLength(1);
-            expect(urgent[0]?.told).toMatchObject({ wall: true, everyone: true });
+            expect(urgent[0]?.recipients).toMatchObject({ wall: true, everyone: true });
           }
         }
       }),

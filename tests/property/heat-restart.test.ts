@@ -114,7 +114,7 @@ it("A1 A5 over any taps, taps taken back, lost phones, full disks and restarts, 
           pastCap += 1;
           const urgent = told.filter((alert) => alert.trayId === id && alert.class === "urgent");
           expect(urgent.map(({ kind }) => kind)).toEqual(["heat-running-long"]);
-          expect(urgent[0]?.told).toMatchObject({ wall: true, everyone: true });
+          expect(urgent[0]?.recipients).toMatchObject({ wall: true, everyone: true });
         }
       }
 

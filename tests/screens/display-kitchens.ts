@@ -1,6 +1,6 @@
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
-import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
 import { filmKey, type Film, type Kitchen, type TrayStatus, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { asId } from "#shared/ids.ts";
@@ -231,18 +231,21 @@ export const heating = (layer: number, secondsAgo: number): TrayStatus => ({
 export const urgent = (
   kind: ActiveAlert["kind"],
   secondsAgo: number,
-  more: Partial<ActiveAlert> = {},
-): ActiveAlert => ({
-  key: `${kind}:${secondsAgo}`,
-  kind,
-  class: "urgent",
-  what: "Stop the heat",
-  todo: "Wren · hot-air bench 1. Take the heat off, look for cracks",
-  told: { wall: true, everyone: true, leads: false, people: [] },
-  raisedAtMs: NOW - secondsAgo * 1000,
-  sinceMs: NOW - secondsAgo * 1000,
-  ...more,
-});
+  more: Partial<AlertAbout> & Partial<Omit<ActiveAlert, keyof AlertAbout>> = {},
+): ActiveAlert =>
+  ({
+    key: `${kind}:${secondsAgo}`,
+    kind,
+    class: "urgent",
+    holderId: asId("wren"),
+    toolKind: "hot-air",
+    stopByS: 165,
+    isPhoneLost: false,
+    recipients: { wall: true, everyone: true, leads: false, people: [] },
+    raisedAtMs: NOW - secondsAgo * 1000,
+    sinceMs: NOW - secondsAgo * 1000,
+    ...more,
+  }) as ActiveAlert;
 
 /** Each has waited so many minutes; its latest is still to come. */
 const waited = (minutes: number): [number, number, number] => [-minutes - 20, -minutes, 15];
@@ -346,9 +349,12 @@ export function urgentKitchen(wall?: Settings["wall"]): Made {
     urgent("heat-running-long", 168, { trayNumber: 14, trayId: asId("t14"), toolId: asId("hot-1") }),
     urgent("tool-left-on", 252, {
       toolId: asId("hot-1"),
-      what: "hot-air bench 1 is on with no tray under it",
     }),
-    urgent("oven-too-hot", 70, { placeId: asId("oven"), acknowledged: { by: asId("ida"), atMs: NOW } }),
+    urgent("oven-too-hot", 70, {
+      toolId: asId("oven-1"),
+      toolKind: "oven",
+      acknowledged: { by: asId("ida"), atMs: NOW },
+    }),
     urgent("waiting-long", 720, { class: "prompt", orderId: asId("walk") }),
   ];
   return {

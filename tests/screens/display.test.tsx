@@ -13,7 +13,7 @@ import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { soundAlerts } from "#display/app/sound.ts";
 import { HandTimer } from "#tests/support/sockets.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
-import { InEnglish } from "#tests/support/words.tsx";
+import { ENGLISH, InEnglish } from "#tests/support/words.tsx";
 import { handBoard, LANDED } from "./display-board.ts";
 import {
   bareKitchen,
@@ -57,7 +57,9 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
 describe("the wall", () => {
   it("shows what wants hands, what is coming in, the air and the orders", () => {
     const { container, texts } = show(normalKitchen());
-    expect(texts(".alert")).toEqual(["14Stop the heat 2:48Wren · hot-air bench 1"]);
+    expect(texts(".alert")).toEqual([
+      "14Stop the heat 2:48Wren · hot-air bench 1 · Past its stop-by · Take the heat off, look for cracks",
+    ]);
     expect(texts(".tile .number").slice(0, 3)).toEqual(["7", "22", "16"]);
     expect(texts('.tile[data-is="check-by-touch"] .act')).toEqual(["Check by touch"]);
     expect(texts(".lane-name")[0]).toBe("Floodingneedle while wet");
@@ -282,12 +284,12 @@ describe("a bench", () => {
     expect(texts(".refusal")).toEqual([]);
     setOutbox([refused(1, "t7"), refused(2, "t22"), refused(3, "gone")]);
     expect(texts(".refusal p")).toEqual([
-      "Tray 7 · the tap of 14:11 was not taken Sentence 1.",
-      "Tray 22 · the tap of 14:10 was not taken Sentence 2.",
+      "Tray 7 · the tap of 14:11 was not accepted Sentence 1.",
+      "Tray 22 · the tap of 14:10 was not accepted Sentence 2.",
     ]);
     expect(texts("p.refusal")).toEqual(["and 1 more"]);
     fireEvent.click(screen.getAllByRole("button", { name: "Understood" })[0]!);
-    expect(texts(".refusal p")[1]).toBe("A tap · the tap of 14:09 was not taken Sentence 3.");
+    expect(texts(".refusal p")[1]).toBe("A tap · the tap of 14:09 was not accepted Sentence 3.");
     expect(texts("p.refusal")).toEqual([]);
   });
 
@@ -512,7 +514,7 @@ describe("sound", () => {
     const toldTo = (personId: PersonId): ActiveAlert =>
       urgent("heat-near-stop", 5, {
         class: "prompt",
-        told: { wall: false, everyone: false, leads: false, people: [personId] },
+        recipients: { wall: false, everyone: false, leads: false, people: [personId] },
       });
     setAlerts([toldTo(asId("wren"))]);
     expect(played).toEqual([]);
@@ -535,7 +537,7 @@ describe("sound", () => {
     setAlerts([
       urgent("will-sink", 5, {
         class: "prompt",
-        told: { wall: false, everyone: false, leads: false, people: [] },
+        recipients: { wall: false, everyone: false, leads: false, people: [] },
       }),
     ]);
     expect(played).toEqual([]);
@@ -544,9 +546,9 @@ describe("sound", () => {
 
 describe("the line under the tiles", () => {
   it("names as many as there is room for", () => {
-    expect(moreWords([18, 23, 40], [], 50)).toBe("and 3 more: 18, 23, 40");
-    expect(moreWords([18, 23, 40], [50, 51], 50)).toBe("and 3 more: 18, 23, 40 · 2 to start: 50–51");
-    expect(moreWords([18, 23, 40], [50, 51], 30)).toBe("and 3 more · 2 to start");
-    expect(moreWords([], [], 30)).toBe("");
+    expect(moreWords(ENGLISH, [18, 23, 40], [], 50)).toBe("and 3 more: 18, 23, 40");
+    expect(moreWords(ENGLISH, [18, 23, 40], [50, 51], 50)).toBe("and 3 more: 18, 23, 40 · 2 to start: 50–51");
+    expect(moreWords(ENGLISH, [18, 23, 40], [50, 51], 30)).toBe("and 3 more · 2 to start");
+    expect(moreWords(ENGLISH, [], [], 30)).toBe("");
   });
 });

@@ -9,6 +9,7 @@ import { sayBandTimes, sayWhen } from "#phone/ui/when.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { nextUp } from "#phone/trays/tray-card.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
+import { ENGLISH } from "#tests/support/words.tsx";
 import { HOUR, Scene, id } from "#tests/support/scene.ts";
 
 it("what this phone cannot do is said, and what it cannot know is not claimed", () => {

@@ -126,7 +126,7 @@ it("a tap that the kitchen refuses later is shown to its maker until read", asyn
   await timer.pass(1000);
   socket.connect();
   await socket.flush();
-  expect(container.querySelector(".refusal")?.textContent).toMatch(/was not\s+taken/);
+  expect(container.querySelector(".refusal")?.textContent).toMatch(/was not accepted/);
   screen.getByText("Understood").click();
   expect(container.querySelector(".refusal")).toBeNull();
 });

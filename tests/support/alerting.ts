@@ -5,7 +5,7 @@ import type { Scene } from "./scene.ts";
 
 /** What is due at the scene's now. */
 export const dueNow = (scene: Scene): AlertFact[] =>
-  dueAlerts(scene.kitchen, scene.forecasts, scene.nowMs, scene.lostPeople);
+  dueAlerts(scene.kitchen, scene.forecasts, scene.nowMs, scene.lostPeople) as AlertFact[];
 
 export const dueOf = (scene: Scene, kind: AlertKind): AlertFact[] =>
   dueNow(scene).filter((alert) => alert.kind === kind);

@@ -12,7 +12,7 @@ export const HOT_AIR = {
 };
 
 interface AlertRaised extends LogLine {
-  alert: { key: string; kind: string; class: string; told: { wall: boolean } };
+  alert: { key: string; kind: string; class: string; recipients: { wall: boolean } };
 }
 interface HeatStarted extends LogLine {
   limits: { stopByS: number };

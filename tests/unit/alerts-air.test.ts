@@ -1,3 +1,4 @@
+import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { AirChange, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -25,24 +26,29 @@ describe("will not dry here", () => {
   }
 
   it("is one prompt a place to leads and wall, with the trays that stand there", () => {
-    const [alert, ...more] = dueOf(damp(), "will-not-dry-here");
+    const scene = damp();
+    const [alert, ...more] = dueOf(scene, "will-not-dry-here");
     expect(more).toEqual([]);
-    expect(alert).toMatchObject({ class: "prompt", placeId: "rack-a", told: { leads: true, wall: true } });
-    expect(alert?.what).toContain("Rack A");
-    expect(alert?.todo).toContain("trays 7 and 8");
+    expect(alert).toMatchObject({
+      class: "prompt",
+      placeId: "rack-a",
+      recipients: { leads: true, wall: true },
+    });
+    expect(said(scene.kitchen, alert)).toContain("Rack A: Too damp");
+    expect(said(scene.kitchen, alert)).toContain("Move trays 7 and 8");
   });
 
   it("A16 names the tray that is damp now, once another has been moved away", () => {
     const scene = damp();
     scene.forecast("t3", 0, {});
     const key = tend(scene).raised.find((one) => one.startsWith("will-not-dry")) ?? "";
-    expect(scene.kitchen.alerts[key]).toMatchObject({ todo: expect.stringContaining("tray 7 "), trays: [7] });
+    expect(scene.kitchen.alerts[key]).toMatchObject({ trays: [7] });
     scene.act("acknowledge-alert", { key });
     scene.act("move-tray", { trayId: "t2", placeId: "fan" });
     scene.forecast("t3", 0, { dryThrough: { never: "too damp" } });
     const { raised, cleared } = tend(scene);
     expect([...raised, ...cleared].filter((one) => one.startsWith("will-not-dry-here:rack-a"))).toEqual([]);
-    expect(scene.kitchen.alerts[key]).toMatchObject({ todo: expect.stringContaining("tray 8 "), trays: [8] });
+    expect(scene.kitchen.alerts[key]).toMatchObject({ trays: [8] });
     expect(scene.kitchen.alerts[key]).not.toHaveProperty("acknowledged");
     // Nothing has changed: nothing is logged.
     const changes = (): number => scene.events.filter(({ type }) => type === "alert-changed").length;
@@ -87,15 +93,16 @@ describe("the air changed", () => {
     const scene = aKitchen();
     scene.forecasts = { ...scene.forecasts, change };
     expect(dueNow(scene)).toMatchObject([
-      { kind: "air-changed", class: "note", told: { wall: true, leads: false } },
+      { kind: "air-changed", class: "note", recipients: { wall: true, leads: false } },
     ]);
     expect(dueNow(scene)[0]).toMatchObject({
-      what: "Rack A: humidity up 9 points",
-      todo: "Forecasts moved: 11 later",
+      rhPctBy: 9,
+      later: 11,
+      sooner: 0,
     });
     const [raised] = tend(scene).raised;
     scene.forecasts = { ...scene.forecasts, change: { ...change, rhPctBy: -2.4 } };
-    expect(dueNow(scene)[0]).toMatchObject({ what: "Rack A: the air has changed" });
+    expect(said(scene.kitchen, dueNow(scene)[0])).toMatch(/^Rack A: The air has changed/);
     scene.forecasts = {
       ...scene.forecasts,
       change: { ...change, later: 14, rhPctBy: 10, sinceMs: T0 - 2 * HOUR },
@@ -121,7 +128,7 @@ describe("a sensor silent", () => {
         kind: "sensor-silent",
         class: "note",
         placeId: "rack-a",
-        told: { wall: true, leads: false, everyone: false },
+        recipients: { wall: true, leads: false, everyone: false },
       },
     ]);
     expect(tendThrough(scene, 3 * HOUR, 5 * MIN)).toHaveLength(1);

@@ -31,7 +31,7 @@ describe("bubbles: last chance", () => {
         kind: "bubbles-last-chance",
         class: "prompt",
         trayNumber: 7,
-        told: { people: ["wren"], wall: false, leads: false },
+        recipients: { people: ["wren"], wall: false, leads: false },
       },
     ]);
     expect(dueNow(scene.later(2 * MIN))).toHaveLength(1);
@@ -111,7 +111,10 @@ describe("bubbles: last chance", () => {
     scene.act("flooded", { trayId: "t3" });
     scene.forecast("t3", 0, { skin: band(scene.nowMs + 20 * MIN) });
     scene.later(9 * MIN);
-    expect(dueOf(scene, "bubbles-last-chance").map(({ told }) => told.people)).toEqual([["wren"], ["sol"]]);
+    expect(dueOf(scene, "bubbles-last-chance").map(({ recipients }) => recipients.people)).toEqual([
+      ["wren"],
+      ["sol"],
+    ]);
   });
 
   it("A7 while flooding goes on its first cookies are the ones to save, and the film is not told of again", () => {
@@ -120,7 +123,7 @@ describe("bubbles: last chance", () => {
     const started = scene.nowMs;
     scene.forecast("t2", 0, { skin: band(started + 20 * MIN) });
     expect(dueNow(scene.later(8 * MIN))).toMatchObject([
-      { kind: "bubbles-last-chance", told: { people: ["wren"] } },
+      { kind: "bubbles-last-chance", recipients: { people: ["wren"] } },
     ]);
     scene.later(MIN).act("flooded", { trayId: "t2" });
     scene.forecast("t2", 0, { skin: band(scene.nowMs + 20 * MIN) });
@@ -141,7 +144,7 @@ describe("will sink", () => {
     const scene = floodedBorder();
     expect(dueOf(scene.later(4 * MIN - 1), "will-sink")).toEqual([]);
     expect(dueOf(scene.later(1), "will-sink")).toMatchObject([
-      { class: "prompt", trayNumber: 18, told: { people: ["wren"], wall: false } },
+      { class: "prompt", trayNumber: 18, recipients: { people: ["wren"], wall: false } },
     ]);
   });
 

@@ -1,6 +1,8 @@
+import { said, wordsOf } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { PersonId } from "#shared/ids.ts";
-import type { AlertKind, Recipients } from "#shared/kitchen/model/alert.ts";
+import type { AlertKind } from "#shared/kitchen/model/alert.ts";
+import type { Recipients } from "#shared/kitchen/model/alert-kinds.ts";
 import type { HeatSet } from "#shared/kitchen/model/state.ts";
 import { wallAlerts } from "#display/model/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -27,7 +29,7 @@ describe("heat near its stop", () => {
       {
         class: "prompt",
         trayNumber: 7,
-        told: { people: ["wren"], wall: false, everyone: false, leads: false },
+        recipients: { people: ["wren"], wall: false, everyone: false, leads: false },
       },
     ]);
   });
@@ -37,16 +39,18 @@ describe("heat near its stop", () => {
     expect(dueNow(scene)).toEqual([]);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene, "heat-unwatched");
-    expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, told: { wall: true, people: [] } });
-    expect(alert?.todo).toMatch(
-      /^Stop by \d:\d\d, touch from \d:\d\d\. Phone out of earshot: Wren’s, on Hot-air tool 1$/,
+    expect(alert).toMatchObject({ class: "prompt", trayNumber: 7, recipients: { wall: true, people: [] } });
+    expect(said(scene.kitchen, alert)).toMatch(
+      /^Phone offline or muted \| Watch this heat \| Stop by \d:\d\d, touch it from \d:\d\d \| Wren · Hot-air tool 1$/,
     );
     tend(scene);
-    expect(wallAlerts(scene.kitchen)).toMatchObject([
+    expect(wallAlerts(wordsOf(scene.kitchen), scene.kitchen)).toMatchObject([
       {
         trayNumber: 7,
         head: "Watch this heat",
-        body: expect.stringMatching(/^Wren · Hot-air tool 1 · phone out of earshot, stop by \d:\d\d$/),
+        body: expect.stringMatching(
+          /^Wren · Hot-air tool 1 · Phone offline or muted · Stop by \d:\d\d, touch it from \d:\d\d$/,
+        ),
       },
     ]);
     scene.lostPeople = new Set();
@@ -60,7 +64,7 @@ describe("heat near its stop", () => {
     scene.later(3000).act("next-cookie", { trayId: "t2" });
     expect(heatOf(scene).limits.checkFromS).toBe(0);
     scene.lostPeople = new Set(["wren"]);
-    expect(dueOf(scene, "heat-unwatched")[0]?.todo).toMatch(/^Stop by 0:20, touch now\. /);
+    expect(said(scene.kitchen, dueOf(scene, "heat-unwatched")[0])).toContain("Stop by 0:20, touch it now");
   });
 
   it("A4 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
@@ -76,16 +80,17 @@ describe("heat near its stop", () => {
     const scene = underHotAir(0.85);
     scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
     scene.lostPeople = new Set(["wren"]);
-    expect(dueNow(scene)).toMatchObject([{ kind: "heat-near-stop", told: { people: ["sol"], wall: false } }]);
+    expect(dueNow(scene)).toMatchObject([
+      { kind: "heat-near-stop", recipients: { people: ["sol"], wall: false } },
+    ]);
   });
 
   it("A4 with the holder's phone lost the wall takes over from 80 %, with the leads, and says whose it is", () => {
     const scene = underHotAir(0.85);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene, "heat-near-stop");
-    expect(alert?.told).toMatchObject({ wall: true, leads: true });
-    expect(alert?.todo).toContain("Wren");
-    expect(alert?.todo).toContain("Hot-air tool 1");
+    expect(alert?.recipients).toMatchObject({ wall: true, leads: true });
+    expect(said(scene.kitchen, alert)).toContain("Wren · Hot-air tool 1");
   });
 
   it("A4 A10 a phone that comes and goes does not make the wall flicker", () => {
@@ -99,7 +104,7 @@ describe("heat near its stop", () => {
   it("someone else's lost phone changes nothing", () => {
     const scene = underHotAir(0.85);
     scene.lostPeople = new Set(["sol"]);
-    expect(dueOf(scene, "heat-near-stop")[0]?.told.wall).toBe(false);
+    expect(dueOf(scene, "heat-near-stop")[0]?.recipients.wall).toBe(false);
   });
 });
 
@@ -111,7 +116,7 @@ describe("heat running long", () => {
     expect(dueNow(scene)).toMatchObject([
       {
         class: "urgent",
-        told: { people: ["wren"], wall: true, everyone: true, leads: false },
+        recipients: { people: ["wren"], wall: true, everyone: true, leads: false },
         sinceMs: heatOf(scene).lapFromMs,
       },
     ]);
@@ -125,12 +130,14 @@ describe("heat running long", () => {
     const after = tend(scene.later(1));
     expect(after.cleared).toEqual([before]);
     expect(after.raised).toHaveLength(1);
-    expect(dueOf(scene, "heat-running-long")[0]).toMatchObject({ told: { leads: true, everyone: true } });
-    expect(dueOf(scene, "heat-running-long")[0]?.todo).toContain("Ida, go and end it");
-    expect(wallAlerts(scene.kitchen)).toMatchObject([
+    expect(dueOf(scene, "heat-running-long")[0]).toMatchObject({
+      recipients: { leads: true, everyone: true },
+    });
+    expect(said(scene.kitchen, dueOf(scene, "heat-running-long")[0])).toContain("Ida: go and end it");
+    expect(wallAlerts(wordsOf(scene.kitchen), scene.kitchen)).toMatchObject([
       {
         head: "Stop the heat",
-        body: "Wren · Hot-air tool 1 · over a minute too long: Ida, go and end it",
+        body: "Wren · Hot-air tool 1 · Over a minute too long · Ida: go and end it",
       },
     ]);
   });
@@ -172,7 +179,7 @@ describe("alerts of heat that is handed over", () => {
     scene.later(500).act("hand-over-tool", { toolId: "hot-1", to });
   };
   const toldOf = (scene: Scene, kind: AlertKind): Recipients[] =>
-    Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.told : []));
+    Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.recipients : []));
 
   it("A2 near its stop, whoever takes the tool is warned, and the one before no more", () => {
     const scene = underHotAir(0.85);
@@ -203,14 +210,14 @@ describe("alerts of heat that is handed over", () => {
       const scene = underHotAir(share);
       scene.lostPeople = new Set(["wren"]);
       tend(scene);
-      expect(wallAlerts(scene.kitchen)).toHaveLength(1);
+      expect(wallAlerts(wordsOf(scene.kitchen), scene.kitchen)).toHaveLength(1);
       handOver(scene, "sol");
       tend(scene);
-      expect(wallAlerts(scene.kitchen)).toEqual([]);
+      expect(wallAlerts(wordsOf(scene.kitchen), scene.kitchen)).toEqual([]);
       scene.lostPeople = new Set(["wren", "sol"]);
       tend(scene.later(500));
       expect(Object.values(scene.kitchen.alerts)).toMatchObject([
-        { told: { wall: true }, todo: expect.stringContaining("Phone out of earshot: Sol’s") },
+        { recipients: { wall: true }, holderId: "sol" },
       ]);
     },
   );
@@ -223,8 +230,8 @@ describe("alerts of heat that is handed over", () => {
     expect(Object.values(scene.kitchen.alerts)).toMatchObject([
       {
         kind: "heat-running-long",
-        todo: expect.stringContaining("Sol · Hot-air tool 1"),
-        told: { everyone: true },
+        holderId: "sol",
+        recipients: { everyone: true },
       },
     ]);
   });
@@ -236,7 +243,9 @@ describe("alerts of heat that is handed over", () => {
     handOver(scene, "sol");
     expect(tend(scene)).toMatchObject({ raised: [expect.any(String)], cleared: [expect.any(String)] });
     expect(toldOf(scene, "tool-left-on")).toMatchObject([{ people: ["sol"], wall: true, leads: true }]);
-    expect(Object.values(scene.kitchen.alerts)[0]?.todo).toMatch(/^Sol: switch it off/);
+    expect(said(scene.kitchen, Object.values(scene.kitchen.alerts)[0])).toBe(
+      "Hot-air tool 1: On with no tray under it | Switch it off | Or say that it is still in use | Sol · Hot-air tool 1",
+    );
     expect(tend(scene.later(MIN))).toEqual({ raised: [], cleared: [] });
   });
 });
@@ -256,12 +265,11 @@ describe("heat alerts with long names", () => {
   };
 
   it.each([
-    ["unwatched", 0.1, /^Stop by \d:\d\d, touch from \d:\d\d\./],
-    ["near its stop", 0.85, /^Stop by \d:\d\d\./],
+    ["unwatched", 0.1, /\| Stop by \d:\d\d, touch it from \d:\d\d \| Barth/],
+    ["near its stop", 0.85, /\| Stop by \d:\d\d\. Phone offline or muted \| Barth/],
   ])("A4 %s, what to do comes before names that do not fit", (_, share, words) => {
-    const [alert] = dueNow(longNamed(share));
-    expect(alert?.todo).toMatch(words);
-    expect(alert?.todo.length).toBeLessThanOrEqual(140);
+    const scene = longNamed(share);
+    expect(said(scene.kitchen, dueNow(scene)[0])).toMatch(words);
   });
 
   it.each([
@@ -276,8 +284,8 @@ describe("heat alerts with long names", () => {
       { id: id<PersonId>(`lead-${k}`), name, role: "lead" as const },
     ]);
     scene.kitchen = { ...scene.kitchen, people: { ...scene.kitchen.people, ...Object.fromEntries(people) } };
-    const todo = dueOf(scene.later(MIN), "heat-running-long")[0]?.todo;
-    expect(todo).toContain(`Over a minute too long: ${words}, go and end it`);
+    const [alert] = dueOf(scene.later(MIN), "heat-running-long");
+    expect(said(scene.kitchen, alert)).toContain(`| ${words}: go and end it |`);
   });
 });
 
@@ -289,7 +297,7 @@ describe("check by touch", () => {
     scene.later(1000 * checkFromS - 500);
     expect(dueNow(scene)).toEqual([]);
     expect(dueOf(scene.later(1000), "set-check-by-touch")).toMatchObject([
-      { class: "prompt", told: { people: ["wren"], wall: false } },
+      { class: "prompt", recipients: { people: ["wren"], wall: false } },
     ]);
     scene.later(1000 * (0.8 * stopByS - checkFromS));
     expect(dueNow(scene).map(({ kind }) => kind)).toEqual(["heat-near-stop"]);
@@ -299,8 +307,8 @@ describe("check by touch", () => {
     const scene = underHotAir(0);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene.later(1000 * heatOf(scene).limits.checkFromS + 1), "set-check-by-touch");
-    expect(alert?.told).toMatchObject({ wall: true, people: ["wren"] });
-    expect(alert?.todo).toContain("Wren");
+    expect(alert?.recipients).toMatchObject({ wall: true, people: ["wren"] });
+    expect(said(scene.kitchen, alert)).toContain("Wren");
   });
 
   it("comes with the first cookie only, not a dozen times a tray", () => {
@@ -324,7 +332,7 @@ describe("a tool left on", () => {
       {
         class: "urgent",
         toolId: "hot-1",
-        told: { people: ["wren"], wall: true, leads: true, everyone: false },
+        recipients: { people: ["wren"], wall: true, leads: true, everyone: false },
       },
     ]);
   });
@@ -350,7 +358,7 @@ describe("a tool left on", () => {
     const actId = scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(5000).act("take-back", { trayId: "t2", actId });
     expect(dueNow(scene.later(3 * MIN))).toMatchObject([
-      { kind: "tool-left-on", told: { people: ["wren"] } },
+      { kind: "tool-left-on", recipients: { people: ["wren"] } },
     ]);
   });
 
@@ -389,7 +397,7 @@ describe("an oven too hot", () => {
   it("is urgent above the tool's limit, for holder and wall", () => {
     expect(dueOf(hot(80), "oven-too-hot")).toEqual([]);
     expect(dueOf(hot(81), "oven-too-hot")).toMatchObject([
-      { class: "urgent", toolId: "oven-1", told: { people: ["wren"], wall: true, everyone: false } },
+      { class: "urgent", toolId: "oven-1", recipients: { people: ["wren"], wall: true, everyone: false } },
     ]);
   });
 
@@ -400,14 +408,14 @@ describe("an oven too hot", () => {
     scene.as("sol").act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
     scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 90 });
     expect(dueOf(scene, "oven-too-hot")).toMatchObject([
-      { told: { people: ["sol", "wren"], wall: true, leads: false } },
+      { recipients: { people: ["sol", "wren"], wall: true, leads: false } },
     ]);
     const [raised] = tend(scene).raised;
     scene.later(20_000).act("end-heat-set", { trayId: "t2", result: "not yet" });
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
     scene.later(1000).act("hand-over-tool", { toolId: "oven-1", to: "ida" });
     expect(tend(scene).cleared).toEqual([raised]);
-    expect(Object.values(scene.kitchen.alerts)).toMatchObject([{ told: { people: ["ida"] } }]);
+    expect(Object.values(scene.kitchen.alerts)).toMatchObject([{ recipients: { people: ["ida"] } }]);
   });
 
   it.each([
@@ -496,17 +504,21 @@ describe("an oven too hot", () => {
     expect(dueOf(off.later(30 * MIN), "oven-too-hot")).toEqual([]);
     off.act("tool-off", { toolId: "oven-1" });
     off.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
-    expect(dueOf(off, "oven-too-hot")).toMatchObject([{ told: { wall: true, leads: true, people: [] } }]);
+    expect(dueOf(off, "oven-too-hot")).toMatchObject([
+      { recipients: { wall: true, leads: true, people: [] } },
+    ]);
   });
 
   it("A13 an oven that nobody tapped on, read too hot, is told to the wall and the leads, and stays told once it is", () => {
     const scene = aKitchen();
     scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
     expect(dueOf(scene, "oven-too-hot")).toMatchObject([
-      { class: "urgent", toolId: "oven-1", told: { wall: true, leads: true, people: [] } },
+      { class: "urgent", toolId: "oven-1", recipients: { wall: true, leads: true, people: [] } },
     ]);
     scene.later(MIN).act("tool-on", { toolId: "oven-1" });
-    expect(dueOf(scene.later(40 * MIN), "oven-too-hot")).toMatchObject([{ told: { people: ["wren"] } }]);
+    expect(dueOf(scene.later(40 * MIN), "oven-too-hot")).toMatchObject([
+      { recipients: { people: ["wren"] } },
+    ]);
   });
 
   it("A13 an older reading that lands late does not take a newer one's place", () => {
@@ -524,7 +536,7 @@ it("C9 out of an oven a tray is taken with dry mitts before it is touched", () =
   scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
   const { limits } = heatOf(scene);
   const [check] = dueOf(scene.later(1000 * limits.checkFromS + 1), "set-check-by-touch");
-  expect(check?.todo).toMatch(/^Take it out with dry mitts, then touch an edge lightly/);
+  expect(said(scene.kitchen, check)).toContain("Take it out with dry mitts, then touch an edge lightly");
   const [near] = dueOf(scene.later(1000 * (0.8 * limits.stopByS - limits.checkFromS)), "heat-near-stop");
-  expect(near?.todo).toMatch(/^Take it out with dry mitts, then touch it now; stop by \d:\d\d/);
+  expect(said(scene.kitchen, near)).toMatch(/Take it out \| With dry mitts, then touch it\. Stop by \d:\d\d/);
 });

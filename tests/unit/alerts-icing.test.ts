@@ -34,10 +34,10 @@ describe("icing too old", () => {
     expect(tooOld(scene.later(1))).toMatchObject([
       {
         class: "prompt",
-        what: "Storm top-coat past its use-by",
-        todo: "Take fresh icing: storm top-coat was to be used by 10:00. Your kitchen's plan and local codes decide.",
+        consistency: "top-coat",
+        useByAtMs: T0 + HOUR,
         trayNumber: 7,
-        told: { people: ["wren"], wall: false, leads: false, everyone: false },
+        recipients: { people: ["wren"], wall: false, leads: false, everyone: false },
       },
     ]);
   });

@@ -1,3 +1,4 @@
+import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -18,15 +19,15 @@ describe("pick-up at risk", () => {
         kind: "pick-up-at-risk",
         class: "prompt",
         orderId: "walk",
-        told: { leads: true, wall: true, everyone: false },
+        recipients: { leads: true, wall: true, everyone: false },
       },
     ]);
-    expect(dueNow(spare(aKitchen(), -1))[0]?.what).toContain("Lantern Walk");
+    expect(said(aKitchen().kitchen, dueNow(spare(aKitchen(), -1))[0])).toContain("Lantern Walk: ");
   });
 
   it("A8 is a note for the wall when only the latest finish misses it", () => {
     expect(dueNow(spare(aKitchen(), 90, -1))).toMatchObject([
-      { kind: "pick-up-at-risk", class: "note", told: { leads: false, wall: true } },
+      { kind: "pick-up-at-risk", class: "note", recipients: { leads: false, wall: true } },
     ]);
   });
 
@@ -60,8 +61,8 @@ describe("pick-up at risk", () => {
       scene.act("put-order", { order: { id: name, name, pickUpAtMs: T0 + (k + 1) * HOUR, cookies: 10 } });
       spare(scene, -30, -60, name);
     }
-    expect(dueNow(scene).map(({ told }) => told.leads)).toEqual([true, true, true, false, false]);
-    expect(dueNow(scene).every(({ told }) => told.wall)).toBe(true);
+    expect(dueNow(scene).map(({ recipients }) => recipients.leads)).toEqual([true, true, true, false, false]);
+    expect(dueNow(scene).every(({ recipients }) => recipients.wall)).toBe(true);
     tend(scene);
     spare(scene, 60, 60, "a");
     const after = tend(scene);
@@ -106,23 +107,24 @@ describe("a pick-up that hands must save", () => {
     const scene = ordered(10, 1, 1, 0, 5);
     scene.forecast("o0", 0, { dryThrough: band(scene.nowMs + MIN, 0) });
     const [wet] = dueNow(spare(scene, -1, -1, "own"));
-    expect(wet).toMatchObject({ what: "Own is likely to miss its pick-up" });
-    expect(wet?.todo).toContain("a fan");
+    expect(said(scene.kitchen, wet)).toMatch(
+      /^Own: Likely to miss its pick-up \| See what would help \| A fan,/,
+    );
     expect(tend(scene).raised).toEqual([wet?.key]);
     scene.act("touch-test", { trayId: "o0", finding: "firm" });
     const [dry] = dueNow(scene);
-    expect(dry).toMatchObject({ what: wet?.what, todo: "Pack it: it is dry" });
+    expect(said(scene.kitchen, dry)).toMatch(/^Own: Likely to miss its pick-up \| Pack it \| It is dry/);
     expect(tend(scene)).toEqual({ raised: [dry?.key], cleared: [wet?.key] });
     // Within five minutes of enough it stands, and is raised once.
     expect(tend(spare(scene, 3, 3, "own"))).toEqual({ raised: [], cleared: [] });
     scene.later(2 * HOUR);
-    expect(dueNow(spare(scene, -80, -80, "own"))[0]).toMatchObject({ what: "Own has missed its pick-up" });
+    expect(dueNow(spare(scene, -80, -80, "own"))[0]).toMatchObject({ risk: { is: "late", hasMissed: true } });
   });
 
   it("A8 past its latest, with no touch, it is to be checked first", () => {
     const scene = ordered(10, 1, 1, 0, 3);
     scene.forecast("o0", 0, { dryThrough: band(scene.nowMs - HOUR) });
-    expect(dueNow(spare(scene, -60, -60, "own"))[0]?.todo).toBe("Check it by touch, then pack it");
+    expect(dueNow(spare(scene, -60, -60, "own"))[0]).toMatchObject({ risk: { help: "touch, then pack" } });
   });
 
   it("A8 cookies on no tray that can no longer be ready are told to leads and wall", () => {
@@ -134,8 +136,8 @@ describe("a pick-up that hands must save", () => {
     expect(raised).toMatchObject({
       kind: "pick-up-at-risk",
       class: "prompt",
-      what: "Own: 90 cookies not on trays yet",
-      told: { leads: true, wall: true },
+      risk: { is: "not on trays", cookies: 90 },
+      recipients: { leads: true, wall: true },
     });
     expect(tend(scene).raised).toEqual([raised?.key]);
     for (const _ of [1, 2, 3]) expect(tend(scene.later(HOUR))).toEqual({ raised: [], cleared: [] });
@@ -143,7 +145,7 @@ describe("a pick-up that hands must save", () => {
 
   it("A8 an order with no tray at all is told of, until two days after its pick-up", () => {
     const scene = ordered(100, 0, 0, 0, 4);
-    expect(dueNow(scene)[0]?.what).toBe("Own: 100 cookies not on trays yet");
+    expect(said(scene.kitchen, dueNow(scene)[0])).toMatch(/^Own: 100 cookies not on trays yet/);
     expect(tend(scene).raised).toHaveLength(1);
     expect(tend(scene.later(48 * HOUR)).cleared).toEqual([]);
     expect(tend(scene.later(1)).cleared).toHaveLength(1);
@@ -153,7 +155,7 @@ describe("a pick-up that hands must save", () => {
     const scene = ordered(100, 0, 0, 0, 4);
     for (const name of ["a", "b", "c"])
       scene.act("put-order", { order: { id: name, name, pickUpAtMs: scene.nowMs, cookies: 10 } });
-    expect(dueNow(scene).map(({ told }) => told.leads)).toEqual([true, true, true, false]);
+    expect(dueNow(scene).map(({ recipients }) => recipients.leads)).toEqual([true, true, true, false]);
   });
 });
 
@@ -174,15 +176,14 @@ describe("waiting long", () => {
     const scene = waiting(spareMin);
     expect(dueOf(scene.later(waitMin * MIN), "waiting-long")).toEqual([]);
     expect(dueOf(scene.later(1), "waiting-long")).toMatchObject([
-      { class: "prompt", orderId: "walk", told: { leads: true, wall: true, people: [] } },
+      { class: "prompt", orderId: "walk", recipients: { leads: true, wall: true, people: [] } },
     ]);
   });
 
   it("an order that is late already is short of time, not near it", () => {
-    const todo = (spareMin: number): string | undefined =>
-      dueOf(waiting(spareMin).later(HOUR), "waiting-long")[0]?.todo;
-    expect(todo(-660)).toBe("Lantern Walk is short of time: take them up next");
-    expect(todo(20)).toBe("Lantern Walk has little time to spare: take them up next");
+    const hurry = (spareMin: number) => dueOf(waiting(spareMin).later(HOUR), "waiting-long")[0];
+    expect(hurry(-660)).toMatchObject({ hurry: { is: "short of time" } });
+    expect(hurry(20)).toMatchObject({ hurry: { is: "little to spare" } });
   });
 
   it("with four hours to spare nothing is in a hurry", () => {
@@ -195,7 +196,7 @@ describe("waiting long", () => {
     scene.later(5 * MIN).act("touch-test", { trayId: "t3", finding: "firm" });
     const raised = tendThrough(scene, HOUR, MIN);
     expect(raised).toHaveLength(1);
-    expect(dueOf(scene, "waiting-long")[0]?.what).toContain("Trays 7 and 8");
+    expect(said(scene.kitchen, dueOf(scene, "waiting-long")[0])).toContain("Trays 7 and 8");
     scene.act("pack", { trayId: "t2" });
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
     scene.act("pack", { trayId: "t3" });
@@ -230,9 +231,9 @@ describe("waiting long", () => {
       return dueOf(scene, "waiting-long");
     };
     // At 17:33 2 h 7 min are left to begin, a quarter of which is less than the 33 min it has waited.
-    expect([at(31), at(33).map(({ todo }) => todo)]).toEqual([
+    expect([at(31), at(33).map((alert) => said(scene.kitchen, alert))]).toEqual([
       [],
-      ["Walk must be packed before 20:00: take them up next"],
+      [expect.stringContaining("The order must be packed before 20:00")],
     ]);
   });
 

@@ -1,29 +1,43 @@
+import { said } from "#tests/support/alert-words.ts";
 import { worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
-import { type AlertFact, changedTo, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { type ActiveAlert, type AlertAbout, type AlertFact, changedTo } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
-import { dueAlerts, forPerson, forWall, isShown, sounding, tendAlerts } from "#shared/kitchen/alerts/due.ts";
+import {
+  dueAlerts,
+  forPerson,
+  forWall,
+  isShown,
+  reconcileAlerts,
+  sounding,
+} from "#shared/kitchen/alerts/due.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { parse } from "#shared/fields.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, id, MIN, T0 } from "../support/scene.ts";
 
-const alert = (key: string, more: Partial<AlertFact> = {}): AlertFact => ({
-  key,
-  kind: "tool-left-on",
-  class: "urgent",
-  what: "Hot-air tool 1 is on",
-  todo: "Switch it off",
-  told: { wall: false, everyone: false, leads: false, people: [] },
-  ...more,
-});
-const standing = (more: Partial<ActiveAlert> = {}): ActiveAlert => ({
-  ...alert("a"),
-  raisedAtMs: T0,
-  ...more,
-});
+type Facts = Partial<AlertAbout> & Partial<Pick<AlertFact, "kind" | "class" | "recipients">>;
+const alert = (key: string, more: Facts = {}): AlertFact =>
+  ({
+    key,
+    kind: "tool-left-on",
+    class: "urgent",
+    toolId: id("hot-1"),
+    holderId: id("wren"),
+    sinceMs: T0,
+    recipients: { wall: false, everyone: false, leads: false, people: [] },
+    ...more,
+  }) as AlertFact;
+const standing = (more: Facts & Partial<ActiveAlert> = {}): ActiveAlert =>
+  ({
+    ...alert("a"),
+    raisedAtMs: T0,
+    ...more,
+  }) as ActiveAlert;
 const withStanding = (...keys: string[]) => ({
   ...EMPTY_KITCHEN,
   alerts: Object.fromEntries(keys.map((key) => [key, { ...alert(key), raisedAtMs: T0 }])),
@@ -31,22 +45,22 @@ const withStanding = (...keys: string[]) => ({
 
 describe("tending", () => {
   it("A1 raises what is due and does not stand, clears what stands and is not due", () => {
-    expect(tendAlerts(withStanding("a", "b"), [alert("b"), alert("c")])).toEqual({
+    expect(reconcileAlerts(withStanding("a", "b"), [alert("b"), alert("c")])).toEqual({
       raise: [alert("c")],
       change: [],
       clear: ["a"],
     });
   });
 
-  it("A1 A16 other words for what stands raise nothing: it changes to them", () => {
-    const still = alert("a", { what: "Still on" });
-    expect(tendAlerts(withStanding("a"), [still])).toEqual({ raise: [], change: [still], clear: [] });
+  it("A1 A16 other facts of an active alert raise nothing: it changes to them", () => {
+    const still = alert("a", { sinceMs: T0 + 1 });
+    expect(reconcileAlerts(withStanding("a"), [still])).toEqual({ raise: [], change: [still], clear: [] });
     const scene = aKitchen();
     scene.kitchen = withStanding("a");
     scene.nowMs += MIN;
     const was = scene.kitchen.alerts["a"]!;
     const is = changedTo({ ...was, acknowledged: { by: id("wren"), atMs: T0 } }, still);
-    expect(is).toMatchObject({ what: "Still on", raisedAtMs: was.raisedAtMs, acknowledged: { by: "wren" } });
+    expect(is).toMatchObject({ sinceMs: T0 + 1, raisedAtMs: was.raisedAtMs, acknowledged: { by: "wren" } });
   });
 
   it("A16 one that was seen wants to be seen again once it names another tray, and sounds no second time", () => {
@@ -104,8 +118,8 @@ describe("tending", () => {
 describe("who is told", () => {
   it("everyone, those named, leads by role, the wall on its own and with everyone", () => {
     const wren = id<never>("wren");
-    const to = (told: Partial<AlertFact["told"]>): AlertFact =>
-      alert("a", { told: { ...alert("a").told, ...told } });
+    const to = (some: Partial<AlertFact["recipients"]>): AlertFact =>
+      alert("a", { recipients: { ...alert("a").recipients, ...some } });
     expect(forPerson(to({ everyone: true }), wren, "decorator")).toBe(true);
     expect(forPerson(to({ people: [wren] }), wren, "decorator")).toBe(true);
     expect(forPerson(to({ people: [id("sol")] }), wren, "decorator")).toBe(false);
@@ -146,7 +160,7 @@ describe("A14 a rule that fails", () => {
       heat: standing({
         key: "heat",
         kind: "heat-running-long",
-        told: { ...alert("a").told, people: [id("wren")] },
+        recipients: { ...alert("a").recipients, people: [id("wren")] },
       }),
     },
   };
@@ -156,17 +170,51 @@ describe("A14 a rule that fails", () => {
     const due = dueAlerts(stands, NO_FORECASTS, T0, new Set(), (group) => void failed.push(group));
     expect(failed).toContain("heat");
     expect(due.map(({ key }) => key)).toContain("heat");
-    expect(tendAlerts(stands, due).clear).toEqual(["tool"]);
+    expect(reconcileAlerts(stands, due).clear).toEqual(["tool"]);
   });
 
   it("on a phone that hears nothing it is said, sounds every 20 s, and takes no alarm away", () => {
     const at = (nowMs: number): ActiveAlert[] => offlineAlerts(stands, id("wren"), nowMs);
-    expect(at(T0).map(({ what }) => what)).toEqual([
-      "Hot-air tool 1 is on",
-      "Hot-air tool 1 is on",
-      "This phone cannot check heat alarms",
-    ]);
+    expect(at(T0).map(({ kind }) => kind)).toEqual(["tool-left-on", "heat-running-long", "heat-unchecked"]);
+    expect(said(stands, at(T0)[2])).toBe(
+      "This phone cannot check heat alarms | Watch the tools | No connection: the room is not alerted. Watch every heat yourself | ",
+    );
     const moments = [0, 1000, 19_000, 21_000].map((ms) => sounding(at(T0 + ms)[2]!, T0 + ms)! - T0);
     expect(moments).toEqual([0, 0, 0, 20_000]);
   });
+});
+
+it("P15 an alert of an old log, kept as sentences, stands in them until it is reconciled into facts", () => {
+  const scene = aKitchen();
+  scene.act("tool-on", { toolId: "hot-1" });
+  scene.later(3 * MIN);
+  const key = `tool-left-on:hot-1:${T0}`;
+  const old = {
+    type: "alert-raised",
+    atMs: T0,
+    by: "kitchen",
+    actId: "old",
+    alert: {
+      key,
+      kind: "tool-left-on",
+      class: "urgent",
+      what: "Hot-air tool 1 is on with no tray under it",
+      todo: "Wren: switch it off",
+      told: { wall: true, everyone: false, leads: true, people: ["wren"] },
+      toolId: "hot-1",
+      sinceMs: T0,
+    },
+  };
+  const read = parse(KitchenEvent, old);
+  if (!read.ok) throw new Error("it does not open");
+  scene.kitchen = evolve(scene.kitchen, read.value);
+  const held = scene.kitchen.alerts[key]!;
+  expect(forPerson(held, id("wren"), "decorator")).toBe(true);
+  expect(said(scene.kitchen, held)).toMatch(
+    /^Hot-air tool 1 is on with no tray under it \| .* \| Wren: switch/,
+  );
+  expect(tend(scene)).toEqual({ raised: [], cleared: [] });
+  expect(said(scene.kitchen, scene.kitchen.alerts[key])).toMatch(
+    /^Hot-air tool 1: On with no tray under it \| Switch it off/,
+  );
 });

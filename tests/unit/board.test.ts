@@ -1,3 +1,4 @@
+import { english } from "#shared/words/en/index.ts";
 import { describe, expect, it } from "vitest";
 import { asId, type PersonId } from "#shared/ids.ts";
 import { airLine, changeLine } from "#display/model/air-line.ts";
@@ -18,6 +19,8 @@ import {
   withTrays,
   type Spot,
 } from "#tests/screens/display-kitchens.ts";
+
+const ENGLISH = english("metric", "UTC");
 
 const HOUR = 60 * MIN;
 
@@ -242,8 +245,8 @@ describe("orders", () => {
 describe("the air", () => {
   it("what it is, where, and what it means, with bands", () => {
     const { kitchen, forecasts } = normalKitchen();
-    expect(airLine(kitchen, forecasts)).toEqual({
-      air: "22.4 °C · 58 % RH",
+    expect(airLine(ENGLISH, kitchen, forecasts)).toEqual({
+      air: "22.4 °C · 58\u00A0% RH",
       place: "drying rack",
       meaning: "A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h",
     });
@@ -252,8 +255,8 @@ describe("the air", () => {
   it("in US units for a kitchen that reads them", () => {
     const { kitchen, forecasts } = normalKitchen();
     const us = { ...kitchen, settings: { ...kitchen.settings, units: "us" as const } };
-    expect(airLine(us, forecasts)).toMatchObject({
-      air: "72 °F · 58 % RH",
+    expect(airLine(english("us", "UTC"), us, forecasts)).toMatchObject({
+      air: "72 °F · 58\u00A0% RH",
       meaning: expect.stringContaining("3/32 in flood"),
     });
   });
@@ -263,27 +266,27 @@ describe("the air", () => {
     const rack = forecasts.places["rack"]!;
     const { air: _, ...unread } = rack;
     expect(
-      airLine(kitchen, { ...forecasts, places: { rack: { ...rack, basis: "last known" } } })?.doubt,
+      airLine(ENGLISH, kitchen, { ...forecasts, places: { rack: { ...rack, basis: "last known" } } })?.doubt,
     ).toBe("last read 14:10: times are wider");
     expect(
-      airLine(kitchen, { ...forecasts, places: { rack: { ...unread, basis: "assumed" } } }),
+      airLine(ENGLISH, kitchen, { ...forecasts, places: { rack: { ...unread, basis: "assumed" } } }),
     ).toMatchObject({
       air: "No air reading",
       doubt: "assumed: no hygrometer read",
     });
-    expect(airLine(kitchen, { ...forecasts, places: {} })).toBeUndefined();
+    expect(airLine(ENGLISH, kitchen, { ...forecasts, places: {} })).toBeUndefined();
   });
 
   it("a change of the air is told for an hour", () => {
     const { kitchen, forecasts } = normalKitchen();
-    expect(changeLine(kitchen, forecasts, NOW)).toEqual({
+    expect(changeLine(ENGLISH, kitchen, forecasts, NOW)).toEqual({
       atMs: forecasts.change!.atMs,
       head: "Humidity up 9 points since 12:30",
       body: "11 trays ready later than first shown",
     });
-    expect(changeLine(kitchen, forecasts, NOW + 41 * MIN)).toBeUndefined();
+    expect(changeLine(ENGLISH, kitchen, forecasts, NOW + 41 * MIN)).toBeUndefined();
     const headAt = (rhPctBy: number): string | undefined =>
-      changeLine(kitchen, { ...forecasts, change: { ...forecasts.change!, rhPctBy } }, NOW)?.head;
+      changeLine(ENGLISH, kitchen, { ...forecasts, change: { ...forecasts.change!, rhPctBy } }, NOW)?.head;
     // A point or two is not the reason by itself, and is not blamed.
     expect([1.2, -2.4, 2.6].map(headAt)).toEqual([
       "The air has changed since 12:30",
@@ -296,11 +299,11 @@ describe("the air", () => {
 describe("alerts on the wall", () => {
   it("urgent ones, unanswered first, then by how long they have stood; what has its own place is not repeated", () => {
     expect(
-      wallAlerts(urgentKitchen().kitchen).map(({ head, acknowledgedBy }) => [head, acknowledgedBy]),
+      wallAlerts(ENGLISH, urgentKitchen().kitchen).map(({ head, acknowledgedBy }) => [head, acknowledgedBy]),
     ).toEqual([
       ["Switch it off", undefined],
       ["Stop the heat", undefined],
-      ["Oven too hot", "Ida"],
+      ["Take trays out", "Ida"],
     ]);
   });
 
@@ -310,9 +313,15 @@ describe("alerts on the wall", () => {
     if (tray.standing.stage !== "heat-set") throw new Error("no heat");
     const heat = { ...tray.standing.heat, toolKind: "warm-cabinet" as const };
     const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
-    const cabinet = urgent("heat-running-long", 15_000, { trayId: asId("t26"), trayNumber: 26 });
+    const cabinet = urgent("heat-running-long", 15_000, {
+      trayId: asId("t26"),
+      trayNumber: 26,
+      toolKind: "warm-cabinet",
+    });
     const alerts = { ...kitchen.alerts, [cabinet.key]: cabinet };
-    expect(wallAlerts({ ...kitchen, trays, alerts }).map(({ trayNumber }) => trayNumber)).toEqual([14, 26]);
+    expect(wallAlerts(ENGLISH, { ...kitchen, trays, alerts }).map(({ trayNumber }) => trayNumber)).toEqual([
+      14, 26,
+    ]);
   });
 
   it("A2 what has no box is named by act and tray, by tray where that is too long, and counted where even that is", () => {
@@ -326,38 +335,41 @@ describe("alerts on the wall", () => {
     });
     const { trayNumber: _, ...off } = { ...stop(0), head: "Switch it off" };
     const more = [stop(9), stop(3), stop(4), off];
-    expect(moreAlertsWords(more, 60)).toBe("and 4 more · Stop the heat 3–4, 9 · Switch it off");
-    expect(moreAlertsWords(more, 30)).toBe("and 4 more: 3–4, 9");
+    expect(moreAlertsWords(ENGLISH, more, 60)).toBe("and 4 more · Stop the heat 3–4, 9 · Switch it off");
+    expect(moreAlertsWords(ENGLISH, more, 30)).toBe("and 4 more: 3–4, 9");
     // Of what is first among the alerts, not of what has the least number.
-    expect(moreAlertsWords(more, 17)).toBe("and 4 more: 9 +2");
-    expect(moreAlertsWords(more, 12)).toBe("and 4 more");
-    expect(moreAlertsWords([], 60)).toBe("");
+    expect(moreAlertsWords(ENGLISH, more, 17)).toBe("and 4 more: 9 +2");
+    expect(moreAlertsWords(ENGLISH, more, 12)).toBe("and 4 more");
+    expect(moreAlertsWords(ENGLISH, [], 60)).toBe("");
   });
 
   it("A13 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {
     const { kitchen } = normalKitchen();
     const told = (toolKind: "hot-air" | "oven") => {
       const tool = { ...kitchen.tools["hot-1"]!, kind: toolKind };
-      const alert = urgent("oven-too-hot", 70, { toolId: asId("hot-1") });
-      return wallAlerts({ ...kitchen, tools: { "hot-1": tool }, alerts: { [alert.key]: alert } });
+      const alert = urgent("oven-too-hot", 70, { toolId: asId("hot-1"), toolKind });
+      return wallAlerts(ENGLISH, { ...kitchen, tools: { "hot-1": tool }, alerts: { [alert.key]: alert } });
     };
     expect(told("hot-air")).toMatchObject([
-      { head: "Too hot", body: "Wren · hot-air bench 1 · switch it off, let it cool" },
+      {
+        head: "Switch it off",
+        body: "Wren · hot-air bench 1 · Hotter than it may be for iced work · Let it cool and read it again",
+      },
     ]);
-    expect(told("oven")[0]?.head).toBe("Oven too hot");
-    expect(told("oven")[0]?.body).toContain("trays out with dry mitts");
+    expect(told("oven")[0]?.head).toBe("Take trays out");
+    expect(told("oven")[0]?.body).toContain("With dry mitts");
   });
 
   it("says what to do, who and where, and counts from the start", () => {
     const { kitchen } = normalKitchen();
-    expect(wallAlerts(kitchen)).toEqual([
+    expect(wallAlerts(ENGLISH, kitchen)).toEqual([
       {
         key: "heat-running-long:168",
         class: "urgent",
         trayId: "t14",
         trayNumber: 14,
         head: "Stop the heat",
-        body: "Wren · hot-air bench 1",
+        body: "Wren · hot-air bench 1 · Past its stop-by · Take the heat off, look for cracks",
         countFromMs: NOW - 168_000,
       },
     ]);
@@ -365,8 +377,13 @@ describe("alerts on the wall", () => {
 
   it("A4 a heat-set whose holder's phone is lost is shown, though it is only a prompt", () => {
     const { kitchen } = normalKitchen();
-    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), trayNumber: 26 });
-    expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: alert } })).toMatchObject([
+    const alert = urgent("heat-near-stop", 130, {
+      class: "prompt",
+      trayId: asId("t26"),
+      trayNumber: 26,
+      toolId: asId("hot-1"),
+    });
+    expect(wallAlerts(ENGLISH, { ...kitchen, alerts: { [alert.key]: alert } })).toMatchObject([
       {
         class: "prompt",
         trayNumber: 26,
@@ -374,8 +391,8 @@ describe("alerts on the wall", () => {
         body: expect.stringContaining("Wren · hot-air bench 1"),
       },
     ]);
-    const elsewhere = { ...alert, told: { wall: false, everyone: false, leads: false, people: [] } };
-    expect(wallAlerts({ ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
+    const elsewhere = { ...alert, recipients: { wall: false, everyone: false, leads: false, people: [] } };
+    expect(wallAlerts(ENGLISH, { ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
   });
 
   it("C9 no one is sent with a finger into a hot chamber from across the room", () => {
@@ -384,20 +401,26 @@ describe("alerts on the wall", () => {
     if (tray.standing.stage !== "heat-set") throw new Error("no heat");
     const heat = { ...tray.standing.heat, toolKind: "oven" as const };
     const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
-    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), trayNumber: 26 });
-    const [shown] = wallAlerts({ ...kitchen, trays, alerts: { [alert.key]: alert } });
+    const alert = urgent("heat-near-stop", 130, {
+      class: "prompt",
+      trayId: asId("t26"),
+      toolKind: "oven",
+      trayNumber: 26,
+      toolId: asId("hot-1"),
+    });
+    const [shown] = wallAlerts(ENGLISH, { ...kitchen, trays, alerts: { [alert.key]: alert } });
     expect(shown?.head).toBe("Take it out");
-    expect(shown?.body).toContain("with dry mitts, then touch");
+    expect(shown?.body).toContain("With dry mitts, then touch");
   });
 
   it("A2 a bench shows what whoever taps there is told, in its own words; a wall or another bench does not", () => {
     const { kitchen } = normalKitchen();
     const bench = asId<PersonId>("bench-2");
-    const told = { wall: false, everyone: false, leads: false, people: [bench] };
-    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), told });
-    const seen = (me?: PersonId) => wallAlerts({ ...kitchen, alerts: { [alert.key]: alert } }, me);
+    const recipients = { wall: false, everyone: false, leads: false, people: [bench] };
+    const alert = urgent("heat-near-stop", 130, { class: "prompt", trayId: asId("t26"), recipients });
+    const seen = (me?: PersonId) => wallAlerts(ENGLISH, { ...kitchen, alerts: { [alert.key]: alert } }, me);
     expect(seen(bench)).toMatchObject([{ class: "prompt", head: "Touch it now" }]);
-    expect(seen(bench)[0]?.body).toContain(alert.todo);
+    expect(seen(bench)[0]?.body).toContain("Heat nearly at its limit");
     expect([seen(), seen(asId("bench-1"))]).toEqual([[], []]);
   });
 });
@@ -406,7 +429,7 @@ it("a view holds until the next tray comes in, a hot one cools, or a quarter of 
   const { kitchen, forecasts } = withTrays(bareKitchen(), [
     { number: 1, design: "moon", films: 1, wait: [-1, 0.1, 1] },
   ]);
-  expect(boardView(kitchen, forecasts, NOW).holdsUntilMs).toBe(NOW + 6000);
-  expect(boardView(kitchen, forecasts, NOW + 6000).tiles).toHaveLength(1);
-  expect(boardView(bareKitchen(), forecasts, NOW).holdsUntilMs).toBe(NOW + 15_000);
+  expect(boardView(ENGLISH, kitchen, forecasts, NOW).holdsUntilMs).toBe(NOW + 6000);
+  expect(boardView(ENGLISH, kitchen, forecasts, NOW + 6000).tiles).toHaveLength(1);
+  expect(boardView(ENGLISH, bareKitchen(), forecasts, NOW).holdsUntilMs).toBe(NOW + 15_000);
 });

@@ -49,7 +49,7 @@ describe("coming in", () => {
     const pills = many.map((pill, k) => ({ ...pill, numbers: [[3, 4, 8][k]!] }));
     const packed = packLane(pills, NOW, { axisPx: 900, rows: 1, gapPx: 8, leastPx: () => 120 });
     expect(packed.left).toEqual([]);
-    expect(packed.pills).toMatchObject([{ numbers: [3, 4, 8], word: "stop", isOverdue: true }]);
+    expect(packed.pills).toMatchObject([{ numbers: [3, 4, 8], note: "stop", isOverdue: true }]);
     expect(packed.pills[0]).not.toHaveProperty("countFromMs");
   });
 
@@ -59,8 +59,8 @@ describe("coming in", () => {
       { number: 2, design: "moon", films: 1, wait: "unknown" },
     ]);
     expect(comingIn(made.kitchen, made.forecasts, NOW)["full-dry"]).toMatchObject([
-      { label: "1", is: "never", word: "will not dry here" },
-      { label: "2", is: "unknown", word: "no forecast yet" },
+      { label: "1", is: "never", note: "never" },
+      { label: "2", is: "unknown", note: "unknown" },
     ]);
   });
 
@@ -87,7 +87,7 @@ describe("a forecast that moves says so", () => {
       NOW + nowMin * MIN,
     );
   };
-  const wordOf = (shifts: Shifts): string | undefined => shifts.get("t1")?.moved?.word;
+  const wordOf = (shifts: Shifts): string | undefined => shifts.get("t1")?.moved?.note;
 
   it("later or sooner, by more than a tenth of the time it spoke of", () => {
     const first = at(60);

@@ -1,3 +1,4 @@
+import { wordsOf } from "#tests/support/alert-words.ts";
 import { refusalOf } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
@@ -29,7 +30,9 @@ describe("a tray moved to where a tool warms it", () => {
       holder: "wren",
       idleSinceMs: scene.nowMs,
     });
-    expect(toolsLine(scene.kitchen, scene.nowMs).text).toBe("Cabinet heater on under 1 min, Wren");
+    expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text).toBe(
+      "Cabinet heater on under 1 min, Wren",
+    );
     scene.act("read-tool-temperature", { toolId: "warm", tempC: 80 });
     expect(dueOf(scene, "oven-too-hot")).toMatchObject([{ class: "urgent", toolId: "warm" }]);
   });
@@ -157,7 +160,9 @@ describe("a hot tray", () => {
     scene.as("wren").act("move-tray", toCabinet);
     for (let hour = 0; hour < 3; hour += 1)
       expect(hotUntilMs(scene.later(60 * MIN))).toBeGreaterThan(scene.nowMs);
-    expect(toolsLine(scene.kitchen, scene.nowMs).text).toContain("Hot, dry mitts: 7 until about");
+    expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text).toContain(
+      "Hot, dry mitts: 7 until about",
+    );
     scene.act("tool-off", { toolId: "warm" });
     expect(hotUntilMs(scene.later(9 * MIN))).toBeGreaterThan(0);
     expect(hotUntilMs(scene.later(MIN))).toBe(0);
@@ -183,7 +188,8 @@ describe("a hot tray", () => {
 
 describe("a tool that cools", () => {
   const OFF = { toolId: "oven-1" };
-  const line = (scene: Scene): string | undefined => toolsLine(scene.kitchen, scene.nowMs).text;
+  const line = (scene: Scene): string | undefined =>
+    toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text;
 
   it("H6 is not said to have been off longer by an earlier word that lands late", () => {
     const scene = aKitchen();

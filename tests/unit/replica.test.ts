@@ -32,9 +32,12 @@ describe("what the server could not write down", () => {
     key: "k",
     kind: "heat-running-long",
     class: "urgent",
-    what: "Stop the heat",
-    todo: "Take the heat off",
-    told: { wall: true, everyone: true, leads: false, people: [] },
+    trayId: id("t2"),
+    trayNumber: 7,
+    toolId: id("hot-1"),
+    toolKind: "hot-air",
+    sinceMs: T0,
+    recipients: { wall: true, everyone: true, leads: false, people: [] },
     raisedAtMs: T0,
   };
 

@@ -1,3 +1,4 @@
+import { said as alertSaid } from "#tests/support/alert-words.ts";
 import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
@@ -85,7 +86,7 @@ describe("K27 spoiled cookies count", () => {
     expect(scene.kitchen.trays["t2"]).toBeUndefined();
     expect(shortOf(scene)).toBe(3);
     tend(scene);
-    expect(alertOf(scene)?.what).toBe("Lantern Walk is 3 cookies short");
+    expect(alertSaid(scene.kitchen, alertOf(scene))).toMatch(/^Lantern Walk: 3 cookies short/);
   });
 
   it("cookies that were never put on trays are not called spoiled", () => {
@@ -100,14 +101,15 @@ describe("A17 leads are told of an order that is short", () => {
     const scene = threeBled();
     expect(tend(scene).raised).toHaveLength(1);
     expect(alertOf(scene)).toMatchObject({
-      what: "Lantern Walk is 3 cookies short",
+      orderId: "walk",
+      cookies: 3,
       class: "prompt",
-      told: { leads: true, wall: false },
+      recipients: { leads: true, wall: false },
     });
     const { raisedAtMs } = alertOf(scene)!;
     scene.later(MIN).act("report-problem", { trayId: "t2", problem: "dented", count: 1 });
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
-    expect(alertOf(scene)).toMatchObject({ what: "Lantern Walk is 4 cookies short", raisedAtMs });
+    expect(alertOf(scene)).toMatchObject({ cookies: 4, raisedAtMs });
     scene.as("ida", "lead").act("put-order", { order: { ...orderOf(scene), cookies: 28 }, isChange: true });
     tend(scene);
     expect(alertOf(scene)).toBeUndefined();
@@ -117,9 +119,9 @@ describe("A17 leads are told of an order that is short", () => {
     const scene = threeBled();
     scene.later(29.9 * HOUR);
     tend(scene);
-    expect(Object.values(scene.kitchen.alerts).map(({ what }) => what)).toContain(
-      "Lantern Walk: 3 cookies short: they were spoiled",
-    );
+    expect(
+      Object.values(scene.kitchen.alerts).map((alert) => alertSaid(scene.kitchen, alert)),
+    ).toContainEqual(expect.stringMatching(/^Lantern Walk: 3 cookies short: they were spoiled/));
     expect(alertOf(scene)).toBeUndefined();
   });
 });

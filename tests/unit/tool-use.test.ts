@@ -1,3 +1,4 @@
+import { wordsOf } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
@@ -84,7 +85,7 @@ describe("taps that land after others' later ones", () => {
     expect(useOf(scene, HOT)).toMatchObject({ holder: "sol", idleSinceMs: T0 + 5 * MIN });
     expect(dueNow(scene)).toEqual([]);
     expect(reasonOf(scene.ask("tool-off", { ...HOT, ...ago(2.2) }))).toBe("bad-time");
-    expect(dueOf(at(scene, 8, "wren"), "tool-left-on")).toMatchObject([{ told: { people: ["sol"] } }]);
+    expect(dueOf(at(scene, 8, "wren"), "tool-left-on")).toMatchObject([{ recipients: { people: ["sol"] } }]);
   });
 
   it("H6 a heat-set begun after a hand-over takes the tool, one begun before it and landing late does not", () => {
@@ -111,12 +112,12 @@ describe("taps that land after the tool was said off", () => {
 
   it("H6 A6 a heat-set that began and ended before that is over: off, and cooling as before", () => {
     const scene = offAtFive(OVEN);
-    const cools = toolsLine(scene.kitchen, scene.nowMs).text;
+    const cools = toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text;
     heat(scene, "t2", OVEN, 0);
     expect(useOf(scene, OVEN)).toMatchObject({ status: "on", holder: "wren" });
     end(scene, "t2", 2);
     expect(useOf(scene, OVEN)).toEqual(SAID);
-    expect(toolsLine(scene.kitchen, scene.nowMs).text).toContain(cools);
+    expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text).toContain(cools);
     expect(dueOf(at(scene, 12, "wren"), "tool-left-on")).toEqual([]);
   });
 

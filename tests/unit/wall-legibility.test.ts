@@ -1,3 +1,4 @@
+import { english } from "#shared/words/en/index.ts";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { brotliDecompressSync } from "node:zlib";
@@ -150,11 +151,12 @@ describe("the layout", () => {
     const wall = { diagonalCm: 109, farthestM: 9 };
     const layout = layOutWall(1920, 1080, wall);
     expect(layout.readableM).toBeLessThan(9);
-    expect(wallTooSmall(layout, wall)).toMatch(
+    const small = wallTooSmall(layout, wall)!;
+    expect(english("metric", "UTC").wall.menu.tooSmall(small)).toMatch(
       /^This wall is too small for 9 m: .* can be read from \d+(\.\d)? m/,
     );
     // The size it asks for is enough.
-    const needCm = Number(/about (\d+) cm/.exec(wallTooSmall(layout, wall) ?? "")?.[1]);
+    const { needCm } = small;
     expect(
       wallTooSmall(layOutWall(1920, 1080, { ...wall, diagonalCm: needCm }), { ...wall, diagonalCm: needCm }),
     ).toBeUndefined();

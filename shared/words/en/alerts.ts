@@ -205,7 +205,7 @@ export const alerts = (format: Formats) => {
     refused: {
       aTap: "A tap",
       notTaken: (subject: string, at: string | undefined) =>
-        at === undefined ? `${subject} was not accepted` : `${subject} · your tap of ${at} was not accepted`,
+        at === undefined ? `${subject} was not accepted` : `${subject} · the tap of ${at} was not accepted`,
       anyway: "Do it anyway",
       understood: "Understood",
       done: "Done",

@@ -206,7 +206,7 @@ export const alerts = (format: Formats): Words["alerts"] => {
     refused: {
       aTap: "Un toque",
       notTaken: (subject, at) =>
-        at === undefined ? `${subject}: no se aceptó` : `${subject} · su toque de ${at} no se aceptó`,
+        at === undefined ? `${subject}: no se aceptó` : `${subject} · el toque de ${at} no se aceptó`,
       anyway: "Hacerlo de todos modos",
       understood: "Entendido",
       done: "Hecho",

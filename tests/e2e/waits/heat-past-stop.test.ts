@@ -29,11 +29,15 @@ it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, an
   expect(await onWall.textContent()).toMatch(/^1.*Wren · Hot air 1/);
   const onPhone = other.page.locator('.alert[data-class="urgent"]', { hasText: "Stop the heat" });
   await onPhone.waitFor();
-  expect(await onPhone.textContent()).toContain("Wren · Hot air 1. Take the heat off, look for cracks");
+  expect(await onPhone.textContent()).toContain(
+    "Stop the heat. Take the heat off, look for cracks · Wren · Hot air 1",
+  );
   const [warned, told] = raised(await kitchen().log(lead)).filter(({ alert }) =>
     alert.kind.startsWith("heat"),
   );
-  expect(warned).toMatchObject({ alert: { kind: "heat-near-stop", class: "prompt", told: { wall: false } } });
+  expect(warned).toMatchObject({
+    alert: { kind: "heat-near-stop", class: "prompt", recipients: { wall: false } },
+  });
   expect(told).toMatchObject({ alert: { kind: "heat-running-long", class: "urgent" } });
   const { atMs, limits } = startOf(await kitchen().log(lead), "t1");
   const lateMs = told!.atMs - atMs - limits.stopByS * 1000;
@@ -63,7 +67,9 @@ it("A4 when the holder's phone is lost under heat the wall takes over at once an
   const lostMs = Date.now();
   const onWall = wall.page.getByRole("alert").locator(".alert");
   await onWall.getByRole("heading", { name: "Watch this heat" }).waitFor();
-  expect(await onWall.textContent()).toMatch(/^1.*Wren · Low oven · phone out of earshot, stop by \d:\d\d/);
+  expect(await onWall.textContent()).toMatch(
+    /^1.*Wren · Low oven · Phone offline or muted · Stop by \d:\d\d/,
+  );
   expect(Date.now() - lostMs).toBeGreaterThan(8000);
   expect(Date.now() - lostMs).toBeLessThan(13_000);
 }, 60_000);
