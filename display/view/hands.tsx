@@ -156,7 +156,7 @@ function Foot(props: { tile: ReadyTile }): JSX.Element {
   return (
     <>
       <Show when={props.tile.afterwards}>
-        {(verb) => <span class="then">{words().wall.ready.then(verb().toLowerCase())}</span>}
+        {(verb) => <span class="then">{words().wall.ready.afterwards(verb().toLowerCase())}</span>}
       </Show>
       <Show when={props.tile.afterwards === undefined && props.tile.icing}>
         {(icing) => (

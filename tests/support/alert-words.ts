@@ -1,4 +1,3 @@
-import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { DueAlert } from "#shared/kitchen/alerts/due.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
@@ -14,6 +13,6 @@ export function said(kitchen: Kitchen, alert: DueAlert | undefined): string {
   const { subject, act, what, todo, where } = wordAlert(wordsOf(kitchen), kitchen, {
     raisedAtMs: 0,
     ...alert,
-  } as ActiveAlert);
+  });
   return [subject === undefined ? what : `${subject}: ${what}`, act, todo, where.join(" · ")].join(" | ");
 }

@@ -1,3 +1,4 @@
+import { unreachable } from "#shared/outcome.ts";
 import type { AlertNames } from "#shared/kitchen/alerts/names.ts";
 import type { AlertText, AlertTexts } from "#shared/words/alert-text.ts";
 import type { Formats } from "#shared/words/formats.ts";
@@ -134,6 +135,8 @@ export const alerts = (format: Formats) => {
             what: "Could miss its pick-up",
             todo: "Likely in time, but not if it dries as late as it may",
           };
+        default:
+          return unreachable(risk);
       }
     },
     "order-short": ({ cookies }) => ({

@@ -41,7 +41,7 @@ export const wall = (format: Formats) => {
       hotUntil: (time: string) => `hot until about ${time}`,
       dryMitts: "dry mitts",
       next: (wait: string) => `next: ${wait}`,
-      then: (act: string) => `then ${act}`,
+      afterwards: (act: string) => `then ${act}`,
       forOrder: (order: string) => `for ${name(order)}`,
       waitsSince: "now",
     },

@@ -1,3 +1,4 @@
+import { unreachable } from "#shared/outcome.ts";
 import type { AlertNames } from "#shared/kitchen/alerts/names.ts";
 import type { AlertText, AlertTexts } from "#shared/words/alert-text.ts";
 import type { Formats } from "#shared/words/formats.ts";
@@ -137,6 +138,8 @@ export const alerts = (format: Formats): Words["alerts"] => {
             what: "Podría no llegar a su retiro",
             todo: "Es probable que llegue, pero no si seca lo más tarde posible",
           };
+        default:
+          return unreachable(risk);
       }
     },
     "order-short": ({ cookies }) => ({

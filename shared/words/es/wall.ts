@@ -41,7 +41,7 @@ export const wall = (format: Formats): Words["wall"] => {
       hotUntil: (time) => `caliente hasta cerca de: ${time}`,
       dryMitts: "guantes secos",
       next: (wait) => `siga: ${wait}`,
-      then: (act) => `luego ${act}`,
+      afterwards: (act) => `luego ${act}`,
       forOrder: (order) => `para ${name(order)}`,
       waitsSince: "ahora",
     },
