@@ -6,7 +6,7 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { nanoid } from "nanoid";
 import { pino } from "pino";
-import { problemWords } from "#shared/kitchen/model/server-problem.ts";
+import { CONSOLE_WORDS } from "./http/words.ts";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
 import { errorMessage } from "./error-message.ts";
@@ -71,7 +71,7 @@ async function main(options: Options): Promise<void> {
   const joinCode = options.joinCode ?? getOrCreate(db, "join code", () => newCode(6));
   const stored = sqliteEventLog(db, buildId(options), nanoid);
   const lacks = await missingEvents(stored, dataFolder, mark);
-  if (lacks !== undefined) console.error(problemWords(lacks));
+  if (lacks !== undefined) console.error(CONSOLE_WORDS.server.problems.say(lacks));
   const folderGuard = guardFolder(db.file);
   const log = guardedLog(stored, folderGuard);
   const practice = options.isPractice ? await openPractice(log, options) : undefined;

@@ -61,8 +61,11 @@ function StaleLine(props: { board: Board }): JSX.Element {
 }
 
 /** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
-const wrong = ({ wall }: Words, board: Board): string =>
-  [...(board.cannotSave() ? [wall.top.cannotSave, board.saveRemedy()] : []), ...board.problems()].join(" ");
+const wrong = ({ wall, server }: Words, board: Board): string =>
+  [
+    ...(board.cannotSave() ? [wall.top.cannotSave, server.problems.remedy(board.saveTrouble())] : []),
+    ...board.problems().map(server.problems.say),
+  ].join(" ");
 
 function Air(props: { view: WallView }): JSX.Element {
   return (

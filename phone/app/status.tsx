@@ -43,14 +43,14 @@ export function Status() {
 
 /** What the server cannot check: above the page like what is urgent, since an alert may be missing for it. */
 export function ProblemBar() {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
   return (
     <Show when={board.connection().is === "live" && board.problems().length > 0}>
       <div class="problems">
         <For each={board.problems()}>
           {(problem) => (
             <section class="lost-bar" role="alert">
-              <strong>{problem}</strong>
+              <strong>{words().server.problems.say(problem)}</strong>
             </section>
           )}
         </For>
@@ -71,7 +71,7 @@ export function LostBar() {
         <section class="lost-bar" role="alert">
           <strong>{app().cannotSave.title}</strong>
           <span>
-            {app().cannotSave.text(waiting())} {board.saveRemedy()}
+            {app().cannotSave.text(waiting())} {words().server.problems.remedy(board.saveTrouble())}
           </span>
         </section>
       </Show>

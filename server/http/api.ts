@@ -3,7 +3,7 @@ import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
 import { answerForecast, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
-import { problemWords, type ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
@@ -75,11 +75,13 @@ export function apiRouter(deps: ApiDeps): Router {
   // Whatever it calls itself: small sensors often send no content type.
   api.use(express.json({ limit: LIMITS.bodyBytes, type: () => true }));
 
-  api.get("/health", (_request, response) => {
+  api.get("/health", (request, response) => {
     const problems = deps.problems();
     response.json({
       status: problems.length === 0 ? "ok" : "degraded",
-      ...(problems.length > 0 && { problems: problems.map(problemWords) }),
+      ...(problems.length > 0 && {
+        problems: problems.map(wordsFor(request, service.kitchen().settings).server.problems.say),
+      }),
       version: deps.version,
       seq: service.seq(),
       trays: aliveTrays(service.kitchen()).length,

@@ -38,16 +38,6 @@ export const icingWords = (kitchen: Kitchen, layer: Layer): string =>
 /** "12 cookies", "1 cookie". */
 export const cookies = (count: number): string => `${count} ${count === 1 ? "cookie" : "cookies"}`;
 
-/** A move this small does not explain by itself what came of it, points. */
-const HUMIDITY_TELLS = 3;
-
-/** "humidity up 4 points"; nothing where it moved too little to be the reason. */
-export function humidityWords(rhPctBy: number): string | undefined {
-  const points = Math.round(Math.abs(rhPctBy));
-  if (points < HUMIDITY_TELLS) return undefined;
-  return `humidity ${rhPctBy > 0 ? "up" : "down"} ${points} points`;
-}
-
 /** What each problem looks like, to choose by. */
 export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
   bled: "Bled: one colour ran into another",

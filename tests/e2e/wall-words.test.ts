@@ -150,7 +150,7 @@ const toldOn = (page: Page) =>
     const words = (selector: string): string => document.querySelector(selector)?.textContent ?? "";
     return {
       boxes: document.querySelectorAll('.alert[data-class="urgent"]').length,
-      moreAlerts: Number(/and (\d+) more/.exec(words(".alerts .more"))?.[1] ?? 0),
+      moreAlerts: Number(/(?:and|y) (\d+) (?:more|más)/.exec(words(".alerts .more"))?.[1] ?? 0),
       tiles: document.querySelectorAll(".tile").length,
       more: words(".hands > .more"),
     };
@@ -179,25 +179,50 @@ async function lookAround(
   return found;
 }
 
-describe.each([
+const SIZES = [
   ["1920 × 1080", WALL],
   ["3840 × 2160", LARGE_WALL],
   ["1080 × 1920", PORTRAIT],
-] as const)("C14 at %s, on walls of 24 to 85 in read from 2 to 12 m", (_, size) => {
-  it("no word of a tile is cut or covered", async () => {
-    expect(await lookAround(wall.page, size, 0)).toEqual([]);
-  });
-});
+] as const;
+
+/** Every language; in US units a clock has twelve hours and longer times. */
+const VOICES = [
+  ["en", "metric"],
+  ["en", "us"],
+  ["es", "metric"],
+  ["es", "us"],
+] as const;
+
+/** Shows the wall in a language and a kitchen's units. */
+async function speak(page: Page, language: string, units: string): Promise<void> {
+  await kitchen().send(lead, { type: "set-kitchen", settings: { units } });
+  await page.evaluate((chosen) => localStorage.setItem("traytide.language", chosen), language);
+  heardSeats.delete(page);
+  await page.reload();
+  await page.locator(`html[lang="${language}"] .clock`).waitFor();
+  await page.locator(".tile, .alert").first().waitFor();
+}
+
+describe.each(VOICES)(
+  "C14 in %s with %s units, on walls of 24 to 85 in read from 2 to 12 m",
+  (language, units) => {
+    beforeAll(() => speak(wall.page, language, units));
+
+    it.each(SIZES)("at %s no word of a tile is cut or covered", async (_, size) => {
+      expect(await lookAround(wall.page, size, 0)).toEqual([]);
+    });
+  },
+);
 
 describe("C14 with five urgent matters at once", () => {
   beforeAll(ring);
 
-  it.each([
-    ["1920 × 1080", WALL],
-    ["3840 × 2160", LARGE_WALL],
-    ["1080 × 1920", PORTRAIT],
-  ] as const)("at %s no word of an alert is cut or covered, and none is left out", async (_, size) => {
-    expect(await lookAround(wall.page, size, URGENT)).toEqual([]);
+  describe.each(VOICES)("in %s with %s units", (language, units) => {
+    beforeAll(() => speak(wall.page, language, units));
+
+    it.each(SIZES)("at %s no word of an alert is cut or covered, and none is left out", async (_, size) => {
+      expect(await lookAround(wall.page, size, URGENT)).toEqual([]);
+    });
   });
 });
 

@@ -3,6 +3,7 @@ import type { Acted, Board } from "#shared/client/screen/board.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Connection } from "#shared/client/sync/link.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
+import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { asId } from "#shared/ids.ts";
 import type { Presence } from "#shared/protocol.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
@@ -15,7 +16,7 @@ export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = ()
   const [connection, setConnection] = createSignal<Connection>({ is: "live" });
   const [practice, setPractice] = createSignal(false);
   const [cannotSave, setCannotSave] = createSignal(false);
-  const [problems, setProblems] = createSignal<readonly string[]>([]);
+  const [problems, setProblems] = createSignal<readonly ServerProblem[]>([]);
   const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
   const [wasReplaced, setWasReplaced] = createSignal(false);
   const wishes: CommandInput[] = [];
@@ -36,7 +37,7 @@ export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = ()
     wasReplaced,
     dismissReplaced: () => setWasReplaced(false),
     cannotSave,
-    saveRemedy: () => "Its disk is full: free some space on it.",
+    saveTrouble: () => "disk-full",
     problems,
     heardAtMs,
     nowMs,

@@ -149,7 +149,7 @@ describe("the wall", () => {
 
   it("A14 what the server cannot check stands across the top, and the alerts it can still stand", () => {
     const { texts, setProblems, setCannotSave } = show(normalKitchen());
-    setProblems(["Traytide cannot check heat alarms: watch the tools yourselves."]);
+    setProblems([{ code: "rule-failed", group: "heat" }]);
     expect(texts(".stale-line")).toEqual(["Traytide cannot check heat alarms: watch the tools yourselves."]);
     expect(texts(".alert")).toHaveLength(1);
     setCannotSave(true);

@@ -8,7 +8,7 @@ import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { problemWords, saveRemedy } from "#shared/kitchen/model/server-problem.ts";
+import type { SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { malformed, type Presence } from "#shared/protocol.ts";
@@ -46,10 +46,10 @@ export interface Board {
   dismissReplaced(): void;
   /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
   cannotSave: Accessor<boolean>;
-  /** What to do so that it can, in a sentence. */
-  saveRemedy: Accessor<string>;
-  /** What else is wrong with the server, in sentences. */
-  problems: Accessor<readonly string[]>;
+  /** Why it cannot. */
+  saveTrouble: Accessor<SaveTrouble>;
+  /** What else is wrong with the server. */
+  problems: Accessor<readonly ServerProblem[]>;
   /** Kitchen time of the last that was heard; for "no connection since". */
   heardAtMs: Accessor<number | undefined>;
   /** Kitchen time, once a second. The one clock signal: labels hang on it, no timer a tray. */
@@ -139,6 +139,7 @@ export function createBoard(ports: BoardPorts): Board {
       : optimisticState(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
   });
   const known = createMemo(() => confirmed() !== undefined);
+  const problems = (): readonly ServerProblem[] => confirmed()?.problems ?? [];
   const forecasts = createMemo(() => confirmed()?.forecasts ?? NO_FORECASTS);
 
   /** Never ahead of the kitchen's clock by what is not known of it, and never before this screen's last act. */
@@ -161,16 +162,15 @@ export function createBoard(ports: BoardPorts): Board {
     connection: at(() => link.connection()),
     wasReplaced: at(() => link.wasReplaced()),
     dismissReplaced: () => link.dismissReplaced(),
-    cannotSave: createMemo(() => {
-      const problems = confirmed()?.problems ?? [];
-      return confirmed()?.unsaved !== undefined || problems.some(({ code }) => code === "cannot-save");
-    }),
-    saveRemedy: createMemo(() => saveRemedy(confirmed()?.problems ?? [])),
-    problems: createMemo(
-      () => (confirmed()?.problems ?? []).filter(({ code }) => code !== "cannot-save").map(problemWords),
-      [],
-      { equals: (a, b) => a.join() === b.join() },
+    cannotSave: createMemo(
+      () => confirmed()?.unsaved !== undefined || problems().some(({ code }) => code === "cannot-save"),
     ),
+    saveTrouble: createMemo(
+      () => problems().find((problem) => problem.code === "cannot-save")?.why ?? "unknown",
+    ),
+    problems: createMemo(() => problems().filter(({ code }) => code !== "cannot-save"), [], {
+      equals: (a, b) => a.join() === b.join(),
+    }),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
       return heardAtMs === undefined ? undefined : link.kitchenTimeAt(heardAtMs);
