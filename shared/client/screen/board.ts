@@ -169,7 +169,7 @@ export function createBoard(ports: BoardPorts): Board {
       () => problems().find((problem) => problem.code === "cannot-save")?.why ?? "unknown",
     ),
     problems: createMemo(() => problems().filter(({ code }) => code !== "cannot-save"), [], {
-      equals: (a, b) => a.join() === b.join(),
+      equals: (a, b) => JSON.stringify(a) === JSON.stringify(b),
     }),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
