@@ -9,6 +9,14 @@ import type { Stretch } from "./time-axis.ts";
 export const LANES = ["flooding", "heat-set", "crusting", "full-dry"] as const;
 export type Lane = (typeof LANES)[number];
 
+/** The same of every lane. */
+export const eachLane = <Of>(of: (lane: Lane) => Of): Record<Lane, Of> => ({
+  flooding: of("flooding"),
+  "heat-set": of("heat-set"),
+  crusting: of("crusting"),
+  "full-dry": of("full-dry"),
+});
+
 /**
  * The pills of each lane. Trays that need someone are tiles (ready.ts). One too long under heat stays in its lane beside its
  * alert: of many alerts only the first have room. Those that will not dry, or have no forecast yet, stand at the axis' end
@@ -19,7 +27,7 @@ export function comingIn(
   forecasts: Forecasts,
   nowMs: number,
 ): Readonly<Record<Lane, readonly Pill[]>> {
-  const lanes: Record<Lane, Pill[]> = { flooding: [], "heat-set": [], crusting: [], "full-dry": [] };
+  const lanes = eachLane((): Pill[] => []);
   const overdue = new Set(
     Object.values(kitchen.alerts).flatMap(({ kind, trayId }) =>
       kind === "heat-running-long" ? (trayId ?? []) : [],

@@ -1,4 +1,4 @@
-import type { Lane } from "./coming-in.ts";
+import { eachLane, type Lane } from "./coming-in.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** How many rows a lane wants, and until when it keeps them although it would want fewer. */
@@ -11,25 +11,15 @@ export type HeldNeeds = Readonly<Record<Lane, HeldNeed>>;
 /** A lane keeps its rows this long after it last filled them, ms: lanes must not move to and fro. */
 const HELD_FOR_MS = 10 * MIN_MS;
 
-export const NO_NEEDS: HeldNeeds = {
-  flooding: { rows: 0, untilMs: 0 },
-  "heat-set": { rows: 0, untilMs: 0 },
-  crusting: { rows: 0, untilMs: 0 },
-  "full-dry": { rows: 0, untilMs: 0 },
-};
+export const NO_NEEDS: HeldNeeds = eachLane(() => ({ rows: 0, untilMs: 0 }));
 
 /** What each lane wants by now: the most it has filled lately. */
 export function holdNeeds(held: HeldNeeds, needs: Readonly<Record<Lane, number>>, nowMs: number): HeldNeeds {
-  const hold = (lane: Lane): HeldNeed =>
+  return eachLane((lane) =>
     needs[lane] >= held[lane].rows || nowMs > held[lane].untilMs
       ? { rows: needs[lane], untilMs: nowMs + HELD_FOR_MS }
-      : held[lane];
-  return {
-    flooding: hold("flooding"),
-    "heat-set": hold("heat-set"),
-    crusting: hold("crusting"),
-    "full-dry": hold("full-dry"),
-  };
+      : held[lane],
+  );
 }
 
 /** Pills under heat merge only once they are past stop-by: they get so many rows before all else. */
@@ -41,7 +31,7 @@ const SPARE_TURNS = ["full-dry", "crusting", "full-dry", "crusting", "flooding",
 
 /** Shares out a wall's rows: one for each lane, then each to the lane that lacks most, then what is spare. */
 export function allotRows(total: number, needs: HeldNeeds): Record<Lane, number> {
-  const rows = { flooding: 1, "heat-set": 1, crusting: 1, "full-dry": 1 };
+  const rows = eachLane(() => 1);
   const lacks = (lane: Lane): number => needs[lane].rows - rows[lane];
   let left = total - ORDER.length;
   for (; left > 0; left -= 1) {

@@ -6,7 +6,8 @@ import { AXIS_TICKS_MIN, axisPlace, type BoxCover } from "#display/model/time-ax
 import type { WallLayout } from "#display/model/wall-layout.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import type { Words } from "#shared/words/words.ts";
-import { laneRoom, type LaneShown, type PlacedPill, type WallShown } from "#display/model/wall-view.ts";
+import { laneRoom, type LaneShown, type PlacedPill } from "#display/model/wall-lanes.ts";
+import type { WallShown } from "#display/model/wall-view.ts";
 
 export interface ComingProps {
   shown: WallShown;

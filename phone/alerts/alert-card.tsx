@@ -30,16 +30,19 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
   const { board, act, words } = usePhone();
   const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
   const text = createMemo(() => wordAlert(words(), board.kitchen(), props.alert));
+  /** A line has room for no more, and what is urgent is to be done first and understood then. */
+  const isActFirst = (): boolean => props.isLine === true || props.alert.class === "urgent";
   const headline = (): string => {
     const { subject, act, what } = text();
-    const matter = props.isLine === true ? act : what;
+    const matter = isActFirst() ? act : what;
     return subject === undefined ? matter : words().alerts.about(subject, matter);
   };
   /** What to do, and whose it is where it is not this phone's own. */
   const rest = (): string => {
     const { act, what, todo, where } = text();
     const isMine = where.length < 2 || props.alert.holderId === board.me.personId;
-    return [act === what ? todo : `${act}. ${todo}`, ...(isMine ? [] : where)].join(" · ");
+    const other = isActFirst() ? what : act;
+    return [act === what ? todo : `${other}. ${todo}`, ...(isMine ? [] : where)].join(" · ");
   };
   const leftOn = () => (definitionOf(props.alert.kind).phoneAct === "tool" ? props.alert.toolId : undefined);
   const where = (number: number): string =>

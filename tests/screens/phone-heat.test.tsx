@@ -163,7 +163,7 @@ describe("C15 alerts that were seen", () => {
     for (const hash of ["#/", "#/room"]) {
       const { container, unmount } = await aPhone(hash, { on: board({}, { class: "urgent" }) });
       expect(texts(container, ".pinned > .alert .alert-words")).toEqual([
-        "Past its stop-byStop the heat. Take the heat off, look for cracks",
+        "Stop the heatPast its stop-by. Take the heat off, look for cracks",
       ]);
       unmount();
     }

@@ -30,7 +30,7 @@ it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, an
   const onPhone = other.page.locator('.alert[data-class="urgent"]', { hasText: "Stop the heat" });
   await onPhone.waitFor();
   expect(await onPhone.textContent()).toContain(
-    "Stop the heat. Take the heat off, look for cracks · Wren · Hot air 1",
+    "Past its stop-by. Take the heat off, look for cracks · Wren · Hot air 1",
   );
   const [warned, told] = raised(await kitchen().log(lead)).filter(({ alert }) =>
     alert.kind.startsWith("heat"),
