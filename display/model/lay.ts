@@ -1,7 +1,7 @@
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import { layVerb } from "#shared/kitchen/tray/route.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Words } from "#shared/words/words.ts";
 import { layOutWall, type WallLayout } from "./wall-layout.ts";
 
 /** How wide a text is, in parts of its font size, in the wall's own font. */
@@ -19,11 +19,11 @@ export function measureIn(document: Document, font: string): MeasureEm {
 }
 
 /** The widest act this kitchen's designs can ask for, in parts of the font size. */
-export function widestActEm(designs: Kitchen["designs"], measure: MeasureEm): number {
+export function widestActEm({ wall }: Words, designs: Kitchen["designs"], measure: MeasureEm): number {
   const verbs = Object.values(designs).flatMap((design) =>
-    design.layers.map((_, layer) => layVerb(design, layer)),
+    design.layers.map(({ consistency }, layer) => wall.acts.lay(consistency, layer)),
   );
-  const ofEveryKitchen = ["Check by touch", "Pack 200"];
+  const ofEveryKitchen = [wall.acts.touch, wall.acts.pack(200)];
   return Math.max(...[...new Set([...ofEveryKitchen, ...verbs])].map(measure)) + 0.05;
 }
 
@@ -44,13 +44,14 @@ export function screenSize(window: Window): Accessor<Screen> {
 
 /** The layout that follows from screen, settings and designs, and from nothing else: it moves when one of them does. */
 export function createLayout(
+  words: Accessor<Words>,
   screen: Accessor<Screen>,
   kitchen: Accessor<Kitchen>,
   measure: Accessor<MeasureEm>,
 ): Accessor<WallLayout> {
   const wall = createMemo(() => kitchen().settings.wall);
   const designs = createMemo(() => kitchen().designs);
-  const actEm = createMemo(() => widestActEm(designs(), measure()));
+  const actEm = createMemo(() => widestActEm(words(), designs(), measure()));
   return createMemo(() => layOutWall(screen().width, screen().height, wall(), actEm()));
 }
 

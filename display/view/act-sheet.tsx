@@ -33,13 +33,15 @@ function choicesFor({ wall, terms }: Words, board: Board, tray: Tray): Choice[] 
     }));
   const next = nextAct(board.kitchen(), tray);
   switch (next.kind) {
-    case "flood":
-      return [{ words: next.verb, wish: { type: "start-flooding", trayId } }];
+    case "flood": {
+      const { consistency = "flood" } = board.kitchen().designs[tray.designId]?.layers[next.layer] ?? {};
+      return [{ words: wall.acts.lay(consistency, next.layer), wish: { type: "start-flooding", trayId } }];
+    }
     case "flooding":
-      return [{ words: next.verb, wish: { type: "flooded", trayId } }];
+      return [{ words: wall.acts.flooded, wish: { type: "flooded", trayId } }];
     case "heat":
       return [
-        { words: next.verb, wish: { type: "end-heat-set", trayId, result: "set" } },
+        { words: wall.acts.setStop, wish: { type: "end-heat-set", trayId, result: "set" } },
         { words: wall.sheet.notSet, wish: { type: "end-heat-set", trayId, result: "not yet" } },
         {
           words: wall.sheet.swollen,
@@ -48,7 +50,7 @@ function choicesFor({ wall, terms }: Words, board: Board, tray: Tray): Choice[] 
         },
       ];
     case "pack":
-      return [{ words: next.verb, wish: { type: "pack", trayId } }];
+      return [{ words: wall.acts.pack(next.count), wish: { type: "pack", trayId } }];
     case "packed":
       return [];
     default:

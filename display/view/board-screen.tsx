@@ -47,7 +47,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     (held) => (isStale() ? (board.heardAtMs() ?? held) : board.nowMs()),
     board.nowMs(),
   );
-  const layout = createLayout(props.screen, board.kitchen, props.measure);
+  const layout = createLayout(words, props.screen, board.kitchen, props.measure);
   const view = createWallView(words, board, nowMs, layout);
   const [handsPart, setHandsPart] = createSignal<HTMLElement>();
   fitHands(handsPart, view.limit, view.setLimit);

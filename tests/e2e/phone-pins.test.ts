@@ -159,7 +159,7 @@ it("C15 of many urgent alerts two are lines, a count opens the others, and what 
   }
   const fold = page.locator(".alerts.pinned .seen-alerts");
   expect(await fold.locator("summary").textContent()).toMatch(
-    /^2 alerts seen: stop the heat, tray \d; stop the heat, tray \d$/,
+    /^2 alerts seen: Tray \d: Stop the heat; Tray \d: Stop the heat$/,
   );
   expect(await fold.locator(".alert").first().isVisible()).toBe(false);
   expect(await heightOf(page, ".seen-alerts")).toBeLessThan(72);

@@ -66,7 +66,7 @@ describe("ready for hands", () => {
   it("names act, icing, place and slot", () => {
     const { tiles } = tilesOf([ready(7, 12, { place: "rack-a", slot: "3" })]);
     expect(tiles[0]).toMatchObject({
-      act: "Flood layer 2",
+      next: { kind: "lay", consistency: "flood", layer: 1 },
       icing: { name: "sea glass" },
       place: "Rack A\u00a0·\u00a03",
       sinceMs: NOW - 12 * MIN,
@@ -78,8 +78,7 @@ describe("ready for hands", () => {
     const { tiles } = tilesOf([{ number: 16, design: "lantern", films: 2, wait: [-40, -20, -7] }]);
     expect(tiles[0]).toMatchObject({
       is: "check by touch",
-      act: "Check by touch",
-      afterwards: "Flood layer 3",
+      next: { kind: "lay", layer: 2 },
     });
   });
 

@@ -1,11 +1,17 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { nextAct, readiness } from "./route.ts";
+import { nextAct, type NextAct, readiness } from "./route.ts";
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
 import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-/** A tray, or neighbours of one design at the same act, that wants hands. */
+/** What is done next with a ready tray; layers count from 0. */
+export type TileAct =
+  | { kind: "lay"; consistency: Consistency; layer: number }
+  | { kind: "pack"; count: number };
+
+/** A tray, or neighbours of one design at the same act, that needs someone. */
 export interface ReadyTile {
   key: string;
   trayIds: readonly string[];
@@ -13,9 +19,8 @@ export interface ReadyTile {
   label: string;
   /** "to start": not begun, so nothing was waited on; it comes after what has waited. */
   is: "ready" | "check by touch" | "to start";
-  act: string;
-  /** The act that follows once a touch has found it so. */
-  afterwards?: string;
+  /** The next act: after the touch, where that comes first. */
+  next: TileAct;
   icing?: { name: string; hex: string };
   /** What is packed goes to an order. */
   order?: string;
@@ -42,7 +47,7 @@ export interface FittedTiles {
 /** The least wait that such an alert is raised for. */
 const A_WHILE_MS = 10 * MIN_MS;
 
-/** Every tray that wants hands, one tile each: longest wait first, then those to start by pick-up. */
+/** Every tray that needs someone, one tile each: longest wait first, then those to start by pick-up. */
 export function readyTiles(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ReadyTile[] {
   const pressed = new Set(
     Object.values(kitchen.alerts).flatMap(({ kind, orderId }) =>
@@ -73,9 +78,10 @@ function tileOf(
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is !== "ready" && state.is !== "check by touch") return undefined;
   const next = nextAct(kitchen, tray);
+  const act = tileAct(kitchen, tray, next);
+  if (act === undefined) return undefined;
   const icing = "icing" in next ? next.icing : undefined;
   const order = kitchen.orders[tray.orderId];
-  const byTouch = state.is === "check by touch";
   const is = tray.standing.stage === "queued" ? "to start" : state.is;
   const hotUntilMs = stillHotUntilMs(kitchen, tray, nowMs);
   return {
@@ -84,16 +90,23 @@ function tileOf(
     numbers: [tray.number],
     label: String(tray.number),
     is,
-    act: byTouch ? "Check by touch" : next.verb,
-    ...(byTouch ? { afterwards: next.verb } : {}),
+    next: act,
     ...(icing === undefined ? {} : { icing: { name: icing.name, hex: icing.hex } }),
     ...(order === undefined || next.kind !== "pack" ? {} : { order: order.name }),
     place: placeWords(kitchen, [tray]),
     sinceMs: state.sinceMs,
     ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
-    group: [is, tray.designId, tray.orderId, next.verb, hotUntilMs !== undefined].join("/"),
+    group: [is, tray.designId, tray.orderId, JSON.stringify(act), hotUntilMs !== undefined].join("/"),
     pickUpAtMs: order?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
   };
+}
+
+function tileAct(kitchen: Kitchen, tray: Tray, next: NextAct): TileAct | undefined {
+  if (next.kind === "pack") return { kind: "pack", count: next.count };
+  if (next.kind !== "flood") return undefined;
+  const { layer } = next;
+  const consistency = kitchen.designs[tray.designId]?.layers[layer]?.consistency ?? "flood";
+  return { kind: "lay", consistency, layer };
 }
 
 const isToStart = (tile: Pick<ReadyTile, "is">): boolean => tile.is === "to start";

@@ -1,6 +1,13 @@
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
+const LAY: Readonly<Record<Consistency, string>> = {
+  outline: "Contorno",
+  detail: "Detalle",
+  flood: "Relleno",
+  "top-coat": "Cobertura",
+};
 const PHONES = { one: "teléfono", other: "teléfonos" };
 
 export const wall = (format: Formats): Words["wall"] => {
@@ -44,6 +51,13 @@ export const wall = (format: Formats): Words["wall"] => {
       afterwards: (act) => `luego ${act}`,
       forOrder: (order) => `para ${name(order)}`,
       waitsSince: "ahora",
+    },
+    acts: {
+      touch: "Revise al tacto",
+      lay: (consistency, layer) => `${LAY[consistency]} capa ${layer + 1}`,
+      pack: (count) => `Empaque ${count}`,
+      flooded: "Rellena: inicie el secado",
+      setStop: "Fijado al tacto: parar",
     },
     alert: {
       asLastHeard: (time) => `según lo último recibido, empezó: ${time}`,
