@@ -12,7 +12,8 @@ import { boardView, type BoardView } from "./board.ts";
 import { eachLane, type Lane } from "./coming-in.ts";
 import { moreAlertsWords, type WallAlert } from "./wall-alerts.ts";
 import { emptyLane, placeLanes, type LaneShown } from "./wall-lanes.ts";
-import { handsLetters, handsRoom, type WallLayout } from "./wall-layout.ts";
+import { handsLetters, handsRoom } from "./hands-room.ts";
+import { type WallLayout } from "./wall-layout.ts";
 
 /** What is on the wall, in arrays whose items keep their identity by key: only what changed is drawn again. */
 export interface WallShown {

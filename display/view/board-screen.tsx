@@ -17,7 +17,8 @@ import { TopBar } from "./top-bar.tsx";
 import { createWallView } from "#display/model/wall-view.ts";
 import { refusedOf } from "#shared/client/sync/outbox.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { handsLetters, type WallLayout } from "#display/model/wall-layout.ts";
+import { handsLetters } from "#display/model/hands-room.ts";
+import { type WallLayout } from "#display/model/wall-layout.ts";
 
 export interface BoardScreenProps {
   board: Board;

@@ -1,6 +1,6 @@
 import { createEffect, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import { TOOLS_LINES } from "#display/model/wall-layout.ts";
+import { TOOLS_LINES } from "#display/model/hands-room.ts";
 
 /** How much of the hands' part is shown at most: what has no room is counted in words, and nothing is cut. */
 export interface HandsLimit {

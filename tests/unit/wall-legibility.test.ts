@@ -11,7 +11,8 @@ import {
   leastFonts,
   NEARBY_ARCMIN,
 } from "#display/model/legibility.ts";
-import { handsLetters, handsRoom, layOutWall, wallTooSmall } from "#display/model/wall-layout.ts";
+import { handsLetters, handsRoom } from "#display/model/hands-room.ts";
+import { layOutWall, wallTooSmall } from "#display/model/wall-layout.ts";
 
 const FONT = fileURLToPath(
   new URL(
