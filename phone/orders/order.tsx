@@ -1,7 +1,8 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { orderCard, spareWords } from "#shared/kitchen/orders/progress.ts";
-import { cookiesOnTrays, spoiledOf, spoiledOn, spoiledShort, traysOf } from "#shared/kitchen/model/state.ts";
+import { traysOf, spoiledOn } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookies } from "#shared/words/wording.ts";
 import { WhatHelps } from "./advice.tsx";

@@ -1,5 +1,5 @@
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
-import { goodOn, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { type Kitchen, type Tray, goodOn } from "#shared/kitchen/model/state.ts";
 import { type EventLog, readAll } from "#server/log/event-log.ts";
 import { csvLine } from "./csv.ts";
 

@@ -3,13 +3,8 @@ import { byName } from "#shared/kitchen/model/by-name.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
 import { nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
-import {
-  isOrderPacked,
-  type Kitchen,
-  type OrderState,
-  spoiledShort,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import { isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { activeKey, keyOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";

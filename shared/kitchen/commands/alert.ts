@@ -7,7 +7,8 @@ import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { own } from "#shared/kitchen/model/own.ts";
-import { isOver, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import { isOver } from "#shared/kitchen/model/order-cookies.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;

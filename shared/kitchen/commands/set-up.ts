@@ -7,7 +7,6 @@ import { decidePeople } from "./people.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import {
-  cookiesOnTrays,
   traysOf,
   aliveTrays,
   keepsRoom,
@@ -15,6 +14,7 @@ import {
   trayUnder,
   type Kitchen,
 } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays } from "#shared/kitchen/model/order-cookies.ts";
 import { coolsUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Design, Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { RefusalFact, Table } from "#shared/kitchen/model/refusal.ts";

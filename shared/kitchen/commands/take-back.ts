@@ -11,7 +11,8 @@ import {
   type Tray,
   type HistoryEntry,
 } from "#shared/kitchen/model/state.ts";
-import { cookieNumbers, canApply, replayActs } from "#shared/kitchen/tray/fold.ts";
+import { cookieNumbers, replayActs } from "#shared/kitchen/tray/fold.ts";
+import { canApply } from "#shared/kitchen/tray/can-apply.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unfitFor, unsafePlace } from "./tool-unfit.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";

@@ -10,7 +10,7 @@ import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
 import { LAID_BY, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
-import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/fold.ts";
+import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/can-apply.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
 import { layerFact } from "#shared/kitchen/tray/act-facts.ts";

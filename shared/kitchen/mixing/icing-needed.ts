@@ -10,14 +10,8 @@ import {
 import { CUP_ML } from "#shared/units.ts";
 import { byName, compareNames } from "#shared/kitchen/model/by-name.ts";
 import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
-import {
-  cookiesByDesign,
-  cookiesOnTrays,
-  type Kitchen,
-  type OrderState,
-  type Tray,
-  filmLayersOf,
-} from "#shared/kitchen/model/state.ts";
+import { type Kitchen, type OrderState, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { cookiesByDesign, cookiesOnTrays } from "#shared/kitchen/model/order-cookies.ts";
 import { Consistency, type Design } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What to mix of one icing in one consistency, g unless said otherwise. */

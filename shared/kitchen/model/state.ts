@@ -1,3 +1,5 @@
+// The state in one file: its shapes, a tray's and a tool's first, then what is read off them at a glance.
+
 import type { Risk } from "./risk.ts";
 import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { ActiveAlert } from "./alert.ts";
@@ -226,10 +228,6 @@ export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined
   );
 }
 
-/** Whether an order goes: its last tray was put away, and its pick-up has passed, so that nothing of it is to come. */
-export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number): boolean =>
-  order.putAway !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;
-
 /** Trays not yet packed. */
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
   Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
@@ -247,38 +245,6 @@ export const spoiledOn = ({ problems, count }: Pick<Tray, "problems" | "count">)
 
 /** Cookies of a tray that are good for its order. */
 export const goodOn = (tray: Pick<Tray, "problems" | "count">): number => tray.count - spoiledOn(tray);
-
-/** Good cookies of an order on the trays it has or had. */
-export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): number =>
-  Object.values(cookiesByDesign(order, trays)).reduce((sum, count) => sum + count, 0);
-
-/** The same by design. */
-export function cookiesByDesign(
-  { putAway = {} }: OrderState,
-  trays: readonly Tray[],
-): Readonly<Record<string, number>> {
-  const cookies: Record<string, number> = { ...putAway };
-  for (const tray of trays) cookies[tray.designId] = (cookies[tray.designId] ?? 0) + goodOn(tray);
-  return cookies;
-}
-
-/** Spoiled cookies of an order on the trays it has or had. */
-export const spoiledOf = ({ putAwaySpoiled = 0 }: OrderState, trays: readonly Tray[]): number =>
-  trays.reduce((sum, tray) => sum + spoiledOn(tray), putAwaySpoiled);
-
-/** Cookies that an order lacks because they were spoiled: all of it was put on trays, and is not all good. */
-export function spoiledShort(order: OrderState, trays: readonly Tray[]): number {
-  const good = cookiesOnTrays(order, trays);
-  const spoiled = spoiledOf(order, trays);
-  return good + spoiled < order.cookies ? 0 : Math.max(0, order.cookies - good);
-}
-
-/** Whether as many good cookies as were ordered are packed; trays beyond that are not waited for. */
-export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
-  cookiesOnTrays(
-    order,
-    trays.filter(({ standing }) => standing.stage === "packed"),
-  ) >= order.cookies;
 
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;

@@ -3,14 +3,8 @@ import { byName } from "#shared/kitchen/model/by-name.ts";
 import type { Forecasts, OrderOutlook } from "#shared/kitchen/model/forecast.ts";
 import { nextAct, type Readiness, readiness } from "#shared/kitchen/tray/route.ts";
 import { type OffTrays, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
-import {
-  cookiesOnTrays,
-  isOrderPacked,
-  type Kitchen,
-  type OrderState,
-  type Tray,
-  traysOf,
-} from "#shared/kitchen/model/state.ts";
+import { type Kitchen, type OrderState, type Tray, traysOf } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays, isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
 import { DAY_MS } from "#shared/time.ts";
 

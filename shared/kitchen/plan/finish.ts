@@ -17,12 +17,12 @@ import {
   type Film,
   filmKey,
   inHandOf,
-  isOrderPacked,
   type Kitchen,
   type OrderState,
   type Tray,
   traysOf,
 } from "#shared/kitchen/model/state.ts";
+import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
 import type { Design, Layer, Order, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 

@@ -1,13 +1,8 @@
 import { doneInOneGoMs, nextClosingMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
 import { spareAfterPacking } from "./finish.ts";
 import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
-import {
-  cookiesOnTrays,
-  type Kitchen,
-  type OrderState,
-  spoiledShort,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import { cookiesOnTrays, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 

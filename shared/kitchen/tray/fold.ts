@@ -1,20 +1,10 @@
-import type { Risk } from "#shared/kitchen/model/risk.ts";
-import { unreachable } from "#shared/outcome.ts";
-import type { EventOf, TrayAct } from "#shared/kitchen/model/event.ts";
-import { restAfter } from "./route.ts";
-import {
-  cookieUnder,
-  cookiesSet,
-  hotAirHeats,
-  inHandOf,
-  standsAt,
-  type Film,
-  type Placement,
-  type TrayStatus,
-  type Tray,
-  type HistoryEntry,
-} from "#shared/kitchen/model/state.ts";
+import type { TrayAct } from "#shared/kitchen/model/event.ts";
+import { cookieUnder, type Tray, type HistoryEntry } from "#shared/kitchen/model/state.ts";
 import type { Design, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
+import { effectOf, placement, stillHot } from "./act-effect.ts";
+import { canApply } from "./can-apply.ts";
+
+// A tray is its plan and its acts: each act that can be applied has its effect, and a take-back replays those that stand.
 
 /** A tray as it stands before anything was done to it. */
 export const newTray = (plan: TrayPlan, addedAtMs: number): Tray => ({
@@ -28,53 +18,6 @@ export const newTray = (plan: TrayPlan, addedAtMs: number): Tray => ({
   problems: [],
 });
 
-/** The layer that comes next, or none: after the last one the tray dries through and is packed. */
-export const nextLayerOf = (tray: Tray, design: Design): number | undefined =>
-  tray.films.length < design.layers.length ? tray.films.length : undefined;
-
-/** Whether an act makes sense for the tray as it stands. The one place that says which act may follow which. */
-export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
-  const { stage } = tray.standing;
-  const resting = stage === "queued" || stage === "crusting" || stage === "full-dry";
-  switch (act.type) {
-    case "tray-assigned":
-      return stage !== "packed";
-    case "problem-reported":
-      return true;
-    case "flooding-started":
-      return resting && nextLayerOf(tray, design) === act.layer;
-    case "flooded":
-      return (
-        nextLayerOf(tray, design) === act.layer &&
-        (resting || stage === "flooding" || isLaidBeforeHeat(tray, act.atMs))
-      );
-    case "touch-tested":
-      return stage !== "packed" && tray.films.some((film) => film.layer === act.layer);
-    case "tray-moved":
-      return stage !== "packed" && stage !== "heat-set";
-    case "heat-set-started":
-      return stage === "flooding"
-        ? tray.standing.layer === act.layer
-        : resting && tray.films.length - 1 === act.layer;
-    case "cookie-set":
-      return stage === "heat-set" && tray.standing.heat.toolKind === "hot-air";
-    case "heat-set-ended":
-      return stage === "heat-set";
-    case "packed":
-      return stage === "full-dry" && nextLayerOf(tray, design) === undefined;
-    default:
-      return unreachable(act);
-  }
-}
-
-/** Whether a layer in hand was laid by then, before hot air came over the tray: told late, as by a phone that was offline. */
-export const isLaidBeforeHeat = (tray: Tray, atMs: number): boolean =>
-  tray.standing.stage === "heat-set" &&
-  tray.standing.heat.toolKind === "hot-air" &&
-  tray.standing.before.stage === "flooding" &&
-  atMs >= tray.standing.before.startedAtMs &&
-  atMs <= tray.standing.heat.startedAtMs;
-
 /** The tray after one act; an act that does not fit (never decided, perhaps read from an old log) changes only the history. */
 export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
   const next: Tray = { ...tray, deeds: [...tray.deeds, { act }] };
@@ -83,21 +26,22 @@ export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
 
 /** The tray worked out again from its plan and those of its deeds that stand. */
 export function replayActs(tray: Tray, deeds: readonly HistoryEntry[], design: Design): Tray {
-  let folded = newTray(planOf(tray), tray.addedAtMs);
-  for (const { act, takenBack } of deeds) if (takenBack === undefined) folded = applyAct(folded, act, design);
+  let replayed = newTray(planOf(tray), tray.addedAtMs);
+  for (const { act, takenBack } of deeds)
+    if (takenBack === undefined) replayed = applyAct(replayed, act, design);
   // What was hot stays hot, whatever is taken back of how it came to be.
-  return { ...folded, deeds, ...stillHot(folded, tray.hotUntilMs) };
+  return { ...replayed, deeds, ...stillHot(replayed, tray.hotUntilMs) };
 }
 
 /** Which cookie each lap of hot air set, by the act that ended the lap; of one taken back, the cookie it was of. */
 export function cookieNumbers(tray: Tray, design: Design): ReadonlyMap<string, number> {
   const numbers = new Map<string, number>();
-  let folded = newTray(planOf(tray), tray.addedAtMs);
+  let replayed = newTray(planOf(tray), tray.addedAtMs);
   for (const { act, takenBack } of tray.deeds) {
-    const { standing } = folded;
+    const { standing } = replayed;
     if (act.type === "cookie-set" && standing.stage === "heat-set")
-      numbers.set(act.actId, cookieUnder(folded, standing.heat));
-    if (takenBack === undefined) folded = applyAct(folded, act, design);
+      numbers.set(act.actId, cookieUnder(replayed, standing.heat));
+    if (takenBack === undefined) replayed = applyAct(replayed, act, design);
   }
   return numbers;
 }
@@ -112,191 +56,3 @@ const planOf = ({ id, number, designId, orderId, count, placeId, slot }: Tray): 
   placeId,
   ...(slot === undefined ? {} : { slot }),
 });
-
-const placement = (
-  at: { placeId: Tray["placeId"]; slot?: string | undefined },
-  fromMs: number,
-): Placement => ({
-  placeId: at.placeId,
-  fromMs,
-  ...(at.slot === undefined ? {} : { slot: at.slot }),
-});
-
-function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray> {
-  switch (act.type) {
-    case "tray-assigned":
-      return { assignedTo: act.to };
-    case "flooding-started":
-      return {
-        ...takenBy(act),
-        standing: { stage: "flooding", layer: act.layer, startedAtMs: act.atMs, by: act.by, ...risked(act) },
-      };
-    case "flooded":
-      return flooded(tray, act, design);
-    case "touch-tested": {
-      const { finding, atMs, by, actId, weighed, shown } = act;
-      const found = { finding, atMs, by, actId, weighed, ...(shown === undefined ? {} : { shown }) };
-      return { films: onFilm(tray, act.layer, (film) => ({ ...film, findings: [...film.findings, found] })) };
-    }
-    case "tray-moved":
-      return movedTo(tray, act);
-    case "heat-set-started":
-      return heatStarted(tray, act);
-    case "cookie-set":
-      return tray.standing.stage === "heat-set" ? { standing: nextLap(tray.standing, act.atMs) } : {};
-    case "heat-set-ended":
-      return heatEnded(tray, act);
-    case "problem-reported": {
-      const { problem, count, atMs, by, actId, note } = act;
-      return {
-        problems: [
-          ...tray.problems,
-          { problem, count, atMs, by, actId, ...(note === undefined ? {} : { note }) },
-        ],
-      };
-    }
-    case "packed":
-      return {
-        standing: { stage: "packed", atMs: act.atMs, by: act.by, ...risked(act) },
-        films: act.risk === undefined ? tray.films.map((film) => dryBy(film, act)) : tray.films,
-      };
-    default:
-      return unreachable(act);
-  }
-}
-
-function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<Tray> {
-  const { standing } = tray;
-  const inHand = inHandOf(tray);
-  const rests = restAfter(design, act.layer);
-  const risk = inHand?.risk ?? act.risk;
-  const film: Film = {
-    layer: act.layer,
-    actId: act.actId,
-    floodingFromMs: inHand?.startedAtMs ?? act.atMs,
-    clockStartMs: act.atMs,
-    by: act.by,
-    findings: [],
-    ...(act.setWithinMin === undefined ? {} : { setWithinMin: act.setWithinMin }),
-    ...(risk === undefined ? {} : { risk }),
-  };
-  const begunMs = inHand?.startedAtMs ?? act.atMs;
-  const earlier = risk === undefined ? tray.films.map((old) => skinnedBy(old, act, begunMs)) : tray.films;
-  return {
-    ...takenBy(act),
-    films: [...earlier, film],
-    standing: standing.stage === "heat-set" ? { ...standing, before: rests } : rests,
-  };
-}
-
-function skinnedBy(film: Film, act: EventOf<"flooded">, begunMs: number): Film {
-  const weighed = act.weighed.find(({ layer }) => layer === film.layer);
-  if (weighed === undefined || film.skinnedBy !== undefined) return film;
-  return {
-    ...film,
-    skinnedBy: { atMs: begunMs, ...(weighed.skinLn === undefined ? {} : { skinLn: weighed.skinLn }) },
-  };
-}
-
-function dryBy(film: Film, act: EventOf<"packed">): Film {
-  const ln = act.weighed.find(({ layer }) => layer === film.layer)?.dryThroughLn;
-  return { ...film, dryBy: { atMs: act.atMs, ...(ln === undefined ? {} : { dryThroughLn: ln }) } };
-}
-
-function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray> {
-  const { standing } = tray;
-  if (standing.stage !== "flooding" && standing.stage !== "crusting" && standing.stage !== "full-dry")
-    return {};
-  const { actId, toolId, toolKind, airC, layer, by, atMs, limits } = act;
-  return {
-    // Logs of an earlier version name a place for hot air too, which moves nothing.
-    ...(toolKind === "hot-air" ? {} : movedTo(tray, act)),
-    standing: {
-      stage: "heat-set",
-      heat: {
-        actId,
-        toolId,
-        toolKind,
-        layer,
-        holder: by,
-        startedAtMs: atMs,
-        ...(airC === undefined ? {} : { airC }),
-        limits,
-        laps: [],
-        lapFromMs: atMs,
-      },
-      returnTo: standsAt(tray),
-      before: standing,
-    },
-  };
-}
-
-function nextLap(standing: Extract<TrayStatus, { stage: "heat-set" }>, atMs: number): TrayStatus {
-  const { heat } = standing;
-  return {
-    ...standing,
-    heat: { ...heat, laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }], lapFromMs: atMs },
-  };
-}
-
-function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
-  const { standing } = tray;
-  if (standing.stage !== "heat-set") return {};
-  const { lapFromMs, ...heat } = standing.heat;
-  const laps = [...heat.laps, { fromMs: lapFromMs, toMs: act.atMs }];
-  const done = { ...heat, laps, endedAtMs: act.atMs, result: act.result, spoiled: act.spoiled };
-  const finding = act.result === "not yet" ? ("still wet" as const) : ("skinned" as const);
-  const found = { finding, atMs: act.atMs, by: act.by, actId: act.actId, weighed: { layer: heat.layer } };
-  const heats = [...tray.heats, done];
-  // What was found of some cookies says that a tray is wet, but not that all of it has set.
-  const isFound =
-    finding === "still wet" ||
-    heat.toolKind !== "hot-air" ||
-    cookiesSet(hotAirHeats(heats, heat.layer)) >= tray.count;
-  return {
-    ...movedTo(tray, {
-      ...act,
-      ...(act.placeId === undefined ? standing.returnTo : { placeId: act.placeId }),
-    }),
-    standing: standing.before,
-    heats,
-    films: isFound
-      ? onFilm(tray, heat.layer, (film) => ({ ...film, findings: [...film.findings, found] }))
-      : tray.films,
-    ...(act.spoiled === 0
-      ? {}
-      : {
-          problems: [
-            ...tray.problems,
-            { problem: "swollen" as const, count: act.spoiled, atMs: act.atMs, by: act.by, actId: act.actId },
-          ],
-        }),
-  };
-}
-
-function movedTo(
-  tray: Tray,
-  act: {
-    placeId?: Tray["placeId"] | undefined;
-    slot?: string | undefined;
-    atMs: number;
-    hotUntilMs?: number | undefined;
-  },
-): Partial<Tray> {
-  const hot = stillHot(tray, act.hotUntilMs);
-  const { placeId, slot } = act;
-  const now = standsAt(tray);
-  if (placeId === undefined || (placeId === now.placeId && slot === now.slot)) return hot;
-  return { ...hot, placements: [...tray.placements, placement({ placeId, slot }, act.atMs)] };
-}
-
-/** A later, milder heat does not make a tray cool sooner. */
-export const stillHot = (tray: Tray, untilMs: number | undefined): { hotUntilMs?: number } =>
-  untilMs === undefined ? {} : { hotUntilMs: Math.max(untilMs, tray.hotUntilMs ?? untilMs) };
-
-const onFilm = (tray: Tray, layer: number, change: (film: Film) => Film): readonly Film[] =>
-  tray.films.map((film) => (film.layer === layer ? change(film) : film));
-
-const takenBy = (act: TrayAct): Partial<Tray> => (act.by === "kitchen" ? {} : { assignedTo: act.by });
-const risked = (act: { risk?: Risk | undefined }): { risk?: Risk } =>
-  act.risk === undefined ? {} : { risk: act.risk };
