@@ -2,6 +2,7 @@ import { createComputed, createMemo, createSignal, on } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/screen/board.ts";
+import type { Headline } from "#shared/kitchen/day-sheet/headline.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 import { fitTiles, type ReadyTile } from "#shared/kitchen/tray/ready.ts";
@@ -91,7 +92,9 @@ export function createWallView(
 
   return {
     shown,
-    air: createMemo(() => withOpening(view().air, change(), opening()), undefined, { equals: alike }),
+    air: createMemo(() => withOpening(view().air, change(), opening(), words()), undefined, {
+      equals: alike,
+    }),
     change,
     tools: createMemo(() => view().tools, undefined, { equals: alike }),
     isEmpty: createMemo(
@@ -155,7 +158,7 @@ function roomFor(
 function createOpeningLine(
   board: Pick<Board, "kitchen" | "forecasts">,
   nowMs: Accessor<number>,
-): Accessor<string | undefined> {
+): Accessor<Headline | undefined> {
   const minute = createMemo(() => Math.floor(nowMs() / MIN_MS));
   return createMemo(
     on(minute, () => {
@@ -171,7 +174,7 @@ const NEWS_FIRST_MS = 15 * MIN_MS;
 
 const changeBeside = (
   change: BoardView["change"],
-  opening: string | undefined,
+  opening: Headline | undefined,
   nowMs: number,
 ): BoardView["change"] =>
   change !== undefined && opening !== undefined && nowMs - change.atMs >= NEWS_FIRST_MS ? undefined : change;
@@ -180,11 +183,12 @@ const changeBeside = (
 function withOpening(
   air: BoardView["air"],
   change: BoardView["change"],
-  opening: string | undefined,
+  opening: Headline | undefined,
+  words: Words,
 ): BoardView["air"] {
   if (air === undefined || change !== undefined || opening === undefined) return air;
-  const [, first = opening, rest = air.meaning] = /^(.+?\.) (.+)$/.exec(opening) ?? [];
-  return { ...air, place: `${air.place} · ${first}`, meaning: rest };
+  const line = words.day.headline(opening);
+  return { ...air, place: `${air.place} · ${line.air}`, meaning: line.films ?? air.meaning };
 }
 
 const alike = <Value>(a: Value, b: Value): boolean => JSON.stringify(a) === JSON.stringify(b);

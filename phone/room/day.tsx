@@ -1,11 +1,7 @@
 import { For, Show, createMemo, on } from "solid-js";
 import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import type { BesideDay, DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import type { Climate } from "#shared/drying/air-record/measured-air.ts";
+import type { DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { Spans } from "#shared/kitchen/forecast/films.ts";
-import { clockTime, sentence } from "#shared/words/wording.ts";
-import { formatBand, formatLength, formatTemp } from "#shared/units.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -27,54 +23,52 @@ export function DayScreen() {
 }
 
 function NoSheet() {
+  const { words } = usePhone();
   return (
     <>
-      <h1>Today's air</h1>
-      <p class="quiet">
-        No forecast of a place in the room's own air yet. A lead adds one under Room → Places.
-      </p>
+      <h1>{words().app.titles.day}</h1>
+      <p class="quiet">{words().day.noSheet}</p>
     </>
   );
 }
 
 function Sheet(props: { sheet: DaySheet }) {
-  const { board, zone, units, print } = usePhone();
-  const date = (): string =>
-    new Intl.DateTimeFormat("en-GB", {
-      timeZone: zone(),
-      weekday: "long",
-      day: "numeric",
-      month: "long",
-      year: "numeric",
-    }).format(props.sheet.atMs);
-  const air = ({ tempC, rhPct }: Climate): string =>
-    `${formatTemp(tempC, units())}, ${Math.round(rhPct)} % RH`;
+  const { board, words, print } = usePhone();
+  const day = () => words().day;
+  const headline = () => {
+    const { headline } = props.sheet;
+    return headline === undefined ? undefined : day().headline(headline);
+  };
   return (
     <>
       <h1>
-        Today's air<span class="for-print"> · {board.kitchen().settings.name}</span>
+        {words().app.titles.day}
+        <span class="for-print"> · {board.kitchen().settings.name}</span>
       </h1>
       <p class="note">
-        {date()}, {clockTime(props.sheet.atMs, zone())} · {props.sheet.place}
+        {words().format.date(props.sheet.atMs)}, {words().format.time(props.sheet.atMs)} · {props.sheet.place}
       </p>
-      <p class="headline">{props.sheet.headline}</p>
+      <Show when={headline()}>
+        {(line) => (
+          <p class="headline">
+            {line().air} {line().films}
+          </p>
+        )}
+      </Show>
       <p class="note">
-        Now {air(props.sheet.today)}
-        <Show when={props.sheet.yesterday}>{(then) => <> · yesterday at this hour {air(then())}</>}</Show>
-        <Show when={props.sheet.usual}>{(then) => <> · usually {air(then())}</>}</Show>
+        {day().now(props.sheet.today)}
+        <Show when={props.sheet.yesterday}>{(then) => <> · {day().yesterday(then())}</>}</Show>
+        <Show when={props.sheet.usual}>{(then) => <> · {day().usually(then())}</>}</Show>
       </p>
       <div class="day-rows">
         <For each={props.sheet.rows}>{(row) => <Row row={row} />}</For>
       </div>
-      <For each={props.sheet.missing}>{(line) => <p class="note">{line}</p>}</For>
-      <p class="note">
-        Earliest to latest, for a film laid now at its usual thickness. {props.sheet.ahead} A touch test
-        overrules it.
-      </p>
+      <For each={props.sheet.missing}>{(missing) => <p class="note">{day().missing(missing)}</p>}</For>
+      <p class="note">{day().footnote(props.sheet)}</p>
       <Show when={print}>
         {(print) => (
           <button type="button" class="plain wide not-print" onClick={() => print()()}>
-            Print this page
+            {day().print}
           </button>
         )}
       </Show>
@@ -85,35 +79,38 @@ function Sheet(props: { sheet: DaySheet }) {
 const DAYS = ["today", "yesterday", "usual"] as const;
 
 function Row(props: { row: DayRow }) {
-  const { units } = usePhone();
+  const { words } = usePhone();
   const days = createMemo(() =>
-    DAYS.flatMap((day): { day: string; spans: Spans | BesideDay }[] => {
+    DAYS.flatMap((day) => {
       const spans = props.row[day];
       return spans === undefined ? [] : [{ day, spans }];
     }),
   );
+  const spanText = (span: Span): string =>
+    "never" in span ? words().day.never : words().format.band(span.earliestMin, span.latestMin);
   return (
     <section class="day-row">
       <h2>
-        {sentence(props.row.consistency)}, {formatLength(props.row.thicknessMm, units())}
+        {words().format.sentence(words().terms.consistencies[props.row.consistency])},{" "}
+        {words().format.length(props.row.thicknessMm)}
       </h2>
-      <p>{props.row.sentence}</p>
+      <p>{words().day.row(props.row)}</p>
       <Show when={days().length > 1}>
         <table>
           <thead>
             <tr>
               <td />
-              <th scope="col">skins in</th>
-              <th scope="col">dry through in</th>
+              <th scope="col">{words().day.skinsIn}</th>
+              <th scope="col">{words().day.dryThroughIn}</th>
             </tr>
           </thead>
           <tbody>
             <For each={days()}>
               {({ day, spans }) => (
                 <tr data-day={day}>
-                  <th scope="row">{day === "usual" ? "usually" : day}</th>
-                  <td data-what="skins in">{spanWords(spans.skin)}</td>
-                  <td data-what="dry through in">{spanWords(spans.dryThrough)}</td>
+                  <th scope="row">{words().day.days[day]}</th>
+                  <td data-what={words().day.skinsIn}>{spanText(spans.skin)}</td>
+                  <td data-what={words().day.dryThroughIn}>{spanText(spans.dryThrough)}</td>
                 </tr>
               )}
             </For>
@@ -123,6 +120,3 @@ function Row(props: { row: DayRow }) {
     </section>
   );
 }
-
-const spanWords = (span: Span): string =>
-  "never" in span ? "never" : formatBand(span.earliestMin, span.latestMin);

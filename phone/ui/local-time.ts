@@ -1,4 +1,4 @@
-import { momentAt, offsetMs } from "#shared/kitchen/model/opening-hours.ts";
+import { momentAt, offsetMs } from "#shared/kitchen/model/calendar.ts";
 
 /** "2026-12-04T09:00" as an input wants it: the clock on the kitchen's wall, whatever zone the phone is set to. */
 export function toLocalInput(atMs: number, timeZone: string): string {

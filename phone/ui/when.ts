@@ -1,4 +1,4 @@
-import { dayAndMinute } from "#shared/words/clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";
 import { DAY_MS } from "#shared/time.ts";
 

@@ -1,4 +1,4 @@
-import { dayAndMinute } from "#shared/words/clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import { standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
 import { emptiestRack, freeSlot, kitchenOf, nowOf, type Self } from "./world.ts";
 import type { OrderBook } from "./order-book.ts";

@@ -1,5 +1,5 @@
 import { asId, type OrderId, type TrayId } from "#shared/ids.ts";
-import { dayAndMinute } from "#shared/words/clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/model/state.ts";
 import type { TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { atMinute, USUAL_TRAYS } from "./house.ts";

@@ -1,4 +1,4 @@
-import { dayAndMinute } from "#shared/words/clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import { trayUnder } from "#shared/kitchen/model/state.ts";
 import { freeTrays, holding, kitchenOf, nowOf, type Self, type Wanting } from "./world.ts";
 import { layNext, touch } from "./laying.ts";

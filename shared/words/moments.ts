@@ -1,11 +1,8 @@
 import type { KitchenUnits } from "#shared/units.ts";
 import { DAY_MS } from "#shared/time.ts";
-import { dayAndMinute } from "./clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 
 const FAR_MS = 6 * DAY_MS;
-/** Offsets from UTC are whole quarters of an hour, so that a quarter lies in one day. */
-const QUARTER_MS = DAY_MS / 96;
-const KEPT = 2000;
 
 /** Moments of the kitchen's time in one locale. Twelve-hour clock in US kitchens, 24 hours elsewhere. */
 export function makeMoments(locale: string, units: KitchenUnits, timeZone: string) {
@@ -16,24 +13,17 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
   const seconds = dates({ hour, minute: "2-digit", second: "2-digit" });
   const weekdays = dates({ weekday: "short" });
   const monthDays = dates({ day: "numeric", month: "short" });
+  const fullDates = dates({ weekday: "long", day: "numeric", month: "long", year: "numeric" });
   const time = (atMs: number): string => times.format(atMs);
   const day = (atMs: number): string => weekdays.format(atMs);
   const dayTime = (atMs: number): string => `${day(atMs)} ${time(atMs)}`;
 
-  // Intl is too slow for every label every second.
-  const days = new Map<number, number>();
-  function dayOf(atMs: number): number {
-    const key = Math.floor(atMs / QUARTER_MS);
-    let known = days.get(key);
-    if (known === undefined) {
-      if (days.size >= KEPT) days.clear();
-      known = dayAndMinute(atMs, timeZone).day;
-      days.set(key, known);
-    }
-    return known;
-  }
+  const dayOf = (atMs: number): number => dayAndMinute(atMs, timeZone).day;
   const isSameDay = (oneMs: number, otherMs: number): boolean =>
     Math.abs(oneMs - otherMs) < DAY_MS && dayOf(oneMs) === dayOf(otherMs);
+
+  /** Whole days from now's day to another within the week: 0 today, 1 tomorrow. */
+  const daysAhead = (atMs: number, nowMs: number): number => (dayOf(atMs) - dayOf(nowMs) + 7) % 7;
 
   /** "Fri 09:00" always with its day; farther than six days off, "12 Dec 09:00". */
   const whenWithDay = (atMs: number, nowMs: number): string =>
@@ -60,6 +50,9 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
     day,
     /** "Fri 09:00". */
     dayTime,
+    daysAhead,
+    /** "Friday 4 December 2026". */
+    date: (atMs: number): string => fullDates.format(atMs),
     when,
     whenWithDay,
     /** "14:16–14:22", "21:30–Fri 02:10": earliest to latest, each with its day where that is not today's or the first's. */

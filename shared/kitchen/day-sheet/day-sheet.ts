@@ -13,16 +13,16 @@ import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
 import { doubtOf, median, READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
-import { dayHeadline, daySentence } from "#shared/words/day-sheet.ts";
-import { offsetMs, openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
+import { offsetMs } from "#shared/kitchen/model/calendar.ts";
+import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { AirBasis, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { type Spans, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
-import { dayTime } from "#shared/words/wording.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
+import { type Headline, headlineOf } from "./headline.ts";
 
 /** What today's air does to icing in the kitchen's main rack, beside other days. */
 export interface DaySheet {
@@ -30,15 +30,23 @@ export interface DaySheet {
   place: string;
   today: Climate;
   basis: AirBasis;
-  /** What the air is taken to do from now on, in a sentence. */
-  ahead: string;
+  /** What the air is taken to do from now on: to stay, or to move over the day as in the last week. */
+  ahead: AirTimeline["outlook"];
   yesterday?: Climate;
   usual?: Climate;
   rows: readonly DayRow[];
-  /** What was not read, and so is left out. */
-  missing: readonly string[];
-  headline: string;
+  missing: readonly MissingAir[];
+  /** The sheet in a line; absent where floods have no forecast. */
+  headline?: Headline;
 }
+
+/** What was not read, and so is left out. */
+export type MissingAir =
+  | { code: "never-read" }
+  /** Too long ago to be today's air. */
+  | { code: "not-read-since"; atMs: number }
+  | { code: "no-yesterday" }
+  | { code: "no-usual"; daysLeast: number };
 
 /** One consistency at its usual thickness. */
 export interface DayRow {
@@ -47,7 +55,6 @@ export interface DayRow {
   today: Spans;
   yesterday?: BesideDay;
   usual?: BesideDay;
-  sentence: string;
 }
 
 /** What that day's air would do, and how many times as long today takes; no ratio where either never comes. */
@@ -92,36 +99,31 @@ export function daySheet(
   };
   const rows = outlook.films.map(({ consistency, thicknessMm, ...now }): DayRow => {
     const { spec } = usualFilm(kitchen, consistency);
-    const row = {
+    return {
       consistency,
       thicknessMm,
       today: now,
       ...(yesterday !== undefined && { yesterday: beside(model, spec, now, yesterday) }),
       ...(usual !== undefined && { usual: beside(model, spec, now, usual) }),
     };
-    return { ...row, sentence: daySentence(row) };
   });
   const sheet = {
     atMs: nowMs,
     place: place.name,
     today: { tempC: today.tempC, rhPct: today.rhPct },
     basis: outlook.basis,
-    ahead: AHEAD_WORDS[air.outlook],
+    ahead: air.outlook,
     ...(yesterday !== undefined && { yesterday }),
     ...(usual !== undefined && { usual }),
     rows,
     missing,
   };
-  return { ...sheet, headline: dayHeadline(sheet, kitchen.settings) };
+  const headline = headlineOf(sheet);
+  return headline === undefined ? sheet : { ...sheet, headline };
 }
 
-const AHEAD_WORDS: Readonly<Record<AirTimeline["outlook"], string>> = {
-  persistence: "From now on the air is taken to stay as it is.",
-  "daily swing": "From now on the air is taken to move over the day as it did in the last week.",
-};
-
 /** The sheet's line for the wall, in the first 90 minutes after opening. */
-export function openingLine(kitchen: Kitchen, sheet: DaySheet, nowMs: number): string | undefined {
+export function openingLine(kitchen: Kitchen, sheet: DaySheet, nowMs: number): Headline | undefined {
   const openedAtMs = openSinceMs(kitchen.settings, nowMs);
   return openedAtMs !== undefined && nowMs - openedAtMs < OPENING_MS ? sheet.headline : undefined;
 }
@@ -130,22 +132,20 @@ const OPENING_MS = 90 * MIN_MS;
 interface Days {
   yesterday?: Climate;
   usual?: Climate;
-  missing: string[];
+  missing: MissingAir[];
 }
 
 /** The days to compare with, as far as they were read; none if today was not. */
 function daysOf(readings: readonly AirReading[], timeZone: string, nowMs: number): Days {
   const readAtMs = readings.findLast(({ atMs }) => atMs <= nowMs)?.atMs;
-  if (readAtMs === undefined) return { missing: ["No hygrometer has been read: today's air is assumed."] };
-  if (nowMs - readAtMs > READ_WITHIN_MS)
-    return { missing: [`Nothing was read since ${dayTime(readAtMs, timeZone)}: today cannot be compared.`] };
+  if (readAtMs === undefined) return { missing: [{ code: "never-read" }] };
+  if (nowMs - readAtMs > READ_WITHIN_MS) return { missing: [{ code: "not-read-since", atMs: readAtMs }] };
   const days = levelsBefore(readings, timeZone, nowMs);
   const [yesterday] = days;
   const usual = usualOf(days);
-  const missing: string[] = [];
-  if (yesterday === undefined) missing.push("Nothing was read yesterday at this hour.");
-  if (usual === undefined)
-    missing.push(`Fewer than ${DAYS_LEAST} earlier days were read at this hour: there is no usual yet.`);
+  const missing: MissingAir[] = [];
+  if (yesterday === undefined) missing.push({ code: "no-yesterday" });
+  if (usual === undefined) missing.push({ code: "no-usual", daysLeast: DAYS_LEAST });
   return { ...(yesterday !== undefined && { yesterday }), ...(usual !== undefined && { usual }), missing };
 }
 

@@ -7,7 +7,7 @@ import { type AirTimeline, airTimeline } from "#shared/drying/air-record/outlook
 import { doubtOf, knownUntilMs } from "#shared/drying/air-record/readings.ts";
 import { heatSpell } from "#shared/heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
-import { offsetMs } from "#shared/kitchen/model/opening-hours.ts";
+import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
 import {
   chamberOf,

@@ -1,4 +1,4 @@
-import { dayAndMinute } from "#shared/words/clock.ts";
+import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import type { BatchState, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, dayTime } from "#shared/words/wording.ts";

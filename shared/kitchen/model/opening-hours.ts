@@ -1,10 +1,8 @@
-import { tzOffset } from "@date-fns/tz";
+import { FIRST_WEEKDAY, momentAt, offsetMs } from "./calendar.ts";
 import type { Settings } from "./vocabulary.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 const DAY_MIN = 1440;
-/** 1 January 1970 was a Thursday; weeks begin on Monday. */
-const FIRST_WEEKDAY = 3;
 
 type Hours = Pick<Settings, "timeZone" | "opening">;
 
@@ -106,29 +104,4 @@ function joined(opening: Settings["opening"], day: number, own: DayHours): DayHo
     toMin = Math.max(toMin, after.toMin);
   }
   return { fromMin, toMin };
-}
-
-/**
- * The moment at which clocks in a time zone show this, both in ms since 1970, the clock's as if it were UTC. In the hour
- * that autumn repeats, the first.
- */
-export function momentAt(clockMs: number, timeZone: string): number {
-  // The offset that holds at the moment itself: a first guess, then once more across a change of clocks.
-  const guessMs = clockMs - offsetMs(timeZone, clockMs);
-  return clockMs - offsetMs(timeZone, guessMs);
-}
-
-/** Clocks change on a quarter of an hour, so one holds for all of it. */
-const QUARTER_MS = 15 * MIN_MS;
-const KEPT = 2000;
-const offsets = new Map<string, Map<number, number>>();
-
-/** How far a time zone's clocks are ahead of UTC, ms. Kept, since forecasts ask for the same few moments hundreds of times. */
-export function offsetMs(timeZone: string, atMs: number): number {
-  let known = offsets.get(timeZone);
-  if (known === undefined || known.size >= KEPT) offsets.set(timeZone, (known = new Map()));
-  const quarter = Math.floor(atMs / QUARTER_MS);
-  let ms = known.get(quarter);
-  if (ms === undefined) known.set(quarter, (ms = tzOffset(timeZone, new Date(atMs)) * MIN_MS));
-  return ms;
 }
