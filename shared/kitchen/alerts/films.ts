@@ -7,11 +7,11 @@ import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-/** Bubbles: told this long before the skin's earliest time. */
+/** Bubbles: alerted this long before the skin's earliest time. */
 const LAST_CHANCE_MS = 2 * MIN_MS;
-/** A skin sooner than this leaves no time to be told. */
+/** A skin sooner than this leaves no time for an alert. */
 const SOONEST_SKIN_MS = 4 * MIN_MS;
-/** Sinking: told this long before the minutes to heat-set are over, or half-way there. */
+/** Sinking: alerted this long before the minutes to heat-set are over, or half-way there. */
 const SINK_LEAD_MS = 2 * MIN_MS;
 
 /** A film that may need hands, whose it is, and when its skin may come. */
@@ -112,7 +112,7 @@ function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
   const risk = sinkRisk(wet.layer.narrowestMm);
   const key = keyOf("will-sink", wet);
-  const isTime = nowMs >= sinkToldMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
+  const isTime = nowMs >= sinkAlertMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
   if (risk === "none" || isWarm(scene, wet) || !(isTime || isActive(scene, key))) return [];
   if (!Object.values(kitchen.tools).some((tool) => tool.outOfService === undefined)) return [];
   return [makeAlert("will-sink", { people: [wet.who] }, { key, ...about(wet), risk })];
@@ -128,7 +128,7 @@ function isWarm({ kitchen }: Scene, { tray, film }: WetFilm): boolean {
   );
 }
 
-function sinkToldMs(share: number, { film, skin }: WetFilm): number {
+function sinkAlertMs(share: number, { film, skin }: WetFilm): number {
   const withinMs = setWithinMin((skin.likelyMs - film.clockStartMs) / MIN_MS, share) * MIN_MS;
   return film.clockStartMs + Math.max(withinMs / 2, withinMs - SINK_LEAD_MS);
 }
