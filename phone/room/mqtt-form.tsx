@@ -1,6 +1,6 @@
 import { For, createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
-import * as v from "valibot";
+import { parse } from "#shared/fields.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
@@ -27,7 +27,7 @@ const LABELS: Readonly<Record<string, string>> = {
 
 /** Which broker to listen to and how its messages read. A login is the server's to know, never the kitchen's. */
 export function MqttForm(props: { settings: MqttSettings | undefined; onDone: () => void }) {
-  const { board, act } = usePhone();
+  const { board, act, words } = usePhone();
   const [url, setUrl] = createSignal(props.settings?.url ?? "mqtt://");
   const [topic, setTopic] = createSignal(props.settings?.topic ?? "hygrometers/+");
   const [tempField, setTempField] = createSignal(props.settings?.tempField ?? "temperature");
@@ -44,7 +44,7 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
 
   function save(): void {
     const given = (text: string): string | undefined => (text.trim() === "" ? undefined : text.trim());
-    const parsed = v.safeParse(MqttSettings, {
+    const parsed = parse(MqttSettings, {
       url: url().trim(),
       topic: topic(),
       tempField: tempField(),
@@ -54,13 +54,17 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
       tempUnit: tempUnit(),
       places: mapping.filter(({ match, placeId }) => match.trim() !== "" && placeId !== ""),
     });
-    if (!parsed.success) return void setFault(faultOf(parsed.issues[0]));
+    if (!parsed.ok) {
+      const { field, ...fault } = parsed.refusal;
+      const label = LABELS[field.split(".")[0] ?? ""] ?? field;
+      return void setFault({ message: `${words().faults.say({ ...fault, field: label })}.`, field: label });
+    }
     setFault(undefined);
     const stands = board.kitchen().settings.mqtt ?? undefined;
     const mqtt =
       stands === undefined || opened === undefined
-        ? parsed.output
-        : mergeChanges(stands, opened, parsed.output);
+        ? parsed.value
+        : mergeChanges(stands, opened, parsed.value);
     if (act({ type: "set-kitchen", settings: { mqtt } }, "Broker saved")) props.onDone();
   }
   function stop(): void {
@@ -164,11 +168,4 @@ export function MqttForm(props: { settings: MqttSettings | undefined; onDone: ()
       </details>
     </Form>
   );
-}
-
-/** "Topic must be an MQTT topic: …": the field by its label, and what it must be. */
-function faultOf(issue: v.BaseIssue<unknown>): Fault {
-  const name = v.getDotPath(issue)?.split(".")[0] ?? "";
-  const field = LABELS[name] ?? name;
-  return { message: `${field} ${issue.message}.`, field };
 }

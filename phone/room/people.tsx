@@ -7,7 +7,8 @@ import { usePhone } from "#phone/app/phone.tsx";
 
 /** Who is in the kitchen, and who may change it. */
 export function People() {
-  const { board, isLead, act } = usePhone();
+  const { board, isLead, act, words } = usePhone();
+  const person = () => words().room.person;
   const [ticked, setTicked] = createSignal<ReadonlySet<PersonId>>();
   const people = createMemo(() =>
     peopleHere(board.kitchen())
@@ -19,10 +20,8 @@ export function People() {
   const idle = createMemo(() => peopleWithoutActs(board.kitchen()).filter((person) => !isMe(person)));
   const heard = (personId: string): string => {
     const devices = board.presence().devices.filter((device) => device.personId === personId);
-    if (devices.length === 0) return "no phone connected";
-    return devices.some((device) => device.canAlert)
-      ? "connected, can be alerted"
-      : "connected, cannot be alerted";
+    if (devices.length === 0) return person().noPhone;
+    return devices.some((device) => device.canAlert) ? person().canBeAlerted : person().cannotBeAlerted;
   };
   function tick(id: PersonId, isTicked: boolean): void {
     const next = new Set(ticked());
@@ -32,36 +31,40 @@ export function People() {
   }
   function remove(): void {
     const gone = going();
-    const said = gone.length === 1 ? `${gone[0]?.name} removed` : `${gone.length} people removed`;
+    const said =
+      gone.length === 1
+        ? person().removed(gone[0]?.name ?? "")
+        : words().room.removePeople.removed(gone.length);
     if (act({ type: "remove-people", personIds: gone.map(({ id }) => id) }, said)) setTicked(undefined);
   }
-  const role = (person: Person): string => (person.isBench === true ? "bench screen" : person.role);
+  const role = (one: Person): string =>
+    one.isBench === true ? person().bench : words().terms.roles[one.role];
   return (
     <>
       <ul class="cards">
         <For each={people()}>
-          {(person) => (
+          {(one) => (
             <li class="check-line">
-              <Show when={ticked() !== undefined && !isMe(person)}>
+              <Show when={ticked() !== undefined && !isMe(one)}>
                 <label class="tick">
                   <input
                     type="checkbox"
-                    aria-label={`Remove ${person.name}`}
-                    checked={ticked()?.has(person.id) === true}
-                    onChange={(event) => tick(person.id, event.currentTarget.checked)}
+                    aria-label={person().remove(one.name)}
+                    checked={ticked()?.has(one.id) === true}
+                    onChange={(event) => tick(one.id, event.currentTarget.checked)}
                   />
                 </label>
               </Show>
               <span class="words">
                 <strong>
-                  <bdi>{person.name}</bdi>
-                  {isMe(person) ? " (you)" : ""}
+                  <bdi>{one.name}</bdi>
+                  {isMe(one) ? person().you : ""}
                 </strong>
                 <span>
-                  {role(person)} · {heard(person.id)}
+                  {role(one)} · {heard(one.id)}
                 </span>
               </span>
-              <Show when={isLead() && ticked() === undefined && person.isBench !== true}>
+              <Show when={isLead() && ticked() === undefined && one.isBench !== true}>
                 <button
                   type="button"
                   class="small"
@@ -69,14 +72,14 @@ export function People() {
                     act(
                       {
                         type: "set-role",
-                        personId: person.id,
-                        role: person.role === "lead" ? "decorator" : "lead",
+                        personId: one.id,
+                        role: one.role === "lead" ? "decorator" : "lead",
                       },
-                      `${person.name} is ${person.role === "lead" ? "a decorator" : "a lead"}`,
+                      one.role === "lead" ? person().isDecorator(one.name) : person().isLead(one.name),
                     )
                   }
                 >
-                  {person.role === "lead" ? "Make decorator" : "Make lead"}
+                  {one.role === "lead" ? person().makeDecorator : person().makeLead}
                 </button>
               </Show>
             </li>
@@ -88,11 +91,11 @@ export function People() {
           when={ticked() !== undefined}
           fallback={
             <button type="button" class="small" onClick={() => setTicked(new Set<PersonId>())}>
-              Remove people…
+              {words().room.removePeople.start}
             </button>
           }
         >
-          <p>Their phones must join again. What they did keeps their name.</p>
+          <p>{words().room.removePeople.explained}</p>
           <div class="row">
             <Show when={idle().length > 0}>
               <button
@@ -100,14 +103,14 @@ export function People() {
                 class="small"
                 onClick={() => setTicked(new Set(idle().map(({ id }) => id)))}
               >
-                Tick the {idle().length} with nothing on the board
+                {words().room.removePeople.tickIdle(idle().length)}
               </button>
             </Show>
             <button type="button" class="small" disabled={going().length === 0} onClick={remove}>
-              Remove {going().length} {going().length === 1 ? "person" : "people"}
+              {words().room.removePeople.confirm(going().length)}
             </button>
             <button type="button" class="small" onClick={() => setTicked(undefined)}>
-              Cancel
+              {words().forms.cancel}
             </button>
           </div>
         </Show>

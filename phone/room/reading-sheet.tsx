@@ -8,29 +8,22 @@ import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** A hygrometer's line, typed in. */
 export function ReadingSheet(props: { place: Place; onClose: () => void }) {
-  const { act, units } = usePhone();
+  const { act, words } = usePhone();
+  const text = () => words().room.reading;
   const [tempC, setTempC] = createSignal<number>();
   const [rhPct, setRhPct] = createSignal<number>();
   const [fault, setFault] = createSignal<Fault>();
   function save(): void {
     const [temp, rh] = [tempC(), rhPct()];
-    if (temp === undefined || rh === undefined)
-      return void setFault({ message: "Both the temperature and the humidity are needed." });
+    if (temp === undefined || rh === undefined) return void setFault({ message: text().bothNeeded });
     const reading = { placeId: props.place.id, tempC: temp, rhPct: rh, source: "typed" } as const;
-    if (act({ type: "enter-reading", reading }, `${props.place.name} read`)) props.onClose();
+    if (act({ type: "enter-reading", reading }, text().done(props.place.name))) props.onClose();
   }
   return (
-    <Sheet title={`Air at ${props.place.name}`} onClose={props.onClose}>
-      <Form isBare fault={fault()} save="Enter" onSave={save} onLeave={() => props.onClose()}>
-        <TempField
-          label="Temperature"
-          valueC={tempC()}
-          min={READING_RANGE.tempC.min}
-          max={READING_RANGE.tempC.max}
-          units={units()}
-          onChange={setTempC}
-        />
-        <NumberField label="Humidity" value={rhPct()} {...READING_RANGE.rhPct} onChange={setRhPct} />
+    <Sheet title={text().title(props.place.name)} onClose={props.onClose}>
+      <Form isBare fault={fault()} save={text().enter} onSave={save} onLeave={() => props.onClose()}>
+        <TempField label={text().temp} valueC={tempC()} {...READING_RANGE.tempC} onChange={setTempC} />
+        <NumberField label={text().humidity} value={rhPct()} {...READING_RANGE.rhPct} onChange={setRhPct} />
       </Form>
     </Sheet>
   );

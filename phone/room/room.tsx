@@ -11,7 +11,8 @@ import { PlaceAir } from "./place-air.tsx";
 
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
-  const { board, isLead, theme, leave } = usePhone();
+  const { board, isLead, theme, leave, words } = usePhone();
+  const titles = () => words().app.titles;
   const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>
     Object.values(board.kitchen().alerts).filter((alert) =>
@@ -20,48 +21,48 @@ export function Room() {
   );
   return (
     <main>
-      <h1>Room</h1>
+      <h1>{titles().room}</h1>
       <Show when={alerts().length > 0}>
-        <section class="alerts in-room" aria-label="All alerts">
+        <section class="alerts in-room" aria-label={words().room.allAlerts}>
           <For each={alerts()}>{(alert) => <AlertCard alert={alert} />}</For>
         </section>
       </Show>
       <a class="plain wide" href="#/kitchen/day">
-        Today's air beside other days
+        {words().room.dayLink}
       </a>
       <ul class="cards">
-        <For each={places()} fallback={<li class="quiet">No places yet. A lead adds them under Kitchen.</li>}>
+        <For each={places()} fallback={<li class="quiet">{words().room.noPlaces}</li>}>
           {(place) => <PlaceAir place={place} />}
         </For>
       </ul>
       <Show when={isLead()}>
-        <h2>Kitchen</h2>
-        <nav class="choices" aria-label="Kitchen">
-          <a href="#/kitchen/trust">How this kitchen dries</a>
-          <a href="#/kitchen/settings">Settings</a>
-          <a href="#/kitchen/places">Places</a>
-          <a href="#/kitchen/hygrometers">Hygrometers</a>
-          <a href="#/kitchen/tools">Heat tools</a>
-          <a href="#/icings">Icings</a>
-          <a href="#/designs">Designs</a>
+        <h2>{words().room.kitchen}</h2>
+        <nav class="choices" aria-label={words().room.kitchen}>
+          <a href="#/kitchen/trust">{titles().trust}</a>
+          <a href="#/kitchen/settings">{titles().settings}</a>
+          <a href="#/kitchen/places">{titles().places}</a>
+          <a href="#/kitchen/hygrometers">{titles().hygrometers}</a>
+          <a href="#/kitchen/tools">{titles().tools}</a>
+          <a href="#/icings">{titles().icings}</a>
+          <a href="#/designs">{titles().designs}</a>
         </nav>
       </Show>
-      <h2>People</h2>
+      <h2>{words().room.people}</h2>
       <People />
       <AlertMeans />
       <Choice
-        label="Theme"
+        label={words().app.theme.label}
         value={theme.choice()}
         options={[
-          { value: "auto", name: "As the phone" },
-          { value: "day", name: "Day" },
-          { value: "night", name: "Night" },
+          { value: "auto", name: words().app.theme.auto },
+          { value: "day", name: words().app.theme.day },
+          { value: "night", name: words().app.theme.night },
         ]}
         onChange={(choice) => theme.choose(choice)}
       />
       <LanguageField />
       <button type="button" class="plain wide" onClick={leave}>
-        Leave this kitchen on this phone
+        {words().room.leave}
       </button>
     </main>
   );

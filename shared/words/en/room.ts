@@ -1,4 +1,78 @@
-import type { Formats } from "#shared/words/formats.ts";
+import type { Climate } from "#shared/drying/air-record/measured-air.ts";
+import type { Span } from "#shared/drying/uncertainty/span.ts";
+import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
+import type { Formats, Plural } from "#shared/words/formats.ts";
 
-/** The room: people, places' air, hygrometers, readings. */
-export const room = (_format: Formats) => ({});
+const PEOPLE: Plural = { one: "person", other: "people" };
+
+/** What of a place's air is known, for its line. */
+export interface PlaceReading {
+  air: (Climate & { atMs: number }) | undefined;
+  /** The place it was read at, where that is another. */
+  readAt: string | undefined;
+  trouble: PlaceOutlook["trouble"];
+  isMeasured: boolean;
+}
+
+/** The room: its air, its people and this phone. */
+export const room = (format: Formats) => ({
+  allAlerts: "All alerts",
+  dayLink: "Today's air beside other days",
+  noPlaces: "No places yet. A lead adds them under Kitchen.",
+  kitchen: "Kitchen",
+  people: "People",
+  leave: "Leave this kitchen on this phone",
+  place: {
+    trays: (count: number, capacity: number) => `${format.number(count)} of ${format.number(capacity)} trays`,
+    film: (thicknessMm: number, consistency: Consistency, skin: Span, dryThrough: Span) => {
+      const skins =
+        "never" in skin
+          ? `never skins: ${skin.never}`
+          : `skins in ${format.band(skin.earliestMin, skin.latestMin)}`;
+      const dries =
+        "never" in dryThrough
+          ? `never dries through: ${dryThrough.never}`
+          : `dries through in ${format.band(dryThrough.earliestMin, dryThrough.latestMin)}`;
+      return `A ${format.length(thicknessMm)} ${consistency} ${skins}, ${dries}`;
+    },
+    air: ({ air, readAt, trouble, isMeasured }: PlaceReading) => {
+      if (air === undefined) return "No air reading yet: forecasts assume a usual room.";
+      const from = readAt === undefined ? "" : `, read at ${format.name(readAt)}`;
+      const read = `${format.temp(air.tempC)} · ${format.percent(air.rhPct)} RH at ${format.time(air.atMs)}${from}`;
+      if (trouble === "frozen") return `${read}. The hygrometer seems stuck: bands are wider.`;
+      if (trouble === "silent") return `${read}. Nothing since: bands are wider.`;
+      return isMeasured ? read : `${read}, as last known`;
+    },
+    setTo: (tempC: number) => `set to ${format.temp(tempC)}`,
+    enterReading: "Enter a reading",
+  },
+  reading: {
+    title: (place: string) => `Air at ${format.name(place)}`,
+    temp: "Temperature",
+    humidity: "Humidity",
+    bothNeeded: "Both the temperature and the humidity are needed.",
+    enter: "Enter",
+    done: (place: string) => `${format.name(place)} read`,
+  },
+  person: {
+    you: " (you)",
+    bench: "bench screen",
+    noPhone: "no phone connected",
+    canBeAlerted: "connected, can be alerted",
+    cannotBeAlerted: "connected, cannot be alerted",
+    makeLead: "Make lead",
+    makeDecorator: "Make decorator",
+    isLead: (name: string) => `${format.name(name)} is a lead`,
+    isDecorator: (name: string) => `${format.name(name)} is a decorator`,
+    remove: (name: string) => `Remove ${name}`,
+    removed: (name: string) => `${format.name(name)} removed`,
+  },
+  removePeople: {
+    start: "Remove people…",
+    explained: "Their phones must join again. What they did keeps their name.",
+    tickIdle: (count: number) => `Tick the ${format.number(count)} with nothing on the board`,
+    confirm: (count: number) => `Remove ${format.count(count, PEOPLE)}`,
+    removed: (count: number) => `${format.number(count)} people removed`,
+  },
+});
