@@ -3,7 +3,8 @@ import { createStore } from "solid-js/store";
 import { INCH_MM, type KitchenUnits } from "#shared/units.ts";
 import { USUAL_WASTE_PCT } from "#shared/kitchen/mixing/icing-needed.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import { longestOf, rangeOf } from "#shared/fields.ts";
+import { Settings } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, TextField } from "#phone/ui/fields.tsx";
 import { NumberField, TempField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
@@ -162,7 +163,12 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
 
   return (
     <Form fault={fault()} save={props.isFirst === true ? "Save and go on" : "Save"} onSave={save}>
-      <TextField label="The kitchen's name" value={name()} onInput={setName} maxLength={60} />
+      <TextField
+        label="The kitchen's name"
+        value={name()}
+        onInput={setName}
+        maxLength={longestOf(Settings.entries.name)}
+      />
       <Choice label="Units" value={units()} options={UNITS} onChange={setUnits} />
       <TextField
         label="Time zone"
@@ -232,8 +238,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       <NumberField
         label="Farthest reader of the wall"
         value={farthestM()}
-        min={1}
-        max={15}
+        {...rangeOf(Settings.entries.wall.entries.farthestM)}
         unit="m"
         onChange={setFarthestM}
       />
@@ -244,8 +249,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
             <NumberField
               label={`Water in ${consistency}`}
               value={water[consistency]}
-              min={8}
-              max={35}
+              {...rangeOf(Settings.entries.waterPct.entries[consistency])}
               unit="% of its mass"
               onChange={(pct) => setWater(consistency, pct)}
             />
@@ -254,16 +258,14 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         <NumberField
           label="Icing's density"
           value={density()}
-          min={900}
-          max={1600}
+          {...rangeOf(Settings.entries.densityKgM3)}
           unit="kg/m³"
           onChange={setDensity}
         />
         <NumberField
           label="Icing left in bags and bowls"
           value={waste()}
-          min={0}
-          max={100}
+          {...rangeOf(Settings.entries.wastePct)}
           unit="% of what is laid"
           hint="Added to what is to be mixed."
           onChange={setWaste}
@@ -271,8 +273,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         <NumberField
           label="Icing is used within"
           value={useH() ?? undefined}
-          min={1}
-          max={336}
+          {...rangeOf(Settings.entries.icingUseH)}
           unit="h of mixing"
           optional
           hint="By your kitchen's plan and local codes. Empty: each batch is given its own use-by."
@@ -281,8 +282,7 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         <TempField
           label="Icing never hotter than"
           valueC={limitC()}
-          min={45}
-          max={70}
+          {...rangeOf(Settings.entries.icingLimitC)}
           units={units()}
           onChange={setLimitC}
         />
@@ -297,34 +297,30 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         <NumberField
           label="Flooding one layer of a tray takes"
           value={flooding()}
-          min={0.5}
-          max={120}
+          {...rangeOf(Settings.entries.floodingMin)}
           unit="min"
           onChange={setFlooding}
         />
         <NumberField
           label="Packing an order takes"
           value={packing()}
-          min={0}
-          max={240}
+          {...rangeOf(Settings.entries.packingMin)}
           unit="min"
           onChange={setPacking}
         />
         <NumberField
           label="How many ice at once"
           value={hands() ?? undefined}
-          min={1}
-          max={60}
+          {...rangeOf(Settings.entries.hands)}
           unit="people"
           optional
-          hint={`Pick-ups are reckoned by these and the opening hours. Empty: everyone who joined, ${handsHere(board.kitchen()).length} now.`}
+          hint={`Pick-ups are estimated from these and the opening hours. Empty: everyone who joined, ${handsHere(board.kitchen()).length} now.`}
           onChange={(people, isEmpty) => setHands(isEmpty ? null : people)}
         />
         <NumberField
           label="A tool left on is told after"
           value={idle()}
-          min={1}
-          max={30}
+          {...rangeOf(Settings.entries.toolIdleMin)}
           unit="min"
           onChange={setIdle}
         />

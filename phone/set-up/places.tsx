@@ -3,7 +3,8 @@ import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { boundsFor, CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import type { Place, PlaceKind } from "#shared/kitchen/model/vocabulary.ts";
+import { longestOf, rangeOf } from "#shared/fields.ts";
+import { Place, type PlaceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { formatTemp } from "#shared/units.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
@@ -125,9 +126,19 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
       onRemove={props.place === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
-      <TextField label="Place's name" value={name()} onInput={setName} maxLength={40} />
+      <TextField
+        label="Place's name"
+        value={name()}
+        onInput={setName}
+        maxLength={longestOf(Place.entries.name)}
+      />
       <Choice label="Kind" value={kind()} options={PLACE_KINDS} onChange={chooseKind} />
-      <NumberField label="Trays it holds" value={capacity()} min={1} max={400} onChange={setCapacity} />
+      <NumberField
+        label="Trays it holds"
+        value={capacity()}
+        {...rangeOf(Place.entries.capacity)}
+        onChange={setCapacity}
+      />
       <Choice
         label="Air over the trays"
         value={measured() ? "own" : String(speed())}
@@ -138,17 +149,16 @@ function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
         }}
       />
       <Show when={measured()}>
-        <NumberField label="Air speed" value={speed()} min={0} max={10} unit="m/s" onChange={setSpeed} />
+        <NumberField
+          label="Air speed"
+          value={speed()}
+          {...rangeOf(Place.entries.airSpeedMs)}
+          unit="m/s"
+          onChange={setSpeed}
+        />
       </Show>
       <Show when={isHeated()}>
-        <TempField
-          label="Set to"
-          valueC={setC()}
-          min={bounds().min}
-          max={bounds().max}
-          units={units()}
-          onChange={setSetC}
-        />
+        <TempField label="Set to" valueC={setC()} {...bounds()} units={units()} onChange={setSetC} />
       </Show>
       <Show when={!isHeated() && others().length > 0}>
         <Select
