@@ -1,6 +1,7 @@
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { LAID_BY } from "#shared/kitchen/tray/route.ts";
 import type { Words } from "#shared/words/words.ts";
 import { layOutWall, type WallLayout } from "./wall-layout.ts";
 
@@ -19,11 +20,13 @@ export function measureIn(document: Document, font: string): MeasureEm {
 }
 
 /** The widest act this kitchen's designs can ask for, in parts of the font size. */
-export function widestActEm({ wall }: Words, designs: Kitchen["designs"], measure: MeasureEm): number {
+export function widestActEm({ trays }: Words, designs: Kitchen["designs"], measure: MeasureEm): number {
   const verbs = Object.values(designs).flatMap((design) =>
-    design.layers.map(({ consistency }, layer) => wall.acts.lay(consistency, layer)),
+    design.layers.map(({ consistency }, layer) =>
+      trays.act({ kind: "flood", layer, how: LAID_BY[consistency] }),
+    ),
   );
-  const ofEveryKitchen = [wall.acts.touch, wall.acts.pack(200)];
+  const ofEveryKitchen = [trays.act({ kind: "touch" }), trays.act({ kind: "pack", count: 200 })];
   return Math.max(...[...new Set([...ofEveryKitchen, ...verbs])].map(measure)) + 0.05;
 }
 

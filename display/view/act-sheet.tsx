@@ -6,7 +6,6 @@ import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Refused } from "#shared/client/sync/outbox.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
@@ -23,34 +22,32 @@ interface Choice {
 }
 
 /** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
-function choicesFor({ wall, terms }: Words, board: Board, tray: Tray): Choice[] {
+function choicesFor(words: Words, board: Board, tray: Tray): Choice[] {
   const trayId = tray.id;
   const state = readiness(board.kitchen(), board.forecasts(), tray, board.nowMs());
   if (state.is === "check by touch")
     return (["still wet", "skinned", "firm"] as const).map((finding) => ({
-      words: terms.findings[finding],
+      words: words.terms.findings[finding],
       wish: { type: "touch-test", trayId, finding },
     }));
   const next = nextAct(board.kitchen(), tray);
   switch (next.kind) {
-    case "flood": {
-      const { consistency = "flood" } = board.kitchen().designs[tray.designId]?.layers[next.layer] ?? {};
-      return [{ words: wall.acts.lay(consistency, next.layer), wish: { type: "start-flooding", trayId } }];
-    }
+    case "flood":
+      return [{ words: words.trays.act(next), wish: { type: "start-flooding", trayId } }];
     case "flooding":
-      return [{ words: wall.acts.flooded, wish: { type: "flooded", trayId } }];
+      return [{ words: words.trays.act(next), wish: { type: "flooded", trayId } }];
     case "heat":
       return [
-        { words: wall.acts.setStop, wish: { type: "end-heat-set", trayId, result: "set" } },
-        { words: wall.sheet.notSet, wish: { type: "end-heat-set", trayId, result: "not yet" } },
+        { words: words.trays.act(next), wish: { type: "end-heat-set", trayId, result: "set" } },
+        { words: words.wall.sheet.notSet, wish: { type: "end-heat-set", trayId, result: "not yet" } },
         {
-          words: wall.sheet.swollen,
+          words: words.wall.sheet.swollen,
           wish: { type: "end-heat-set", trayId, result: "swollen or cracked" },
           ofCookies: tray.count,
         },
       ];
     case "pack":
-      return [{ words: wall.acts.pack(next.count), wish: { type: "pack", trayId } }];
+      return [{ words: words.trays.act(next), wish: { type: "pack", trayId } }];
     case "packed":
       return [];
     default:
@@ -64,11 +61,6 @@ const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
     words: String(k + 1),
     wish: wish.type === "end-heat-set" ? { ...wish, spoiled: k + 1 } : wish,
   }));
-
-function hotWords({ format }: Words, board: Board, tray: Tray): string | undefined {
-  const untilMs = stillHotUntilMs(board.kitchen(), tray, board.nowMs());
-  return untilMs === undefined ? undefined : hotTrayLine(format.time(untilMs)).text;
-}
 
 /** What was done just now, to be undone for 20 s. */
 export interface Done {
@@ -176,8 +168,8 @@ export function ActSheet(props: {
                   ? props.board.kitchen().designs[tray().designId]?.name
                   : words().wall.sheet.howMany}
               </h2>
-              <Show when={hotWords(words(), props.board, tray())}>
-                {(line) => <p class="why">{line()}</p>}
+              <Show when={stillHotUntilMs(props.board.kitchen(), tray(), props.board.nowMs())}>
+                {(untilMs) => <p class="why">{words().cautions.hotTray(untilMs())}</p>}
               </Show>
               <Show
                 when={refused()}

@@ -1,7 +1,6 @@
 import { createMemo, For, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { ReadyTile } from "#shared/kitchen/tray/ready.ts";
-import { actWords } from "./act-words.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Words } from "#shared/words/words.ts";
@@ -117,9 +116,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
       onClick={() => props.hands.onOpen?.(tile())}
     >
       <TileNumber label={tile().label} />
-      <h3 class="act">
-        {tile().is === "check by touch" ? words().wall.acts.touch : actWords(words(), tile().next)}
-      </h3>
+      <h3 class="act">{words().trays.act(tile().act)}</h3>
       <div class="facts">
         <p class="foot">
           <Show when={hot()} fallback={<Foot tile={tile()} />}>
@@ -127,7 +124,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
           </Show>
         </p>
         <div class="where">
-          <p class="place">{tile().place}</p>
+          <p class="place">{words().terms.place(tile().place)}</p>
           <p class="wait">
             <Show
               when={hot() !== undefined}
@@ -156,15 +153,12 @@ function TileNumber(props: { label: string }): JSX.Element {
 
 function Foot(props: { tile: ReadyTile }): JSX.Element {
   const words = useWords();
-  const byTouch = (): boolean => props.tile.is === "check by touch";
   return (
     <>
-      <Show when={byTouch()}>
-        <span class="then">
-          {words().wall.ready.afterwards(actWords(words(), props.tile.next).toLowerCase())}
-        </span>
+      <Show when={props.tile.afterwards}>
+        {(next) => <span class="then">{words().trays.thenAct(next())}</span>}
       </Show>
-      <Show when={!byTouch() && props.tile.icing}>
+      <Show when={props.tile.afterwards === undefined && props.tile.icing}>
         {(icing) => (
           <span class="icing">
             <i class="swatch" style={{ background: icing().hex }} aria-hidden="true" />
@@ -172,7 +166,7 @@ function Foot(props: { tile: ReadyTile }): JSX.Element {
           </span>
         )}
       </Show>
-      <Show when={!byTouch() && props.tile.order}>
+      <Show when={props.tile.afterwards === undefined && props.tile.order}>
         {(name) => <span class="for">{words().wall.ready.forOrder(name())}</span>}
       </Show>
       <Show when={props.tile.is === "to start"}>

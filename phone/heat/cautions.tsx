@@ -2,58 +2,74 @@ import { For, Show, createSignal } from "solid-js";
 import type { JSX } from "solid-js";
 import {
   ALLERGENS,
-  ALLERGENS_CARD,
-  BURN_CARD,
-  DEFERENCE_SHORT,
-  ELECTRICITY_CARD,
-  OVERHEATING_CARD,
+  CARDS,
+  CAUTION_SOURCES,
+  type CardId,
+  type CautionId,
+  houseRulesOf,
 } from "#shared/heat/cautions.ts";
-import type { CautionCard, CautionLine } from "#shared/heat/cautions.ts";
+import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
 
+/** The lines of a card, then the lead's own rules where they belong to it. */
+function Lines(props: { lines: readonly CautionId[]; houseRules?: readonly string[] }) {
+  const { words } = usePhone();
+  return (
+    <>
+      <For each={props.lines}>
+        {(id) => <li title={words().cautions.sources[CAUTION_SOURCES[id]]}>{words().cautions.lines[id]}</li>}
+      </For>
+      <For each={houseRulesOf(props.houseRules ?? [])}>{(rule) => <li>{rule}</li>}</For>
+    </>
+  );
+}
+
 /** A full card of cautions, with whose word comes first. */
-export function Cautions(props: { card: CautionCard }) {
+export function Cautions(props: { card: CardId; houseRules?: readonly string[] }) {
+  const { words } = usePhone();
   return (
     <section class="cautions">
-      <h2>{props.card.title}</h2>
+      <h2>{words().cautions.titles[props.card]}</h2>
       <ul>
-        <For each={props.card.lines}>{(line) => <li title={line.source}>{line.text}</li>}</For>
+        <Lines lines={CARDS[props.card]} {...(props.houseRules && { houseRules: props.houseRules })} />
       </ul>
-      <p class="deference">{props.card.deference}</p>
+      <p class="deference">{words().cautions.deference}</p>
     </section>
   );
 }
 
 /** What an order has to name, folded: it is looked up, not read each time. */
 export function Allergens() {
+  const { words } = usePhone();
   return (
     <details class="cautions not-print">
-      <summary>{ALLERGENS_CARD.title}</summary>
+      <summary>{words().cautions.titles.allergens}</summary>
       <ul>
-        <For each={ALLERGENS_CARD.lines}>{(line) => <li title={line.source}>{line.text}</li>}</For>
-        <For each={Object.values(ALLERGENS)}>
-          {({ where, names, source }) => (
-            <li title={source}>
-              By name in the {where}: {names.join(", ")}.
+        <Lines lines={CARDS.allergens} />
+        <For each={["us", "eu"] as const}>
+          {(where) => (
+            <li title={words().cautions.sources[ALLERGENS[where].source]}>
+              {words().cautions.allergens.byName(where, ALLERGENS[where].names)}
             </li>
           )}
         </For>
       </ul>
-      <p class="deference">{ALLERGENS_CARD.deference}</p>
+      <p class="deference">{words().cautions.deference}</p>
     </details>
   );
 }
 
 /** One line, for who has read the card this shift. */
-export function Reminder(props: { line: CautionLine }) {
+export function Reminder(props: { line: CautionId }) {
+  const { words } = usePhone();
   return (
-    <p class="reminder" title={props.line.source}>
-      <strong>{props.line.text}</strong> <span>{DEFERENCE_SHORT}</span>
+    <p class="reminder" title={words().cautions.sources[CAUTION_SOURCES[props.line]]}>
+      <strong>{words().cautions.lines[props.line]}</strong> <span>{words().cautions.deferenceShort}</span>
     </p>
   );
 }
 
-const CARDS = [BURN_CARD, OVERHEATING_CARD, ELECTRICITY_CARD];
+const HURRIED: readonly CardId[] = ["burn", "overheating", "electricity"];
 
 /** A heat screen's title, with first aid beside it. */
 export function HeatTitle(props: { children: JSX.Element }) {
@@ -67,17 +83,18 @@ export function HeatTitle(props: { children: JSX.Element }) {
 
 /** First aid and what else may be wanted in a hurry: part of the page itself, so it opens without a connection. */
 export function FirstAid() {
+  const { words } = usePhone();
   const [open, setOpen] = createSignal(false);
   return (
     <>
       <button type="button" class="first-aid" onClick={() => setOpen(true)}>
-        A burn? First aid
+        {words().cautions.firstAid}
       </button>
       <Show when={open()}>
-        <Sheet title="First aid and cautions" onClose={() => setOpen(false)}>
-          <For each={CARDS}>{(card) => <Cautions card={card} />}</For>
+        <Sheet title={words().cautions.firstAidTitle} onClose={() => setOpen(false)}>
+          <For each={HURRIED}>{(card) => <Cautions card={card} />}</For>
           <button type="button" class="plain" onClick={() => setOpen(false)}>
-            Close
+            {words().forms.close}
           </button>
         </Sheet>
       </Show>

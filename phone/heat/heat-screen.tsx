@@ -10,7 +10,7 @@ import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
 
 /** A tray's heat: start it, watch it, and see to the tool afterwards. */
 export function HeatScreen(props: { number: number }) {
-  const { board, go } = usePhone();
+  const { board, words, go } = usePhone();
   const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
   const heat = createMemo(() => {
     const standing = tray()?.standing;
@@ -44,7 +44,7 @@ export function HeatScreen(props: { number: number }) {
       <Match when={after()}>
         {(tool) => (
           <main>
-            <h1>Tray {props.number}</h1>
+            <h1>{words().app.titles.tray(String(props.number))}</h1>
             <Show when={tray()}>{(tray) => <HotTray tray={tray()} />}</Show>
             <ToolAfter tool={tool()} onDone={() => go(`t/${props.number}`)} />
           </main>

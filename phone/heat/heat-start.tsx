@@ -1,19 +1,18 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
-import { REMINDERS, cardFor } from "#shared/heat/cautions.ts";
+import { REMINDERS } from "#shared/heat/cautions.ts";
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import type { ToolState, Tray } from "#shared/kitchen/model/state.ts";
-import { formatTemp } from "#shared/units.ts";
 import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { ReadFirst } from "./tool-reading.tsx";
-import { readWords, toolWords } from "./tool-words.ts";
+import { readingOf, toolFact } from "./tool-words.ts";
 
 /** Before the heat: under which tool, and what to mind. */
 export function HeatStart(props: { tray: Tray }) {
-  const { board, act, units, zone } = usePhone();
+  const { board, words, act } = usePhone();
   const tools = createMemo(() => sortedByName(board.kitchen().tools));
   const [chosenId, setChosenId] = createSignal<string>();
   const chosen = createMemo(() => {
@@ -27,20 +26,15 @@ export function HeatStart(props: { tray: Tray }) {
     if (!hasRead(tool)) act({ type: "caution-read", toolKind: tool.kind });
     act(
       { type: "start-heat-set", trayId: props.tray.id, toolId: tool.id },
-      `Tray ${props.tray.number} heat-set started`,
+      words().heat.started(props.tray.number),
     );
   };
   return (
     <main>
-      <HeatTitle>Heat-set tray {props.tray.number}</HeatTitle>
+      <HeatTitle>{words().heat.of(props.tray.number)}</HeatTitle>
       <HotTray tray={props.tray} />
-      <Show
-        when={tools().length > 0}
-        fallback={
-          <p class="empty">The kitchen has no heat tools yet. A lead adds them under Room → Kitchen.</p>
-        }
-      >
-        <div class="choices" role="group" aria-label="Under which tool">
+      <Show when={tools().length > 0} fallback={<p class="empty">{words().heat.noToolsYet}</p>}>
+        <div class="choices" role="group" aria-label={words().heat.underWhich}>
           <For each={tools()}>
             {(tool) => (
               <button
@@ -51,9 +45,10 @@ export function HeatStart(props: { tray: Tray }) {
               >
                 {tool.name}
                 <small>
-                  set {formatTemp(airC(tool), units())} · {toolWords(board.kitchen(), tool, board.nowMs())}
-                  <Show when={readWords(tool, board.nowMs(), units(), zone())}>
-                    {(read) => <> · {read()}</>}
+                  {words().heat.set(airC(tool))} ·{" "}
+                  {words().heat.tool(toolFact(board.kitchen(), tool, board.nowMs()))}
+                  <Show when={readingOf(tool, board.nowMs())}>
+                    {(read) => <> · {words().heat.read(read().tempC, read().atMs)}</>}
                   </Show>
                 </small>
               </button>
@@ -66,7 +61,7 @@ export function HeatStart(props: { tray: Tray }) {
           <>
             <Show
               when={hasRead(tool)}
-              fallback={<Cautions card={cardFor(tool.kind, board.kitchen().settings.houseRules)} />}
+              fallback={<Cautions card={tool.kind} houseRules={board.kitchen().settings.houseRules} />}
             >
               <Reminder line={REMINDERS[tool.kind].before} />
             </Show>
@@ -74,12 +69,8 @@ export function HeatStart(props: { tray: Tray }) {
               <ReadFirst tool={tool} />
             </Show>
             <button type="button" class="act ember" onClick={() => start(tool)}>
-              {hasRead(tool) ? "Start the heat" : "Read: start the heat"}
-              <small>
-                {tool.kind === "hot-air"
-                  ? "the first cookie's clock starts"
-                  : "the tray's clock starts as the door shuts"}
-              </small>
+              {hasRead(tool) ? words().heat.start : words().heat.readAndStart}
+              <small>{words().heat.startHint(tool.kind)}</small>
             </button>
           </>
         )}

@@ -1,22 +1,22 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
-import { sinkingWords } from "#shared/kitchen/tray/sinking.ts";
+import { sinkingRecord, type SinkingRecord } from "#shared/kitchen/tray/sinking.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import { aliveTrays, heatHolder } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/model/state.ts";
-import { formatStopwatch, formatTemp } from "#shared/units.ts";
+import { stopwatch } from "#shared/words/spans.ts";
 import { HeatTitle } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 import { ShiftEnd } from "./shift-end.tsx";
 import { ToolSheet } from "./tool-sheet.tsx";
-import { coolingLeftMs, readWords, toolWords } from "./tool-words.ts";
+import { coolingLeftMs, readingOf, toolFact } from "./tool-words.ts";
 
 /** Everything hot: heat-sets under way, each tool, and the check before going home. */
 export function HeatTab() {
-  const { board, units, zone } = usePhone();
+  const { board, words } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
   const [leaving, setLeaving] = createSignal(false);
   const running = createMemo(
@@ -36,24 +36,19 @@ export function HeatTab() {
     ),
   );
   const tools = createMemo(() => sortedByName(board.kitchen().tools));
+  const sinking = createMemo(() => sinkingRecord(board.kitchen(), board.nowMs()));
   const open = createMemo(() => tools().find((tool) => tool.id === openId()));
   return (
     <main>
-      <HeatTitle>Heat</HeatTitle>
-      <Show
-        when={running().length > 0}
-        fallback={<p class="quiet">No tray is under heat. Start a heat-set from a tray.</p>}
-      >
+      <HeatTitle>{words().heat.title}</HeatTitle>
+      <Show when={running().length > 0} fallback={<p class="quiet">{words().heat.none}</p>}>
         <ul class="cards">
           <For each={running()}>{(id) => <Running id={id} />}</For>
         </ul>
       </Show>
       <For each={hot()}>{(tray) => <HotTray tray={tray} isNamed />}</For>
-      <h2>Tools</h2>
-      <Show
-        when={tools().length > 0}
-        fallback={<p class="quiet">None yet. A lead adds them under Room → Kitchen.</p>}
-      >
+      <h2>{words().heat.tools}</h2>
+      <Show when={tools().length > 0} fallback={<p class="quiet">{words().heat.noTools}</p>}>
         <ul class="cards">
           <For each={tools()}>
             {(tool) => (
@@ -66,23 +61,23 @@ export function HeatTab() {
                 >
                   <span class="words">
                     <strong>{tool.name}</strong>
-                    <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
-                    <Show when={readWords(tool, board.nowMs(), units(), zone())}>
-                      {(read) => <span>{read()}</span>}
+                    <span>{words().heat.tool(toolFact(board.kitchen(), tool, board.nowMs()))}</span>
+                    <Show when={readingOf(tool, board.nowMs())}>
+                      {(read) => <span>{words().heat.read(read().tempC, read().atMs)}</span>}
                     </Show>
                   </span>
-                  <span class="wait">set {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())}</span>
+                  <span class="wait">{words().heat.set(heatToolOf(board.kitchen(), tool).airC)}</span>
                 </button>
               </li>
             )}
           </For>
         </ul>
       </Show>
-      <Show when={sinkingWords(board.kitchen(), board.nowMs())}>
-        {(words) => <p class="quiet">{words()}</p>}
+      <Show when={hasSinking(sinking())}>
+        <p class="quiet">{words().heat.sinking(sinking())}</p>
       </Show>
       <button type="button" class="plain wide" onClick={() => setLeaving(true)}>
-        End-of-shift check
+        {words().heat.shiftEnd}
       </button>
       <Show when={open()}>{(tool) => <ToolSheet tool={tool()} onClose={() => setOpenId(undefined)} />}</Show>
       <Show when={leaving()}>
@@ -91,6 +86,9 @@ export function HeatTab() {
     </main>
   );
 }
+
+const hasSinking = ({ films }: SinkingRecord): boolean =>
+  films["in time"] + films.late + films["not set"] > 0;
 
 const toneOf = (tool: ToolState, nowMs: number): string => {
   if (tool.use.status === "on") return "hot";
@@ -113,22 +111,19 @@ function Running(props: { id: string }) {
 }
 
 function RunningCard(props: { number: number; heat: HeatSet }) {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
   const elapsedS = (): number => (board.nowMs() - props.heat.lapFromMs) / 1000;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
-  const who = (): string =>
-    board.kitchen().people[heatHolder(board.kitchen(), props.heat)]?.name ?? "someone";
+  const who = (): string | undefined => board.kitchen().people[heatHolder(board.kitchen(), props.heat)]?.name;
+  const tool = (): string => board.kitchen().tools[props.heat.toolId]?.name ?? "";
   return (
     <a class="tray-card" data-tone="heat" data-past={isPast()} href={`#/t/${props.number}/heat`}>
       <span class="number">{props.number}</span>
       <span class="words">
-        <strong>{isPast() ? "Stop the heat" : "Heat-set"}</strong>
-        <span>
-          {board.kitchen().tools[props.heat.toolId]?.name} · {who()} · stop by{" "}
-          {formatStopwatch(props.heat.limits.stopByS)}
-        </span>
+        <strong>{isPast() ? words().heat.running.stop : words().heat.running.on}</strong>
+        <span>{words().heat.runningLine(tool(), who(), props.heat.limits.stopByS)}</span>
       </span>
-      <span class="wait">{formatStopwatch(elapsedS())}</span>
+      <span class="wait">{stopwatch(elapsedS())}</span>
     </a>
   );
 }

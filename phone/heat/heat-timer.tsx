@@ -1,21 +1,19 @@
 import { Show, batch, createEffect, createMemo, createSignal, on, onMount } from "solid-js";
-import { DEFERENCE_SHORT, OVERHEATING_CARD, REMINDERS, coolDownLine } from "#shared/heat/cautions.ts";
+import { REMINDERS } from "#shared/heat/cautions.ts";
 import { cookieUnder } from "#shared/kitchen/model/state.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/model/state.ts";
 import type { HeatResult } from "#shared/kitchen/model/vocabulary.ts";
-import { formatStopwatch } from "#shared/units.ts";
 import { Stepper } from "#phone/ui/fields.tsx";
 import { FirstAid } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
-import { stopByWords } from "./heat-words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** The heat under way: count up, what to watch, next cookie, stop. */
 export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: string) => void }) {
-  const { board, act, fineMs, timer, toast, closeToast } = usePhone();
+  const { board, words, act, fineMs, timer, toast, closeToast } = usePhone();
   const [spoiling, setSpoiling] = createSignal(false);
   const elapsedS = createMemo(() => Math.max(0, Math.floor((fineMs() - props.heat.lapFromMs) / 1000)));
   const tool = createMemo(() => board.kitchen().tools[props.heat.toolId]);
@@ -23,9 +21,12 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const cookie = (): number => cookieUnder(props.tray, props.heat);
   const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
   const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const hintText = (): string | undefined => {
+    const { hint, note } = props.heat.limits;
+    return hint === undefined ? note : heat().hints[hint];
+  };
   const isHeard = (): boolean => board.connection().is === "live";
-  const toldWords = (): string =>
-    isHeard() ? "the whole room is told" : "no connection, the room is not told";
+  const heat = () => words().heat;
   // A thumb that tapped twice to start, or for the next cookie, must not stop.
   const settled = createTapGuard(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
   const whenSettled = (run: () => void) => (): void => void (settled() && run());
@@ -47,15 +48,15 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
       },
     ),
   );
-  const next = (): void => void act({ type: "next-cookie", trayId: props.tray.id }, `Cookie ${cookie()} set`);
+  const next = (): void =>
+    void act({ type: "next-cookie", trayId: props.tray.id }, heat().cookieSet(cookie()));
   function end(result: HeatResult, spoiled?: number): void {
-    const said = result === "not yet" ? "stopped, not set yet" : "heat-set ended";
+    const said = (result === "not yet" ? heat().stoppedUnset : heat().ended)(props.tray.number);
     const { toolId } = props.heat;
     const wish = { type: "end-heat-set", trayId: props.tray.id, result } as const;
     // Together, so that the screen knows of the tool before it sees that the heat is over.
     batch(() => {
-      if (act(spoiled === undefined ? wish : { ...wish, spoiled }, `Tray ${props.tray.number} ${said}`))
-        props.onEnded(toolId);
+      if (act(spoiled === undefined ? wish : { ...wish, spoiled }, said)) props.onEnded(toolId);
     });
   }
   return (
@@ -64,34 +65,32 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         <p>
           <Show when={byCookie()}>
             <strong aria-live="polite">
-              Cookie {Math.min(cookie(), props.tray.count)} of {props.tray.count}
+              {heat().cookieOf(Math.min(cookie(), props.tray.count), props.tray.count)}
             </strong>
           </Show>
-          <span>{tool()?.name ?? props.heat.toolKind}</span>
+          <span>{tool()?.name ?? words().terms.toolKinds[props.heat.toolKind]}</span>
         </p>
         <FirstAid />
       </div>
       <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} toolKind={props.heat.toolKind} />
       <HotTray tray={props.tray} />
       <section class="heat-panel" aria-live="polite">
-        <strong>{isPast() ? `Stop now: ${toldWords()}` : OVERHEATING_CARD.lines[0]?.text}</strong>
+        <strong>{isPast() ? heat().stopNow(isHeard()) : words().cautions.lines["stop-at-dulling"]}</strong>
         <span>
-          {isPast()
-            ? `It passed ${formatStopwatch(props.heat.limits.stopByS)} (${props.heat.limits.why}).`
-            : stopByWords(props.heat.limits, isHeard())}
+          {isPast() ? heat().passed(props.heat.limits) : heat().stopByLine(props.heat.limits, isHeard())}
         </span>
-        <strong>{REMINDERS[props.heat.toolKind].during.text}</strong>
-        <Show when={props.heat.limits.note}>{(note) => <span>{note()}</span>}</Show>
+        <strong>{words().cautions.lines[REMINDERS[props.heat.toolKind].during]}</strong>
+        <Show when={hintText()}>{(hint) => <span>{hint()}</span>}</Show>
         <Show when={tool()}>
-          {(tool) => <span>{coolDownLine(tool().kind, tool().coolDownMin).text}</span>}
+          {(tool) => <span>{words().cautions.coolDown(tool().kind, tool().coolDownMin)}</span>}
         </Show>
-        <small>{DEFERENCE_SHORT}</small>
+        <small>{words().cautions.deferenceShort}</small>
       </section>
       <div class="heat-acts">
         <Show when={!isLast()}>
           <button type="button" class="act white" aria-disabled={!settled()} onClick={whenSettled(next)}>
-            Set: next cookie
-            <small>the next one has its own clock</small>
+            {heat().nextCookie}
+            <small>{heat().nextCookieHint}</small>
           </button>
         </Show>
         <button
@@ -100,19 +99,17 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
           aria-disabled={!settled()}
           onClick={whenSettled(() => end("set"))}
         >
-          Set to the touch: stop
+          {heat().setStop}
           <Show when={!isLast()}>
-            <small>
-              {cookie()} of {props.tray.count} had heat: the rest dries on
-            </small>
+            <small>{heat().restDries(cookie(), props.tray.count)}</small>
           </Show>
         </button>
         <div class="heat-links">
           <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => end("not yet"))}>
-            Not set yet: stop
+            {heat().notYet}
           </button>
           <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => setSpoiling(true))}>
-            Cracked or swollen? Stop and record it
+            {heat().spoiled}
           </button>
         </div>
       </div>
@@ -131,12 +128,13 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
 }
 
 function SpoiledSheet(props: { count: number; onClose: () => void; onRecord: (count: number) => void }) {
-  const { timer } = usePhone();
+  const { timer, words } = usePhone();
+  const heat = () => words().heat;
   const [count, setCount] = createSignal(1);
   const settled = createTapGuard(timer);
   return (
-    <Sheet title="Cracked or swollen" onClose={props.onClose}>
-      <Stepper label="Cookies" value={count()} min={1} max={props.count} onChange={setCount} />
+    <Sheet title={heat().spoiledTitle} onClose={props.onClose}>
+      <Stepper label={heat().cookies} value={count()} min={1} max={props.count} onChange={setCount} />
       <button
         type="button"
         class="act risk"
@@ -145,10 +143,10 @@ function SpoiledSheet(props: { count: number; onClose: () => void; onRecord: (co
           if (settled()) props.onRecord(count());
         }}
       >
-        Stop and record {count()}
+        {heat().stopAndRecord(count())}
       </button>
       <button type="button" class="plain" onClick={() => props.onClose()}>
-        Go on heating
+        {heat().goOn}
       </button>
     </Sheet>
   );

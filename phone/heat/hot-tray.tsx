@@ -1,21 +1,16 @@
 import { Show } from "solid-js";
-import { hotTrayLine } from "#shared/heat/cautions.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
-import { clockTime } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** "Tray hot until about 14:32: dry mitts.", wherever its number is shown while it is. */
 export function HotTray(props: { tray: Tray; isNamed?: boolean }) {
-  const { board, zone } = usePhone();
+  const { board, words } = usePhone();
   return (
     <Show when={stillHotUntilMs(board.kitchen(), props.tray, board.nowMs())}>
       {(untilMs) => (
         <p class="hot" role="status">
-          {
-            hotTrayLine(clockTime(untilMs(), zone()), props.isNamed === true ? props.tray.number : undefined)
-              .text
-          }
+          {words().cautions.hotTray(untilMs(), props.isNamed === true ? props.tray.number : undefined)}
         </p>
       )}
     </Show>

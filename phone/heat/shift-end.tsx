@@ -5,7 +5,7 @@ import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { FirstAid } from "./cautions.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
-import { coolingLeftMs, toolWords } from "./tool-words.ts";
+import { coolingLeftMs, toolFact } from "./tool-words.ts";
 
 /** Numbers of the trays under a tool. */
 export const traysUnder = (kitchen: Kitchen, toolId: string): number[] =>
@@ -15,7 +15,8 @@ export const traysUnder = (kitchen: Kitchen, toolId: string): number[] =>
 
 /** Before going home: what is on, under heat, or in hand; and what may be left. */
 export function ShiftEnd(props: { onClose: () => void }) {
-  const { board, act } = usePhone();
+  const { board, words, act } = usePhone();
+  const heat = () => words().heat;
   const tools = createMemo(() =>
     Object.values(board.kitchen().tools).filter(
       (tool) => tool.use.status === "on" || coolingLeftMs(tool, board.nowMs()) > 0,
@@ -32,23 +33,20 @@ export function ShiftEnd(props: { onClose: () => void }) {
     );
   const isClear = (): boolean => tools().length + staged("heat-set").length + staged("flooding").length === 0;
   return (
-    <Sheet title="Before you go" onClose={props.onClose}>
+    <Sheet title={heat().beforeYouGo} onClose={props.onClose}>
       <Show when={isClear()}>
-        <p class="sheet-message">
-          As tapped here, every tool is off and cooled, and no tray is under heat or half flooded. Look at the
-          tools anyway.
-        </p>
+        <p class="sheet-message">{heat().allClear}</p>
       </Show>
       <For each={tools()}>
         {(tool) => (
           <div class="check-line">
             <span class="words">
               <strong>{tool.name}</strong>
-              <span>{toolWords(board.kitchen(), tool, board.nowMs())}</span>
+              <span>{heat().tool(toolFact(board.kitchen(), tool, board.nowMs()))}</span>
             </span>
             <Show when={tool.use.status === "on"}>
               <button type="button" class="small" onClick={() => act({ type: "tool-off", toolId: tool.id })}>
-                It is off
+                {heat().itIsOff}
               </button>
             </Show>
           </div>
@@ -56,23 +54,19 @@ export function ShiftEnd(props: { onClose: () => void }) {
       </For>
       <Show when={staged("heat-set").length > 0}>
         <p class="sheet-message">
-          <strong>Under heat: {sayNumbers(staged("heat-set"))}.</strong> Stop these first.
+          <strong>{heat().underHeat(sayNumbers(staged("heat-set")))}</strong> {heat().stopTheseFirst}
         </p>
       </Show>
       <Show when={staged("flooding").length > 0}>
         <p class="sheet-message">
-          <strong>In hand: {sayNumbers(staged("flooding"))}.</strong> Start their drying clocks, or give them
-          over.
+          <strong>{heat().inHand(sayNumbers(staged("flooding")))}</strong> {heat().startClocks}
         </p>
       </Show>
       <Show when={drying().length > 0}>
-        <p class="note">
-          Drying, with no heat on them: {sayNumbers(drying())}. Whether their icing and filling may stand out
-          overnight is for your kitchen's own plan.
-        </p>
+        <p class="note">{heat().dryingOvernight(sayNumbers(drying()))}</p>
       </Show>
       <button type="button" class="plain" onClick={() => props.onClose()}>
-        Close
+        {words().forms.close}
       </button>
       <FirstAid />
     </Sheet>

@@ -7,12 +7,12 @@ import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** After a heat-set: is the tool off, or wanted again? */
 export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
-  const { act, timer } = usePhone();
+  const { act, words, timer } = usePhone();
   // It opens under the thumb that stopped the heat.
   const settled = createTapGuard(timer);
-  const offWords = (): string => (props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off");
+  const heat = () => words().heat;
   return (
-    <Sheet title={`${props.tool.name}: off now?`} onClose={props.onDone} isSettled={settled()}>
+    <Sheet title={heat().offNow(props.tool.name)} onClose={props.onDone} isSettled={settled()}>
       <Reminder line={REMINDERS[props.tool.kind].after} />
       <button
         type="button"
@@ -20,12 +20,12 @@ export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
         aria-disabled={!settled()}
         onClick={() => {
           if (!settled()) return;
-          act({ type: "tool-off", toolId: props.tool.id }, `${props.tool.name} off`);
+          act({ type: "tool-off", toolId: props.tool.id }, heat().off(props.tool.name));
           props.onDone();
         }}
       >
-        {offWords()}
-        <small>its cooling count-down starts</small>
+        {heat().isOff(props.tool.kind)}
+        <small>{heat().offHint}</small>
       </button>
       <button
         type="button"
@@ -37,7 +37,7 @@ export function ToolAfter(props: { tool: ToolState; onDone: () => void }) {
           props.onDone();
         }}
       >
-        Still in use
+        {heat().stillInUse}
       </button>
       <FirstAid />
     </Sheet>

@@ -6,18 +6,18 @@ import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** A tool's temperature, typed in. */
 export function ToolReading(props: { tool: ToolState; onRead: () => void }) {
-  const { act, units } = usePhone();
+  const { act, words, units } = usePhone();
   const [tempC, setTempC] = createSignal<number>();
   const enter = (): void => {
     const read = tempC();
     if (read === undefined) return;
     const wish = { type: "read-tool-temperature", toolId: props.tool.id, tempC: read } as const;
-    if (act(wish, `${props.tool.name} read`)) props.onRead();
+    if (act(wish, words().heat.wasRead(props.tool.name))) props.onRead();
   };
   return (
     <>
       <TempField
-        label="Its temperature"
+        label={words().heat.itsTemperature}
         valueC={tempC()}
         min={-5}
         max={props.tool.kind === "hot-air" ? 600 : 300}
@@ -25,7 +25,7 @@ export function ToolReading(props: { tool: ToolState; onRead: () => void }) {
         onChange={setTempC}
       />
       <button type="button" class="act" disabled={tempC() === undefined} onClick={enter}>
-        Enter
+        {words().heat.enter}
       </button>
     </>
   );
@@ -33,17 +33,18 @@ export function ToolReading(props: { tool: ToolState; onRead: () => void }) {
 
 /** The reading a chamber is to have before a tray goes in, one tap away from where that is asked. */
 export function ReadFirst(props: { tool: ToolState }) {
+  const { words } = usePhone();
   const [isReading, setReading] = createSignal(false);
   return (
     <>
       <button type="button" class="plain wide" onClick={() => setReading(true)}>
-        Enter its temperature
+        {words().heat.enterTemperature}
       </button>
       <Show when={isReading()}>
-        <Sheet title={`${props.tool.name}, as read`} onClose={() => setReading(false)}>
+        <Sheet title={words().heat.asRead(props.tool.name)} onClose={() => setReading(false)}>
           <ToolReading tool={props.tool} onRead={() => setReading(false)} />
           <button type="button" class="plain" onClick={() => setReading(false)}>
-            Leave it
+            {words().forms.cancel}
           </button>
         </Sheet>
       </Show>

@@ -1,20 +1,19 @@
 import { For, Match, Show, Switch, createSignal } from "solid-js";
-import { DEFERENCE_SHORT, coolDownLine } from "#shared/heat/cautions.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
 import { FirstAid } from "./cautions.tsx";
 import { traysUnder } from "./shift-end.tsx";
 import type { ToolState } from "#shared/kitchen/model/state.ts";
-import { formatTemp } from "#shared/units.ts";
 import { TextField } from "#phone/ui/fields.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
 import { ToolReading } from "./tool-reading.tsx";
-import { readWords, toolWords } from "./tool-words.ts";
+import { readingOf, toolFact } from "./tool-words.ts";
 
 /** One tool: on or off, in whose hands, its temperature, fit for use or not. */
 export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
-  const { board, act, units, zone, isLead } = usePhone();
+  const { board, words, act, isLead } = usePhone();
+  const heat = () => words().heat;
   const [part, setPart] = createSignal<"hand over" | "withdraw" | "temperature">();
   const [reason, setReason] = createSignal("");
   const id = (): ToolState["id"] => props.tool.id;
@@ -30,15 +29,17 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
   return (
     <Sheet title={props.tool.name} onClose={props.onClose}>
       <p class="sheet-message">
-        {toolWords(board.kitchen(), props.tool, board.nowMs())} · set to{" "}
-        {formatTemp(heatToolOf(board.kitchen(), props.tool).airC, units())}, at most{" "}
-        {formatTemp(props.tool.maxAirC, units())}
-        <Show when={readWords(props.tool, board.nowMs(), units(), zone())}>{(read) => <> · {read()}</>}</Show>
-        <Show when={underIt().length > 0}> · over tray {underIt().join(", ")}</Show>
+        {heat().tool(toolFact(board.kitchen(), props.tool, board.nowMs()))} ·{" "}
+        {heat().setTo(heatToolOf(board.kitchen(), props.tool).airC, props.tool.maxAirC)}
+        <Show when={readingOf(props.tool, board.nowMs())}>
+          {(read) => <> · {heat().read(read().tempC, read().atMs)}</>}
+        </Show>
+        <Show when={underIt().length > 0}> · {heat().overTrays(underIt())}</Show>
       </p>
       <Show when={isOn()}>
         <p class="note">
-          {coolDownLine(props.tool.kind, props.tool.coolDownMin).text} {DEFERENCE_SHORT}
+          {words().cautions.coolDown(props.tool.kind, props.tool.coolDownMin)}{" "}
+          {words().cautions.deferenceShort}
         </p>
       </Show>
       <Switch>
@@ -47,58 +48,53 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
             <button
               type="button"
               class="act"
-              onClick={() => done(act({ type: "tool-on", toolId: id() }, `${props.tool.name} on`))}
+              onClick={() => done(act({ type: "tool-on", toolId: id() }, heat().on(props.tool.name)))}
             >
-              It is on
+              {heat().itIsOn}
             </button>
           </Show>
           <Show when={isOn()}>
             <button
               type="button"
               class="act"
-              onClick={() => done(act({ type: "tool-off", toolId: id() }, `${props.tool.name} off`))}
+              onClick={() => done(act({ type: "tool-off", toolId: id() }, heat().off(props.tool.name)))}
             >
-              {props.tool.kind === "hot-air" ? "Off and on its stand" : "Switched off"}
+              {heat().isOff(props.tool.kind)}
             </button>
             <div class="choices">
               <button
                 type="button"
                 onClick={() =>
-                  done(act({ type: "tool-still-in-use", toolId: id() }, `${props.tool.name} still in use`))
+                  done(act({ type: "tool-still-in-use", toolId: id() }, heat().keptOn(props.tool.name)))
                 }
               >
-                Still in use
+                {heat().stillInUse}
               </button>
               <button type="button" onClick={() => setPart("hand over")}>
-                Hand over
+                {heat().handOver}
               </button>
             </div>
           </Show>
           <div class="choices">
             <button type="button" onClick={() => setPart("temperature")}>
-              Enter its temperature
+              {heat().enterTemperature}
             </button>
             <Show
               when={props.tool.outOfService !== undefined}
               fallback={
                 <button type="button" onClick={() => setPart("withdraw")}>
-                  Out of service
+                  {heat().outOfService}
                 </button>
               }
             >
-              <Show when={isLead()} fallback={<p class="note">A lead puts it back in service.</p>}>
+              <Show when={isLead()} fallback={<p class="note">{heat().leadPutsBack}</p>}>
                 <button
                   type="button"
                   onClick={() =>
-                    done(
-                      act(
-                        { type: "tool-back-in-service", toolId: id() },
-                        `${props.tool.name} back in service`,
-                      ),
-                    )
+                    done(act({ type: "tool-back-in-service", toolId: id() }, heat().isBack(props.tool.name)))
                   }
                 >
-                  Back in service
+                  {heat().backInService}
                 </button>
               </Show>
             </Show>
@@ -106,7 +102,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
         </Match>
         <Match when={part() === "hand over"}>
           <div class="choices">
-            <For each={others()} fallback={<p class="note">No one else has joined.</p>}>
+            <For each={others()} fallback={<p class="note">{heat().noOneElse}</p>}>
               {(person) => (
                 <button
                   type="button"
@@ -114,7 +110,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
                     done(
                       act(
                         { type: "hand-over-tool", toolId: id(), to: person.id },
-                        `${props.tool.name} to ${person.name}`,
+                        heat().handedTo(props.tool.name, person.name),
                       ),
                     )
                   }
@@ -126,7 +122,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
           </div>
         </Match>
         <Match when={part() === "withdraw"}>
-          <TextField label="What is wrong with it" value={reason()} onInput={setReason} maxLength={140} />
+          <TextField label={heat().whatIsWrong} value={reason()} onInput={setReason} maxLength={140} />
           <button
             type="button"
             class="act risk"
@@ -135,12 +131,12 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
               done(
                 act(
                   { type: "tool-out-of-service", toolId: id(), reason: reason() },
-                  `${props.tool.name} out of service`,
+                  heat().takenOut(props.tool.name),
                 ),
               )
             }
           >
-            Take it out of service
+            {heat().takeOut}
           </button>
         </Match>
         <Match when={part() === "temperature"}>
@@ -152,7 +148,7 @@ export function ToolSheet(props: { tool: ToolState; onClose: () => void }) {
         class="plain"
         onClick={() => (part() === undefined ? props.onClose() : setPart(undefined))}
       >
-        {part() === undefined ? "Close" : "Back"}
+        {part() === undefined ? words().forms.close : heat().back}
       </button>
       <FirstAid />
     </Sheet>

@@ -1,5 +1,4 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { EGGS_CARD } from "#shared/heat/cautions.ts";
 import { type Kind, batchesOf, inDateG } from "#shared/kitchen/mixing/batches.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/mixing/icing-needed.ts";
@@ -59,7 +58,7 @@ export function IcingScreen(props: { orderId: string | undefined }) {
         )}
       </Show>
       <StirIn />
-      <Cautions card={EGGS_CARD} />
+      <Cautions card="eggs" />
       <Allergens />
     </main>
   );

@@ -153,8 +153,10 @@ function OrderBody(props: { order: OrderState }) {
 }
 
 function OrderTray(props: { tray: Tray }) {
-  const { board, isLead, act } = usePhone();
-  const card = createMemo(() => trayCard(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
+  const { board, isLead, act, words } = usePhone();
+  const card = createMemo(() =>
+    trayCard(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs()),
+  );
   return (
     <li class="with-act">
       <a

@@ -10,7 +10,7 @@ import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** Where to: one tap on a place, the one that would help first. An oven is reached by a heat-set, so that its clock runs. */
 export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => void }) {
-  const { board, act } = usePhone();
+  const { board, words, act } = usePhone();
   const [slot, setSlot] = createSignal("");
   const places = (): Place[] =>
     Object.values(board.kitchen().places)
@@ -26,19 +26,19 @@ export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => vo
         placeId: place.id,
         ...(placed === "" ? {} : { slot: placed }),
       },
-      `Tray ${props.tray.number} to ${place.name}`,
+      words().trays.said.moved(props.tray.number, place.name),
     );
   };
   const room = (place: Place): string => {
-    if (place.id === standsAt(props.tray).placeId) return "it stands here";
+    if (place.id === standsAt(props.tray).placeId) return words().trays.standsHere;
     const left = roomLeft(board.kitchen(), place.id);
-    const helps = place.id === props.helps ? "this would help · " : "";
-    return left > 0 ? `${helps}room for ${left}` : "full";
+    const helps = place.id === props.helps ? `${words().trays.wouldHelp} · ` : "";
+    return left > 0 ? `${helps}${words().trays.roomFor(left)}` : words().trays.full;
   };
   return (
-    <Sheet title={`Move tray ${props.tray.number}`} onClose={props.onClose}>
+    <Sheet title={words().trays.moveTray(props.tray.number)} onClose={props.onClose}>
       <HotTray tray={props.tray} />
-      <TextField label="Shelf or slot, if you use them" value={slot()} onInput={setSlot} maxLength={12} />
+      <TextField label={words().trays.slot} value={slot()} onInput={setSlot} maxLength={12} />
       <div class="choices">
         <For each={places()}>
           {(place) => (
@@ -50,7 +50,7 @@ export function MoveSheet(props: { tray: Tray; helps?: string; onClose: () => vo
         </For>
       </div>
       <button type="button" class="plain" onClick={() => props.onClose()}>
-        Leave it
+        {words().forms.cancel}
       </button>
     </Sheet>
   );

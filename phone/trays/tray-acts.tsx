@@ -5,15 +5,11 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { MoveSheet } from "./move-sheet.tsx";
 import { ProblemSheet } from "./problem-sheet.tsx";
 
-const FINDINGS: readonly { finding: TouchFinding; name: string }[] = [
-  { finding: "still wet", name: "Still wet" },
-  { finding: "skinned", name: "Skinned" },
-  { finding: "firm", name: "Firm" },
-];
+const FINDINGS: readonly TouchFinding[] = ["still wet", "skinned", "firm"];
 
 /** Touch tests, heat, move, problem, and whose tray it is. */
 export function TrayActs(props: { tray: Tray }) {
-  const { board, act, go } = usePhone();
+  const { board, words, act, go } = usePhone();
   const [sheet, setSheet] = createSignal<"move" | "problem">();
   const [chosenLayer, setChosenLayer] = createSignal<number>();
   const number = (): number => props.tray.number;
@@ -26,7 +22,7 @@ export function TrayActs(props: { tray: Tray }) {
   const touched = (finding: TouchFinding): void =>
     void act(
       { type: "touch-test", trayId: props.tray.id, layer: layer(), finding },
-      `Tray ${number()}, layer ${layer() + 1} found ${finding}`,
+      words().trays.said.found(number(), layer() + 1, finding),
     );
   const owner = (): string => board.kitchen().people[props.tray.assignedTo ?? ""]?.name ?? "";
   const isMine = (): boolean => props.tray.assignedTo === board.me.personId;
@@ -35,10 +31,12 @@ export function TrayActs(props: { tray: Tray }) {
       <Show when={props.tray.films.length > 0 && !isPacked()}>
         <div class="acts">
           <For each={FINDINGS}>
-            {(one) => (
-              <button type="button" onClick={() => touched(one.finding)}>
-                {one.name}
-                <small>{layers().length > 1 ? `touch, layer ${layer() + 1}` : "touch test"}</small>
+            {(finding) => (
+              <button type="button" onClick={() => touched(finding)}>
+                {words().terms.findings[finding]}
+                <small>
+                  {layers().length > 1 ? words().trays.touchLayer(layer() + 1) : words().trays.touchTest}
+                </small>
               </button>
             )}
           </For>
@@ -47,24 +45,24 @@ export function TrayActs(props: { tray: Tray }) {
       <div class="acts">
         <Show when={canHeat()}>
           <button type="button" onClick={() => go(`t/${number()}/heat`)}>
-            Heat-set
+            {words().trays.heatSet}
           </button>
         </Show>
         <Show when={!isPacked() && !underHeat()}>
           <button type="button" onClick={() => setSheet("move")}>
-            Move
+            {words().trays.move}
           </button>
         </Show>
         <button type="button" onClick={() => setSheet("problem")}>
-          Problem
+          {words().trays.problem}
         </button>
       </div>
       <Show when={layers().length > 1 && !isPacked()}>
-        <div class="switch" role="group" aria-label="Which layer was touched">
+        <div class="switch" role="group" aria-label={words().trays.whichTouched}>
           <For each={layers()}>
             {(one) => (
               <button type="button" aria-pressed={one === layer()} onClick={() => setChosenLayer(one)}>
-                Touched layer {one + 1}
+                {words().trays.touchedLayer(one + 1)}
               </button>
             )}
           </For>
@@ -72,18 +70,28 @@ export function TrayActs(props: { tray: Tray }) {
       </Show>
       <Show when={!isPacked()}>
         <p class="owner">
-          <span>{isMine() ? "Yours" : owner() === "" ? "Nobody's yet" : `${owner()}'s`}</span>
+          <span>
+            {isMine()
+              ? words().trays.yours
+              : owner() === ""
+                ? words().trays.nobodys
+                : words().trays.someones(owner())}
+          </span>
           <button
             type="button"
             class="small"
             onClick={() =>
               act(
                 { type: "assign-tray", trayId: props.tray.id, to: isMine() ? null : board.me.personId },
-                isMine() ? `Tray ${number()} given back` : `Tray ${number()} taken`,
+                (isMine() ? words().trays.said.givenBack : words().trays.said.taken)(number()),
               )
             }
           >
-            {isMine() ? "Give it back" : owner() === "" ? "Take it" : "Take it over"}
+            {isMine()
+              ? words().trays.giveBack
+              : owner() === ""
+                ? words().trays.takeIt
+                : words().trays.takeOver}
           </button>
         </p>
       </Show>

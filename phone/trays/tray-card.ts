@@ -1,17 +1,14 @@
-import { hotTrayLine } from "#shared/heat/cautions.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { placeWords } from "#shared/kitchen/tray/ready.ts";
+import { placeOf } from "#shared/kitchen/tray/ready.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Readiness } from "#shared/kitchen/tray/route.ts";
 import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import { clockTime, cookies, lowered, sentence } from "#shared/words/wording.ts";
+import type { Words } from "#shared/words/words.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { formatBand, formatSpan, formatStopwatch } from "#shared/units.ts";
-import { sayBandTimes } from "#phone/ui/when.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A tray in a list: what wants doing or what is being waited for, and how long. */
@@ -24,70 +21,77 @@ export interface TrayCard {
   wait: string;
 }
 
-export function trayCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
-  const card = coldCard(kitchen, forecasts, tray, nowMs);
+export function trayCard(
+  words: Words,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): TrayCard {
+  const card = coldCard(words, kitchen, forecasts, tray, nowMs);
   const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
   if (untilMs === undefined) return card;
-  const hot = hotTrayLine(clockTime(untilMs, kitchen.settings.timeZone)).text;
-  return { ...card, detail: `${hot} ${sentence(card.detail)}` };
+  const hot = words.cautions.hotTray(untilMs);
+  return { ...card, detail: `${hot} ${words.format.sentence(card.detail)}` };
 }
 
-function coldCard(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+  const { trays, format, terms } = words;
   const state = readiness(kitchen, forecasts, tray, nowMs);
   const next = nextAct(kitchen, tray);
   const { number } = tray;
   const icing = "icing" in next ? next.icing?.name : undefined;
-  const where = [icing, cookies(tray.count), placeWords(kitchen, [tray])]
+  const where = [icing, terms.cookies(tray.count), terms.place(placeOf(kitchen, [tray]))]
     .filter((part) => part !== undefined)
     .join(" · ");
-  const { timeZone } = kitchen.settings;
   switch (state.is) {
     case "ready":
       return {
         number,
         tone: "hands",
-        title: next.verb,
+        title: trays.act(next),
         detail: where,
-        wait: tray.standing.stage === "queued" ? "to start" : waited(state.sinceMs, nowMs),
+        wait: tray.standing.stage === "queued" ? trays.waitToStart : waited(words, state.sinceMs, nowMs),
       };
     case "check by touch":
       return {
         number,
         tone: "hands",
-        title: "Check by touch",
-        detail: `then ${lowered(next.verb)} · ${where}`,
-        wait: "past its latest time",
+        title: trays.act({ kind: "touch" }),
+        detail: `${trays.thenAct(next)} · ${where}`,
+        wait: trays.pastLatest,
       };
     case "coming": {
       const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
       return {
         number,
         tone: "calm",
-        title: dryingTitle(tray),
-        detail: `ready to ${next.kind === "pack" ? "pack" : lowered(next.verb)}, ${sayBandTimes(state.band, timeZone, nowMs)}`,
-        wait: formatBand(minutes(state.band.earliestMs), minutes(state.band.latestMs)),
+        title: dryingTitle(words, tray),
+        detail: trays.readyTo(next, format.bandTimes(state.band, nowMs)),
+        wait: format.band(minutes(state.band.earliestMs), minutes(state.band.latestMs)),
       };
     }
     case "in hand":
-      return inHand(kitchen, forecasts, tray, state.sinceMs, nowMs);
+      return inHand(words, kitchen, forecasts, tray, state.sinceMs, nowMs);
     case "never":
-      return { number, tone: "trouble", title: "Will not dry here", detail: state.why, wait: "move it" };
+      return { number, tone: "trouble", title: trays.willNotDry, detail: state.why, wait: trays.moveIt };
     case "unknown":
       return {
         number,
         tone: "calm",
-        title: dryingTitle(tray),
-        detail: "no forecast yet: go by touch",
+        title: dryingTitle(words, tray),
+        detail: trays.noForecast,
         wait: "",
       };
     case "done":
-      return { number, tone: "calm", title: "Packed", detail: where, wait: "" };
+      return { number, tone: "calm", title: trays.act(next), detail: where, wait: "" };
     default:
       return unreachable(state);
   }
 }
 
 function inHand(
+  words: Words,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -95,17 +99,18 @@ function inHand(
   nowMs: number,
 ): TrayCard {
   const { standing, number } = tray;
-  const lasted = formatSpan((nowMs - sinceMs) / MIN_MS);
+  const { trays, format, terms } = words;
+  const lasted = format.span((nowMs - sinceMs) / MIN_MS);
   if (standing.stage === "heat-set") {
     const { heat } = standing;
-    const tool = kitchen.tools[heat.toolId]?.name ?? heat.toolKind;
-    const who = ` · ${kitchen.people[heatHolder(kitchen, heat)]?.name ?? "someone"}`;
+    const tool = kitchen.tools[heat.toolId]?.name ?? terms.toolKinds[heat.toolKind];
+    const who = kitchen.people[heatHolder(kitchen, heat)]?.name ?? trays.someone;
     return {
       number,
       tone: "heat",
-      title: `Heat-set, layer ${heat.layer + 1}`,
-      detail: `${tool}${who}`,
-      wait: formatStopwatch((nowMs - sinceMs) / 1000),
+      title: trays.underHeat(heat.layer + 1),
+      detail: `${tool} · ${who}`,
+      wait: format.stopwatch((nowMs - sinceMs) / 1000),
     };
   }
   const layer = standing.stage === "flooding" ? standing.layer : 0;
@@ -113,17 +118,17 @@ function inHand(
   const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
   const closing =
     isReached(skin) && skin.latestMs > nowMs
-      ? `needle bubbles: skin closes in ${formatBand(minutes(skin.earliestMs), minutes(skin.latestMs))}`
-      : "needle bubbles while it is wet";
-  return { number, tone: "calm", title: `In hand, layer ${layer + 1}`, detail: closing, wait: lasted };
+      ? trays.needleUntil(format.band(minutes(skin.earliestMs), minutes(skin.latestMs)))
+      : trays.needle;
+  return { number, tone: "calm", title: trays.inHand(layer + 1), detail: closing, wait: lasted };
 }
 
-const dryingTitle = (tray: Tray): string =>
-  tray.standing.stage === "full-dry" ? "Full-dry" : `Crusting, layer ${tray.films.length}`;
+const dryingTitle = ({ trays }: Words, tray: Tray): string =>
+  tray.standing.stage === "full-dry" ? trays.fullDry : trays.crusting(tray.films.length);
 
-function waited(sinceMs: number, nowMs: number): string {
+function waited({ trays }: Words, sinceMs: number, nowMs: number): string {
   const minutes = (nowMs - sinceMs) / MIN_MS;
-  return minutes < 1 ? "ready now" : `${formatSpan(minutes)} waiting`;
+  return minutes < 1 ? trays.readyNow : trays.waiting(minutes);
 }
 
 /** One person's trays in the order they want hands: heat, in hand, ready (longest first), to start, then the soonest. */

@@ -6,17 +6,16 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import { cookieNumbers } from "#shared/kitchen/tray/fold.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { sayWhen } from "#phone/ui/when.ts";
 
 /** Everything done to a tray, latest first; what was taken back stays, struck through. */
 export function TrayHistory(props: { tray: Tray; design: Design }) {
-  const { board, words, zone, isLead, act } = usePhone();
+  const { board, words, isLead, act } = usePhone();
   const who = (by: string): string =>
     by === "kitchen"
-      ? "the kitchen"
+      ? words().trays.theKitchen
       : by === board.me.personId
-        ? "you"
-        : (board.kitchen().people[by]?.name ?? "someone");
+        ? words().trays.you
+        : (board.kitchen().people[by]?.name ?? words().trays.someone);
   const numbers = createMemo(() => cookieNumbers(props.tray, props.design));
   const actText = (done: TrayAct): string =>
     words().format.sentence(
@@ -28,22 +27,24 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
   return (
     <Show when={props.tray.deeds.length > 0}>
       <details class="history">
-        <summary>History · {props.tray.deeds.length}</summary>
+        <summary>{words().trays.history(props.tray.deeds.length)}</summary>
         <ol>
           <For each={props.tray.deeds.toReversed()}>
             {(deed) => (
               <li data-taken-back={deed.takenBack !== undefined}>
-                <time>{sayWhen(deed.act.atMs, zone(), board.nowMs())}</time>
+                <time>{words().format.when(deed.act.atMs, board.nowMs())}</time>
                 <span class="history-words">
                   <span>{actText(deed.act)}</span>
                   <small>
                     {who(deed.act.by)}
                     <Show when={"risk" in deed.act && deed.act.risk}>
-                      {(risk) => <> · accepted: {riskText(risk())}</>}
+                      {(risk) => <> · {words().trays.accepted(riskText(risk()))}</>}
                     </Show>
                     <Show when={"note" in deed.act && deed.act.note}>{(note) => <> · {note()}</>}</Show>
-                    <Show when={isWaiting(deed.act.actId)}> · waiting to be sent</Show>
-                    <Show when={deed.takenBack}>{(back) => <> · taken back by {who(back().by)}</>}</Show>
+                    <Show when={isWaiting(deed.act.actId)}> · {words().trays.waitingToSend}</Show>
+                    <Show when={deed.takenBack}>
+                      {(back) => <> · {words().trays.takenBackBy(who(back().by))}</>}
+                    </Show>
                   </small>
                 </span>
                 <Show when={deed.takenBack === undefined && (isLead() || deed.act.by === board.me.personId)}>
@@ -51,10 +52,13 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
                     type="button"
                     class="small"
                     onClick={() =>
-                      act({ type: "take-back", trayId: props.tray.id, actId: deed.act.actId }, "Taken back")
+                      act(
+                        { type: "take-back", trayId: props.tray.id, actId: deed.act.actId },
+                        words().trays.said.takenBack,
+                      )
                     }
                   >
-                    Take back
+                    {words().trays.takeBack}
                   </button>
                 </Show>
               </li>

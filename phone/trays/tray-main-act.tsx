@@ -2,48 +2,48 @@ import { Match, Show, Switch, createMemo } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { goodOn, spoiledOn } from "#shared/kitchen/model/state.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
-import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
-import { clockTime, lowered } from "#shared/words/wording.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
-/** "Flooded", "Piped", "Top-coated": what a hand says once the layer is on. */
-const DONE: Readonly<Record<Consistency, string>> = {
-  outline: "Piped",
-  detail: "Piped",
-  flood: "Flooded",
-  "top-coat": "Top-coated",
-};
-
-/** "9 good, 3 spoiled"; nothing where all are good. */
-const spoiledWords = (tray: Tray): string =>
-  spoiledOn(tray) === 0 ? "" : `${goodOn(tray)} good, ${spoiledOn(tray)} spoiled`;
+const packedOf = ({ standing }: Tray) => (standing.stage === "packed" ? standing : undefined);
 
 const layerOf = (next: ReturnType<typeof nextAct>): number => ("layer" in next ? next.layer : 0);
 
 /** The one next act of a tray, as a button no thumb can miss. */
 export function MainAct(props: { tray: Tray; design: Design }) {
-  const { board, act, zone, timer } = usePhone();
+  const { board, words, act, timer } = usePhone();
+  /** "9 good, 3 spoiled"; nothing where all are good. */
+  const spoiledText = (): string | undefined =>
+    spoiledOn(props.tray) === 0
+      ? undefined
+      : words().trays.goodAndSpoiled(goodOn(props.tray), spoiledOn(props.tray));
   const next = createMemo(() => nextAct(board.kitchen(), props.tray));
   const state = createMemo(() => readiness(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
   const tooSoon = (): boolean =>
     state().is === "coming" || state().is === "never" || state().is === "unknown";
   const number = (): number => props.tray.number;
-  const done = (layer: number): string => DONE[props.design.layers[layer]?.consistency ?? "flood"];
+  /** What a hand says once the layer is on. */
+  const done = (): string => {
+    const now = next();
+    return now.kind === "flood" || now.kind === "flooding"
+      ? words().trays.act({ kind: "flooding", layer: now.layer, how: now.how })
+      : "";
+  };
   // Laid wet on wet the next layer's act comes under the thumb at once.
   const settled = createChangeGuard(timer, () => `${props.tray.id} ${next().kind} ${layerOf(next())}`);
-  const does = (type: "start-flooding" | "flooded" | "pack", said: string) => (): void =>
-    void (settled() && act({ type, trayId: props.tray.id }, `Tray ${number()} ${said}`));
-  const start = does("start-flooding", "in hand");
-  const flooded = does("flooded", "clock started");
-  const pack = does("pack", "packed");
+  const does = (type: "start-flooding" | "flooded" | "pack", said: (tray: number) => string) => (): void =>
+    void (settled() && act({ type, trayId: props.tray.id }, said(number())));
+  const start = does("start-flooding", (tray) => words().trays.said.inHand(tray));
+  const flooded = does("flooded", (tray) => words().trays.said.clockStarted(tray));
+  const pack = does("pack", (tray) => words().trays.said.packed(tray));
   return (
     <Switch>
       <Match when={next().kind === "flooding" && next()} keyed>
-        {(next) => (
+        {(_flooding) => (
           <button type="button" class="act" aria-disabled={!settled()} onClick={flooded}>
-            {done(layerOf(next))}: start the drying clock
-            <small>one tap, undo for 20 s</small>
+            {done()}
+            <small>{words().trays.undoHint}</small>
           </button>
         )}
       </Match>
@@ -53,25 +53,25 @@ export function MainAct(props: { tray: Tray; design: Design }) {
             when={!tooSoon()}
             fallback={
               <button type="button" class="act sooner" aria-disabled={!settled()} onClick={start}>
-                {next.verb} sooner
-                <small>a second tap names the risk</small>
+                {words().trays.sooner(next)}
+                <small>{words().trays.riskHint}</small>
               </button>
             }
           >
             <button type="button" class="act" aria-disabled={!settled()} onClick={flooded}>
-              {done(layerOf(next))}: start the drying clock
-              <small>one tap, undo for 20 s</small>
+              {done()}
+              <small>{words().trays.undoHint}</small>
             </button>
             <button type="button" class="plain wide" aria-disabled={!settled()} onClick={start}>
-              Take it in hand: {lowered(next.verb)}
+              {words().trays.takeInHand(next)}
             </button>
           </Show>
         )}
       </Match>
       <Match when={next().kind === "heat"}>
         <a class="act ember" href={`#/t/${number()}/heat`}>
-          Under heat: to the timer
-          <small>count-up, next cookie, stop</small>
+          {words().trays.toTimer}
+          <small>{words().trays.toTimerHint}</small>
         </a>
       </Match>
       <Match when={next().kind === "pack"}>
@@ -82,20 +82,18 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           aria-disabled={!settled()}
           onClick={pack}
         >
-          {next().verb}
-          {tooSoon() ? " sooner" : ""}
+          {tooSoon() ? words().trays.sooner(next()) : words().trays.act(next())}
           <small>
-            {spoiledWords(props.tray) === "" ? "" : `${spoiledWords(props.tray)} · `}
-            {tooSoon() ? "a second tap names the risk" : "one tap, undo for 20 s"}
+            {spoiledText() === undefined ? "" : `${spoiledText()} · `}
+            {tooSoon() ? words().trays.riskHint : words().trays.undoHint}
           </small>
         </button>
       </Match>
-      <Match when={props.tray.standing.stage === "packed" && props.tray.standing} keyed>
+      <Match when={packedOf(props.tray)} keyed>
         {(packed) => (
           <p class="done">
-            Packed {"atMs" in packed ? clockTime(packed.atMs, zone()) : ""}
-            {"by" in packed ? ` by ${board.kitchen().people[packed.by]?.name ?? "the kitchen"}` : ""}
-            {spoiledWords(props.tray) === "" ? "" : ` · ${spoiledWords(props.tray)}`}
+            {words().trays.packedAt(packed.atMs, board.kitchen().people[packed.by]?.name)}
+            {spoiledText() === undefined ? "" : ` · ${spoiledText()}`}
           </p>
         )}
       </Match>

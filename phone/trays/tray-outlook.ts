@@ -1,20 +1,17 @@
 import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
-import type { Forecasts, ReachedBand, SinkAdvice, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, ReachedBand, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { filmKey } from "#shared/kitchen/model/state.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
-import { clockTime, cookies, sentence } from "#shared/words/wording.ts";
-import { formatLength, formatSpan } from "#shared/units.ts";
-import { sayWhen } from "#phone/ui/when.ts";
+import type { Words } from "#shared/words/words.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** What a tray's screen says of the time to come. */
 export interface TrayTimes {
   /** What the band is of: "ready", "skin", "dry". */
-  what: string;
+  what: "ready" | "skin" | "dry";
   lane: "skin" | "dry";
   band?: ReachedBand;
   /** Why there is no band. */
@@ -24,6 +21,7 @@ export interface TrayTimes {
 
 /** The band a hand needs now: when the wait ends; or, with a layer in hand or next, when its skin would come. */
 export function trayTimes(
+  words: Words,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -32,7 +30,7 @@ export function trayTimes(
   const state = readiness(kitchen, forecasts, tray, nowMs);
   const packs = nextAct(kitchen, tray).kind === "pack";
   const lane = packs ? "dry" : "skin";
-  const air = airNote(kitchen, forecasts, tray, nowMs);
+  const air = airNote(words, kitchen, forecasts, tray, nowMs);
   if (state.is === "coming")
     return {
       what: packs ? "dry" : "ready",
@@ -59,7 +57,7 @@ export function trayTimes(
       likelyMs: after(span.likelyMin),
       latestMs: after(span.latestMin),
     },
-    note: air === undefined ? "if laid now" : `if laid now; ${air}`,
+    note: air === undefined ? words.trays.ifLaidNow : `${words.trays.ifLaidNow}; ${air}`,
   };
 }
 
@@ -72,6 +70,7 @@ export function nextOutlook(forecasts: Forecasts, { id, standing, films }: Tray)
 
 /** Why times are less sure here: nothing is read, or not lately. */
 export function airNote(
+  { trays, format }: Words,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -80,16 +79,16 @@ export function airNote(
   const outlook = forecasts.places[dryingPlaceOf(tray).placeId];
   if (outlook === undefined) return undefined;
   const { air, basis, trouble, readAt } = outlook;
-  if (basis === "assumed" || air === undefined) return "no reading of the air here: times are less sure";
-  if (trouble === "frozen") return "the hygrometer here seems stuck: times are less sure";
-  if (basis === "last known" || trouble === "silent")
-    return `no reading since ${sayWhen(air.atMs, kitchen.settings.timeZone, nowMs)}: times are less sure`;
+  if (basis === "assumed" || air === undefined) return trays.noAir;
+  if (trouble === "frozen") return trays.stuckAir;
+  if (basis === "last known" || trouble === "silent") return trays.oldAir(format.when(air.atMs, nowMs));
   const elsewhere = kitchen.places[readAt ?? ""];
-  return elsewhere === undefined ? undefined : `no reading here lately: air as at ${elsewhere.name}`;
+  return elsewhere === undefined ? undefined : trays.airElsewhere(elsewhere.name);
 }
 
 /** Past the latest time with no touch: a fingertip decides. */
 export function touchNote(
+  { trays, format }: Words,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -97,33 +96,12 @@ export function touchNote(
 ): string | undefined {
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is !== "check by touch") return undefined;
-  return `Check by touch: past its latest time, ${sayWhen(state.sinceMs, kitchen.settings.timeZone, nowMs)}`;
-}
-
-/** "butter, flood, smallest section 12 mm". */
-export function layerWords(kitchen: Kitchen, layer: Layer): string {
-  const icing = kitchen.icings[layer.icingId]?.name ?? "icing";
-  return `${icing}, ${layer.consistency}, smallest section ${formatLength(layer.narrowestMm, kitchen.settings.units)}`;
-}
-
-/** What to do about a section that may sink. */
-export function sinkWords(
-  { risk, setWithinMin, floodBeforeSetting, floodBeforeOven = 0 }: SinkAdvice,
-  count: number,
-): string {
-  const likely = risk === "most" ? "Likely to sink in the middle" : "May sink in the middle";
-  const batch =
-    floodBeforeSetting < count ? `: flood ${cookies(floodBeforeSetting)}, then heat-set, each` : ": heat-set";
-  const oven =
-    floodBeforeOven <= floodBeforeSetting
-      ? ""
-      : `; for an oven flood ${floodBeforeOven < count ? cookies(floodBeforeOven) : "the whole tray"} first`;
-  return `${likely}${batch} within ${formatSpan(setWithinMin)} of flooding${oven}`;
+  return trays.touchPast(format.when(state.sinceMs, nowMs));
 }
 
 /** How many cookies hot air has set, and the minutes left to heat-set what may sink: counted down, then said to be over. */
 export function setByNote(
-  kitchen: Kitchen,
+  { trays }: Words,
   forecasts: Forecasts,
   tray: Tray,
   nowMs: number,
@@ -136,15 +114,10 @@ export function setByNote(
   // A finger that found the tray set overrules what was counted.
   const set = isLaid && foundAt(film, "skin") !== undefined ? undefined : partlySet(tray, layer);
   const dueMs = setDueMs(forecasts, tray, isLaid ? film : undefined, set);
-  const toHeat = (what: string): string | undefined => heatBy(kitchen, what, dueMs, nowMs);
-  if (set !== undefined) {
-    const how = toHeat(isLaid ? "the rest" : "the next");
-    const soFar = `${isLaid ? `Layer ${layer + 1}: ` : ""}${set} of ${count} set`;
-    return how === undefined ? soFar : `${soFar}. ${sentence(how)}`;
-  }
-  const how = toHeat(isLaid ? "it" : "the first cookie");
-  if (how === undefined) return undefined;
-  return isLaid ? `Layer ${layer + 1} may sink: ${how}` : sentence(how);
+  const leftMin = dueMs === undefined ? undefined : (dueMs - nowMs) / MIN_MS;
+  const isSaid = leftMin !== undefined && leftMin > -OVER_MIN;
+  const said = trays.setBy({ layer, set, count, isLaid, ...(isSaid && { dueMs, leftMin }) });
+  return said === "" ? undefined : said;
 }
 
 /** The layer that hands or a tool are at. */
@@ -166,12 +139,3 @@ function setDueMs(
 
 /** Said to be over for half an hour. */
 const OVER_MIN = 30;
-
-/** "heat-set the rest by 14:20, 5 min left"; nothing once that is long over. */
-function heatBy(kitchen: Kitchen, what: string, byMs: number | undefined, nowMs: number): string | undefined {
-  if (byMs === undefined) return undefined;
-  const left = (byMs - nowMs) / MIN_MS;
-  if (left > 0)
-    return `heat-set ${what} by ${clockTime(byMs, kitchen.settings.timeZone)}, ${formatSpan(left)} left`;
-  return left > -OVER_MIN ? `the minutes to heat-set ${what} are over. Watch the middle` : undefined;
-}

@@ -2,12 +2,12 @@ import { Show, createMemo } from "solid-js";
 import { tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
 import { spareAfterPacking } from "#shared/kitchen/plan/finish.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
-import { placeWords } from "#shared/kitchen/tray/ready.ts";
+import { placeOf } from "#shared/kitchen/tray/ready.ts";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { trayByNumber } from "#shared/kitchen/model/state.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { cookies, sentence } from "#shared/words/wording.ts";
+import { sentence } from "#shared/words/wording.ts";
 import { WhatHelps } from "#phone/orders/advice.tsx";
 import { ForecastBand } from "#phone/ui/forecast-band.tsx";
 import { HotTray } from "#phone/heat/hot-tray.tsx";
@@ -16,16 +16,7 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
-import {
-  airNote,
-  layerWords,
-  nextOutlook,
-  setByNote,
-  sinkWords,
-  touchNote,
-  trayTimes,
-} from "./tray-outlook.ts";
-import { sayPickUp, sayWhen } from "#phone/ui/when.ts";
+import { airNote, nextOutlook, setByNote, touchNote, trayTimes } from "./tray-outlook.ts";
 
 /** One tray: where it stands, what is coming, and its one next act. */
 export function TrayScreen(props: { number: number }) {
@@ -44,19 +35,22 @@ export function TrayScreen(props: { number: number }) {
 }
 
 function NoTray(props: { number: number }) {
+  const { words } = usePhone();
   return (
     <div class="empty">
-      <h1>No tray {Number.isNaN(props.number) ? "" : props.number}</h1>
-      <p>No tray bears this number now. It may have been packed and put away.</p>
-      <a href="#/">To your trays</a>
+      <h1>{words().trays.noTray(Number.isNaN(props.number) ? "" : String(props.number))}</h1>
+      <p>{words().trays.noTrayNow}</p>
+      <a href="#/">{words().app.toTrays}</a>
     </div>
   );
 }
 
 function TrayBody(props: { tray: Tray; design: Design }) {
-  const { board, zone } = usePhone();
+  const { board, words } = usePhone();
   const order = createMemo(() => board.kitchen().orders[props.tray.orderId]);
-  const times = createMemo(() => trayTimes(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
+  const times = createMemo(() =>
+    trayTimes(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs()),
+  );
   const outlook = createMemo(() => board.forecasts().trays[props.tray.id]);
   const layer = createMemo(() => {
     const { standing, films } = props.tray;
@@ -70,8 +64,14 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     const batch = layer && tooOld(board.kitchen(), layer, board.nowMs());
     return batch && `${sentence(tooOldWords(board.kitchen(), batch, board.nowMs()))}: take fresh icing.`;
   });
+  const when = (atMs: number): string => words().format.when(atMs, board.nowMs());
+  const layerText = (): string => {
+    const own = props.design.layers[layer()]!;
+    const icing = board.kitchen().icings[own.icingId]?.name;
+    return words().trays.layer(icing, own.consistency, own.narrowestMm);
+  };
   const air = (): string | undefined =>
-    airNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs());
+    airNote(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs());
   /** Dry through too late for its order's pick-up, at the latest if not likely. */
   const isLate = createMemo(() => {
     const [finish, due] = [outlook()?.finish, order()];
@@ -82,16 +82,21 @@ function TrayBody(props: { tray: Tray; design: Design }) {
   return (
     <>
       <header class="tray-head">
-        <h1 class="number" aria-label={`Tray ${props.tray.number}`}>
+        <h1 class="number" aria-label={words().app.titles.tray(String(props.tray.number))}>
           {props.tray.number}
         </h1>
         <p>
           <strong>{order()?.name ?? props.design.name}</strong>
           <span>
-            {cookies(props.tray.count)} · {placeWords(board.kitchen(), [props.tray])}
+            {words().terms.cookies(props.tray.count)} ·{" "}
+            {words().terms.place(placeOf(board.kitchen(), [props.tray]))}
           </span>
           <Show when={order()}>
-            {(order) => <span>pick-up {sayPickUp(order().pickUpAtMs, zone(), board.nowMs())}</span>}
+            {(order) => (
+              <span>
+                {words().trays.pickUp(words().format.whenWithDay(order().pickUpAtMs, board.nowMs()))}
+              </span>
+            )}
           </Show>
         </p>
       </header>
@@ -103,36 +108,33 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           fallback={
             <>
               {props.design.layers.length === 1
-                ? "Its one layer is laid"
-                : `All ${props.design.layers.length} layers laid`}{" "}
+                ? words().trays.oneLayerLaid
+                : words().trays.allLaid(props.design.layers.length)}{" "}
               · {props.design.name}
             </>
           }
         >
-          Layer {layer() + 1} of {props.design.layers.length} ·{" "}
-          {layerWords(board.kitchen(), props.design.layers[layer()]!)}
+          {words().trays.layerOf(layer() + 1, props.design.layers.length)} · {layerText()}
         </Show>
         <Show when={nextOutlook(board.forecasts(), props.tray)?.sink}>
-          {(sink) => <strong>{sinkWords(sink(), props.tray.count)}</strong>}
+          {(sink) => <strong>{words().trays.sink(sink(), props.tray.count)}</strong>}
         </Show>
-        <Show when={setByNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
+        <Show when={setByNote(words(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}
         </Show>
-        <Show when={touchNote(board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
+        <Show when={touchNote(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}
         </Show>
-        <Show when={oldIcing()}>{(words) => <strong>{words()}</strong>}</Show>
-        <Show when={times()?.never}>
-          <strong>Will not dry here: {times()?.never}</strong>
-        </Show>
+        <Show when={oldIcing()}>{(text) => <strong>{text()}</strong>}</Show>
+        <Show when={times()?.never}>{(why) => <strong>{words().trays.willNotDryWhy(why())}</strong>}</Show>
       </p>
       <Show when={times()?.band}>
         {(band) => (
           <ForecastBand
             band={band()}
-            what={times()?.what ?? ""}
+            what={words().trays.bands[times()?.what ?? "ready"]}
             lane={times()?.lane ?? "skin"}
-            note={board.connection().is === "live" ? times()?.note : "as last heard: not kept up to date"}
+            note={board.connection().is === "live" ? times()?.note : words().trays.notKept}
           />
         )}
       </Show>
@@ -143,9 +145,11 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           <Show when={isReached(finish) && finish}>
             {(band) => (
               <p class="note">
-                Can be packed {sayWhen(band().earliestMs, zone(), board.nowMs())}–
-                {sayWhen(band().latestMs, zone(), board.nowMs())}, likeliest{" "}
-                {sayWhen(band().likelyMs, zone(), board.nowMs())}
+                {words().trays.canBePacked(
+                  when(band().earliestMs),
+                  when(band().latestMs),
+                  when(band().likelyMs),
+                )}
                 {times()?.band === undefined && air() !== undefined ? `; ${air() ?? ""}` : ""}
               </p>
             )}

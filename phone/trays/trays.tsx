@@ -10,7 +10,7 @@ const TO_START_SHOWN = 6;
 
 /** Yours next: what wants hands first, then what comes soonest. */
 export function Trays() {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
   const [whose, setWhose] = createSignal<"mine" | "everyone">("mine");
   const [all, setAll] = createSignal(false);
   // Anew when a tray changes, and every second; a forecast that moves a place in the list may wait for that second.
@@ -26,14 +26,14 @@ export function Trays() {
   const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
   return (
     <main>
-      <h1>{whose() === "mine" ? "Yours next" : "Everyone's next"}</h1>
+      <h1>{whose() === "mine" ? words().trays.yoursNext : words().trays.everyonesNext}</h1>
       <div class="head-row">
-        <div class="switch" role="group" aria-label="Whose trays">
+        <div class="switch" role="group" aria-label={words().trays.whose}>
           <button type="button" aria-pressed={whose() === "mine"} onClick={() => setWhose("mine")}>
-            Mine
+            {words().trays.mine}
           </button>
           <button type="button" aria-pressed={whose() === "everyone"} onClick={() => setWhose("everyone")}>
-            Everyone's
+            {words().trays.everyones}
           </button>
         </div>
         <FindTray />
@@ -45,13 +45,13 @@ export function Trays() {
         <For each={ids()}>{(id) => <Card id={id} />}</For>
       </ul>
       <Show when={toStart().length > 0}>
-        <h2 class="quiet">To start{whose() === "mine" ? " · nobody's yet" : ""} · earliest pick-up first</h2>
+        <h2 class="quiet">{words().trays.toStart(whose() === "mine")}</h2>
         <ul class="cards">
           <For each={shownToStart()}>{(id) => <Card id={id} fresh />}</For>
         </ul>
         <Show when={!all() && toStart().length > TO_START_SHOWN}>
           <button type="button" class="plain" onClick={() => setAll(true)}>
-            and {toStart().length - TO_START_SHOWN} more to start
+            {words().trays.moreToStart(toStart().length - TO_START_SHOWN)}
           </button>
         </Show>
       </Show>
@@ -60,32 +60,20 @@ export function Trays() {
 }
 
 function EmptyTrays(props: { mine: boolean }) {
-  const { board, isLead } = usePhone();
+  const { board, words, isLead } = usePhone();
   const none = (): boolean => Object.keys(board.kitchen().trays).length === 0;
   return (
     <div class="empty">
-      <p>
-        {none()
-          ? "There are no trays yet."
-          : props.mine
-            ? "No tray is yours, and none waits to be started."
-            : "Every tray is packed."}
-      </p>
+      <p>{none() ? words().trays.noneYet : props.mine ? words().trays.noneMine : words().trays.allPacked}</p>
       <Show when={none()}>
-        <p>
-          {isLead() ? (
-            <a href="#/orders">Add an order and its trays</a>
-          ) : (
-            "They appear here as soon as a lead adds an order with its trays."
-          )}
-        </p>
+        <p>{isLead() ? <a href="#/orders">{words().trays.addOrder}</a> : words().trays.appearHere}</p>
       </Show>
     </div>
   );
 }
 
 function FindTray() {
-  const { board, go } = usePhone();
+  const { board, words, go } = usePhone();
   const [number, setNumber] = createSignal("");
   const [miss, setMiss] = createSignal<string>();
   return (
@@ -95,16 +83,16 @@ function FindTray() {
         event.preventDefault();
         const typed = number().trim();
         if (trayByNumber(board.kitchen(), Number(typed)) === undefined)
-          setMiss(typed === "" ? "Which number?" : `No tray ${typed}`);
+          setMiss(typed === "" ? words().trays.whichNumber : words().trays.noTray(typed));
         else go(`t/${typed}`);
       }}
     >
       <label>
-        <span class="visually-hidden">Find a tray by its number</span>
+        <span class="visually-hidden">{words().trays.findLabel}</span>
         <input
           inputmode="numeric"
           autocomplete="off"
-          placeholder="No."
+          placeholder={words().trays.numberShort}
           size="4"
           onInput={(event) => {
             setNumber(event.currentTarget.value);
@@ -112,7 +100,7 @@ function FindTray() {
           }}
         />
       </label>
-      <button type="submit">Find</button>
+      <button type="submit">{words().trays.find}</button>
       <Show when={miss()}>
         <p class="field-error" role="alert">
           {miss()}
@@ -123,15 +111,16 @@ function FindTray() {
 }
 
 function Card(props: { id: TrayId; fresh?: boolean }) {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
   const tray = createMemo(() => board.kitchen().trays[props.id]);
   const card = createMemo(
     () => {
       const own = tray();
+      const inWords = words();
       const nowMs = board.nowMs();
       return own === undefined
         ? undefined
-        : untrack(() => trayCard(board.kitchen(), board.forecasts(), own, nowMs));
+        : untrack(() => trayCard(inWords, board.kitchen(), board.forecasts(), own, nowMs));
     },
     undefined,
     { equals: sameCard },
@@ -152,7 +141,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
               <strong>{shown().title}</strong>
               <span>{shown().detail}</span>
             </span>
-            <span class="wait">{isOutOfDate() ? "as last heard" : shown().wait}</span>
+            <span class="wait">{isOutOfDate() ? words().trays.asLastHeard : shown().wait}</span>
           </a>
         </li>
       )}

@@ -16,7 +16,8 @@ export interface HeatLimits {
   settles: boolean;
   /** What stop-by comes from. */
   why: "icing temperature" | "set time" | "tool's cap";
-  note?: string;
+  /** What to mind before it starts. */
+  hint?: "skinned already" | "too hot before set" | "will not set";
 }
 
 export interface HeatOptions {
@@ -89,15 +90,9 @@ export function heatLimits(
     settles,
     why,
   } as const;
-  if (likelyS === 0) return { ...limits, note: "Likely to have skinned already: touch before you heat." };
+  if (likelyS === 0) return { ...limits, hint: "skinned already" };
   if (settles) return limits;
-  return {
-    ...limits,
-    note:
-      why === "icing temperature"
-        ? "Likely to get too hot before it sets: use less heat, or let it dry in moving air."
-        : "Not likely to set by stop-by: stop there and let it dry in moving air.",
-  };
+  return { ...limits, hint: why === "icing temperature" ? "too hot before set" : "will not set" };
 }
 
 /** The air a film meets under a tool, for following it through a heat-set: the chamber's, or what a moving jet comes to. */

@@ -51,7 +51,7 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
   { path: "t/1", shows: "Do it anyway", opens: /^Pack 3/ },
   { path: "t/1/heat", shows: "Heat-set tray 1" },
   { path: "t/1/heat", shows: /Read: start the heat/, opens: /^Low oven/ },
-  { path: "t/3/heat", shows: "Stop now: the whole room is told" },
+  { path: "t/3/heat", shows: "Stop now: the whole room is alerted" },
   { path: "t/3/heat", shows: "Stop and record 1", opens: "Cracked or swollen? Stop and record it" },
   { path: "heat", shows: "End-of-shift check" },
   { path: "heat", shows: "Before you go", opens: "End-of-shift check" },

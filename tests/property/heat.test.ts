@@ -52,7 +52,7 @@ describe("limits of a heat-set, any film, tool and room", () => {
           expect(limits.stopByS).toBeLessThanOrEqual(tool.capS);
           if (tool.kind !== "warm-cabinet" && limits.checkToS < limits.stopByS)
             expect(limits.stopByS).toBeLessThanOrEqual(Math.max(20, 1.5 * limits.checkToS));
-          if (!limits.settles) expect(limits.note).toBeDefined();
+          if (!limits.settles) expect(limits.hint).toBeDefined();
         },
       ),
       { numRuns: 150 },

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { cardFor } from "#shared/heat/cautions.ts";
+import { CARDS } from "#shared/heat/cautions.ts";
 import { DEFAULT_TRAY, TOUCH_SAFE_C, traySafeAfterS, trayTimeConstantS } from "#shared/heat/cooling.ts";
 import { CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { hotUntil } from "#shared/kitchen/tray/tool-heat.ts";
+import { english } from "#shared/words/en/index.ts";
 import { aKitchen } from "../support/scene.ts";
 
 /**
@@ -80,9 +81,7 @@ describe("H2 what is told of a hot tray", () => {
 
   test("H10 the cards name the table's own figures", () => {
     const words = (kind: "oven" | "warm-cabinet"): string =>
-      cardFor(kind, [])
-        .lines.map(({ text }) => text)
-        .join(" ");
+      CARDS[kind].map((id) => english("metric", "UTC").cautions.lines[id]).join(" ");
     expect(words("oven")).toContain(`Tray metal at ${BURNS["bare metal"].second[0]} °C`);
     expect(words("warm-cabinet")).toContain(`Metal at ${BURNS["bare metal"].tenMinutes} °C`);
   });

@@ -5,7 +5,7 @@ import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { stopByWords, touchWords } from "#phone/heat/heat-words.ts";
+import { ENGLISH } from "#tests/support/words.tsx";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
 import { id, MIN } from "#tests/support/scene.ts";
@@ -61,7 +61,7 @@ describe("a thumb that taps twice", () => {
     expect(board.kitchen().trays["t1"]?.standing.stage).toBe("crusting");
   });
 
-  it("C7 has one cookie set, is not told off for it, and does not stop the heat", async () => {
+  it("C7 has one cookie set, is not alerted off for it, and does not stop the heat", async () => {
     const { board, socket, timer } = await aPhone("#/t/26/heat");
     await timer.pass(60_000);
     tap(/^Set: next cookie/);
@@ -182,23 +182,27 @@ it("C15 what the server cannot check stands above the page, beside what is urgen
 
 describe("the words of a heat", () => {
   it("C9 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
-    expect(touchWords("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
-    expect(touchWords("warm-cabinet", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
-    expect(touchWords("hot-air", { ...LIMITS, checkFromS: 90, checkToS: 150 })).toBe("check touch 1:30–2:30");
+    expect(ENGLISH.heat.touch("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
+    expect(ENGLISH.heat.touch("warm-cabinet", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
+    expect(ENGLISH.heat.touch("hot-air", { ...LIMITS, checkFromS: 90, checkToS: 150 })).toBe(
+      "check touch 1:30–2:30",
+    );
   });
 
   it("H3 stop-by is named before it is past, and the cap only where it is another figure", () => {
-    expect(stopByWords(LIMITS, true)).toBe("Stop by 6:00, when the whole room is told.");
-    expect(stopByWords({ ...LIMITS, stopByS: 160 }, true)).toBe(
-      "Stop by 2:40, when the whole room is told. Hard cap 6:00.",
+    expect(ENGLISH.heat.stopByLine(LIMITS, true)).toBe("Stop by 6:00, when the whole room is alerted.");
+    expect(ENGLISH.heat.stopByLine({ ...LIMITS, stopByS: 160 }, true)).toBe(
+      "Stop by 2:40, when the whole room is alerted. Hard cap 6:00.",
     );
-    expect(stopByWords(LIMITS, false)).toBe("Stop by 6:00: no connection, the room is not told.");
+    expect(ENGLISH.heat.stopByLine(LIMITS, false)).toBe(
+      "Stop by 6:00: no connection, the room is not alerted.",
+    );
   });
 });
 
 describe("the words of a window to check by touch", () => {
   const hotAir = (checkFromS: number, checkToS: number, stopByS = 180): string =>
-    touchWords("hot-air", { ...LIMITS, checkFromS, checkToS, stopByS });
+    ENGLISH.heat.touch("hot-air", { ...LIMITS, checkFromS, checkToS, stopByS });
 
   it.each([
     [0, 0, "likely set already: check touch now"],
@@ -210,7 +214,7 @@ describe("the words of a window to check by touch", () => {
   ])("%f to %f s: %s", (fromS, toS, words) => expect(hotAir(fromS, toS)).toBe(words));
 
   it("of a chamber, the tray still comes out first", () => {
-    expect(touchWords("oven", { ...LIMITS, checkFromS: 0, checkToS: 0 })).toBe(
+    expect(ENGLISH.heat.touch("oven", { ...LIMITS, checkFromS: 0, checkToS: 0 })).toBe(
       "likely set already: out with dry mitts, then touch",
     );
   });

@@ -66,9 +66,9 @@ describe("ready for hands", () => {
   it("names act, icing, place and slot", () => {
     const { tiles } = tilesOf([ready(7, 12, { place: "rack-a", slot: "3" })]);
     expect(tiles[0]).toMatchObject({
-      next: { kind: "lay", consistency: "flood", layer: 1 },
+      act: { kind: "flood", how: "flood", layer: 1 },
       icing: { name: "sea glass" },
-      place: "Rack A\u00a0·\u00a03",
+      place: { names: ["Rack A"], slots: "3" },
       sinceMs: NOW - 12 * MIN,
       waitsLong: false,
     });
@@ -78,7 +78,8 @@ describe("ready for hands", () => {
     const { tiles } = tilesOf([{ number: 16, design: "lantern", films: 2, wait: [-40, -20, -7] }]);
     expect(tiles[0]).toMatchObject({
       is: "check by touch",
-      next: { kind: "lay", layer: 2 },
+      act: { kind: "touch" },
+      afterwards: { kind: "flood", layer: 2 },
     });
   });
 

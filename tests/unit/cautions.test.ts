@@ -1,78 +1,95 @@
 import { describe, expect, test } from "vitest";
 import {
   ALLERGENS,
-  ALLERGENS_CARD,
-  BURN_CARD,
-  cardFor,
-  type CautionLine,
-  coolDownLine,
-  DEFERENCE,
-  EGGS_CARD,
-  ELECTRICITY_CARD,
-  hotTrayLine,
-  OVERHEATING_CARD,
+  CARDS,
+  CAUTION_SOURCES,
+  type CautionId,
+  COOL_DOWN_SOURCES,
+  HOT_TRAY_SOURCE,
+  houseRulesOf,
   REMINDERS,
 } from "#shared/heat/cautions.ts";
 import { TOOL_DEFAULTS, type ToolKind } from "#shared/heat/tool.ts";
+import { english } from "#shared/words/en/index.ts";
+import { spanish } from "#shared/words/es/index.ts";
 
 const kinds = Object.keys(TOOL_DEFAULTS) as ToolKind[];
-const topics = [OVERHEATING_CARD, BURN_CARD, ELECTRICITY_CARD, EGGS_CARD, ALLERGENS_CARD];
-const cards = [...kinds.map((kind) => cardFor(kind, [])), ...topics];
-const single = kinds.flatMap((kind) => [
-  ...Object.values(REMINDERS[kind]),
-  coolDownLine(kind, TOOL_DEFAULTS[kind].coolDownMin),
-]);
-const lines: CautionLine[] = [...cards.flatMap((card) => card.lines), ...single, hotTrayLine("14:32")];
+const ids = Object.keys(CAUTION_SOURCES) as CautionId[];
+const AT_MS = Date.UTC(2027, 3, 9, 14, 32);
+const LANGUAGES = [
+  ["English, metric", english("metric", "UTC").cautions],
+  ["English, US", english("us", "UTC").cautions],
+  ["Spanish, metric", spanish("metric", "UTC").cautions],
+  ["Spanish, US", spanish("us", "UTC").cautions],
+] as const;
 
 describe("H10 cautions are short, sourced and defer", () => {
-  test("no line is longer than 70 characters, and each ends as a sentence", () => {
-    for (const { text } of lines) {
+  test.each(LANGUAGES)("%s: no line is longer than 70 characters, each ends as a sentence", (_, words) => {
+    const made = [
+      ...kinds.map((kind) => words.coolDown(kind, TOOL_DEFAULTS[kind].coolDownMin)),
+      words.hotTray(AT_MS),
+      words.hotTray(AT_MS, 12),
+    ];
+    for (const text of [...Object.values(words.lines), ...made]) {
       expect(text.length, text).toBeLessThanOrEqual(70);
-      expect(text).toMatch(/^[A-Z].*[.?]$/u);
+      expect(text).toMatch(/^[A-ZÁÉÍÓÚ¿].*[.?]$/u);
     }
   });
 
-  test("each line names its source", () => {
-    for (const { text, source } of lines) expect(source.trim(), text).not.toBe("");
+  test.each(LANGUAGES)("%s: each line's source has a name", (_, words) => {
+    const sources = [
+      ...ids.map((id) => CAUTION_SOURCES[id]),
+      ...Object.values(COOL_DOWN_SOURCES),
+      ALLERGENS.us.source,
+      ALLERGENS.eu.source,
+      HOT_TRAY_SOURCE,
+    ];
+    for (const source of sources) expect(words.sources[source].trim(), source).not.toBe("");
   });
 
   test("each card defers to the kitchen's plan, local codes and licensed practice", () => {
-    for (const { deference } of cards) expect(deference).toBe(DEFERENCE);
-    expect(DEFERENCE).toMatch(/plan.*local codes.*licensed practice/u);
+    expect(english("us", "UTC").cautions.deference).toMatch(/plan.*local codes.*licensed practice/u);
+    expect(spanish("us", "UTC").cautions.deference).toMatch(/plan.*normas locales.*autorizados/u);
   });
 
   test.each(kinds)("%s: a full card is five to eight lines, none said twice", (kind) => {
-    const texts = cardFor(kind, []).lines.map(({ text }) => text);
-    expect(texts.length).toBeGreaterThanOrEqual(5);
-    expect(texts.length).toBeLessThanOrEqual(8);
-    expect(new Set(texts).size).toBe(texts.length);
+    expect(CARDS[kind].length).toBeGreaterThanOrEqual(5);
+    expect(CARDS[kind].length).toBeLessThanOrEqual(8);
+    expect(new Set(CARDS[kind]).size).toBe(CARDS[kind].length);
+  });
+
+  test("every caution stands on a card or in a reminder", () => {
+    const shown = [...Object.values(CARDS), ...Object.values(REMINDERS).map(Object.values)].flat();
+    expect(new Set(shown)).toEqual(new Set(ids));
   });
 });
 
-describe("H10 house rules are added and none of ours is removed", () => {
-  test.each(kinds)("%s", (kind) => {
-    const own = cardFor(kind, []).lines;
-    const { lines } = cardFor(kind, ["  Only Wren lights it. ", " ", "Two at the oven."]);
-    expect(lines.slice(0, own.length)).toEqual(own);
-    expect(lines.slice(own.length)).toEqual([
-      { text: "Only Wren lights it.", source: "house rule" },
-      { text: "Two at the oven.", source: "house rule" },
-    ]);
-    expect(cardFor(kind, []).lines).toEqual(own);
-  });
+test("H10 house rules are trimmed, and blank ones left out", () => {
+  expect(houseRulesOf(["  Only Wren lights it. ", " ", "Two at the oven."])).toEqual([
+    "Only Wren lights it.",
+    "Two at the oven.",
+  ]);
 });
 
-test("templates take a clock's time and a tool's minutes", () => {
-  expect(hotTrayLine("14:32").text).toBe("Tray hot until about 14:32: dry mitts.");
-  expect(coolDownLine("hot-air", 10).text).toBe("Nozzle stays hot for about 10 min after switch-off.");
+test("a hot tray's line has the time, a tool's has its minutes", () => {
+  const { hotTray, coolDown } = english("metric", "UTC").cautions;
+  expect(hotTray(AT_MS)).toBe("Tray hot until about 14:32: dry mitts.");
+  expect(coolDown("hot-air", 10)).toBe("Nozzle stays hot for about 10 min after switch-off.");
 });
 
-// NHS and British Burn Association first aid; FALCPA 2004 with FASTER 2021; Regulation (EU) 1169/2011 Annex II.
-test("the facts that matter most are there", () => {
-  const burn = BURN_CARD.lines.map(({ text }) => text).join(" ");
-  for (const fact of ["20 minutes", "running tap water", "cling film", "No ice", "medical help"])
-    expect(burn).toContain(fact);
-  expect(ALLERGENS.us.names).toHaveLength(9);
+// NHS and British Burn Association first aid.
+test.each([
+  [english("metric", "UTC"), ["20 minutes", "running tap water", "cling film", "No ice", "medical help"]],
+  [english("us", "UTC"), ["20 minutes", "running tap water", "plastic wrap", "No ice", "medical help"]],
+  [spanish("us", "UTC"), ["20 minutos", "Agua corriente", "film", "Sin hielo", "ayuda médica"]],
+] as const)("the facts of first aid that matter most are there", ({ cautions }, facts) => {
+  const burn = CARDS.burn.map((id) => cautions.lines[id]).join(" ");
+  for (const fact of facts) expect(burn).toContain(fact);
+});
+
+// FALCPA 2004 with FASTER 2021; Regulation (EU) 1169/2011 Annex II.
+test("each law's allergens are all there", () => {
+  expect(new Set(ALLERGENS.us.names).size).toBe(9);
   expect(ALLERGENS.us.names).toContain("sesame");
-  expect(ALLERGENS.eu.names).toHaveLength(14);
+  expect(new Set(ALLERGENS.eu.names).size).toBe(14);
 });

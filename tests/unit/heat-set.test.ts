@@ -61,26 +61,26 @@ describe("H13 what will not set is said", () => {
   test("a short cap", () => {
     const limits = heatLimits(flood, { ...OVEN_TOOL, capS: 60 }, room);
     expect(limits).toMatchObject({ settles: false, stopByS: 60, checkFromS: 60, checkToS: 60 });
-    expect(limits.note).toMatch("Not likely to set by stop-by");
+    expect(limits.hint).toBe("will not set");
   });
 
   test("air too damp to set in at all", () => {
     const limits = heatLimits(flood, { ...CABINET_TOOL, rhPct: 95 }, room);
     expect(limits).toMatchObject({ settles: false, stopByS: CABINET_TOOL.capS, why: "tool's cap" });
-    expect(limits.note).toMatch("Not likely to set by stop-by");
+    expect(limits.hint).toBe("will not set");
   });
 
   test("too much heat", () => {
     const gun = { ...HOT_AIR_TOOL, airC: 550, nozzleMm: 80, distanceCm: 5, maxAirC: 550 };
     const limits = heatLimits({ thicknessMm: 0.5, waterPct: 30 }, gun, room, { maxIcingC: 40 });
     expect(limits).toMatchObject({ settles: false, why: "icing temperature" });
-    expect(limits.note).toMatch("Likely to get too hot before it sets");
+    expect(limits.hint).toBe("too hot before set");
   });
 
   test("a film that has skinned is to be touched first, and leaves time to do so", () => {
     const limits = heatLimits(outline, HOT_AIR_TOOL, room, { driedForS: 3600 });
     expect(limits).toMatchObject({ settles: true, checkFromS: 0, checkToS: 0, stopByS: 20 });
-    expect(limits.note).toMatch("skinned already");
+    expect(limits.hint).toBe("skinned already");
   });
 });
 

@@ -80,7 +80,7 @@ describe("a tray's way", () => {
     expect(nextAct(scene.kitchen, scene.tray())).toMatchObject({
       kind: "flood",
       layer: 3,
-      verb: "Pipe layer 4",
+      how: "pipe",
     });
   });
 

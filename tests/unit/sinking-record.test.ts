@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { dryFilm } from "#shared/drying/film/film.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
-import { firstSetByMs, setByMs, sinkingRecord, sinkingWords } from "#shared/kitchen/tray/sinking.ts";
+import { firstSetByMs, setByMs, sinkingRecord } from "#shared/kitchen/tray/sinking.ts";
+import { english } from "#shared/words/en/index.ts";
 import { aKitchen, MIN, T0, type Scene } from "../support/scene.ts";
 
 /** Trays t2 and t3 flooded, with a section that was told to be set within 6 minutes. */
@@ -50,7 +51,7 @@ describe("I9 small sections, what was told and what became of them", () => {
       films: { "in time": 1, late: 0, "not set": 1 },
       sunk: { "in time": 0, late: 0, "not set": 1 },
     });
-    expect(sinkingWords(scene.kitchen, scene.nowMs)).toBe(
+    expect(english("metric", "UTC").heat.sinking(sinkingRecord(scene.kitchen, scene.nowMs))).toBe(
       "Small sections on this board: 1 heat-set in time, 1 not heat-set (1 sunk).",
     );
     scene.act("start-heat-set", { trayId: "t3", toolId: "hot-1" });

@@ -28,7 +28,6 @@ describe("K27 spoiled cookies count", () => {
     expect(nextAct(scene.kitchen, scene.tray("t2"))).toMatchObject({
       kind: "pack",
       count: 7,
-      verb: "Pack 7",
     });
     expect(cookiesOnTrays(orderOf(scene), traysOf(scene.kitchen, "walk"))).toBe(29);
     expect(shortOf(scene)).toBe(3);

@@ -66,6 +66,8 @@ export const HeatLimitsFact = v.object({
   capS: v.number(),
   settles: v.boolean(),
   why: v.picklist(["icing temperature", "set time", "tool's cap"]),
+  hint: v.optional(v.picklist(["skinned already", "too hot before set", "will not set"])),
+  /** Logs from before hints were facts hold a sentence. */
   note: v.optional(v.string()),
 });
 export type HeatLimitsFact = v.InferOutput<typeof HeatLimitsFact>;

@@ -1,15 +1,9 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { nextAct, type NextAct, readiness } from "./route.ts";
-import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
+import { type ActName, type NextAct, nextAct, readiness } from "./route.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
 import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
 import { MIN_MS } from "#shared/time.ts";
-
-/** What is done next with a ready tray; layers count from 0. */
-export type TileAct =
-  | { kind: "lay"; consistency: Consistency; layer: number }
-  | { kind: "pack"; count: number };
 
 /** A tray, or neighbours of one design at the same act, that needs someone. */
 export interface ReadyTile {
@@ -19,12 +13,13 @@ export interface ReadyTile {
   label: string;
   /** "to start": not begun, so nothing was waited on; it comes after what has waited. */
   is: "ready" | "check by touch" | "to start";
-  /** The next act: after the touch, where that comes first. */
-  next: TileAct;
+  act: ActName;
+  /** The act that follows once a touch has found it so. */
+  afterwards?: ActName;
   icing?: { name: string; hex: string };
   /** What is packed goes to an order. */
   order?: string;
-  place: string;
+  place: PlaceFact;
   sinceMs: number;
   hotUntilMs?: number;
   /** Its order has no time left for waiting, and it has waited a while: an alert stands for the order. */
@@ -78,10 +73,9 @@ function tileOf(
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is !== "ready" && state.is !== "check by touch") return undefined;
   const next = nextAct(kitchen, tray);
-  const act = tileAct(kitchen, tray, next);
-  if (act === undefined) return undefined;
   const icing = "icing" in next ? next.icing : undefined;
   const order = kitchen.orders[tray.orderId];
+  const byTouch = state.is === "check by touch";
   const is = tray.standing.stage === "queued" ? "to start" : state.is;
   const hotUntilMs = stillHotUntilMs(kitchen, tray, nowMs);
   return {
@@ -90,23 +84,18 @@ function tileOf(
     numbers: [tray.number],
     label: String(tray.number),
     is,
-    next: act,
+    act: byTouch ? { kind: "touch" } : nameOf(next),
+    ...(byTouch ? { afterwards: nameOf(next) } : {}),
     ...(icing === undefined ? {} : { icing: { name: icing.name, hex: icing.hex } }),
     ...(order === undefined || next.kind !== "pack" ? {} : { order: order.name }),
-    place: placeWords(kitchen, [tray]),
+    place: placeOf(kitchen, [tray]),
     sinceMs: state.sinceMs,
     ...(hotUntilMs === undefined ? {} : { hotUntilMs }),
-    group: [is, tray.designId, tray.orderId, JSON.stringify(act), hotUntilMs !== undefined].join("/"),
+    group: [is, tray.designId, tray.orderId, JSON.stringify(nameOf(next)), hotUntilMs !== undefined].join(
+      "/",
+    ),
     pickUpAtMs: order?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
   };
-}
-
-function tileAct(kitchen: Kitchen, tray: Tray, next: NextAct): TileAct | undefined {
-  if (next.kind === "pack") return { kind: "pack", count: next.count };
-  if (next.kind !== "flood") return undefined;
-  const { layer } = next;
-  const consistency = kitchen.designs[tray.designId]?.layers[layer]?.consistency ?? "flood";
-  return { kind: "lay", consistency, layer };
 }
 
 const isToStart = (tile: Pick<ReadyTile, "is">): boolean => tile.is === "to start";
@@ -165,7 +154,7 @@ function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
     trayIds,
     numbers,
     label: sayNumbers(numbers),
-    place: placeWords(kitchen, trays),
+    place: placeOf(kitchen, trays),
     sinceMs: Math.min(...tiles.map((tile) => tile.sinceMs)),
     pickUpAtMs: Math.min(...tiles.map((tile) => tile.pickUpAtMs)),
     waitsLong: tiles.some((tile) => tile.waitsLong),
@@ -173,17 +162,25 @@ function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
   };
 }
 
-/** Between a place and where in it: no line breaks there. */
-const DOT = "\u00a0·\u00a0";
+/** An act without what it is about: trays of which it is the same are alike. */
+const nameOf = (next: NextAct): ActName => {
+  if (next.kind === "flood" || next.kind === "flooding")
+    return { kind: next.kind, layer: next.layer, how: next.how };
+  return next.kind === "pack" ? { kind: "pack", count: next.count } : { kind: next.kind };
+};
 
-/** "Rack A · 3", "Rack A · 3–6", "Rack A, Rack C", "3 places". */
-export function placeWords(kitchen: Kitchen, trays: readonly Tray[]): string {
+/** Where trays stand: the places' names, and which slots of one. */
+export interface PlaceFact {
+  names: readonly string[];
+  /** "3", "3–6", "top". */
+  slots?: string;
+}
+
+export function placeOf(kitchen: Kitchen, trays: readonly Tray[]): PlaceFact {
   const stands = trays.map(standsAt);
-  const names = [...new Set(stands.map(({ placeId }) => kitchen.places[placeId]?.name ?? "no place"))];
-  if (names.length > 2) return `${names.length} places`;
+  const names = [...new Set(stands.flatMap(({ placeId }) => kitchen.places[placeId]?.name ?? []))];
   const slots = stands.flatMap(({ slot }) => slot ?? []);
-  if (names.length > 1 || slots.length === 0) return names.join(", ");
-  const inNumbers = slots.every((slot) => /^\d+$/.test(slot));
-  if (inNumbers) return `${names[0]}${DOT}${sayNumbers(slots.map(Number), 2)}`;
-  return slots.length === 1 ? `${names[0]}${DOT}${slots[0]}` : names[0]!;
+  if (names.length > 1 || slots.length === 0) return { names };
+  if (slots.every((slot) => /^\d+$/.test(slot))) return { names, slots: sayNumbers(slots.map(Number), 2) };
+  return slots.length === 1 ? { names, slots: slots[0]! } : { names };
 }

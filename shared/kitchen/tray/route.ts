@@ -37,43 +37,45 @@ export function restAfter(
   return drying ? { stage: "full-dry", nextLayer } : { stage: "crusting", nextLayer };
 }
 
-export type NextAct =
-  | { kind: "flood"; layer: number; verb: string; icing: Icing | undefined }
-  | { kind: "flooding"; layer: number; verb: string; icing: Icing | undefined }
-  | { kind: "heat"; layer: number; verb: string; heat: HeatSet }
-  | { kind: "pack"; count: number; verb: string }
-  | { kind: "packed"; verb: string };
+/** What a hand does next to a tray, as its button and its tile name it. Layers count from 0. */
+export type ActName =
+  | { kind: "flood" | "flooding"; layer: number; how: LaidBy }
+  | { kind: "heat" | "packed" | "touch" }
+  | { kind: "pack"; count: number };
 
-/** The one next act of a tray, in the words of its button and its tile. */
+export type NextAct =
+  | { kind: "flood" | "flooding"; layer: number; how: LaidBy; icing: Icing | undefined }
+  | { kind: "heat"; layer: number; heat: HeatSet }
+  | { kind: "pack"; count: number }
+  | { kind: "packed" };
+
+/** The one next act of a tray. */
 export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
   const { standing } = tray;
   const design = kitchen.designs[tray.designId];
-  const icingOf = (layer: number): Icing | undefined => kitchen.icings[design?.layers[layer]?.icingId ?? ""];
+  const lay = <Kind extends "flood" | "flooding">(kind: Kind, layer: number) => {
+    const own = design?.layers[layer];
+    return {
+      kind,
+      layer,
+      how: LAID_BY[own?.consistency ?? "flood"],
+      icing: kitchen.icings[own?.icingId ?? ""],
+    };
+  };
   switch (standing.stage) {
     case "queued":
-      return { kind: "flood", layer: 0, verb: layVerb(design, 0), icing: icingOf(0) };
+      return lay("flood", 0);
     case "flooding":
-      return {
-        kind: "flooding",
-        layer: standing.layer,
-        verb: "Flooded: start the drying clock",
-        icing: icingOf(standing.layer),
-      };
+      return lay("flooding", standing.layer);
     case "heat-set":
-      return {
-        kind: "heat",
-        layer: standing.heat.layer,
-        verb: "Set to the touch: stop",
-        heat: standing.heat,
-      };
+      return { kind: "heat", layer: standing.heat.layer, heat: standing.heat };
     case "crusting":
     case "full-dry": {
       const layer = standing.nextLayer;
-      if (layer === undefined) return { kind: "pack", count: goodOn(tray), verb: `Pack ${goodOn(tray)}` };
-      return { kind: "flood", layer, verb: layVerb(design, layer), icing: icingOf(layer) };
+      return layer === undefined ? { kind: "pack", count: goodOn(tray) } : lay("flood", layer);
     }
     case "packed":
-      return { kind: "packed", verb: "Packed" };
+      return { kind: "packed" };
     default:
       return unreachable(standing);
   }
@@ -82,12 +84,7 @@ export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
 /** How a layer of this consistency is laid. */
 export const LAID_BY = { outline: "pipe", detail: "pipe", flood: "flood", "top-coat": "top-coat" } as const;
 
-/** "Flood layer 2", "Pipe layer 1", "Top-coat layer 1": the hand's verb for a layer's consistency. */
-export function layVerb(design: Design | undefined, layer: number): string {
-  const consistency = design?.layers[layer]?.consistency ?? "flood";
-  const verb = { outline: "Pipe", detail: "Pipe", flood: "Flood", "top-coat": "Top-coat" }[consistency];
-  return `${verb} layer ${layer + 1}`;
-}
+export type LaidBy = (typeof LAID_BY)[keyof typeof LAID_BY];
 
 export type Readiness =
   | { is: "ready"; sinceMs: number }

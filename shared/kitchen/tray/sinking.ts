@@ -86,20 +86,3 @@ function settingOf(tray: Tray, film: Film, nowMs: number): Setting | undefined {
   if (heatMs !== undefined) return heatMs <= dueMs ? "in time" : "late";
   return nowMs > dueMs ? "not set" : undefined;
 }
-
-/** One line of it for a lead; nothing until there is something to say. */
-export function sinkingWords(kitchen: Kitchen, nowMs: number): string | undefined {
-  const { films, sunk } = sinkingRecord(kitchen, nowMs);
-  const parts = (Object.keys(films) as Setting[]).flatMap((setting) =>
-    films[setting] === 0
-      ? []
-      : [`${films[setting]} ${WORDS[setting]}${sunk[setting] === 0 ? "" : ` (${sunk[setting]} sunk)`}`],
-  );
-  return parts.length === 0 ? undefined : `Small sections on this board: ${parts.join(", ")}.`;
-}
-
-const WORDS: Readonly<Record<Setting, string>> = {
-  "in time": "heat-set in time",
-  late: "heat-set late",
-  "not set": "not heat-set",
-};

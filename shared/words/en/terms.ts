@@ -7,6 +7,7 @@ import type {
   ToolKind,
   TouchFinding,
 } from "#shared/kitchen/model/vocabulary.ts";
+import type { PlaceFact } from "#shared/kitchen/tray/ready.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { fewOf } from "#shared/words/tray-numbers.ts";
 
@@ -70,4 +71,11 @@ export const terms = (format: Formats) => ({
   /** "layer 2 (Sea glass)"; `layer` counts from 0. */
   layer: (layer: number, icing: string | undefined) =>
     `layer ${layer + 1}${icing === undefined ? "" : ` (${format.name(icing)})`}`,
+  /** "Rack A · 3", "Rack A · 3–6", "Rack A, Rack C", "3 places". */
+  place: ({ names, slots }: PlaceFact) => {
+    if (names.length > 2) return `${names.length} places`;
+    const named = names.length === 0 ? "no place" : names.map(format.name).join(", ");
+    // No line breaks between a place and where in it.
+    return slots === undefined ? named : `${named}\u00a0·\u00a0${slots}`;
+  },
 });

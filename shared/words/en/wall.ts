@@ -1,12 +1,5 @@
-import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats } from "#shared/words/formats.ts";
 
-const LAY: Readonly<Record<Consistency, string>> = {
-  outline: "Pipe",
-  detail: "Pipe",
-  flood: "Flood",
-  "top-coat": "Top-coat",
-};
 const PHONES = { one: "phone", other: "phones" };
 
 /** The wall: its lanes, tiles, top line, menu, joining and beginning. */
@@ -48,16 +41,8 @@ export const wall = (format: Formats) => {
       hotUntil: (time: string) => `hot until about ${time}`,
       dryMitts: "dry mitts",
       next: (wait: string) => `next: ${wait}`,
-      afterwards: (act: string) => `then ${act}`,
       forOrder: (order: string) => `for ${name(order)}`,
       waitsSince: "now",
-    },
-    acts: {
-      touch: "Check by touch",
-      lay: (consistency: Consistency, layer: number) => `${LAY[consistency]} layer ${layer + 1}`,
-      pack: (count: number) => `Pack ${count}`,
-      flooded: "Flooded: start the drying clock",
-      setStop: "Set to the touch: stop",
     },
     alert: {
       asLastHeard: (time: string) => `when last heard, began ${time}`,

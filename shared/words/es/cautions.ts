@@ -1,4 +1,131 @@
+import type { AllergenName } from "#shared/heat/cautions.ts";
+import type { ToolKind } from "#shared/heat/tool.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
-export const cautions = (_format: Formats): Words["cautions"] => ({});
+const HOT_PARTS: Record<ToolKind, string> = {
+  "hot-air": "La boquilla",
+  oven: "El horno",
+  "warm-cabinet": "El calefactor",
+};
+
+export const cautions = (format: Formats): Words["cautions"] => ({
+  titles: {
+    "hot-air": "Aire caliente sobre el glaseado",
+    oven: "Bandejas en horno bajo",
+    "warm-cabinet": "Bandejas en el armario tibio",
+    overheating: "Demasiado calor",
+    burn: "Una quemadura",
+    electricity: "Electricidad",
+    eggs: "Huevo en el glaseado",
+    allergens: "Alérgenos",
+  },
+  lines: {
+    "cord-and-plug": "Revise cable y enchufe. Manos secas al enchufar.",
+    "paper-out-of-jet": "Papel, acetato y paños: fuera del chorro de aire.",
+    "no-spirits-near": "Sin colorantes ni extractos con alcohol cerca.",
+    "keep-moving": "Manténgalo a 13–15 cm (5–6 pulg) y siempre en movimiento.",
+    "never-point": "No apunte a nadie. No tape nunca la entrada de aire.",
+    "stay-with-it": "No lo deje solo mientras funciona ni mientras se enfría.",
+    "nozzle-hot": "Boquilla y resistencia siguen calientes al apagarlo.",
+    "unplug-to-store": "Desenchúfelo y deje que se enfríe antes de guardarlo.",
+    "read-oven-first": "Mida la temperatura del horno antes de meter la bandeja.",
+    "stand-aside": "Póngase a un lado al abrir la puerta.",
+    "dry-mitts": "Manoplas secas en ambas manos: la tela mojada deja pasar calor.",
+    "tray-metal-burns": "El metal a 65 °C (149 °F) quema en un segundo.",
+    "no-tray-across": "Ninguna bandeja caliente en el paso ni en el suelo.",
+    "say-hot-tray": "Diga «¡caliente!» al llevarla; déjela marcada.",
+    "no-kill-step": "Este aire solo fija el glaseado. No hace seguro el alimento.",
+    "fan-free": "Deje libres la entrada y la salida del ventilador.",
+    "paper-off-heater": "Papel, tela y bolsas: lejos del calefactor.",
+    "no-spirits-inside": "Sin colorantes ni extractos con alcohol dentro.",
+    "warm-metal-burns": "El metal a 48 °C (118 °F) quema si se toca 10 minutos.",
+    "no-cold-store": "No guarde aquí alimentos que deben conservarse en frío.",
+    "last-out-off": "Al sacar la última bandeja, apáguelo.",
+    "hot-air-before": "¿Cable sano, manos secas; papel, acetato y alcohol lejos?",
+    "hot-air-during": "En movimiento, a 13–15 cm (5–6 pulg).",
+    "hot-air-after": "Apártelo: la boquilla sigue caliente. Desenchúfelo.",
+    "oven-before": "¿Horno a su temperatura? ¿Manoplas secas a mano?",
+    "oven-after": "Manoplas secas. La bandeja sigue caliente más de lo que parece.",
+    "cabinet-before": "¿Ventilador libre y calefactor sin papel ni tela?",
+    "cabinet-during": "Cierre la puerta con cuidado: un golpe marca el glaseado.",
+    "cabinet-after": "¿Salió la última bandeja? Apáguelo.",
+    "stop-at-dulling": "Pare al primer opaco, bulto o grieta fina.",
+    "too-much-heat-cracks": "Con demasiado calor el glaseado se hincha y se agrieta.",
+    "patch-can-burst": "Una parte hinchada puede reventar: aparte la cara.",
+    "gloss-is-normal": "Un leve brillo es normal.",
+    "cool-water": "Agua corriente fresca sobre la quemadura, 20 minutos.",
+    "rings-off": "Quite anillos, relojes y pulseras.",
+    "cover-it": "Después, cúbrala con film transparente.",
+    "no-ice": "Sin hielo. Sin grasa, mantequilla ni crema.",
+    "medical-help": "En cara o manos, grande o profunda: busque ayuda médica.",
+    "in-doubt": "En caso de duda, busque ayuda médica.",
+    "cord-each-use": "Revise cable y enchufe antes de cada uso.",
+    "damaged-out": "Cable o enchufe dañado: retire la herramienta.",
+    "dry-hands": "Manos secas en el enchufe y el interruptor.",
+    "ground-fault": "Cerca del agua: solo tomas con diferencial (RCD o GFCI).",
+    "pull-the-plug": "Tire del enchufe, no del cable. Sin cables en el paso.",
+    "pasteurised-egg": "Sin cocción: use huevo pasteurizado en lugar de crudo.",
+    "egg-kept-cold": "El glaseado con huevo puede necesitar frío. Vea su plan.",
+    "left-out": "Fuera del frío, según plan escrito: 4 h máximo y se tira.",
+    "oven-no-egg-safety": "El aire que fija el glaseado no hace seguro el huevo.",
+    "water-activity": "La actividad de agua es una estimación. No autoriza nada.",
+    "name-allergens": "Nombre cada alérgeno en el pedido y en el paquete.",
+    traces: "Una manga, un bol o un pincel compartido deja trazas.",
+    "read-labels": "Colorantes y adornos también llevan etiqueta: léala.",
+    "not-sure": "¿No sabe qué lleva? No diga que no lo contiene.",
+  },
+  sources: {
+    practice: "práctica común, sin fuente",
+    memory: "de memoria",
+    "osha-kitchen": "OSHA, guía para trabajadores jóvenes, cocinas de restaurante",
+    "worksafe-nz": "WorkSafe Nueva Zelanda, quemaduras de cocina",
+    prudent: "Prudent Practices §7.C.5.6",
+    "prudent-and-memory": "Prudent Practices §7.C.5.6; colorantes con alcohol, de memoria",
+    "cfr-cords": "29 CFR 1910.334",
+    "en-563": "EN 563:1994, ahora ISO 13732-1 (citada)",
+    "en-563-and-osha":
+      "EN 563:1994, ahora ISO 13732-1 (citada); OSHA, guía para trabajadores jóvenes, cocinas de restaurante",
+    "first-aid": "primeros auxilios del NHS y de la British Burn Association",
+    "food-code-raw-egg": "FDA Food Code 3-302.13",
+    "food-code-cold": "FDA Food Code 1-201.10",
+    "food-code-time": "FDA Food Code 3-501.19",
+    "drying-model": "el modelo de secado; no se halló un valor publicado para glaseado real",
+    falcpa: "FALCPA 2004, FASTER 2021 (citadas)",
+    "eu-1169": "Reglamento (UE) 1169/2011, anexo II; nombres de memoria",
+  },
+  deference:
+    "Es solo un recordatorio: el plan de su cocina, las normas locales y los profesionales autorizados van primero.",
+  deferenceShort: "El plan de su cocina y las normas locales van primero.",
+  hotTray: (untilMs, number) =>
+    `Bandeja ${number === undefined ? "" : `${number} `}caliente hasta cerca de las ${format.time(untilMs)}: manoplas secas.`,
+  coolDown: (kind, coolDownMin) =>
+    `${HOT_PARTS[kind]} sigue caliente unos ${format.number(coolDownMin)} min al apagar.`,
+  allergens: {
+    byName: (where, names) =>
+      `Por su nombre en ${where === "us" ? "Estados Unidos" : "la Unión Europea"}: ${names
+        .map((one) => ALLERGEN_NAMES[one])
+        .join(", ")}.`,
+  },
+  firstAid: "¿Quemadura? Auxilio",
+  firstAidTitle: "Primeros auxilios y precauciones",
+});
+
+const ALLERGEN_NAMES: Record<AllergenName, string> = {
+  milk: "leche",
+  egg: "huevo",
+  fish: "pescado",
+  crustaceans: "crustáceos",
+  "tree nuts": "frutos secos de árbol",
+  peanuts: "cacahuetes (maní)",
+  wheat: "trigo",
+  soy: "soja",
+  sesame: "sésamo",
+  "gluten cereals": "cereales con gluten",
+  nuts: "frutos de cáscara",
+  celery: "apio",
+  mustard: "mostaza",
+  sulphites: "sulfitos",
+  lupin: "altramuces",
+  molluscs: "moluscos",
+};

@@ -45,4 +45,10 @@ export const terms = (format: Formats): Words["terms"] => ({
   trays: (numbers) =>
     `${format.plural(numbers.length, TRAYS)} ${format.and(fewOf(numbers, (more) => `${more} más`))}`,
   layer: (layer, icing) => `capa ${layer + 1}${icing === undefined ? "" : ` (${format.name(icing)})`}`,
+  place: ({ names, slots }) => {
+    if (names.length > 2) return `${names.length} lugares`;
+    const named = names.length === 0 ? "sin lugar" : names.map(format.name).join(", ");
+    // No line breaks between a place and where in it.
+    return slots === undefined ? named : `${named}\u00a0·\u00a0${slots}`;
+  },
 });

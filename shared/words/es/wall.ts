@@ -1,13 +1,6 @@
-import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
-const LAY: Readonly<Record<Consistency, string>> = {
-  outline: "Contorno",
-  detail: "Detalle",
-  flood: "Relleno",
-  "top-coat": "Cobertura",
-};
 const PHONES = { one: "teléfono", other: "teléfonos" };
 
 export const wall = (format: Formats): Words["wall"] => {
@@ -48,16 +41,8 @@ export const wall = (format: Formats): Words["wall"] => {
       hotUntil: (time) => `caliente hasta ${time} aprox.`,
       dryMitts: "guantes secos",
       next: (wait) => `siga: ${wait}`,
-      afterwards: (act) => `luego ${act}`,
       forOrder: (order) => `para ${name(order)}`,
       waitsSince: "ahora",
-    },
-    acts: {
-      touch: "Revise al tacto",
-      lay: (consistency, layer) => `${LAY[consistency]} capa ${layer + 1}`,
-      pack: (count) => `Empaque ${count}`,
-      flooded: "Rellena: inicie el secado",
-      setStop: "Fijado al tacto: parar",
     },
     alert: {
       asLastHeard: (time) => `según lo último recibido, empezó: ${time}`,

@@ -45,7 +45,7 @@ it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, an
   expect(lateMs).toBeLessThan(1500);
 
   await holder.page.goto(`${holder.origin}/phone/#/t/1/heat`);
-  await holder.page.getByText("Stop now: the whole room is told").waitFor();
+  await holder.page.getByText("Stop now: the whole room is alerted").waitFor();
   await holder.page.getByRole("button", { name: "Set to the touch: stop" }).tap();
   await onWall.waitFor({ state: "detached" });
   await onPhone.waitFor({ state: "detached" });

@@ -31,7 +31,7 @@ it("A1 A11 H10 with the server gone under heat the holder's phone has first aid 
     { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 5000 },
   );
   await holder.page.evaluate(() => void (location.hash = "/t/1/heat"));
-  await holder.page.getByText("Stop by 0:20, when the whole room is told").waitFor();
+  await holder.page.getByText("Stop by 0:20, when the whole room is alerted").waitFor();
   const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
   await kitchen().kill();
 
@@ -50,7 +50,7 @@ it("A1 A11 H10 with the server gone under heat the holder's phone has first aid 
   const onWall = wall.page.getByRole("alert").locator('.alert[data-class="urgent"]');
   await onWall.getByRole("heading", { name: "Stop the heat" }).waitFor();
   await other.page.locator('.alert[data-class="urgent"]', { hasText: "Wren · Hot air 1" }).waitFor();
-  await holder.page.getByText("Stop now: the whole room is told").waitFor();
+  await holder.page.getByText("Stop now: the whole room is alerted").waitFor();
   const [ran = ""] = (await onWall.locator(".ran").textContent())?.match(/\d+:\d\d/) ?? [];
   const [minutes = 0, seconds = 0] = ran.split(":").map(Number);
   expect(Math.abs(startMs + (minutes * 60 + seconds) * 1000 - Date.now())).toBeLessThan(2500);
