@@ -215,7 +215,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   app.use(nothingHere);
   app.use(faultHandler(report, () => service.kitchen().settings));
 
-  const own = async (type: "tend-alerts" | "put-away"): Promise<boolean> => {
+  const own = async (type: "reconcile-alerts" | "archive"): Promise<boolean> => {
     try {
       await service.system({ type, commandId: asId(deps.newId()) });
       return true;
@@ -228,10 +228,10 @@ export async function createApp(deps: AppDeps): Promise<App> {
   health.watch(alertLoop.source);
   let putAwayAtMs = -Infinity;
   const stopTending = timers.every(TEND_EVERY_MS, () => {
-    void own("tend-alerts").then((isDone) => isDone && alertLoop.ran());
+    void own("reconcile-alerts").then((isDone) => isDone && alertLoop.ran());
     if (clock.nowMs() - putAwayAtMs < PUT_AWAY_EVERY_MS) return;
     putAwayAtMs = clock.nowMs();
-    void own("put-away");
+    void own("archive");
   });
   let refreshedAtMs = clock.nowMs();
   const stopRefreshing = timers.every(REFRESH_LOOK_MS, () => {

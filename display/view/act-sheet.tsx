@@ -2,11 +2,11 @@ import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
+import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Refused } from "#shared/client/sync/outbox.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import type { TrayId } from "#shared/ids.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
@@ -16,7 +16,7 @@ import { unreachable } from "#shared/outcome.ts";
 /** One button of the sheet: its words, and what it asks for. */
 interface Choice {
   words: string;
-  wish: CommandInput;
+  input: CommandInput;
   /** Of how many of so many cookies: asked for next. */
   ofCookies?: number;
 }
@@ -28,26 +28,26 @@ function choicesFor(words: Words, board: Board, tray: Tray): Choice[] {
   if (state.is === "check by touch")
     return (["still wet", "skinned", "firm"] as const).map((finding) => ({
       words: words.terms.findings[finding],
-      wish: { type: "touch-test", trayId, finding },
+      input: { type: "touch-test", trayId, finding },
     }));
   const next = nextAct(board.kitchen(), tray);
   switch (next.kind) {
     case "flood":
-      return [{ words: words.trays.act(next), wish: { type: "start-flooding", trayId } }];
+      return [{ words: words.trays.act(next), input: { type: "start-flooding", trayId } }];
     case "flooding":
-      return [{ words: words.trays.act(next), wish: { type: "flooded", trayId } }];
+      return [{ words: words.trays.act(next), input: { type: "flooded", trayId } }];
     case "heat":
       return [
-        { words: words.trays.act(next), wish: { type: "end-heat-set", trayId, result: "set" } },
-        { words: words.wall.sheet.notSet, wish: { type: "end-heat-set", trayId, result: "not yet" } },
+        { words: words.trays.act(next), input: { type: "end-heat-set", trayId, result: "set" } },
+        { words: words.wall.sheet.notSet, input: { type: "end-heat-set", trayId, result: "not yet" } },
         {
           words: words.wall.sheet.swollen,
-          wish: { type: "end-heat-set", trayId, result: "swollen or cracked" },
+          input: { type: "end-heat-set", trayId, result: "swollen or cracked" },
           ofCookies: tray.count,
         },
       ];
     case "pack":
-      return [{ words: words.trays.act(next), wish: { type: "pack", trayId } }];
+      return [{ words: words.trays.act(next), input: { type: "pack", trayId } }];
     case "packed":
       return [];
     default:
@@ -56,10 +56,10 @@ function choicesFor(words: Words, board: Board, tray: Tray): Choice[] {
 }
 
 /** "1", "2" … of a choice that counts cookies. */
-const countsFor = ({ wish, ofCookies = 1 }: Choice): Choice[] =>
+const countsFor = ({ input, ofCookies = 1 }: Choice): Choice[] =>
   Array.from({ length: ofCookies }, (_, k) => ({
     words: String(k + 1),
-    wish: wish.type === "end-heat-set" ? { ...wish, spoiled: k + 1 } : wish,
+    input: input.type === "end-heat-set" ? { ...input, spoiled: k + 1 } : input,
   }));
 
 /** What was done just now, to be undone for 20 s. */
@@ -123,16 +123,17 @@ export function ActSheet(props: {
 
   function act(choice: Choice, acceptRisk = false): void {
     if (!settled()) return;
-    const { wish, ofCookies } = choice;
+    const { input, ofCookies } = choice;
     if (ofCookies !== undefined) return void setCounting(choice);
-    const takesRisk = wish.type === "start-flooding" || wish.type === "flooded" || wish.type === "pack";
-    const acted = props.board.act(acceptRisk && takesRisk ? { ...wish, acceptRisk } : wish);
+    const takesRisk = input.type === "start-flooding" || input.type === "flooded" || input.type === "pack";
+    const before = props.board.kitchen();
+    const acted = props.board.act(acceptRisk && takesRisk ? { ...input, acceptRisk } : input);
     if (!acted.ok) return void setRefused({ choice, refusal: acted.refusal });
-    const trayId = chosen() as TrayId;
+    const undo = undoOf({ ...input, commandId: acted.commandId }, before);
     const said = [counting()?.words, choice.words].filter((part) => part !== undefined).join(", ");
     props.onDone({
       words: words().wall.sheet.done(tray()?.number ?? 0, said.toLowerCase()),
-      undo: { type: "take-back", trayId, actId: acted.commandId },
+      ...(undo !== undefined && { undo }),
     });
   }
 

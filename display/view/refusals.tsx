@@ -53,9 +53,9 @@ export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
                   aria-disabled={!settled()}
                   onClick={() => {
                     if (!settled()) return;
-                    const { wish, atMs } = taken();
+                    const { input, atMs } = taken();
                     props.board.dismiss(item.command.commandId);
-                    props.board.act(wish, atMs);
+                    props.board.act(input, atMs);
                   }}
                 >
                   {words().alerts.refused.anyway}

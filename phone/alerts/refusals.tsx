@@ -27,9 +27,9 @@ export function Refusals() {
                   type="button"
                   class="plain"
                   onClick={() => {
-                    const { wish, atMs } = taken();
+                    const { input, atMs } = taken();
                     board.dismiss(item.command.commandId);
-                    act(wish, refusedWords().done, atMs);
+                    act(input, refusedWords().done, atMs);
                   }}
                 >
                   {refusedWords().anyway}

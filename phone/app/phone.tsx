@@ -3,11 +3,10 @@ import type { Accessor } from "solid-js";
 import type { Refused } from "#shared/client/sync/outbox.ts";
 import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Board } from "#shared/client/screen/board.ts";
+import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { every } from "#shared/client/sync/timer.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import type { CommandId } from "#shared/ids.ts";
-import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
@@ -103,7 +102,7 @@ export function createPhone(ports: PhonePorts): Phone {
       askOf(acted.refusal, input, said, atMs);
       return undefined;
     }
-    const undo = undoOf(input, acted.commandId, before);
+    const undo = undoOf({ ...input, commandId: acted.commandId }, before);
     return { atMs: acted.atMs, undo: undo === undefined ? [] : [undo] };
   }
 
@@ -142,22 +141,6 @@ export function createPhone(ports: PhonePorts): Phone {
     askOf,
     closeQuestion: () => setQuestion(undefined),
   };
-}
-
-/** What takes an act back: a mark on a tray's act; of a batch of icing, its opposite. */
-function undoOf(input: CommandInput, actId: CommandId, before: Kitchen): CommandInput | undefined {
-  if (input.type === "record-batch") return { type: "finish-batch", batchId: input.batch.id };
-  if (input.type === "finish-batch") {
-    const { by: _whoever, ...batch } = before.batches[input.batchId] ?? {};
-    return "id" in batch ? { type: "record-batch", batch } : undefined;
-  }
-  if (input.type === "cancel-order") {
-    // It has nothing packed, or it would not have been cancelled.
-    const order = before.orders[input.orderId];
-    return order === undefined ? undefined : { type: "put-order", order, isUndo: true };
-  }
-  if (!("trayId" in input) || input.type === "take-back" || input.type === "remove-tray") return undefined;
-  return { type: "take-back", trayId: input.trayId, actId };
 }
 
 export const PhoneContext = createContext<Phone>();

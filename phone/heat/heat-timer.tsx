@@ -53,10 +53,10 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   function end(result: HeatResult, spoiled?: number): void {
     const said = (result === "not yet" ? heat().stoppedUnset : heat().ended)(props.tray.number);
     const { toolId } = props.heat;
-    const wish = { type: "end-heat-set", trayId: props.tray.id, result } as const;
+    const input = { type: "end-heat-set", trayId: props.tray.id, result } as const;
     // Together, so that the screen knows of the tool before it sees that the heat is over.
     batch(() => {
-      if (act(spoiled === undefined ? wish : { ...wish, spoiled }, said)) props.onEnded(toolId);
+      if (act(spoiled === undefined ? input : { ...input, spoiled }, said)) props.onEnded(toolId);
     });
   }
   return (

@@ -11,8 +11,8 @@ export function ToolReading(props: { tool: ToolState; onRead: () => void }) {
   const enter = (): void => {
     const read = tempC();
     if (read === undefined) return;
-    const wish = { type: "read-tool-temperature", toolId: props.tool.id, tempC: read } as const;
-    if (act(wish, words().heat.wasRead(props.tool.name))) props.onRead();
+    const input = { type: "read-tool-temperature", toolId: props.tool.id, tempC: read } as const;
+    if (act(input, words().heat.wasRead(props.tool.name))) props.onRead();
   };
   return (
     <>

@@ -202,7 +202,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
         };
         const state = next;
         const decision =
-          command.type === "tend-alerts"
+          command.type === "reconcile-alerts"
             ? noteFailed((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
             : decide(state, command, context);
         const happened = decision.ok ? decision.value.map((event) => withImpliedFactors(state, event)) : [];

@@ -75,7 +75,7 @@ export function rehearse(practice: Practice, options: RehearsalOptions = {}): Re
         }
         if (nowMs >= next.tendMs) {
           next.tendMs = nowMs + tendEveryMs;
-          await submit({ type: "tend-alerts", commandId: asId(`tend-${(tends += 1)}`) }, KITCHEN);
+          await submit({ type: "reconcile-alerts", commandId: asId(`tend-${(tends += 1)}`) }, KITCHEN);
         }
         await practice.cast.playUntil(stage, nowMs);
       }

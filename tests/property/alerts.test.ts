@@ -90,7 +90,7 @@ function run(
 ): void {
   scene.later(waitMs).as(command.by, command.by === "ida" ? "lead" : "decorator");
   scene.lostPeople = new Set(lost);
-  scene.ask(command.type as "tend-alerts", command.fields);
+  scene.ask(command.type as "reconcile-alerts", command.fields);
 }
 
 /** A loaded machine takes its time. */

@@ -103,7 +103,7 @@ it("A1 A5 over any taps, taps taken back, lost phones, full disks and restarts, 
 
       async function second(): Promise<void> {
         nowMs += SECOND;
-        await service.system(give({ type: "tend-alerts" })).catch(notSaved);
+        await service.system(give({ type: "reconcile-alerts" })).catch(notSaved);
         const kitchen = service.kitchen();
         const told = service.unsaved() ?? Object.values(kitchen.alerts);
         untold += told.filter(({ key }) => kitchen.alerts[key] === undefined).length;

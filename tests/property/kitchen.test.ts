@@ -111,7 +111,7 @@ const step = fc.oneof(
     }),
   },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("finish-batch"), batchId: pick("b1", "b2") }) },
-  { weight: 1, arbitrary: fc.record({ type: pick("tend-alerts", "put-away") }) },
+  { weight: 1, arbitrary: fc.record({ type: pick("reconcile-alerts", "archive") }) },
   { weight: 1, arbitrary: fc.record({ type: fc.constant("remove-tray"), trayId }) },
 );
 const run = fc.array(
@@ -132,14 +132,14 @@ function drive(
 ): Scene {
   const scene = aKitchen();
   scene.forecast("t1", 1, { skin: band(T0 + HOUR), dryThrough: band(T0 + 9 * HOUR) });
-  for (const [index, { step: wish, who, waitMs, backMs }] of steps.entries()) {
+  for (const [index, { step: input, who, waitMs, backMs }] of steps.entries()) {
     scene.later(waitMs);
     scene.by = who as Scene["by"];
     scene.role = who === "kitchen" ? "kitchen" : who === "ida" ? "lead" : "decorator";
-    const nth = "nth" in wish ? scene.kitchen.trays[wish.trayId]?.deeds[wish.nth]?.act.actId : undefined;
+    const nth = "nth" in input ? scene.kitchen.trays[input.trayId]?.deeds[input.nth]?.act.actId : undefined;
     const asked = {
-      ...wish,
-      ...("nth" in wish ? { actId: nth ?? "never" } : {}),
+      ...input,
+      ...("nth" in input ? { actId: nth ?? "never" } : {}),
       commandId: `c${index}`,
       atMs: scene.nowMs - backMs,
     };

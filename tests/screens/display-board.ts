@@ -9,7 +9,7 @@ import type { Presence } from "#shared/protocol.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
 
 /** A board moved by hand: no server, no clock. */
-export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = () => LANDED) {
+export function handBoard(made: Made, answer: (input: CommandInput) => Acted = () => LANDED) {
   const [state, setState] = createSignal(made);
   const [nowMs, setNowMs] = createSignal(NOW);
   const [heardAtMs, setHeardAtMs] = createSignal<number | undefined>(NOW);
@@ -19,7 +19,7 @@ export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = ()
   const [problems, setProblems] = createSignal<readonly ServerProblem[]>([]);
   const [outbox, setOutbox] = createSignal<readonly OutboxItem[]>([]);
   const [wasReplaced, setWasReplaced] = createSignal(false);
-  const wishes: CommandInput[] = [];
+  const inputs: CommandInput[] = [];
   const devices: Presence["devices"] = [1, 2].map((n) => ({
     deviceId: `d${n}`,
     personId: `p${n}`,
@@ -47,9 +47,9 @@ export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = ()
     me: { deviceId: "d0", personId: asId("bench"), name: "Bench", role: "decorator" },
     outbox,
     outboxKeeps: () => true,
-    act(wish) {
-      wishes.push(wish);
-      return answer(wish);
+    act(input) {
+      inputs.push(input);
+      return answer(input);
     },
     dismiss: (id) => setOutbox((items) => items.filter(({ command }) => command.commandId !== id)),
     sayCanAlert: () => undefined,
@@ -58,7 +58,7 @@ export function handBoard(made: Made, answer: (wish: CommandInput) => Acted = ()
   };
   return {
     board,
-    wishes,
+    inputs,
     setState,
     setNowMs,
     setHeardAtMs,

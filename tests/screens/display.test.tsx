@@ -243,23 +243,23 @@ describe("the wall", () => {
 
 describe("a bench", () => {
   it("a tile opens the tray's next act and sends it, and can be undone", async () => {
-    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector(".tile")!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
-    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t7" }]);
+    expect(inputs).toEqual([{ type: "start-flooding", trayId: "t7" }]);
     expect(container.querySelector('[role="dialog"]')).toBeNull();
     fireEvent.click(screen.getByRole("button", { name: "Undo" }));
-    expect(wishes[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
+    expect(inputs[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
   });
 
   it("A2 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {
-    const { container, wishes, settle } = show(urgentKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(urgentKitchen(), { isBench: true });
     expect(screen.getAllByRole("button", { name: /^Tray \d+: open$/ })).toHaveLength(1);
     fireEvent.click(screen.getByRole("button", { name: "Tray 14: open" }));
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
-    expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t14", result: "not yet" }]);
+    expect(inputs).toEqual([{ type: "end-heat-set", trayId: "t14", result: "not yet" }]);
     fireEvent.click(container.querySelector('.alert:not([data-opens="true"])')!);
     expect(screen.queryByRole("dialog")).toBeNull();
     fireEvent.click(container.querySelector('.alert[data-opens="true"] .act')!);
@@ -309,7 +309,7 @@ describe("a bench", () => {
     };
     const { container, texts, settle } = show(normalKitchen(), {
       isBench: true,
-      answer: (wish) => (wish.type === "take-back" ? { ok: false, refusal } : LANDED),
+      answer: (input) => (input.type === "take-back" ? { ok: false, refusal } : LANDED),
     });
     fireEvent.click(container.querySelector(".tile")!);
     await settle();
@@ -321,21 +321,21 @@ describe("a bench", () => {
   });
 
   it("a tray to check by touch asks what the finger found", async () => {
-    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('.tile[data-is="check-by-touch"]')!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Skinned" }));
-    expect(wishes).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
+    expect(inputs).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
   });
 
   it("H9 a heat-set that spoiled cookies asks how many", async () => {
-    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "3" }));
-    expect(wishes).toEqual([
+    expect(inputs).toEqual([
       { type: "end-heat-set", trayId: "t26", result: "swollen or cracked", spoiled: 3 },
     ]);
     expect(container.querySelector(".toast")?.textContent).toContain("Tray 26: stop: swollen or cracked, 3");
@@ -347,9 +347,9 @@ describe("a bench", () => {
       reason: "risk" as const,
       fact: { code: "said" as const, text: "Storm may bleed into milk." },
     };
-    const { container, wishes, settle } = show(normalKitchen(), {
+    const { container, inputs, settle } = show(normalKitchen(), {
       isBench: true,
-      answer: (wish) => ("acceptRisk" in wish ? LANDED : { ok: false, refusal }),
+      answer: (input) => ("acceptRisk" in input ? LANDED : { ok: false, refusal }),
     });
     fireEvent.click(container.querySelector('[data-lane="crusting"] .pill')!);
     await settle();
@@ -357,14 +357,14 @@ describe("a bench", () => {
     expect(screen.getByText("Storm may bleed into milk.")).toBeTruthy();
     // A finger that tapped twice has not read it.
     fireEvent.click(screen.getByRole("button", { name: /anyway/ }));
-    expect(wishes).toHaveLength(1);
+    expect(inputs).toHaveLength(1);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: /anyway/ }));
-    expect(wishes.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
+    expect(inputs.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
   });
 
   it("K7 a risk that is refused late, after the sheet has closed, can be taken on the bench too", async () => {
-    const { wishes, setOutbox, settle, texts } = show(normalKitchen(), { isBench: true });
+    const { inputs, setOutbox, settle, texts } = show(normalKitchen(), { isBench: true });
     const refusal = {
       ok: false as const,
       reason: "risk" as const,
@@ -374,27 +374,27 @@ describe("a bench", () => {
     setOutbox([{ n: 0, is: "refused", command: { ...command, type: "start-flooding" }, refusal }]);
     const button = screen.getByRole("button", { name: "Do it anyway" });
     fireEvent.click(button);
-    expect(wishes).toEqual([]);
+    expect(inputs).toEqual([]);
     await settle();
     fireEvent.click(button);
-    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t5", acceptRisk: true }]);
+    expect(inputs).toEqual([{ type: "start-flooding", trayId: "t5", acceptRisk: true }]);
     expect(texts(".refusal")).toEqual([]);
   });
 
   it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
-    const { container, wishes, settle } = show(normalKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     const end = screen.getByRole("button", { name: "Stop: not set yet" });
     fireEvent.click(end);
-    expect(wishes).toEqual([]);
+    expect(inputs).toEqual([]);
     await settle();
     fireEvent.click(end);
-    expect(wishes).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
+    expect(inputs).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
   });
 
   it("C7 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
     const made = normalKitchen();
-    const { container, wishes, settle, setState, setNowMs } = show(made, { isBench: true });
+    const { container, inputs, settle, setState, setNowMs } = show(made, { isBench: true });
     const standAs = (standing: TrayStatus): void => {
       const t26 = { ...made.kitchen.trays["t26"]!, standing };
       setState({ ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } });
@@ -411,7 +411,7 @@ describe("a bench", () => {
 
     standAs({ ...hot, heat: { ...hot.heat, laps: [{ fromMs: NOW - 50_000, toMs: NOW }] } });
     fireEvent.click(screen.getByRole("button", { name: "Stop: not set yet" }));
-    expect(wishes).toEqual([]);
+    expect(inputs).toEqual([]);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Stop: swollen or cracked" }));
     await settle();
@@ -419,20 +419,20 @@ describe("a bench", () => {
     expect(screen.queryByRole("button", { name: "3" })).toBeNull();
     const [next] = [...container.querySelectorAll<HTMLElement>(".sheet .choices button")];
     fireEvent.click(next!);
-    expect(wishes).toEqual([]);
+    expect(inputs).toEqual([]);
     await settle();
     fireEvent.click(next!);
-    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t26" }]);
+    expect(inputs).toEqual([{ type: "start-flooding", trayId: "t26" }]);
   });
 
   it("a tile of several trays asks which", async () => {
-    const { container, wishes, settle } = show(fullKitchen(), { isBench: true });
+    const { container, inputs, settle } = show(fullKitchen(), { isBench: true });
     fireEvent.click(container.querySelector(".tile")!);
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "68" }));
     await settle();
     fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
-    expect(wishes).toEqual([{ type: "start-flooding", trayId: "t68" }]);
+    expect(inputs).toEqual([{ type: "start-flooding", trayId: "t68" }]);
   });
 });
 

@@ -14,8 +14,8 @@ const fill = (label: string | RegExp, value: string): void =>
   void fireEvent.input(screen.getByLabelText(label), { target: { value } });
 
 /** Another lead saves something, and this phone hears of it. */
-async function meanwhile({ server, socket }: APhone, wish: object): Promise<void> {
-  const answer = server.submit({ commandId: "other", ...wish } as unknown as Command, id("ida"));
+async function meanwhile({ server, socket }: APhone, input: object): Promise<void> {
+  const answer = server.submit({ commandId: "other", ...input } as unknown as Command, id("ida"));
   expect(answer).toMatchObject({ ok: true });
   await socket.flush();
 }

@@ -166,7 +166,7 @@ describe("POST /api/commands", () => {
 
   test.each([
     ["a decorator changing the settings", () => wren, { type: "set-kitchen", settings: { name: "Mine" } }],
-    ["anyone speaking as the kitchen's own server", () => lead, { type: "put-away" }],
+    ["anyone speaking as the kitchen's own server", () => lead, { type: "archive" }],
   ])("P9 %s is 403", async (_who, token, command) => {
     const answer = await leavesAlone(() => server.command(token(), { commandId: "x1", ...command }));
     expect(answer.status).toBe(403);

@@ -187,7 +187,7 @@ describe("the kitchen service", () => {
 
   test("the kitchen's own command that yields nothing leaves no trace", async () => {
     const { service, appended, told, turn } = await openSetUp();
-    const tended = service.system({ type: "tend-alerts", commandId: asId("tick-1") });
+    const tended = service.system({ type: "reconcile-alerts", commandId: asId("tick-1") });
     await turn();
     expect(await tended).toEqual({ ok: true, seq: service.seq() });
     expect(appended).toEqual([]);
@@ -255,7 +255,7 @@ describe("the kitchen service", () => {
   });
 });
 
-const tend = (n: number): Command => ({ type: "tend-alerts", commandId: asId(`tend${n}`) });
+const tend = (n: number): Command => ({ type: "reconcile-alerts", commandId: asId(`tend${n}`) });
 
 describe("A14 looking for alarms", () => {
   test("a look that fails as a whole is reported once a spell, not each time", async () => {

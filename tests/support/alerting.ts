@@ -16,7 +16,7 @@ export function tend(scene: Scene): { raised: string[]; cleared: string[] } {
   const before = scene.events.length;
   scene.by = "kitchen";
   scene.role = "kitchen";
-  scene.act("tend-alerts", {});
+  scene.act("reconcile-alerts", {});
   scene.by = by;
   scene.role = role;
   const events = scene.events.slice(before);

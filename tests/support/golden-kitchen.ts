@@ -139,7 +139,7 @@ function alerts(scene: GoldenScene): void {
   const tend = (): void => {
     const { by, role } = scene;
     scene.by = scene.role = "kitchen";
-    scene.act("tend-alerts", {});
+    scene.act("reconcile-alerts", {});
     Object.assign(scene, { by, role });
   };
   const keyOf = (kind: string): string => {
@@ -190,5 +190,5 @@ function packAndPutAway(scene: GoldenScene): void {
   scene.act("pack", { trayId: "t3", acceptRisk: true });
   scene.later(60 * HOUR);
   scene.by = scene.role = "kitchen";
-  scene.act("put-away", {});
+  scene.act("archive", {});
 }

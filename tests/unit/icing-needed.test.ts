@@ -180,7 +180,7 @@ describe("cookies on no tray yet", () => {
     const before = mixOf(scene, "club").mixes;
     expect(before).toMatchObject([{ icingId: "storm" }]);
     Object.assign(scene.later(49 * HOUR), { by: "kitchen", role: "kitchen" });
-    scene.act("put-away", {});
+    scene.act("archive", {});
     expect(scene.kitchen.trays["p2"]).toBeUndefined();
     expect(mixOf(scene, "club").mixes).toEqual(before);
     expect(mixNotes(mixOf(scene, "club"), "metric").join(" ")).toContain(

@@ -131,9 +131,9 @@ describe("a batch of mixed icing", () => {
     scene.as("kitchen", "lead").later(5 * HOUR + DAY);
     scene.role = "kitchen";
     const before = scene.events.length;
-    scene.act("put-away", {});
+    scene.act("archive", {});
     expect(scene.events).toHaveLength(before);
-    scene.later(1).act("put-away", {});
+    scene.later(1).act("archive", {});
     expect(scene.events.slice(before)).toMatchObject([{ type: "batches-put-away", batchIds: ["b1"] }]);
     expect(Object.keys(scene.kitchen.batches)).toEqual(["b2"]);
   });

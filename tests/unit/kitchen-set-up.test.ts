@@ -13,7 +13,7 @@ describe("setting up the kitchen", () => {
     ["decorator", "put-order", { order: {} }, "Only a lead"],
     ["wall", "flooded", { trayId: "t1" }, "The wall only shows"],
     ["sensor", "flooded", { trayId: "t1" }, "A sensor may only send readings"],
-    ["lead", "tend-alerts", {}, "Only the kitchen's own server"],
+    ["lead", "reconcile-alerts", {}, "Only the kitchen's own server"],
     ["lead", "add-person", { person: {} }, "Only the kitchen's own server"],
   ] as const)("K3 a %s may not %s", (role, type, fields, words) => {
     const scene = aKitchen().as("wren", role);

@@ -383,9 +383,9 @@ describe("a tray's way", () => {
     const { by, role } = scene;
     scene.by = "kitchen";
     scene.role = "kitchen";
-    scene.later(47 * HOUR - 9 * HOUR).act("put-away", {});
+    scene.later(47 * HOUR - 9 * HOUR).act("archive", {});
     expect(Object.keys(scene.kitchen.trays)).toHaveLength(3);
-    scene.later(11 * HOUR).act("put-away", {});
+    scene.later(11 * HOUR).act("archive", {});
     expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
     expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
     // Of 32 cookies twelve are on a tray; ten and ten were packed, and are neither to be iced nor to be put on trays again.
@@ -401,7 +401,7 @@ describe("a tray's way", () => {
     ["its pick-up is to come, though all its cookies were packed", 20, 90, true],
   ])("K19 an order goes with its last tray or stays: %s", (_, cookies, pickUpH, stays) => {
     const { scene, order } = packedOrder(cookies, pickUpH);
-    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
+    asKitchen(scene.later(49 * HOUR)).act("archive", {});
     expect(scene.kitchen.trays).toEqual({});
     expect(scene.kitchen.orders["walk"] !== undefined).toBe(stays);
     if (!stays) return;
@@ -409,12 +409,12 @@ describe("a tray's way", () => {
     scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 }, isChange: true });
     expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: { moon: 20 } });
     // Its last tray is away: it goes by itself once its pick-up has passed, and that is written once.
-    asKitchen(scene).ask("put-away", {});
+    asKitchen(scene).ask("archive", {});
     expect(scene.events.at(-1)?.type).toBe("order-put");
-    scene.later(41 * HOUR).act("put-away", {});
+    scene.later(41 * HOUR).act("archive", {});
     expect(scene.events.at(-1)).toMatchObject({ type: "trays-put-away", trayIds: [], evidence: [] });
     expect(scene.kitchen.orders["walk"]).toBeUndefined();
-    expect(scene.ask("put-away", {})).toEqual({ ok: true, value: [] });
+    expect(scene.ask("archive", {})).toEqual({ ok: true, value: [] });
   });
 
   it("K19 an order that was never on a tray stays, though its pick-up has passed", () => {
@@ -422,14 +422,14 @@ describe("a tray's way", () => {
     scene.as("ida", "lead").act("put-order", {
       order: { id: "club", name: "Puffin Club", pickUpAtMs: T0 + 20 * HOUR, cookies: 12 },
     });
-    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
+    asKitchen(scene.later(49 * HOUR)).act("archive", {});
     expect(Object.keys(scene.kitchen.orders)).toEqual(["club"]);
-    expect(scene.ask("put-away", {})).toEqual({ ok: true, value: [] });
+    expect(scene.ask("archive", {})).toEqual({ ok: true, value: [] });
   });
 
   it("K19 a change of an order that is gone does not bring it back as if nothing had been iced", () => {
     const { scene, order } = packedOrder(20, 30);
-    asKitchen(scene.later(49 * HOUR)).act("put-away", {});
+    asKitchen(scene.later(49 * HOUR)).act("archive", {});
     scene.as("ida", "lead");
     const change = { order: { ...order, pickUpAtMs: scene.nowMs + HOUR }, isChange: true };
     expect(refusalOf(scene.ask("put-order", change))).toEqual({

@@ -82,7 +82,7 @@ describe("K27 spoiled cookies count", () => {
     expect(tend(scene).raised.filter((key) => key.startsWith("order-short"))).toHaveLength(1);
     scene.later(49 * HOUR);
     scene.by = scene.role = "kitchen";
-    scene.act("put-away", {});
+    scene.act("archive", {});
     expect(scene.kitchen.trays["t2"]).toBeUndefined();
     expect(shortOf(scene)).toBe(3);
     tend(scene);

@@ -65,7 +65,7 @@ export interface Board {
    * Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted,
    * with the time of the first tap where that was earlier.
    */
-  act(wish: CommandInput, atMs?: number): Acted;
+  act(input: CommandInput, atMs?: number): Acted;
   /** The maker has read why a command was refused. */
   dismiss(commandId: string): void;
   sayCanAlert(canAlert: boolean): void;
@@ -186,9 +186,9 @@ export function createBoard(ports: BoardPorts): Board {
     me,
     outbox: items,
     outboxKeeps: at(() => outbox.keeps()),
-    act(wish, madeAtMs) {
+    act(input, madeAtMs) {
       const atMs = madeAtMs ?? actTimeMs();
-      const parsed = parse(Command, { ...wish, commandId: ports.newId(), atMs });
+      const parsed = parse(Command, { ...input, commandId: ports.newId(), atMs });
       if (!parsed.ok) return { ok: false, refusal: malformed(parsed.refusal) };
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
       const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };

@@ -25,10 +25,10 @@ export const refusedOf = (items: readonly OutboxItem[]): RefusedItem[] =>
 export function riskTaken({
   command,
   refusal,
-}: RefusedItem): { wish: CommandInput; atMs: number | undefined } | undefined {
+}: RefusedItem): { input: CommandInput; atMs: number | undefined } | undefined {
   if (refusal.reason !== "risk") return undefined;
-  const { commandId: _id, atMs, ...wish } = command;
-  return { wish: { ...wish, acceptRisk: true } as CommandInput, atMs };
+  const { commandId: _id, atMs, ...input } = command;
+  return { input: { ...input, acceptRisk: true } as CommandInput, atMs };
 }
 
 /** Where waiting and refused commands outlive a reload. */

@@ -11,7 +11,7 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { isOver } from "#shared/kitchen/model/order-cookies.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
-type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "tend-alerts" | "put-away">;
+type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "reconcile-alerts" | "archive">;
 
 /** Whether an order outlived its last tray and goes now: putting trays away takes it along, be it with none. */
 function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
@@ -44,7 +44,7 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
         untilMs: nowMs + command.minutes * MIN_MS,
       });
     }
-    case "tend-alerts": {
+    case "reconcile-alerts": {
       const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
       const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
       const { raise, change, clear } = reconcileAlerts(kitchen, due);
@@ -54,7 +54,7 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
         ...raise.map((alert) => ({ type: "alert-raised" as const, ...stamp, alert })),
       ]);
     }
-    case "put-away": {
+    case "archive": {
       const trays = Object.values(kitchen.trays).filter((tray) => isStale(tray, nowMs));
       const batches = Object.values(kitchen.batches).filter((batch) => isPutAway(batch, nowMs));
       const trayIds = trays.map(({ id }) => id);

@@ -1,5 +1,4 @@
 import { MOST } from "#shared/limits.ts";
-import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
@@ -7,26 +6,13 @@ import { leadsHere, peopleHere, personHere, toolHeldBy, trayHeatedBy } from "#sh
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 
 /** Who is in the kitchen, and who leads it. */
-export function decidePeople(
-  command: CommandOf<"add-person" | "set-role" | "remove-people">,
-  deciding: Deciding,
-): Decision {
-  const { kitchen, stamp } = deciding;
-  switch (command.type) {
-    case "add-person":
-      if (!Object.hasOwn(kitchen.people, command.person.id) && peopleHere(kitchen).length >= MOST.people)
-        return no("no-room", { code: "table-full", thing: "person", most: MOST.people });
-      return yes({ type: "person-added", ...stamp, person: command.person });
-    case "set-role":
-      return decideRole(command, deciding);
-    case "remove-people":
-      return decideRemoval(command, deciding);
-    default:
-      return unreachable(command);
-  }
+export function addPerson({ person }: CommandOf<"add-person">, { kitchen, stamp }: Deciding): Decision {
+  if (!Object.hasOwn(kitchen.people, person.id) && peopleHere(kitchen).length >= MOST.people)
+    return no("no-room", { code: "table-full", thing: "person", most: MOST.people });
+  return yes({ type: "person-added", ...stamp, person });
 }
 
-function decideRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp }: Deciding): Decision {
+export function setRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp }: Deciding): Decision {
   const person = personHere(kitchen, personId);
   if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: personId });
   const screen =
@@ -39,7 +25,10 @@ function decideRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp 
 }
 
 /** All of them or none. Trays that were given to them are everyone's again. */
-function decideRemoval({ personIds }: CommandOf<"remove-people">, { kitchen, stamp }: Deciding): Decision {
+export function removePeople(
+  { personIds }: CommandOf<"remove-people">,
+  { kitchen, stamp }: Deciding,
+): Decision {
   const going = new Set<string>(personIds);
   const events: KitchenEvent[] = [];
   for (const personId of new Set(personIds)) {

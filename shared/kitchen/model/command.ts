@@ -101,9 +101,9 @@ export const COMMANDS = [
   command("caution-read", { toolKind: ToolKind }),
   command("acknowledge-alert", { key: AlertKey }),
   command("put-off-alert", { key: AlertKey, minutes: whole(1, 240) }),
-  /** The kitchen's own: raise and clear alerts as of now; put packed trays and old batches away. Never accepted from a device. */
-  command("tend-alerts", {}),
-  command("put-away", {}),
+  /** The kitchen's own: raise and clear alerts as of now; archive packed trays and old batches. Never accepted from a device. */
+  command("reconcile-alerts", {}),
+  command("archive", {}),
 ] as const;
 
 /** Anything anyone asks of the kitchen. */
@@ -116,6 +116,3 @@ export type CommandOf<Type extends CommandType> = Extract<Command, { type: Type 
 export type CommandInput = {
   [Type in CommandType]: Omit<CommandOf<Type>, "commandId" | "atMs">;
 }[CommandType];
-
-/** Commands only the server itself may give. */
-export const KITCHEN_ONLY: ReadonlySet<CommandType> = new Set(["tend-alerts", "put-away", "add-person"]);

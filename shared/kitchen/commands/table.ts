@@ -1,0 +1,117 @@
+import { decideAir } from "./air.ts";
+import { decideAlert } from "./alert.ts";
+import { decideBatch } from "./batch.ts";
+import type { Deciding, Decision } from "./deciding.ts";
+import * as equipment from "./equipment.ts";
+import { decideHeat } from "./heat.ts";
+import * as orders from "./orders.ts";
+import * as people from "./people.ts";
+import * as recipes from "./recipes.ts";
+import { decideTool } from "./tool.ts";
+import { decideTray } from "./tray.ts";
+import type { CommandId, TrayId } from "#shared/ids.ts";
+import type { Command, CommandInput, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
+
+/** All there is to know of a command besides its schema (`model/command.ts`). */
+interface Definition<Type extends CommandType> {
+  /** Who may send it besides the server itself. None named, none allowed. */
+  senders: readonly Role[];
+  /** What undoes it, by the kitchen as it was before; undefined where nothing does. */
+  undo: (command: CommandOf<Type>, before: Kitchen) => CommandInput | undefined;
+  decide: (command: CommandOf<Type>, deciding: Deciding) => Decision;
+}
+
+const nobody: readonly Role[] = [];
+const leads: readonly Role[] = ["lead"];
+const team: readonly Role[] = ["lead", "decorator"];
+const teamAndSensors: readonly Role[] = ["lead", "decorator", "sensor"];
+
+const noUndo = (): undefined => undefined;
+/** Of an act on a tray: a mark in its history. */
+const takeBack = ({ trayId, commandId }: { trayId: TrayId; commandId: CommandId }): CommandInput => ({
+  type: "take-back",
+  trayId,
+  actId: commandId,
+});
+
+/** One row a command: the compiler names what is missing. */
+export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> } = {
+  "set-kitchen": { senders: leads, undo: noUndo, decide: equipment.setKitchen },
+  "put-place": { senders: leads, undo: noUndo, decide: equipment.putPlace },
+  "remove-place": { senders: leads, undo: noUndo, decide: equipment.removePlace },
+  "put-tool": { senders: leads, undo: noUndo, decide: equipment.putTool },
+  "remove-tool": { senders: leads, undo: noUndo, decide: equipment.removeTool },
+
+  "add-person": { senders: nobody, undo: noUndo, decide: people.addPerson },
+  "set-role": { senders: leads, undo: noUndo, decide: people.setRole },
+  "remove-people": { senders: leads, undo: noUndo, decide: people.removePeople },
+
+  "put-icing": { senders: leads, undo: noUndo, decide: recipes.putIcing },
+  "remove-icing": { senders: leads, undo: noUndo, decide: recipes.removeIcing },
+  "put-design": { senders: leads, undo: noUndo, decide: recipes.putDesign },
+  "remove-design": { senders: leads, undo: noUndo, decide: recipes.removeDesign },
+
+  "put-order": { senders: leads, undo: noUndo, decide: orders.putOrder },
+  "cancel-order": { senders: leads, undo: orderAgain, decide: orders.cancelOrder },
+  "add-trays": { senders: leads, undo: noUndo, decide: orders.addTrays },
+  "remove-tray": { senders: leads, undo: noUndo, decide: orders.removeTray },
+
+  "assign-tray": { senders: team, undo: takeBack, decide: decideTray },
+  "start-flooding": { senders: team, undo: takeBack, decide: decideTray },
+  flooded: { senders: team, undo: takeBack, decide: decideTray },
+  "touch-test": { senders: team, undo: takeBack, decide: decideTray },
+  "move-tray": { senders: team, undo: takeBack, decide: decideTray },
+  "report-problem": { senders: team, undo: takeBack, decide: decideTray },
+  pack: { senders: team, undo: takeBack, decide: decideTray },
+  "take-back": { senders: team, undo: noUndo, decide: decideTray },
+
+  "start-heat-set": { senders: team, undo: takeBack, decide: decideHeat },
+  "next-cookie": { senders: team, undo: takeBack, decide: decideHeat },
+  "end-heat-set": { senders: team, undo: takeBack, decide: decideHeat },
+
+  "tool-on": { senders: team, undo: noUndo, decide: decideTool },
+  "tool-off": { senders: team, undo: noUndo, decide: decideTool },
+  "tool-still-in-use": { senders: team, undo: noUndo, decide: decideTool },
+  "hand-over-tool": { senders: team, undo: noUndo, decide: decideTool },
+  "tool-out-of-service": { senders: team, undo: noUndo, decide: decideTool },
+  "tool-back-in-service": { senders: leads, undo: noUndo, decide: decideTool },
+  "read-tool-temperature": { senders: team, undo: noUndo, decide: decideTool },
+
+  "record-batch": {
+    senders: team,
+    undo: ({ batch }) => ({ type: "finish-batch", batchId: batch.id }),
+    decide: decideBatch,
+  },
+  "finish-batch": { senders: team, undo: batchAgain, decide: decideBatch },
+
+  "enter-reading": { senders: teamAndSensors, undo: noUndo, decide: decideAir },
+  "caution-read": { senders: team, undo: noUndo, decide: decideAir },
+
+  "acknowledge-alert": { senders: team, undo: noUndo, decide: decideAlert },
+  "put-off-alert": { senders: team, undo: noUndo, decide: decideAlert },
+  "reconcile-alerts": { senders: nobody, undo: noUndo, decide: decideAlert },
+  archive: { senders: nobody, undo: noUndo, decide: decideAlert },
+};
+
+/** What undoes a command that was sent, by the kitchen as it was before. */
+export const undoOf = (command: Command, before: Kitchen): CommandInput | undefined =>
+  undoAsDefined(command.type, command, before);
+
+const undoAsDefined = <Type extends CommandType>(
+  type: Type,
+  command: CommandOf<Type>,
+  before: Kitchen,
+): CommandInput | undefined => COMMAND_TABLE[type].undo(command, before);
+
+/** It has nothing packed, or it would not have been cancelled. */
+function orderAgain({ orderId }: CommandOf<"cancel-order">, before: Kitchen): CommandInput | undefined {
+  const order = before.orders[orderId];
+  return order && { type: "put-order", order, isUndo: true };
+}
+
+function batchAgain({ batchId }: CommandOf<"finish-batch">, before: Kitchen): CommandInput | undefined {
+  const { by: _whoever, ...batch } = before.batches[batchId] ?? {};
+  return "id" in batch ? { type: "record-batch", batch } : undefined;
+}
