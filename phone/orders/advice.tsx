@@ -3,7 +3,7 @@ import type { Help } from "#shared/kitchen/advice/advice.ts";
 import { helpWords, NOTHING_HELPS } from "#shared/words/advice.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
-import type { AdviceAnswer } from "#shared/protocol.ts";
+import type { AdviceAnswer } from "#shared/protocol/advice.ts";
 import { createAnswer } from "#phone/ui/answer.ts";
 import { askFaultWords } from "#phone/ui/ask.ts";
 import { MoveSheet } from "#phone/trays/move-sheet.tsx";

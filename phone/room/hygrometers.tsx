@@ -6,7 +6,7 @@ import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { clockTime, listed } from "#shared/words/wording.ts";
-import type { SensorsAnswer } from "#shared/protocol.ts";
+import type { SensorsAnswer } from "#shared/protocol/readings.ts";
 import { formatSpan } from "#shared/units.ts";
 import { createAnswer } from "#phone/ui/answer.ts";
 import { askFaultWords } from "#phone/ui/ask.ts";

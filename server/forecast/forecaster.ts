@@ -12,7 +12,7 @@ import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
-import type { ForecastPatch } from "#shared/protocol.ts";
+import type { ForecastPatch } from "#shared/protocol/change.ts";
 import { makeAirNews } from "./air-news.ts";
 import { areBeliefsAlike, makeForecastCache } from "./forecast-cache.ts";
 import { makeForecastTables } from "./tables.ts";

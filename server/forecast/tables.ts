@@ -1,5 +1,5 @@
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import type { ForecastPatch } from "#shared/protocol.ts";
+import type { ForecastPatch } from "#shared/protocol/change.ts";
 
 const TABLES = ["films", "trays", "orders", "places"] as const;
 type TableName = (typeof TABLES)[number];

@@ -3,7 +3,7 @@ import * as v from "valibot";
 import { OrderId } from "#shared/ids.ts";
 import type { Advice, AdviceFor } from "#shared/kitchen/advice/advice.ts";
 import { type Kitchen, trayByNumber } from "#shared/kitchen/model/state.ts";
-import type { AdviceAnswer } from "#shared/protocol.ts";
+import type { AdviceAnswer } from "#shared/protocol/advice.ts";
 import { Fault, parsed } from "./fault.ts";
 
 const OrderQuery = v.object({ order: OrderId });

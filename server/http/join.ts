@@ -2,7 +2,7 @@ import { asId, type PersonId } from "#shared/ids.ts";
 import { leadsHere, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
-import type { JoinAnswer, JoinRequest } from "#shared/protocol.ts";
+import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 import { type DeviceKind, type Devices, roleOf, sameSecret } from "#server/live/devices.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { plainCode } from "#server/live/lead-code.ts";

@@ -1,5 +1,8 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { type Change, type Hello, PROTOCOL_VERSION, type Snapshot } from "#shared/protocol.ts";
+import type { Change } from "#shared/protocol/change.ts";
+import type { Hello } from "#shared/protocol/hello.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Clock } from "./clock.ts";
 import type { KitchenService } from "./kitchen-service.ts";

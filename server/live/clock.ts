@@ -1,4 +1,4 @@
-import type { ClockFact } from "#shared/protocol.ts";
+import type { ClockFact } from "#shared/protocol/clock.ts";
 
 /** The two clocks of a server: real time (heartbeats, rate limits) and the kitchen's (everything that is stored). */
 export interface Clock {

@@ -5,8 +5,12 @@ import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import { hasLeft } from "#shared/kitchen/model/people.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { malformed, Hello, LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
-import type { Change, CommandAnswer, DownEvents, ForecastPatch, UpEvents } from "#shared/protocol.ts";
+import type { Change, ForecastPatch } from "#shared/protocol/change.ts";
+import { type CommandAnswer, malformed } from "#shared/protocol/command.ts";
+import { CanAlert } from "#shared/protocol/can-alert.ts";
+import { Hello } from "#shared/protocol/hello.ts";
+import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
+import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -41,9 +45,6 @@ export interface Gateway {
 }
 
 type LiveSocket = Socket<UpEvents, DownEvents, DefaultEventsMap, { device: Device }>;
-
-/** Where a screen's replica stands. */
-type HeldPoint = Pick<Hello, "epoch" | "seq" | "hash">;
 
 /** Screens that have a place to start from, and so are sent changes. */
 const CAUGHT_UP = "caught up";
@@ -113,14 +114,14 @@ export function createGateway(deps: GatewayDeps): Gateway {
       socket.emit("snapshot", board.snapshot());
       return;
     }
-    const arrive = (canAlert: boolean): void => {
+    const setCanAlert = (canAlert: boolean): void => {
       presence.came(socket.id, device, canAlert);
       tellPresence();
     };
     devices.saw(device.deviceId, clock.realMs());
     presence.heard(device, deps.monotonicMs());
     socket.conn.on("packet", () => presence.heard(device, deps.monotonicMs()));
-    arrive(false);
+    setCanAlert(false);
     const stopWaiting = timers.after(HELLO_WITHIN_MS, () => void start(socket, {}));
 
     /** One bad message never hurts anybody else: whatever it does is caught and reported. */
@@ -146,8 +147,14 @@ export function createGateway(deps: GatewayDeps): Gateway {
         const hello = v.safeParse(Hello, raw);
         if (!hello.success || !limits.take(device, HELLO_COST)) return;
         stopWaiting();
-        arrive(hello.output.canAlert);
         await start(socket, hello.output);
+      }),
+    );
+    socket.on(
+      "canAlert",
+      guarded((raw) => {
+        const canAlert = v.safeParse(CanAlert, raw);
+        if (canAlert.success && limits.take(device, 1)) setCanAlert(canAlert.output);
       }),
     );
     socket.on(
@@ -175,7 +182,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     for (const socket of own.slice(0, -SOCKETS_A_DEVICE)) socket.disconnect(true);
   }
 
-  async function start(socket: LiveSocket, held: HeldPoint): Promise<void> {
+  async function start(socket: LiveSocket, held: Hello): Promise<void> {
     const change = board.catchUp(held);
     if (change === undefined) {
       const isReplaced = await isReplacedSince(held);
@@ -187,7 +194,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
   }
 
   /** Whether the log is not one that came to what the screen holds. */
-  async function isReplacedSince({ epoch, seq, hash }: HeldPoint): Promise<boolean> {
+  async function isReplacedSince({ epoch, seq, hash }: Hello): Promise<boolean> {
     if (epoch === undefined) return false;
     if (epoch !== service.epoch) return true;
     if (seq === undefined || hash === undefined) return false;

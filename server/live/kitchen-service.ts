@@ -9,7 +9,7 @@ import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts"
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import { errorMessage } from "#server/error-message.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";

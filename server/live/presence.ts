@@ -1,5 +1,5 @@
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Presence } from "#shared/protocol.ts";
+import type { Presence } from "#shared/protocol/presence.ts";
 import { type Device, roleOf } from "./devices.ts";
 
 /** Whoever no phone could sound for, for this long, cannot be told anything. */

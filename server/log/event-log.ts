@@ -1,6 +1,6 @@
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 
 /** A command that was decided: what happened, and the answer to give however often it is sent. */
 export interface Decided {

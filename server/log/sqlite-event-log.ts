@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { errorMessage } from "#server/error-message.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
 import { type KitchenDb, getOrCreate } from "./kitchen-db.ts";

@@ -5,7 +5,7 @@ import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "#server/live/actor.ts";
 import type { Decided } from "#server/log/event-log.ts";
 import { makePractice, type Practice, type PracticeOptions } from "./practice.ts";

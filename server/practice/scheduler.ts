@@ -2,7 +2,7 @@ import { asId, type CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Actor } from "#server/live/actor.ts";
 import { MIN_MS } from "#shared/time.ts";
 

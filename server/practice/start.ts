@@ -1,5 +1,5 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Timers } from "#server/live/clock.ts";
 import { type KitchenService, type KitchenServiceDeps, NotSaved } from "#server/live/kitchen-service.ts";
 import type { Practice } from "./practice.ts";

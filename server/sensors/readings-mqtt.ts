@@ -1,6 +1,7 @@
 import { CONSOLE_WORDS } from "#server/http/words.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
-import type { CommandAnswer, ReadingRequest, SensorsAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { ReadingRequest, SensorsAnswer } from "#shared/protocol/readings.ts";
 import { errorMessage } from "#server/error-message.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
 import { NAME_MOST, readMessage } from "./hygrometer-message.ts";

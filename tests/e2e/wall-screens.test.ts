@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Change } from "#shared/protocol.ts";
+import type { Change } from "#shared/protocol/change.ts";
 import { LARGE_WALL, WALL } from "../support/browser.ts";
 import { nameless } from "../support/browser-audit.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";

@@ -5,7 +5,7 @@ import type { Connection } from "#shared/client/sync/link.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { asId } from "#shared/ids.ts";
-import type { Presence } from "#shared/protocol.ts";
+import type { Presence } from "#shared/protocol/presence.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
 
 /** A board moved by hand: no server, no clock. */

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from "vitest";
 import { makeAdvice } from "#server/http/advice.ts";
-import type { AdviceAnswer } from "#shared/protocol.ts";
+import type { AdviceAnswer } from "#shared/protocol/advice.ts";
 import type { Answer, TestServer } from "../support/server-app.ts";
 import { startServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import type { JoinAnswer, Snapshot } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { connect } from "../support/server-socket.ts";

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { type JoinAnswer, PROTOCOL_VERSION } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import { HOT_AIR } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
@@ -33,7 +34,8 @@ const screenOf = async ({ token }: JoinAnswer): Promise<TestSocket> => {
 /** A screen that has been sent the board. */
 async function readyScreen(who: JoinAnswer): Promise<TestSocket> {
   const screen = await screenOf(who);
-  screen.hello({ canAlert: true });
+  screen.canAlert(true);
+  screen.hello({});
   await screen.until(({ snapshots }) => snapshots.length > 0);
   return screen;
 }
@@ -73,7 +75,7 @@ describe("what a screen is sent", () => {
     await server.command(wren.token, flooded(2));
 
     const again = await screenOf(wren);
-    again.hello({ epoch: held?.epoch, seq: held?.seq, hash: held?.hash, canAlert: true });
+    again.hello({ epoch: held?.epoch, seq: held?.seq, hash: held?.hash });
     await again.until(({ changes }) => changes.length > 0);
     expect(again.snapshots).toEqual([]);
     expect(again.changes[0]).toMatchObject({ fromSeq: held?.seq, seq: server.app.service.seq() });
@@ -95,7 +97,6 @@ describe("what a screen is sent", () => {
       hash: service.hash(),
       ...held,
       epoch: held.epoch === "" ? service.epoch : held.epoch,
-      canAlert: true,
     });
     await screen.until(({ snapshots }) => snapshots.length === 1);
     expect(screen.snapshots[0]?.isReplaced).toBe(isReplaced);
@@ -114,7 +115,7 @@ describe("what a screen is sent", () => {
       await Promise.all(readings.map((reading) => server.command(ida.token, reading)));
     }
     const screen = await screenOf(wren);
-    screen.hello({ ...held, canAlert: true });
+    screen.hello(held);
     await screen.until(({ snapshots }) => snapshots.length === 1);
     expect(screen.snapshots[0]).toMatchObject({ seq: seq(), hash: hash() });
     expect(screen.snapshots[0]?.isReplaced).toBeUndefined();
@@ -124,7 +125,7 @@ describe("what a screen is sent", () => {
     const first = await readyScreen(wren);
     const { epoch, seq, hash } = first.snapshots[0] ?? {};
     const again = await screenOf(wren);
-    again.hello({ epoch, seq, hash, canAlert: true });
+    again.hello({ epoch, seq, hash });
     await again.until(({ changes }) => changes.some(({ forecasts }) => forecasts !== undefined));
     const forecasts = again.changes.find((change) => change.forecasts !== undefined)?.forecasts;
     expect(forecasts).toMatchObject({ isWhole: true, trays: server.app.forecasts().trays });
@@ -221,7 +222,7 @@ describe("a page of another version", () => {
     const answer = screen.socket.timeout(200).emitWithAck("command", flooded(1) as never);
     await expect(answer).rejects.toThrow();
     expect(server.app.service.seq()).toBe(seq);
-    screen.hello({ canAlert: true });
+    screen.hello({});
     const other = await readyScreen(ida);
     await other.command(flooded(2));
     server.advance(2000);
@@ -272,7 +273,9 @@ describe("commands", () => {
     for (const bad of [
       ["hello"],
       ["hello", "x"],
-      ["hello", { canAlert: 1 }],
+      ["hello", { seq: "1" }],
+      ["canAlert"],
+      ["canAlert", 1],
       ["clock"],
       ["clock", 7],
       ["command"],
@@ -335,7 +338,7 @@ describe("commands", () => {
     const off = { commandId: "off", type: "tool-off", toolId: HOT_AIR.id };
     expect(await holder.command(off)).toMatchObject({ ok: true });
     const wall = await readyScreen(await server.join("Wall", "wall"));
-    for (let k = 0; k < 40; k += 1) wall.hello({ canAlert: true });
+    for (let k = 0; k < 40; k += 1) wall.hello({});
     await wall.until(({ snapshots }) => snapshots.length === 41);
   });
 
@@ -378,8 +381,23 @@ describe("commands", () => {
 });
 
 describe("who is here", () => {
+  const canAlertIn = ({ changes }: TestSocket) =>
+    changes.findLast(({ presence }) => presence)?.presence?.devices[0]?.canAlert;
+
   const namesIn = ({ changes }: TestSocket) =>
     changes.findLast(({ presence }) => presence)?.presence?.devices.map(({ name }) => name);
+
+  test("whether a screen can be heard is a message of its own, and brings no other board", async () => {
+    const screen = await readyScreen(ida);
+    for (const canAlert of [true, false, true]) {
+      screen.canAlert(canAlert);
+      // Answered once the message before it was handled.
+      await screen.socket.timeout(1000).emitWithAck("clock");
+      server.advance(100);
+      await screen.until((one) => canAlertIn(one) === canAlert);
+    }
+    expect(screen.snapshots).toHaveLength(1);
+  });
 
   test("is told when it changes", async () => {
     const screen = await readyScreen(ida);

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import { type KitchenDb, openKitchenDb } from "#server/log/kitchen-db.ts";
 import { createLink, type Held, type Link } from "#shared/client/sync/link.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { handDriven, START_MS } from "../support/server-timers.ts";

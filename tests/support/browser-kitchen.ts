@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser } from "playwright";
 import { afterAll, afterEach, beforeAll, beforeEach } from "vitest";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
 import {
   KITCHEN_HOST,
   launchBrowser,

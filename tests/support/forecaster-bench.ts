@@ -2,7 +2,7 @@ import { patched } from "#shared/client/sync/replica.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { createForecaster, type Forecaster } from "#server/forecast/forecaster.ts";
-import type { ForecastPatch } from "#shared/protocol.ts";
+import type { ForecastPatch } from "#shared/protocol/change.ts";
 import type { Scene } from "./scene.ts";
 
 /** A forecaster driven by hand: each deferred slice waits to be run; every look at the real clock costs a millisecond. */

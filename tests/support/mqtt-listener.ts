@@ -2,7 +2,7 @@ import { expect, onTestFinished, vi } from "vitest";
 import { connectMqtt, type MqttConnect, type MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { createMqttReadings, type MqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
-import type { ReadingRequest } from "#shared/protocol.ts";
+import type { ReadingRequest } from "#shared/protocol/readings.ts";
 import { type BrokerOptions, openBroker, type TestBroker } from "./mqtt-broker.ts";
 import { type Answer, startServer, type TestServer } from "./server-app.ts";
 import { setUp } from "./server-kitchen.ts";

@@ -2,7 +2,7 @@ import { mkdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright";
 import type { Tray } from "#shared/kitchen/model/state.ts";
-import type { Snapshot } from "#shared/protocol.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
 import { launchBrowser } from "./browser.ts";
 import { openKitchen } from "./browser-kitchen.ts";
 

@@ -8,7 +8,7 @@ import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/log/kitchen-db.ts";
 import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { type HandDriven, handDriven } from "./server-timers.ts";
 
 export const JOIN_CODE = "TEST42";

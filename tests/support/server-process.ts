@@ -1,6 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { type Answer, caller, JOIN_CODE } from "./server-app.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));

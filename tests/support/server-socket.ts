@@ -1,6 +1,10 @@
 import { io, type Socket } from "socket.io-client";
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
-import type { Change, CommandAnswer, DownEvents, Hello, Snapshot, UpEvents } from "#shared/protocol.ts";
+import type { Change } from "#shared/protocol/change.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { Hello } from "#shared/protocol/hello.ts";
+import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 /** A screen's socket that keeps what it was sent. */
 export interface TestSocket {
@@ -11,6 +15,7 @@ export interface TestSocket {
   until: (isSo: (screen: TestSocket) => boolean) => Promise<void>;
   command: (command: object) => Promise<CommandAnswer>;
   hello: (hello: Hello) => void;
+  canAlert: (canAlert: boolean) => void;
   close: () => void;
 }
 
@@ -45,6 +50,7 @@ export function connect(
       }),
     command: (command) => socket.timeout(3000).emitWithAck("command", command as never),
     hello: (hello) => void socket.emit("hello", hello),
+    canAlert: (canAlert) => void socket.emit("canAlert", canAlert),
     close: () => void socket.disconnect(),
   };
   const look = (): void => {

@@ -8,8 +8,11 @@ import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
-import type { Change, CommandAnswer, Hello, Snapshot } from "#shared/protocol.ts";
+import type { Change } from "#shared/protocol/change.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { Hello } from "#shared/protocol/hello.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 /** A clock and timers moved by hand. */
 export class HandTimer implements Timer {
@@ -155,6 +158,8 @@ export class HandSocket implements LiveSocket {
   reopened = 0;
   /** Every hello that was said. */
   readonly hellos: Hello[] = [];
+  /** What was said of whether this screen can be heard. */
+  readonly canAlerts: boolean[] = [];
   /** The one it connects to. */
   server: HandServer;
   readonly #personId: PersonId;
@@ -238,6 +243,9 @@ export class HandSocket implements LiveSocket {
       const snapshot = this.server.snapshot();
       this.#down.push(() => this.#handlers?.onSnapshot(snapshot));
     });
+  }
+  canAlert(canAlert: boolean): void {
+    if (this.#open) this.canAlerts.push(canAlert);
   }
   command(command: Command, timeoutMs: number): Promise<CommandAnswer> {
     return this.#ask(timeoutMs, () => this.server.submit(command, this.#personId), true);

@@ -5,12 +5,16 @@ import { Command } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { Hello, JoinRequest, PROTOCOL_VERSION, ReadingRequest } from "#shared/protocol.ts";
+import { CanAlert } from "#shared/protocol/can-alert.ts";
+import { Hello } from "#shared/protocol/hello.ts";
+import { JoinRequest } from "#shared/protocol/join.ts";
+import { ReadingRequest } from "#shared/protocol/readings.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import { goldenKitchen } from "./golden-kitchen.ts";
 import { schemaText } from "./schema-text.ts";
 
 /** What is sent between a page and its server, or kept in the log. */
-const SCHEMAS = { Command, KitchenEvent, Hello, JoinRequest, ReadingRequest };
+const SCHEMAS = { Command, KitchenEvent, CanAlert, Hello, JoinRequest, ReadingRequest };
 
 /** The schemas' hashes as they were when a protocol version was made. */
 export interface WireRecord {

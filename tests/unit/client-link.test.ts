@@ -163,8 +163,22 @@ it("P10 the hello tells the running hash of what is held, as the server gave it"
     epoch: "epoch-1",
     seq: server.seq,
     hash: server.hashAt(server.seq),
-    canAlert: false,
   });
+});
+
+it("whether this screen can be heard is said on each connection and when it changes, without a hello", async () => {
+  const { link, socket } = aLink();
+  link.sayCanAlert(true);
+  expect(socket.canAlerts).toEqual([]);
+  socket.connect();
+  await socket.flush();
+  const hellos = socket.hellos.length;
+  link.sayCanAlert(true);
+  link.sayCanAlert(false);
+  expect([socket.canAlerts, socket.hellos.length]).toEqual([[true, false], hellos]);
+  socket.cut();
+  socket.connect();
+  expect(socket.canAlerts).toEqual([true, false, false]);
 });
 
 it("P10 a log that was put back is told until it was read, and not of a practice kitchen", async () => {
@@ -229,7 +243,7 @@ it("P11 an event of an unknown kind never throws: a snapshot is asked for, once 
     await socket.flushDown();
   }
   // Without what is held: the changes since would bring the same event again.
-  expect(socket.hellos.slice(hellos)).toEqual([{ canAlert: false }]);
+  expect(socket.hellos.slice(hellos)).toEqual([{}]);
   server.seq += 1;
   await socket.flush();
   expect(link.confirmed()?.seq).toBe(server.seq);

@@ -5,12 +5,12 @@ import { parse } from "#shared/fields.ts";
 import { COMMANDS } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import { goldenKitchen } from "#tests/support/golden-kitchen.ts";
 import { asSent, changedSchemas, GOLDEN, wireNow, wireRecorded } from "#tests/support/wire-record.ts";
 
 const HOW =
-  "Raise PROTOCOL_VERSION in shared/protocol.ts, so that pages of before reload themselves; see that old logs still open (a new field " +
+  "Raise PROTOCOL_VERSION in shared/protocol/version.ts, so that pages of before reload themselves; see that old logs still open (a new field " +
   "of an event is optional or defaulted on reading); then npm run record-wire. Where no kitchen runs this version yet, instead of " +
   "raising it: npm run record-wire -- --unreleased";
 

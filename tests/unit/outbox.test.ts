@@ -4,7 +4,7 @@ import { createOutbox } from "#shared/client/sync/outbox.ts";
 import type { Outbox, OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CommandId, PersonId, TrayId } from "#shared/ids.ts";
-import type { CommandAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
 import { HOUR, MIN, T0, aKitchen, id } from "#tests/support/scene.ts";
 

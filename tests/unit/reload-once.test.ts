@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { reloadOnce } from "#shared/client/screen/reload-once.ts";
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 /** A tab: what it keeps outlives a reload. */
 function aTab(kept: Map<string, string> = new Map()) {

@@ -1,7 +1,7 @@
 import type { PersonId } from "#shared/ids.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
-import type { JoinAnswer } from "#shared/protocol.ts";
+import type { JoinAnswer } from "#shared/protocol/join.ts";
 
 /** What a screen was given when it joined. */
 export interface Session {

@@ -1,4 +1,4 @@
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 const RELOADED = "traytide.reloaded";
 

@@ -1,4 +1,4 @@
-import type { ClockFact } from "#shared/protocol.ts";
+import type { ClockFact } from "#shared/protocol/clock.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** How far the server's clock is ahead of this device's, and how long the asking took. */

@@ -1,6 +1,8 @@
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { PROTOCOL_VERSION } from "#shared/protocol.ts";
-import type { Change, CommandAnswer, Snapshot } from "#shared/protocol.ts";
+import type { Change } from "#shared/protocol/change.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 import { RESAMPLE_MS, ROUND, better, doubtMs, kitchenTimeMs, sampleOf } from "./clock.ts";
 import type { ClockSample } from "./clock.ts";
 import { fromSnapshot, applyChange } from "./replica.ts";
@@ -118,10 +120,10 @@ export function createLink(ports: LinkPorts): Link {
   function hello(ask: "changes" | "snapshot" = "changes"): void {
     askedToCatchUpAtMs = timer.nowMs();
     if (ask === "snapshot") askedForSnapshotAtMs = timer.nowMs();
-    if (ask === "snapshot" || confirmed === undefined) return socket.hello({ canAlert });
+    if (ask === "snapshot" || confirmed === undefined) return socket.hello({});
     const { epoch, seq, hash } = confirmed;
     // A board that was kept by a page before the hash has none.
-    socket.hello({ epoch, seq, ...(hash === undefined ? {} : { hash }), canAlert });
+    socket.hello({ epoch, seq, ...(hash === undefined ? {} : { hash }) });
   }
   function onSnapshot(snapshot: Snapshot): void {
     if (snapshot.protocol !== PROTOCOL_VERSION) return outdated();
@@ -182,6 +184,7 @@ export function createLink(ports: LinkPorts): Link {
   const socket: LiveSocket = ports.open({
     onOpen() {
       hello();
+      socket.canAlert(canAlert);
       ports.onOpen?.();
       void sampleClock(undefined);
     },
@@ -240,7 +243,7 @@ export function createLink(ports: LinkPorts): Link {
     sayCanAlert(can) {
       if (can === canAlert) return;
       canAlert = can;
-      if (socket.isOpen()) hello();
+      socket.canAlert(can);
     },
     close() {
       stopWatching();

@@ -1,6 +1,6 @@
 import type { CommandId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import type { CommandAnswer, RefusedAnswer } from "#shared/protocol.ts";
+import type { CommandAnswer, RefusedAnswer } from "#shared/protocol/command.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Timer } from "./timer.ts";
 

@@ -5,7 +5,10 @@ import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { DecideContext } from "#shared/kitchen/commands/decide.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Change, ClockFact, ForecastPatch, Presence, Snapshot } from "#shared/protocol.ts";
+import type { Change, ForecastPatch } from "#shared/protocol/change.ts";
+import type { ClockFact } from "#shared/protocol/clock.ts";
+import type { Presence } from "#shared/protocol/presence.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
 
 /** What the server has said, up to one sequence number. Alerts that stand are in `kitchen.alerts`. */
 export interface Confirmed {

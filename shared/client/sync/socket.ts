@@ -1,16 +1,13 @@
 import { io } from "socket.io-client";
 import type { Socket } from "socket.io-client";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol.ts";
-import type {
-  Change,
-  CommandAnswer,
-  DownEvents,
-  Hello,
-  LiveAuth,
-  Snapshot,
-  UpEvents,
-} from "#shared/protocol.ts";
+import type { CanAlert } from "#shared/protocol/can-alert.ts";
+import type { Change } from "#shared/protocol/change.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { Hello } from "#shared/protocol/hello.ts";
+import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
+import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { LIVE_NAMESPACE, type LiveAuth, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 export interface SocketHandlers {
   onOpen(): void;
@@ -30,6 +27,7 @@ export interface LiveSocket {
   reopen(): void;
   close(): void;
   hello(hello: Hello): void;
+  canAlert(canAlert: CanAlert): void;
   /** Both reject when unanswered after `timeoutMs`. */
   command(command: Command, timeoutMs: number): Promise<CommandAnswer>;
   clock(timeoutMs: number): Promise<{ receivedMs: number; sentMs: number }>;
@@ -70,6 +68,7 @@ export const openLive =
       },
       close: () => void socket.disconnect(),
       hello: (hello) => void (socket.connected && socket.emit("hello", hello)),
+      canAlert: (canAlert) => void (socket.connected && socket.emit("canAlert", canAlert)),
       command: (command, timeoutMs) => socket.timeout(timeoutMs).emitWithAck("command", command),
       clock: (timeoutMs) => socket.timeout(timeoutMs).emitWithAck("clock"),
     };
