@@ -6,7 +6,7 @@ import {
   learningSteps,
   type Lessons,
 } from "#shared/drying/uncertainty/learning.ts";
-import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
@@ -17,6 +17,7 @@ import { makeAirNews } from "./air-news.ts";
 import { areBeliefsAlike, makeForecastCache } from "./forecast-cache.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
+import { TOUCHED } from "./touched.ts";
 import { inSlices, runSlice, type Slicing } from "./slices.ts";
 
 export interface ForecasterDeps extends Slicing {
@@ -46,20 +47,6 @@ export interface Forecaster {
 
 /** Patches are gathered for this long, unless a touched tray waits for its own. */
 const GATHER_MS = 200;
-const ORDER_EVENTS: ReadonlySet<EventType> = new Set(["order-put", "order-cancelled", "trays-put-away"]);
-/** What changes films or air anywhere. */
-const WIDE_EVENTS: ReadonlySet<EventType> = new Set([
-  "settings-changed",
-  "place-put",
-  "place-removed",
-  "tool-put",
-  "icing-put",
-  "icing-removed",
-  "design-put",
-  "design-removed",
-]);
-
-type EventType = KitchenEvent["type"];
 
 /** Starts forecasting everything there is. */
 export function createForecaster(deps: ForecasterDeps): Forecaster {
@@ -105,15 +92,17 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   function touchOne(event: KitchenEvent): void {
-    if (isTrayAct(event) || event.type === "act-taken-back" || event.type === "tray-removed") {
-      touchTray(event.trayId, event.type !== "tray-assigned" && event.type !== "flooding-started");
-    } else if (event.type === "tray-added") touchTray(event.plan.id, false);
-    else if (event.type === "reading-taken") touchAir(event.reading.placeId);
-    else if (event.type === "tool-switched-on" || event.type === "tool-switched-off") touchHeat(event.toolId);
-    else if (ORDER_EVENTS.has(event.type)) {
+    const touched = TOUCHED[event.type];
+    if (touched === "nothing") return;
+    if ("trayId" in event) touchTray(event.trayId, touched === "tray and learning");
+    else if ("plan" in event) touchTray(event.plan.id, false);
+    else if ("reading" in event) touchAir(event.reading.placeId);
+    else if (touched === "heat" && "toolId" in event) touchHeat(event.toolId);
+    else if (touched === "all") everything();
+    else {
       due.orders = true;
       start();
-    } else if (WIDE_EVENTS.has(event.type)) everything();
+    }
   }
 
   function touchTray(trayId: string, mayTeach: boolean): void {

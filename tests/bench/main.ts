@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
 import { benchBoard } from "./board.ts";
+import { benchDecide } from "./decide.ts";
 import { ASKED_MS, type Figure, say, told } from "./figures.ts";
 import { benchFilm } from "./film.ts";
 import { benchTaps } from "./taps.ts";
@@ -51,6 +52,25 @@ figures.push(
     yardstickMs: taps.commitMs,
   },
 );
+
+const decided = await benchDecide();
+for (const { type, medianMs, worstMs } of decided.commands)
+  figures.push(
+    {
+      what: `${type} decided beside ${decided.trays} trays, median`,
+      ms: medianMs,
+      yardstick: "those trays written as JSON",
+      yardstickMs: decided.jsonMs,
+      limitMs: ASKED_MS.decide,
+    },
+    {
+      what: `  its worst`,
+      ms: worstMs,
+      yardstick: "those trays written as JSON",
+      yardstickMs: decided.jsonMs,
+      limitMs: ASKED_MS.decide,
+    },
+  );
 
 const wall = await benchWall();
 figures.push(

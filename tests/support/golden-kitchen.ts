@@ -15,22 +15,24 @@ class GoldenScene extends Scene {
   }
 }
 
-/**
- * Days of an invented kitchen that give every command there is, each decided as the server would: what a log of this version looks
- * like. A new command or event goes into the script.
- */
+/** The script played once: what a log of this version looks like, and the commands it was made of. */
 export function goldenKitchen(): { types: ReadonlySet<CommandType>; events: readonly KitchenEvent[] } {
   const scene = new GoldenScene();
+  playEveryCommand(scene);
+  return { types: scene.types, events: scene.events };
+}
+
+/** Days of an invented kitchen that give every command there is, each decided as the server would. A new command goes in here. */
+export function playEveryCommand(scene: Scene): void {
   setUp(scene);
   iceAndHeat(scene);
   tools(scene);
   alerts(scene);
   changeOfMind(scene);
-  packAndPutAway(scene);
-  return { types: scene.types, events: scene.events };
+  packAndArchive(scene);
 }
 
-function setUp(scene: GoldenScene): void {
+function setUp(scene: Scene): void {
   scene.act("add-person", { person: { id: "ida", name: "Ida", role: "lead" } });
   scene.act("add-person", { person: { id: "wren", name: "Wren", role: "decorator" } });
   scene.act("add-person", { person: { id: "bench", name: "Bench", role: "decorator", isBench: true } });
@@ -95,7 +97,7 @@ function setUp(scene: GoldenScene): void {
   scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22.4, rhPct: 48, source: "sensor" } });
 }
 
-function iceAndHeat(scene: GoldenScene): void {
+function iceAndHeat(scene: Scene): void {
   scene.as("wren").later(5 * MIN);
   scene.act("caution-read", { toolKind: "hot-air" });
   scene.act("assign-tray", { trayId: "t1", to: "wren" });
@@ -120,7 +122,7 @@ function iceAndHeat(scene: GoldenScene): void {
   scene.act("take-back", { trayId: "t1", actId: commandId });
 }
 
-function tools(scene: GoldenScene): void {
+function tools(scene: Scene): void {
   scene.act("tool-off", { toolId: "hot-1" });
   scene.act("tool-off", { toolId: "oven-1" });
   scene.later(MIN).act("tool-on", { toolId: "hot-1" });
@@ -135,8 +137,8 @@ function tools(scene: GoldenScene): void {
 }
 
 /** One alert that is seen and one that is put off, each until what it was about is over. */
-function alerts(scene: GoldenScene): void {
-  const tend = (): void => {
+function alerts(scene: Scene): void {
+  const reconcile = (): void => {
     const { by, role } = scene;
     scene.by = scene.role = "kitchen";
     scene.act("reconcile-alerts", {});
@@ -154,7 +156,7 @@ function alerts(scene: GoldenScene): void {
   scene.act("tool-on", { toolId: "hot-1" });
   scene.act("start-flooding", { trayId: "t3" });
   scene.later(5 * MIN);
-  tend();
+  reconcile();
   scene.act("acknowledge-alert", { key: keyOf("tool-left-on") });
   scene.act("put-off-alert", { key: keyOf("icing-too-old"), minutes: 20 });
   scene.act("tool-off", { toolId: "hot-1" });
@@ -165,14 +167,14 @@ function alerts(scene: GoldenScene): void {
   scene.as("wren");
   for (const count of [1, 2]) {
     scene.act("report-problem", { trayId: "t3", problem: "bled", count });
-    tend();
+    reconcile();
   }
   scene.act("finish-batch", { batchId: "b1" });
   scene.later(MIN).act("flooded", { trayId: "t3" });
-  tend();
+  reconcile();
 }
 
-function changeOfMind(scene: GoldenScene): void {
+function changeOfMind(scene: Scene): void {
   scene.as("ida", "lead").later(MIN);
   scene.act("put-order", {
     order: { id: "walk", name: "Lantern Walk", pickUpAtMs: T0 + 31 * HOUR, cookies: 9 },
@@ -182,7 +184,7 @@ function changeOfMind(scene: GoldenScene): void {
   scene.as("wren");
 }
 
-function packAndPutAway(scene: GoldenScene): void {
+function packAndArchive(scene: Scene): void {
   const batch = { id: "b2", icingId: "butter", consistency: "detail", mixedAtMs: scene.nowMs };
   scene.act("record-batch", { batch: { ...batch, useByAtMs: scene.nowMs + 8 * HOUR } });
   scene.later(20 * HOUR).act("touch-test", { trayId: "t2", layer: 0, finding: "firm" });

@@ -35,18 +35,20 @@ export function filmAlerts(scene: Scene): AlertFact[] {
 
 /** Poured films no finger, heat or later layer has touched, before their skin's likeliest time. */
 function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
-  return Object.values(kitchen.trays).flatMap((tray) => {
+  const wet: WetFilm[] = [];
+  for (const tray of Object.values(kitchen.trays)) {
     const layers = kitchen.designs[tray.designId]?.layers;
-    if (layers === undefined || tray.standing.stage === "packed") return [];
-    return tray.films.flatMap((film) => {
+    if (layers === undefined || tray.standing.stage === "packed") continue;
+    for (const film of tray.films) {
       const layer = layers[film.layer];
-      if (layer === undefined || !isPoured(layer.consistency) || !isUntouched(tray, film)) return [];
+      if (layer === undefined || !isPoured(layer.consistency) || !isUntouched(tray, film)) continue;
       const skin = forecasts.films[filmKey(tray.id, film.layer)]?.skin;
+      if (skin === undefined || "never" in skin || nowMs > skin.likelyMs) continue;
       const who = peopleOf(film.by)[0] ?? tray.assignedTo;
-      if (skin === undefined || "never" in skin || nowMs > skin.likelyMs || !who) return [];
-      return [{ tray, film, layer, who, skin }];
-    });
-  });
+      if (who) wet.push({ tray, film, layer, who, skin });
+    }
+  }
+  return wet;
 }
 
 const isUntouched = ({ standing }: Tray, film: Film): boolean =>

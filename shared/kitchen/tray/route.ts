@@ -12,7 +12,21 @@ import {
 import type { Design, Icing, Layer, Need } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What a layer waits for: for each earlier layer it touches, wet (lay it at once), skin, or dry through. */
-export function needsOf(design: Design, layer: number): { layer: number; need: Need }[] {
+export function needsOf(design: Design, layer: number): readonly LayerNeed[] {
+  const known = needs.get(design) ?? design.layers.map((_, each) => needsOfLayer(design, each));
+  needs.set(design, known);
+  return known[layer] ?? [];
+}
+
+interface LayerNeed {
+  layer: number;
+  need: Need;
+}
+
+/** Asked of every tray with every look at the alerts; a design never changes in place. */
+const needs = new WeakMap<Design, readonly (readonly LayerNeed[])[]>();
+
+function needsOfLayer(design: Design, layer: number): LayerNeed[] {
   const own = design.layers[layer];
   if (own === undefined) return [];
   const touched = own.touches ?? Array.from({ length: layer }, (_, earlier) => earlier);
@@ -122,7 +136,7 @@ export function readiness(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, no
 export interface Wait {
   layer: number;
   need: Need;
-  reached?: number;
+  reached: number | undefined;
   band: Band | undefined;
 }
 
@@ -135,19 +149,21 @@ export function waitsOf(kitchen: Kitchen, forecasts: Forecasts, tray: Tray): Wai
     standing.nextLayer === undefined
       ? tray.films.map(({ layer }) => ({ layer, need: "dry through" as const }))
       : needsOf(design, standing.nextLayer);
-  return needs.flatMap(({ layer, need }) => {
-    const film = tray.films.find((one) => one.layer === layer);
-    if (film === undefined || need === "wet") return [];
+  const waits: Wait[] = [];
+  for (const { layer, need } of needs) {
+    const film = need === "wet" ? undefined : tray.films.find((one) => one.layer === layer);
+    if (film === undefined || need === "wet") continue;
     const outlook = forecasts.films[filmKey(tray.id, layer)];
-    const reached = foundAt(film, need);
     const band = need === "skin" ? outlook?.skin : outlook?.dryThrough;
-    return [{ layer, need, band, ...(reached === undefined ? {} : { reached }) }];
-  });
+    waits.push({ layer, need, band, reached: foundAt(film, need) });
+  }
+  return waits;
 }
 
 /** When hands first found that a film had skinned, or was firm; a later "still wet" overrules what was found before it. */
 export function foundAt(film: Film, need: "skin" | "dry through"): number | undefined {
   const known = need === "skin" ? film.skinnedBy : film.dryBy;
+  if (film.findings.length === 0) return known?.atMs;
   const lastWet = film.findings.findLastIndex(({ finding }) => finding === "still wet");
   const since = film.findings.slice(lastWet + 1).find(({ finding }) => finding === "firm" || need === "skin");
   return since?.atMs ?? known?.atMs;
@@ -155,30 +171,30 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
 
 /** The wait that ends last decides; once all are over, a film past its own latest time that nothing vouches for. */
 function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
-  const open = waits.filter((wait) => wait.reached === undefined);
-  const doneMs = Math.max(
-    tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs,
-    ...waits.map((wait) => wait.reached ?? 0),
-  );
-  if (open.length === 0) return { is: "ready", sinceMs: doneMs };
-  const bands: ReachedBand[] = [];
-  for (const { band } of open) {
+  let isReached = true;
+  let doneMs = tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs;
+  for (const { reached } of waits) {
+    if (reached === undefined) isReached = false;
+    else doneMs = Math.max(doneMs, reached);
+  }
+  if (isReached) return { is: "ready", sinceMs: doneMs };
+  const worst = { earliestMs: -Infinity, likelyMs: doneMs, latestMs: -Infinity };
+  let overdueMs = Infinity;
+  for (const wait of waits) {
+    const { band } = wait;
+    if (wait.reached !== undefined) continue;
     if (band === undefined) return { is: "unknown" };
     if ("never" in band) return { is: "never", why: band.never };
-    bands.push(band);
+    worst.earliestMs = Math.max(worst.earliestMs, band.earliestMs);
+    worst.likelyMs = Math.max(worst.likelyMs, band.likelyMs);
+    worst.latestMs = Math.max(worst.latestMs, band.latestMs);
+    if (band.latestMs <= nowMs && band.latestMs < overdueMs && !isVouchedFor(wait, waits))
+      overdueMs = band.latestMs;
   }
-  const worst = {
-    earliestMs: Math.max(...bands.map((band) => band.earliestMs)),
-    likelyMs: Math.max(doneMs, ...bands.map((band) => band.likelyMs)),
-    latestMs: Math.max(...bands.map((band) => band.latestMs)),
-  };
   if (worst.likelyMs > nowMs) return { is: "coming", band: worst };
-  const overdueMs = bands
-    .filter(({ latestMs }, i) => latestMs <= nowMs && !isVouchedFor(open[i]!, waits))
-    .map(({ latestMs }) => latestMs);
-  return overdueMs.length === 0
+  return overdueMs === Infinity
     ? { is: "ready", sinceMs: worst.likelyMs }
-    : { is: "check by touch", sinceMs: Math.max(worst.likelyMs, Math.min(...overdueMs)) };
+    : { is: "check by touch", sinceMs: Math.max(worst.likelyMs, overdueMs) };
 }
 
 /** A film laid later that was found done, as far as this one must be, says that this one is. */

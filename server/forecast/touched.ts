@@ -1,0 +1,62 @@
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+
+type EventType = KitchenEvent["type"];
+
+/**
+ * What of the forecasts an event touches. "tray": this tray and the orders; "tray and learning": it may teach as well; "air": what goes
+ * by these readings; "heat": what stands in the tool's place; "all": films or air anywhere.
+ */
+export type Touched = "nothing" | "orders" | "tray" | "tray and learning" | "air" | "heat" | "all";
+
+/** One line an event: the compiler names what is missing. */
+export const TOUCHED: Readonly<Record<EventType, Touched>> = {
+  "settings-changed": "all",
+  "place-put": "all",
+  "place-removed": "all",
+  "tool-put": "all",
+  "tool-removed": "nothing",
+  "icing-put": "all",
+  "icing-removed": "all",
+  "design-put": "all",
+  "design-removed": "all",
+  "person-added": "nothing",
+  "role-changed": "nothing",
+  "person-removed": "nothing",
+
+  "order-put": "orders",
+  "order-cancelled": "orders",
+  "tray-added": "tray",
+  "tray-removed": "tray and learning",
+  "trays-put-away": "orders",
+
+  "tray-assigned": "tray",
+  "flooding-started": "tray",
+  flooded: "tray and learning",
+  "touch-tested": "tray and learning",
+  "tray-moved": "tray and learning",
+  "heat-set-started": "tray and learning",
+  "cookie-set": "tray and learning",
+  "heat-set-ended": "tray and learning",
+  "problem-reported": "tray and learning",
+  packed: "tray and learning",
+  "act-taken-back": "tray and learning",
+
+  "tool-switched-on": "heat",
+  "tool-switched-off": "heat",
+  "tool-kept-on": "nothing",
+  "tool-handed-over": "nothing",
+  "tool-withdrawn": "nothing",
+  "tool-restored": "nothing",
+  "tool-temperature-read": "nothing",
+  "reading-taken": "air",
+
+  "batch-mixed": "nothing",
+  "batch-finished": "nothing",
+  "batches-put-away": "nothing",
+  "caution-read": "nothing",
+  "alert-raised": "nothing",
+  "alert-changed": "nothing",
+  "alert-acknowledged": "nothing",
+  "alert-put-off": "nothing",
+  "alert-cleared": "nothing",
+};
