@@ -8,7 +8,7 @@ const kitchen = useKitchen("test");
 
 const MIN_MS = 60_000;
 
-it("H6 the tool's holder is asked whether it is off, though someone else ended the heat", async () => {
+it("H16 the tool's holder is asked whether it is off, though someone else ended the heat", async () => {
   const lead = await kitchen().setUp(1);
   const { page, origin, joined } = await kitchen().phone("Wren");
   await kitchen().send(
@@ -39,7 +39,7 @@ const isClear = (page: Page, selector: string, isScrolled: boolean): Promise<boo
     }, isScrolled);
 
 it.each([PHONE, SMALL_PHONE])(
-  "C11 at $width × $height nothing lies over a heat's clock, its cautions or its start, with a toast and a hot tray",
+  "C13 at $width × $height nothing lies over a heat's clock, its cautions or its start, with a toast and a hot tray",
   async (size) => {
     const lead = await kitchen().setUp(1);
     const ago = (minutes: number): number => Date.now() - minutes * MIN_MS;
@@ -84,7 +84,7 @@ const contrastOn = (page: Page, selector: string, ground: string): Promise<numbe
   );
 
 it.each([PHONE, SMALL_PHONE].flatMap((size) => [1, 6].map((others) => ({ ...size, others }))))(
-  "C8 C11 at $width × $height one's own clock and stop-by stay in sight with $others other trays past theirs",
+  "C10 C14 at $width × $height one's own clock and stop-by stay in sight with $others other trays past theirs",
   async ({ others, ...size }) => {
     const lead = await kitchen().setUp(others + 1);
     const { page, origin, joined } = await kitchen().phone("Wren", { size });
@@ -139,7 +139,7 @@ it.each([PHONE, SMALL_PHONE].flatMap((size) => [1, 6].map((others) => ({ ...size
   60_000,
 );
 
-it("H1 H6 H10 a lap for each cookie, cautions before the first, and one question at the end", async () => {
+it("H1 H16 H30 a lap for each cookie, cautions before the first, and one question at the end", async () => {
   const lead = await kitchen().setUp(1);
   const { page, origin } = await kitchen().phone("Wren");
   await page.goto(`${origin}/phone/#/t/1`);

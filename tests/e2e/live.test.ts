@@ -9,7 +9,7 @@ const FRAMES_MOST = 2;
 /** Up to this, one's thought is not broken off (Nielsen, Response times: the three important limits). */
 const THOUGHT_MS = 1000;
 
-it("P2 C1 a tap on the phone is on the wall within two frames of the change's arriving", async () => {
+it("P3 C1 a tap on the phone is on the wall within two frames of the change's arriving", async () => {
   await kitchen().setUp(5);
   const wall = await kitchen().wall();
   const phone = await kitchen().phone("Wren");

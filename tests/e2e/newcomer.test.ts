@@ -5,7 +5,7 @@ import { PHONE } from "../support/browser.ts";
 
 const kitchen = useKitchen("test");
 
-it("K3 K5 a newcomer sets up a kitchen, a design, an order and its trays on a phone, and sees them on the wall", async () => {
+it("K4 K6 a newcomer sets up a kitchen, a design, an order and its trays on a phone, and sees them on the wall", async () => {
   const wall = await kitchen().wall();
   await wall.page.getByText("Set up the kitchen on a phone").waitFor();
 

@@ -96,7 +96,7 @@ const heightOf = (page: Page, selector: string): Promise<number> =>
   page.locator(selector).evaluate((one) => one.getBoundingClientRect().height);
 
 it.each([LOW_PHONE, SMALL_PHONE, PHONE])(
-  "C15 at $width × $height urgent alerts stay in sight however far a page is scrolled, and cover nothing",
+  "C19 at $width × $height urgent alerts stay in sight however far a page is scrolled, and cover nothing",
   async (size) => {
     const lead = await kitchen().setUp(8);
     const { page, joined } = await kitchen().phone("Wren", { size });
@@ -114,7 +114,7 @@ it.each([LOW_PHONE, SMALL_PHONE, PHONE])(
   60_000,
 );
 
-it("C15 with text at 200 % the first urgent alert is in sight, and half of a small phone is left to work on", async () => {
+it("C19 with text at 200 % the first urgent alert is in sight, and half of a small phone is left to work on", async () => {
   const lead = await kitchen().setUp(6);
   const { page } = await kitchen().phone("Wren", { size: LOW_PHONE });
   await overheat(lead, [2, 3, 4]);
@@ -133,7 +133,7 @@ it("C15 with text at 200 % the first urgent alert is in sight, and half of a sma
   expect(await sideways(page)).toEqual([]);
 }, 60_000);
 
-it("C15 of many urgent alerts two are lines, a count opens the others, and what is seen folds into one line", async () => {
+it("C19 of many urgent alerts two are lines, a count opens the others, and what is seen folds into one line", async () => {
   const lead = await kitchen().setUp(6);
   const { page } = await kitchen().phone("Wren", { size: LOW_PHONE });
   await overheat(lead, [2, 3, 4, 5]);
@@ -168,7 +168,7 @@ it("C15 of many urgent alerts two are lines, a count opens the others, and what 
 }, 60_000);
 
 it.each([LOW_PHONE, PHONE])(
-  "C15 at $width × $height a toast takes room of its own: the next act, wholly in sight before, stays so",
+  "C19 at $width × $height a toast takes room of its own: the next act, wholly in sight before, stays so",
   async (size) => {
     await kitchen().setUp(2);
     const { page } = await kitchen().phone("Wren", { size });

@@ -204,7 +204,7 @@ async function speak(page: Page, language: string, units: string): Promise<void>
 }
 
 describe.each(VOICES)(
-  "C14 in %s with %s units, on walls of 24 to 85 in read from 2 to 12 m",
+  "C18 in %s with %s units, on walls of 24 to 85 in read from 2 to 12 m",
   (language, units) => {
     beforeAll(() => speak(wall.page, language, units));
 
@@ -214,7 +214,7 @@ describe.each(VOICES)(
   },
 );
 
-describe("C14 with five urgent matters at once", () => {
+describe("C18 with five urgent matters at once", () => {
   beforeAll(ring);
 
   describe.each(VOICES)("in %s with %s units", (language, units) => {
@@ -226,7 +226,7 @@ describe("C14 with five urgent matters at once", () => {
   });
 });
 
-it("C14 at a bench, where an alert has its button, neither is cut or covered", async () => {
+it("C18 at a bench, where an alert has its button, neither is cut or covered", async () => {
   const { page } = await kitchen().open("/display/", { isPhone: false });
   listen(page);
   await page.getByLabel("Join code").fill(JOIN_CODE);
@@ -236,7 +236,7 @@ it("C14 at a bench, where an alert has its button, neither is cut or covered", a
   expect(await lookAround(page, WALL, URGENT, [2, 6, 12])).toEqual([]);
 });
 
-describe("C14 when nothing is heard from the server", () => {
+describe("C18 when nothing is heard from the server", () => {
   it.each([
     ["24 in at 2 m", 61, 2],
     ["43 in at 6 m", 109, 6],

@@ -99,7 +99,7 @@ const taps = fc.array(tap, { minLength: 5, maxLength: 40 });
 const seeds = fc.array(fc.nat(1_000_000), { minLength: 3, maxLength: 3 });
 
 it(
-  "A5 however the taps fall, no heat-set is past its cap without an urgent alert about it",
+  "A13 however the taps fall, no heat-set is past its cap without an urgent alert about it",
   () => {
     let pastCap = 0;
     fc.assert(
@@ -149,7 +149,7 @@ it(
 );
 
 it(
-  "A10 with nothing happening but time, no alert is raised a second time",
+  "A21 with nothing happening but time, no alert is raised a second time",
   () => {
     let raisedInAll = 0;
     fc.assert(

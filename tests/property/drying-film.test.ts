@@ -92,7 +92,7 @@ describe("any film in any air", () => {
     );
   });
 
-  test("D7 a spell split in two of the same air changes nothing", () => {
+  test("D8 a spell split in two of the same air changes nothing", () => {
     fc.assert(
       fc.property(films, roomAir, number(0.02, 0.98), (film, air, share) => {
         const laid = { startTempC: air.tempC };
@@ -146,7 +146,7 @@ describe("any forecast", () => {
     expect(times.latestS).toBeLessThanOrEqual(14 * 86_400);
   };
 
-  test("D6 nought < earliest ≤ likely ≤ latest ≤ 14 days, or never with a sentence", () => {
+  test("D7 nought < earliest ≤ likely ≤ latest ≤ 14 days, or never with a sentence", () => {
     fc.assert(
       fc.property(
         films,
@@ -164,7 +164,7 @@ describe("any forecast", () => {
     );
   });
 
-  test("D6 D11 every query within the ranges is answered, finite, in order", () => {
+  test("D6 D18 every query within the ranges is answered, finite, in order", () => {
     const queries: fc.Arbitrary<ForecastQuery> = fc.record({
       tempC: number(-5, 120),
       rhPct: number(0, 100),

@@ -64,7 +64,7 @@ const step = fc.oneof(
   },
 );
 
-it("A1 A5 over any taps, taps taken back, lost phones, full disks and restarts, a heat-set past its cap has an urgent alert within 1 s of server time", async () => {
+it("A1 A13 over any taps, taps taken back, lost phones, full disks and restarts, a heat-set past its cap has an urgent alert within 1 s of server time", async () => {
   let pastCap = 0;
   let restarts = 0;
   let untold = 0;

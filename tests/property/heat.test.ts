@@ -36,7 +36,7 @@ function setS(film: FilmSpec, tool: HeatToolSpec, room: Air): number {
 const SLACK = 1.02;
 
 describe("limits of a heat-set, any film, tool and room", () => {
-  test("H3 H12 nought ≤ check-from ≤ check-to ≤ stop-by ≤ cap, and stop-by holds to 1.5 × the latest set", () => {
+  test("H6 H33 nought ≤ check-from ≤ check-to ≤ stop-by ≤ cap, and stop-by holds to 1.5 × the latest set", () => {
     fc.assert(
       fc.property(
         films,
@@ -59,7 +59,7 @@ describe("limits of a heat-set, any film, tool and room", () => {
     );
   });
 
-  test("H12 a lower limit for the icing never gives more time", () => {
+  test("H33 a lower limit for the icing never gives more time", () => {
     fc.assert(
       fc.property(films, tools, rooms, number(40, 88), number(0, 2), (film, tool, room, maxIcingC, more) => {
         const strict = heatLimits(film, tool, room, { maxIcingC });
@@ -71,7 +71,7 @@ describe("limits of a heat-set, any film, tool and room", () => {
   });
 });
 
-describe("H14 more heat never sets later", () => {
+describe("H36 more heat never sets later", () => {
   test("a hotter tool", () => {
     fc.assert(
       fc.property(films, tools, rooms, number(0, 1), (film, tool, room, share) => {
@@ -95,7 +95,7 @@ describe("H14 more heat never sets later", () => {
   });
 });
 
-test("H11 a tray left hotter, or in a warmer room, is hot for longer", () => {
+test("H31 a tray left hotter, or in a warmer room, is hot for longer", () => {
   fc.assert(
     fc.property(
       number(30, 300),

@@ -40,7 +40,7 @@ const needs: fc.Arbitrary<IcingNeed[]> = fc.array(
   { maxLength: 30 },
 );
 
-test("I6 what is mixed covers what is needed and its waste, by less than one batch over", () => {
+test("I7 what is mixed covers what is needed and its waste, by less than one batch over", () => {
   fc.assert(
     fc.property(needs, number(0, 0.5), number(5, 500), (all, wasteShare, batchMl) => {
       const mixes = batchesFor(all, { wasteShare, batchMl });
@@ -59,7 +59,7 @@ test("I6 what is mixed covers what is needed and its waste, by less than one bat
   );
 });
 
-test("I7 base and water add up to the batch, and its water to the wanted share", () => {
+test("I8 base and water add up to the batch, and its water to the wanted share", () => {
   fc.assert(
     fc.property(number(1, 10_000), number(8, 18), number(0, 15), (mixG, basePct, more) => {
       const wantedPct = basePct + more;

@@ -64,7 +64,7 @@ const poisoned: fc.Arbitrary<Record<string, unknown>> = fc
     return { ...(nth > 3 ? all : one), commandId: "c1", atMs: T0 };
   });
 
-describe("K24 a key that every object inherits is no key of the kitchen", () => {
+describe("K37 a key that every object inherits is no key of the kitchen", () => {
   test("whatever command names one is refused, or harms nothing: the alarms still run", () => {
     fc.assert(
       fc.property(poisoned, (raw) => {

@@ -34,7 +34,7 @@ const withShuffled = evidence.chain((items) =>
 const TRUSTING = 0;
 
 describe("learning, whatever was found", () => {
-  test("D8 any order of evidence gives the same to the last digit", () => {
+  test("D12 any order of evidence gives the same to the last digit", () => {
     fc.assert(
       fc.property(withShuffled, ([items, shuffled]) => {
         expect(learn(shuffled)).toEqual(learn(items));
@@ -42,7 +42,7 @@ describe("learning, whatever was found", () => {
     );
   });
 
-  test("D8 in steps, with whatever was learned before, it comes to the same to the last digit", () => {
+  test("D12 in steps, with whatever was learned before, it comes to the same to the last digit", () => {
     const sometimesSame = fc.oneof(
       evidence.map((items) => [items, items] as const),
       fc.tuple(evidence, evidence),

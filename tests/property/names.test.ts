@@ -24,7 +24,7 @@ const text = fc
   .array(fc.oneof(fc.string({ unit: "binary" }), fc.constantFrom(...UNSEEN), fc.string()))
   .map((parts) => parts.join(""));
 
-describe("P18 a line of text", () => {
+describe("P23 a line of text", () => {
   it("holds no character that is not seen, and is the same when it is read again", () => {
     fc.assert(
       fc.property(text, (typed) => {

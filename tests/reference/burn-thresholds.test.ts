@@ -37,7 +37,7 @@ describe("the table as it is written down here", () => {
   });
 });
 
-describe("H11 a tray counts as safe to touch", () => {
+describe("H31 a tray counts as safe to touch", () => {
   // The minute's figure, and not the ten minutes': whoever lifts a tray and carries it to a rack has it in hand for less than
   // a minute. A tray at 50 °C held for ten would burn, and Traytide calls it safe to touch.
   test("by the bare metal's minute, the least of all materials", () => {
@@ -64,7 +64,7 @@ describe("H11 a tray counts as safe to touch", () => {
   );
 });
 
-describe("H2 what is told of a hot tray", () => {
+describe("H4 what is told of a hot tray", () => {
   const { kitchen, nowMs } = aKitchen();
 
   test("out of an oven at 65.6 °C it has reached what burns in one second on bare metal, and is told hot", () => {
@@ -79,7 +79,7 @@ describe("H2 what is told of a hot tray", () => {
     expect(hotUntil(kitchen, CABINET_TOOL.airC, nowMs)).toBeUndefined();
   });
 
-  test("H10 the cards name the table's own figures", () => {
+  test("H30 the cards name the table's own figures", () => {
     const words = (kind: "oven" | "warm-cabinet"): string =>
       CARDS[kind].map((id) => english("metric", "UTC").cautions.lines[id]).join(" ");
     expect(words("oven")).toContain(`Tray metal at ${BURNS["bare metal"].second[0]} °C`);

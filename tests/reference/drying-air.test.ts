@@ -48,7 +48,7 @@ describe.each(AIRS)("moist air at $tempC °C and $rhPct %, against psychrolib", 
   });
 });
 
-test("H15 warmed air holds the water it held: its vapour pressure stays", () => {
+test("H37 warmed air holds the water it held: its vapour pressure stays", () => {
   const room = { tempC: 22, rhPct: 45 };
   const oven = warmed(room, 65.6, 0.5);
   expect(vapourPa(oven) / vapourPa(room)).toBeCloseTo(1, 9);

@@ -26,7 +26,7 @@ describe("cooling of a lumped body", () => {
   });
 });
 
-describe("H11 a tray is hot until below 51 °C", () => {
+describe("H31 a tray is hot until below 51 °C", () => {
   // By hand: bare 1 mm aluminium 2700·900·0.001 = 2430 J/m²K over 2 × 5 W/m²K.
   test("a bare sheet's time constant is 243 s", () => {
     expect(trayTimeConstantS({ ...DEFAULT_TRAY, loadJK: 0 })).toBeCloseTo(243, 9);

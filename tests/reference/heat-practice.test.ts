@@ -45,7 +45,7 @@ describe("heat-set times: common practice, no source", () => {
 
 // Warming air adds no water to it: vapour pressure stays (Dalton's law at constant pressure).
 test.each([HOT_AIR_TOOL, OVEN_TOOL, CABINET_TOOL])(
-  "H15 warmed air keeps the room's moisture: $kind",
+  "H37 warmed air keeps the room's moisture: $kind",
   (tool) => {
     expect(vapourPa(heatSpell(tool, room)) / vapourPa(room)).toBeCloseTo(1, 9);
   },

@@ -166,7 +166,7 @@ describe("learning from intervals agrees with Bayes' rule summed on a grid", () 
   });
 });
 
-describe("D8 Learning does not depend on the order of evidence; taking a finding back unlearns it", () => {
+describe("D13 Learning does not depend on the order of evidence; taking a finding back unlearns it", () => {
   const { evidence } = simulateKitchen(drawsFrom(5), "skin", {
     films: 60,
     testedShare: 0.4,
@@ -189,7 +189,7 @@ describe("D8 Learning does not depend on the order of evidence; taking a finding
   });
 });
 
-describe("D9 One freak finding moves a factor by less than three ordinary ones", () => {
+describe("D14 One freak finding moves a factor by less than three ordinary ones", () => {
   const steady = [0.12, -0.15, 0.05, -0.2, 0.18].map((ln) => exact(ln));
   const moved = (known: readonly Evidence[], more: readonly Evidence[]): number =>
     Math.abs(skinOf([...known, ...more]).meanLn - skinOf(known).meanLn);

@@ -71,7 +71,7 @@ describe("the wall", () => {
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 
-  it("A2 names every tray past its stop-by, though not every alert has a box; trays not begun make room", () => {
+  it("A3 names every tray past its stop-by, though not every alert has a box; trays not begun make room", () => {
     const late = [3, 4, 5, 6, 7, 8];
     const { kitchen, forecasts } = withTrays(bareKitchen({ diagonalCm: 140, farthestM: 4 }), [
       ...late.map((number) => ({ number, design: "lantern", films: 1, standing: heating(1, 170 + number) })),
@@ -93,7 +93,7 @@ describe("the wall", () => {
     expect(texts(".tile .number")).toEqual(["70"]);
   });
 
-  it("D13 after opening the air says the day's line, once a minute; news of the air goes before it for a quarter of an hour", () => {
+  it("D28 after opening the air says the day's line, once a minute; news of the air goes before it for a quarter of an hour", () => {
     const { kitchen, forecasts } = normalKitchen();
     const { change, ...quiet } = forecasts;
     const opened = {
@@ -136,7 +136,7 @@ describe("the wall", () => {
     expect(container.querySelector(".wall")?.getAttribute("data-stale")).toBe("true");
   });
 
-  it("P2 A5 a server that cannot save is not called live", () => {
+  it("P4 A14 a server that cannot save is not called live", () => {
     const { texts, setCannotSave } = show(normalKitchen());
     setCannotSave(true);
     expect(texts(".stale-line")[0]).toMatch(/^The server cannot save/);
@@ -147,7 +147,7 @@ describe("the wall", () => {
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 
-  it("A14 what the server cannot check stands across the top, and the alerts it can still stand", () => {
+  it("A27 what the server cannot check stands across the top, and the alerts it can still stand", () => {
     const { texts, setProblems, setCannotSave } = show(normalKitchen());
     setProblems([{ code: "rule-failed", group: "heat" }]);
     expect(texts(".stale-line")).toEqual(["Traytide cannot check heat alarms: watch the tools yourselves."]);
@@ -221,13 +221,13 @@ describe("the wall", () => {
     expect(container.textContent).toContain("PLUM-7");
   });
 
-  it("H16 with every tray packed a tool that is still on is shown, not how to begin", () => {
+  it("H39 with every tray packed a tool that is still on is shown, not how to begin", () => {
     const { container } = show(withTrays(bareKitchen(), []));
     expect(container.querySelector(".tools")?.textContent).toMatch(/ on 10 min, Wren/);
     expect(container.querySelector("h1")).toBeNull();
   });
 
-  it("C4 H16 while stale what was hot or on stays on the wall, as last heard", () => {
+  it("C4 H38 while stale what was hot or on stays on the wall, as last heard", () => {
     const { texts, setNowMs, setConnection } = show(withTrays(bareKitchen(), []));
     setConnection({ is: "lost" });
     setNowMs(NOW + 6000);
@@ -253,7 +253,7 @@ describe("a bench", () => {
     expect(inputs[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
   });
 
-  it("A2 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {
+  it("A3 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {
     const { container, inputs, settle } = show(urgentKitchen(), { isBench: true });
     expect(screen.getAllByRole("button", { name: /^Tray \d+: open$/ })).toHaveLength(1);
     fireEvent.click(screen.getByRole("button", { name: "Tray 14: open" }));
@@ -293,7 +293,7 @@ describe("a bench", () => {
     expect(texts("p.refusal")).toEqual([]);
   });
 
-  it("P10 a bench says that the kitchen was put back, until someone has read it", () => {
+  it("P13 a bench says that the kitchen was put back, until someone has read it", () => {
     const { texts, setWasReplaced } = show(normalKitchen(), { isBench: true });
     setWasReplaced(true);
     expect(texts(".refusal strong")).toEqual(["The kitchen was put back to an earlier copy"]);
@@ -328,7 +328,7 @@ describe("a bench", () => {
     expect(inputs).toEqual([{ type: "touch-test", trayId: "t16", finding: "skinned" }]);
   });
 
-  it("H9 a heat-set that spoiled cookies asks how many", async () => {
+  it("H29 a heat-set that spoiled cookies asks how many", async () => {
     const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     await settle();
@@ -341,7 +341,7 @@ describe("a bench", () => {
     expect(container.querySelector(".toast")?.textContent).toContain("Tray 26: stop: swollen or cracked, 3");
   });
 
-  it("K7 starting too soon names the risk, and a second tap takes it", async () => {
+  it("K9 starting too soon names the risk, and a second tap takes it", async () => {
     const refusal = {
       ok: false as const,
       reason: "risk" as const,
@@ -363,7 +363,7 @@ describe("a bench", () => {
     expect(inputs.at(-1)).toEqual({ type: "start-flooding", trayId: "t5", acceptRisk: true });
   });
 
-  it("K7 a risk that is refused late, after the sheet has closed, can be taken on the bench too", async () => {
+  it("K9 a risk that is refused late, after the sheet has closed, can be taken on the bench too", async () => {
     const { inputs, setOutbox, settle, texts } = show(normalKitchen(), { isBench: true });
     const refusal = {
       ok: false as const,
@@ -381,7 +381,7 @@ describe("a bench", () => {
     expect(texts(".refusal")).toEqual([]);
   });
 
-  it("C7 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
+  it("C9 a finger that tapped twice opens a heat-set's sheet and does not end it", async () => {
     const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
     fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
     const end = screen.getByRole("button", { name: "Stop: not set yet" });
@@ -392,7 +392,7 @@ describe("a bench", () => {
     expect(inputs).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
   });
 
-  it("C7 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
+  it("C9 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
     const made = normalKitchen();
     const { container, inputs, settle, setState, setNowMs } = show(made, { isBench: true });
     const standAs = (standing: TrayStatus): void => {

@@ -182,7 +182,7 @@ it("a tray that was moved before anything was laid can still be removed", async 
   expect(server.kitchen.trays["t3"]).toBeUndefined();
 });
 
-describe("K22 the kitchen's usual use-by", () => {
+describe("K29 the kitchen's usual use-by", () => {
   const mix = (): void => screen.getAllByRole("button", { name: "detail: mixed" })[0]!.click();
 
   it("is set by a lead with the first batch, and filled in from then on", async () => {

@@ -35,7 +35,7 @@ function withOrder(orderId: string): BusyBoard {
 const withoutPast = ({ was: _was, ...place }: PlaceState): Place => place;
 
 describe("two leads change one thing at once", () => {
-  it("C12 an order keeps the allergens that someone else saved meanwhile", async () => {
+  it("C15 an order keeps the allergens that someone else saved meanwhile", async () => {
     const phone = await aPhone("#/orders/club", { person: "ida" });
     screen.getByText("Change the order").click();
     const { putAway: _, ...order } = phone.server.kitchen.orders["club"]!;
@@ -46,7 +46,7 @@ describe("two leads change one thing at once", () => {
     expect(kitchen.orders["club"]).toEqual({ ...theirs, note: "gold ribbon" });
   });
 
-  it("K19 an order changed on a phone without a connection stays gone where it was cancelled meanwhile", async () => {
+  it("K23 an order changed on a phone without a connection stays gone where it was cancelled meanwhile", async () => {
     const phone = await aPhone("#/orders/new-one", { person: "ida", on: withOrder("new-one") });
     screen.getByText("Change the order").click();
     phone.socket.cut();
@@ -63,7 +63,7 @@ describe("two leads change one thing at once", () => {
     expect(phone.container.querySelector(".refusal")?.textContent).toMatch(/That order is not here any more/);
   });
 
-  it("C12 settings: only what was changed is sent, a day's hours and a wall's figures each by themselves", async () => {
+  it("C15 settings: only what was changed is sent, a day's hours and a wall's figures each by themselves", async () => {
     const phone = await aPhone("#/kitchen/settings", { person: "ida" });
     const { opening, wall } = phone.server.kitchen.settings;
     await meanwhile(phone, {
@@ -91,7 +91,7 @@ describe("two leads change one thing at once", () => {
     expect(settings.opening.slice(0, 2)).toEqual([{ fromMin: 360, toMin: 1080 }, null]);
   });
 
-  it("C12 settings saved with nothing changed send nothing", async () => {
+  it("C15 settings saved with nothing changed send nothing", async () => {
     const phone = await aPhone("#/kitchen/settings", { person: "ida" });
     await save(phone);
     expect(phone.server.arrived).toEqual([]);
@@ -141,7 +141,7 @@ describe("two leads change one thing at once", () => {
       { name: "Full moon" },
     ],
   ])(
-    "C12 a %s that is open keeps what is typed, and what someone else saved",
+    "C16 a %s that is open keeps what is typed, and what someone else saved",
     async (what, hash, name, label, value, of, theirs, mine) => {
       const phone = await aPhone(hash, { person: "ida" });
       screen.getByRole("button", { name: new RegExp(`^${name}`) }).click();
@@ -154,7 +154,7 @@ describe("two leads change one thing at once", () => {
   );
 });
 
-describe("K23 a bench screen", () => {
+describe("K33 a bench screen", () => {
   const withBench = (): BusyBoard => {
     const on = busyBoard();
     const bench = { id: id<PersonId>("bench"), name: "Bench 1", role: "decorator" as const, isBench: true };
@@ -174,7 +174,7 @@ describe("K23 a bench screen", () => {
   });
 });
 
-describe("K25 a lead clears people in a few taps", () => {
+describe("K39 a lead clears people in a few taps", () => {
   const withJokes = (count: number): BusyBoard => {
     const on = busyBoard();
     const jokes = Array.from({ length: count }, (_, k) => {

@@ -107,7 +107,7 @@ it("what was said of a tray's last heat is gone once its next has begun", async 
   expect(screen.queryByText(/heat-set ended/)).toBeNull();
 });
 
-it("C8 over one tray's timer the warning of another's heat stands, and not the tray's own", async () => {
+it("C10 over one tray's timer the warning of another's heat stands, and not the tray's own", async () => {
   const on = alerted(
     { kind: "heat-near-stop", trayNumber: 5 },
     { kind: "heat-near-stop", trayNumber: 26 },
@@ -118,7 +118,7 @@ it("C8 over one tray's timer the warning of another's heat stands, and not the t
   expect(texts(container, ".alert strong")).toEqual(["Take it out"]);
 });
 
-it("C8 C9 an alert of heat is seen and never put off, and sends no finger into the oven", async () => {
+it("C10 C11 an alert of heat is seen and never put off, and sends no finger into the oven", async () => {
   const on = alerted({ kind: "heat-near-stop", trayNumber: 5 }, { kind: "waiting-long", trayNumber: 7 });
   const { container } = await aPhone("#/", { on });
   const acts = [...container.querySelectorAll(".alert")].map((alert) =>
@@ -128,7 +128,7 @@ it("C8 C9 an alert of heat is seen and never put off, and sends no finger into t
   expect(texts(container, ".alert")[0]).toContain("With dry mitts, then touch it. Stop by 6:00");
 });
 
-describe("C15 alerts that were seen", () => {
+describe("C19 alerts that were seen", () => {
   const seen = { acknowledged: { by: id<PersonId>("wren"), atMs: 0 } };
   const board = (...changes: Partial<ActiveAlert>[]): BusyBoard => {
     const on = alerted(
@@ -170,7 +170,7 @@ describe("C15 alerts that were seen", () => {
   });
 });
 
-it("C15 what the server cannot check stands above the page, beside what is urgent", async () => {
+it("C19 what the server cannot check stands above the page, beside what is urgent", async () => {
   const { container, server, socket } = await aPhone("#/room");
   server.tell(server.change({ problems: [{ code: "rule-failed", group: "heat" }] }));
   await socket.flush();
@@ -181,7 +181,7 @@ it("C15 what the server cannot check stands above the page, beside what is urgen
 });
 
 describe("the words of a heat", () => {
-  it("C9 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
+  it("C11 a chamber's tray is taken out before it is touched, a cookie under hot air is not", () => {
     expect(ENGLISH.heat.touch("oven", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
     expect(ENGLISH.heat.touch("warm-cabinet", LIMITS)).toBe("out with dry mitts, then touch 2:31–6:00");
     expect(ENGLISH.heat.touch("hot-air", { ...LIMITS, checkFromS: 90, checkToS: 150 })).toBe(
@@ -189,7 +189,7 @@ describe("the words of a heat", () => {
     );
   });
 
-  it("H3 stop-by is named before it is past, and the cap only where it is another figure", () => {
+  it("H6 stop-by is named before it is past, and the cap only where it is another figure", () => {
     expect(ENGLISH.heat.stopByLine(LIMITS, true)).toBe("Stop by 6:00, when the whole room is alerted.");
     expect(ENGLISH.heat.stopByLine({ ...LIMITS, stopByS: 160 }, true)).toBe(
       "Stop by 2:40, when the whole room is alerted. Hard cap 6:00.",
@@ -272,13 +272,13 @@ describe("a tray some of whose cookies had their heat", () => {
     return { ...phone, does };
   }
 
-  it("I9 says how many are set, and by when the next is to be", async () => {
+  it("I12 says how many are set, and by when the next is to be", async () => {
     const { container } = await threeSet();
     expect(line(container)).toContain("3 of 12 set. Heat-set the next by 10:07, 6 min left");
     expect(container.textContent).not.toContain("first cookie");
   });
 
-  it("I9 says so once the layer is laid, until a finger finds it set", async () => {
+  it("I12 says so once the layer is laid, until a finger finds it set", async () => {
     const { container, timer, does } = await threeSet();
     await timer.pass(30_000);
     await does("flooded");
@@ -321,14 +321,14 @@ describe("a tool's temperature", () => {
     return screen.getByRole("button", { name: /^Low oven/ }).textContent ?? "";
   };
 
-  it("C10 is what it is set to, with what was read since it was switched on, and of late", async () => {
+  it("C12 is what it is set to, with what was read since it was switched on, and of late", async () => {
     expect(await cardOf(ovenRead(5, 3))).toMatch(/on 8 min, Wrenread 22 °C at 09:57set 65.6 °C$/);
   });
 
   it.each([
     ["before it was switched on", -5, 8],
     ["half an hour ago", 5, 30],
-  ])("C10 is not what was read %s", async (_, afterMin, agoMin) => {
+  ])("C12 is not what was read %s", async (_, afterMin, agoMin) => {
     expect(await cardOf(ovenRead(afterMin, agoMin))).toMatch(/Wrenset 65.6 °C$/);
   });
 
@@ -353,7 +353,7 @@ it("on the way into the heat no tab lies under its buttons", async () => {
 });
 
 it.each(["settings", "trust", "hygrometers"])(
-  "K3 #/kitchen/%s tells a decorator whose page it is",
+  "K4 #/kitchen/%s tells a decorator whose page it is",
   async (page) => {
     const { container } = await aPhone(`#/kitchen/${page}`);
     expect(texts(container, "main")).toEqual(["This page is for the kitchen's leads."]);

@@ -13,7 +13,7 @@ const type = (label: string, value: string): void =>
   void fireEvent.input(screen.getByLabelText(label), { target: { value } });
 
 describe("icing to mix", () => {
-  it("I6 I8 is a table by icing and consistency, its figures those of the sums, and says what is guessed", async () => {
+  it("I7 I11 is a table by icing and consistency, its figures those of the sums, and says what is guessed", async () => {
     const on = busyBoard();
     const { container } = await aPhone("#/icing", { on });
     const toMix = icingToMix(on.kitchen, on.nowMs);
@@ -32,7 +32,7 @@ describe("icing to mix", () => {
     expect(cautions[1]).toMatch(/^Allergens.*on the order.*European Union: .*sesame.*local codes/);
   });
 
-  it("I8 of one order by its own page; the list leads to another", async () => {
+  it("I9 of one order by its own page; the list leads to another", async () => {
     const on = busyBoard();
     const { container, went } = await aPhone("#/icing/club", { on });
     const own = icingToMix(on.kitchen, on.nowMs, "club");
@@ -90,7 +90,7 @@ describe("batches of mixed icing", () => {
   };
 
   // The busy board's now is Monday 10:00 in the kitchen's zone.
-  it("I10 K22 one tap records what was to be mixed; it stands under its row, beside what is needed, and can be undone", async () => {
+  it("I13 K28 one tap records what was to be mixed; it stands under its row, beside what is needed, and can be undone", async () => {
     const { container, board, socket } = await aPhone("#/icing", { on: withHours(5) });
     const mixes = texts(container, '[data-what="mix"]');
     tap("detail: mixed");
@@ -111,7 +111,7 @@ describe("batches of mixed icing", () => {
     expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
   });
 
-  it("K22 without the kitchen's hours the use-by starts empty and must be given, within its range", async () => {
+  it("K29 without the kitchen's hours the use-by starts empty and must be given, within its range", async () => {
     const { board } = await aPhone("#/icing");
     tap("detail: mixed");
     expect(screen.getByLabelText<HTMLInputElement>("Use by").value).toBe("");
@@ -133,7 +133,7 @@ describe("batches of mixed icing", () => {
     expect(batch).not.toHaveProperty("massG");
   });
 
-  it("C2 K22 a tap without a connection stands at once, and is sent once", async () => {
+  it("C2 K28 a tap without a connection stands at once, and is sent once", async () => {
     const { board, socket, server } = await aPhone("#/icing", { on: withHours(5) });
     socket.cut();
     await settled();
@@ -156,7 +156,7 @@ describe("batches of mixed icing", () => {
     return { ...on, kitchen: { ...on.kitchen, batches: { b1 } } };
   };
 
-  it("I10 what is past its use-by is marked in words and not counted; what no row names stands apart", async () => {
+  it("I13 what is past its use-by is marked in words and not counted; what no row names stands apart", async () => {
     const { container, unmount } = await aPhone("#/icing", { on: withOld("butter", "detail") });
     expect(texts(container, '.batches li[data-past="true"] > span')).toEqual([
       "Past its use-by250 g mixed 09:00, was to be used by 09:59",
@@ -169,7 +169,7 @@ describe("batches of mixed icing", () => {
     expect(texts(apart.container, ".batches li > span")[0]).toContain("Coral flood 250 g mixed 09:00");
   });
 
-  it("A12 the tray's screen says so before the layer is begun, and refuses nothing", async () => {
+  it("A23 the tray's screen says so before the layer is begun, and refuses nothing", async () => {
     const { container } = await aPhone("#/t/8", { on: withOld("storm", "top-coat") });
     expect(texts(container, ".layer-line strong")).toContain(
       "Storm top-coat was to be used by 09:59: take fresh icing.",
@@ -178,7 +178,7 @@ describe("batches of mixed icing", () => {
     expect(texts(container, ".layer-line strong").join()).not.toContain("fresh icing");
   });
 
-  it("K3 K22 a lead sets the hours, or none; what cannot be is not saved as none", async () => {
+  it("K4 K29 a lead sets the hours, or none; what cannot be is not saved as none", async () => {
     const { board } = await aPhone("#/kitchen/settings", { person: "ida", on: withHours(5) });
     type("Icing is used within", "400");
     tap("Save");
@@ -192,7 +192,7 @@ describe("batches of mixed icing", () => {
 
 describe("stirring in water", () => {
   // 200 g at 15.5 % to 20.5 %: 200 × 5 / 79.5 = 12.579 g.
-  it("I7 tells the water for a weight of base, and what it comes to", async () => {
+  it("I8 tells the water for a weight of base, and what it comes to", async () => {
     const { container } = await aPhone("#/icing");
     expect(texts(container, ".stir-answer strong")).toEqual(["Stir in 13 g of water"]);
     type("Base icing", "1000");
@@ -203,7 +203,7 @@ describe("stirring in water", () => {
     expect(texts(container, ".stir-answer strong")).toEqual(["No water: use it as it is"]);
   });
 
-  it("I7 never takes water out, and refuses figures by name and range", async () => {
+  it("I8 never takes water out, and refuses figures by name and range", async () => {
     const { container } = await aPhone("#/icing");
     type("Water in it", "22");
     expect(texts(container, ".stir-answer")[0]).toMatch(/^No waterFlood holds 20\.5 % here.*stiffer base\.$/);
@@ -212,7 +212,7 @@ describe("stirring in water", () => {
     expect(container.querySelector(".stir-answer")).toBeNull();
   });
 
-  it("I7 takes an icing's own water where it has one", async () => {
+  it("I8 takes an icing's own water where it has one", async () => {
     const on = busyBoard();
     const butter = { ...on.kitchen.icings["butter"]!, waterPct: { flood: 19 } };
     const { container } = await aPhone("#/icing", {

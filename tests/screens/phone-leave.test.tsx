@@ -82,7 +82,7 @@ async function joined() {
   return { ...view, server, store, sockets };
 }
 
-it("C13 after leaving the kitchen nothing of it lives: no listener, no timer, no socket, nothing written", async () => {
+it("C17 after leaving the kitchen nothing of it lives: no listener, no timer, no socket, nothing written", async () => {
   const listeners = countListeners();
   const { server, store, sockets, unmount } = await joined();
   expect(store.board?.confirmed.seq).toBe(server.seq);
@@ -109,7 +109,7 @@ it("C13 after leaving the kitchen nothing of it lives: no listener, no timer, no
   unmount();
 });
 
-it("C13 a tap under way when the kitchen is left is written back neither refused nor waiting", async () => {
+it("C17 a tap under way when the kitchen is left is written back neither refused nor waiting", async () => {
   const { server, store, sockets, unmount } = await joined();
   location.hash = "#/t/18";
   window.dispatchEvent(new Event("hashchange"));
@@ -127,7 +127,7 @@ it("C13 a tap under way when the kitchen is left is written back neither refused
   unmount();
 });
 
-it("C13 a write that comes after a session is over does nothing, and the next session's is kept", async () => {
+it("C17 a write that comes after a session is over does nothing, and the next session's is kept", async () => {
   const store = new HandStore();
   const item: OutboxItem = {
     n: 0,

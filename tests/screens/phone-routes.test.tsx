@@ -43,7 +43,7 @@ describe("the table of screens", () => {
   });
 
   it.each(NAMES.filter((name) => SCREENS[name].isLeads === true))(
-    "K3 a decorator who opens %s is told that it is the leads'",
+    "K4 a decorator who opens %s is told that it is the leads'",
     async (name) => {
       const { container } = await aPhone(`#/${pathTo(name, "1")}`);
       expect(container.querySelector("main")?.textContent).toBe("This page is for the kitchen's leads.");

@@ -29,7 +29,7 @@ it("one tap starts the drying clock at once, and the toast undoes it for 20 s", 
   expect(screen.queryByText("Undo")).toBeNull();
 });
 
-it("K7 an act too soon asks a second tap that names the risk, and records it", async () => {
+it("K9 an act too soon asks a second tap that names the risk, and records it", async () => {
   const { server, socket, timer } = await aPhone("#/t/5");
   screen.getByText(/Flood layer 3 sooner/).click();
   expect(screen.getByText(/may bleed/).textContent).toMatch(/tray 5 are likely to skin/);
@@ -45,7 +45,7 @@ it("K7 an act too soon asks a second tap that names the risk, and records it", a
   expect(screen.queryByText(/Do it anyway/)).toBeNull();
 });
 
-it("K23 a kitchen may be open until midnight, and say how many ice at once", async () => {
+it("K33 K34 a kitchen may be open until midnight, and say how many ice at once", async () => {
   const { socket, server } = await aPhone("#/kitchen/settings", { person: "ida" });
   fireEvent.change(screen.getByLabelText("Monday, closes"), { target: { value: "00:00" } });
   expect(screen.getByText(/Empty: everyone who joined, 3 now\./)).toBeTruthy();
@@ -56,7 +56,7 @@ it("K23 a kitchen may be open until midnight, and say how many ice at once", asy
   expect(server.kitchen.settings.hands).toBe(2);
 });
 
-it("C7 a thumb that tapped twice takes no risk it has not read", async () => {
+it("C8 a thumb that tapped twice takes no risk it has not read", async () => {
   const { server, socket, timer } = await aPhone("#/t/5");
   screen.getByText(/Flood layer 3 sooner/).click();
   await timer.pass(200);
@@ -66,7 +66,7 @@ it("C7 a thumb that tapped twice takes no risk it has not read", async () => {
   expect(screen.getByText(/may bleed/)).toBeTruthy();
 });
 
-it("C7 a thumb that tapped twice lays one layer, and not the next one wet on wet; a later tap does", async () => {
+it("C8 a thumb that tapped twice lays one layer, and not the next one wet on wet; a later tap does", async () => {
   const { board, timer } = await aPhone("#/t/50");
   const layers = (): number => board.kitchen().trays["n50"]?.films.length ?? 0;
   screen.getByText(/Piped: start the drying clock/).click();
@@ -90,7 +90,7 @@ it("C4 without a connection nothing is shown as live or promised, and taps wait 
   expect(server.arrived).toHaveLength(0);
 });
 
-it("A11 a page whose timers a browser holds back goes on by the server's heartbeat", async () => {
+it("A22 a page whose timers a browser holds back goes on by the server's heartbeat", async () => {
   const { board, server, socket, timer } = await aPhone("#/");
   const before = board.nowMs();
   timer.doze(4000);
@@ -163,7 +163,7 @@ it("the end-of-shift check does not say of a tray in a heated place that no heat
   await vi.waitFor(() => expect(drying()).not.toMatch(/\b27\b/));
 });
 
-it("K23 an order's page says what its card on the wall says: nothing is spare while cookies are on no tray", async () => {
+it("K35 an order's page says what its card on the wall says: nothing is spare while cookies are on no tray", async () => {
   const on = busyBoard();
   const { walk } = on.kitchen.orders;
   const kitchen = { ...on.kitchen, orders: { ...on.kitchen.orders, walk: { ...walk!, cookies: 900 } } };
@@ -187,7 +187,7 @@ it("of an order that is packed the page says so, and neither when it can be nor 
   expect(container.textContent).not.toMatch(/an be packed|What would help/);
 });
 
-it("P11 a page that is older than its server says so over the board, keeps taps and offers to reload", async () => {
+it("P14 a page that is older than its server says so over the board, keeps taps and offers to reload", async () => {
   const { container, socket, board } = await aPhone("#/t/18");
   const why = "This page and the server are of different versions: reload it.";
   socket.turnAway();
@@ -201,7 +201,7 @@ it("P11 a page that is older than its server says so over the board, keeps taps 
   expect(texts(container, ".lost-bar span")[0]).toMatch(/^Waiting: 1 tap, sent after that/);
 });
 
-it("P10 a kitchen that was put back to an earlier copy is said, until it was read", async () => {
+it("P13 a kitchen that was put back to an earlier copy is said, until it was read", async () => {
   const { container, server, socket } = await aPhone("#/");
   const snapshot = server.snapshot();
   server.snapshot = () => ({ ...snapshot, isReplaced: true });
@@ -212,7 +212,7 @@ it("P10 a kitchen that was put back to an earlier copy is said, until it was rea
   expect(texts(container, ".lost-bar")).toEqual([]);
 });
 
-it("K27 an order says what it is short of, and offers a make-up tray of the same design", async () => {
+it("K42 an order says what it is short of, and offers a make-up tray of the same design", async () => {
   const on = busyBoard();
   const tray = Object.values(on.kitchen.trays).find(
     ({ orderId }) => on.kitchen.orders[orderId] !== undefined,
@@ -238,7 +238,7 @@ it("K27 an order says what it is short of, and offers a make-up tray of the same
   expect(screen.queryByText(/3 short/)).toBeNull();
 });
 
-it("K28 cancelling an order asks first, and the toast puts it back", async () => {
+it("K43 cancelling an order asks first, and the toast puts it back", async () => {
   const on = busyBoard();
   const empty = { id: id<OrderId>("empty"), name: "Harbour choir", pickUpAtMs: on.nowMs + 9e7, cookies: 12 };
   const kitchen = { ...on.kitchen, orders: { ...on.kitchen.orders, empty } };

@@ -27,7 +27,7 @@ describe("how this kitchen dries", () => {
     foundMin: { low: null, high: byMin },
   });
 
-  it("D14 says how it compares, how the bands did, and what surprised; the plot's words are in a table", async () => {
+  it("D29 says how it compares, how the bands did, and what surprised; the plot's words are in a table", async () => {
     const on = busyBoard();
     const evidence = [skinned(61, 90, on.nowMs), skinned(62, 20, on.nowMs)];
     const { container, timer } = await aPhone("#/kitchen/trust", {
@@ -79,7 +79,7 @@ const toTheFan = (on: BusyBoard = busyBoard()): Help => ({
 });
 
 describe("what would help", () => {
-  it("D15 a late order's options say what they win; a move is a tap a tray, or one for all", async () => {
+  it("D33 a late order's options say what they win; a move is a tap a tray, or one for all", async () => {
     const { container, socket, server, asked } = await aPhone("#/orders/club", {
       answers: advised([toTheFan()]),
     });
@@ -99,7 +99,7 @@ describe("what would help", () => {
     expect(container.querySelector("dialog")).toBeNull();
   });
 
-  it("D15 one tap for all trays is undone by one, whole", async () => {
+  it("D32 one tap for all trays is undone by one, whole", async () => {
     const { container, socket, server } = await aPhone("#/orders/club", { answers: advised([toTheFan()]) });
     await settled();
     const standsAt = () => ["n50", "n51"].map((id) => server.kitchen.trays[id]?.placements.at(-1)?.placeId);
@@ -115,7 +115,7 @@ describe("what would help", () => {
     expect(screen.queryByText("Undo")).toBeNull();
   });
 
-  it("D15 advice follows a move and its undo at once: it is asked for when the server has them, and not shown meanwhile", async () => {
+  it("D32 advice follows a move and its undo at once: it is asked for when the server has them, and not shown meanwhile", async () => {
     const { container, socket, asked } = await aPhone("#/orders/club", { answers: advised([toTheFan()]) });
     await settled();
     expect(asked).toHaveLength(1);
@@ -140,7 +140,7 @@ describe("what would help", () => {
     expect(texts(container, ".help-card")).toHaveLength(1);
   });
 
-  it("D15 where nothing helps it says so", async () => {
+  it("D34 where nothing helps it says so", async () => {
     await aPhone("#/orders/club", { answers: advised([]) });
     await settled();
     expect(screen.getByText(/Nothing the kitchen has would make it sooner/)).toBeTruthy();
@@ -193,7 +193,7 @@ describe("past the latest, and air not read", () => {
   const card = (container: HTMLElement, number: string): string | undefined =>
     texts(container, ".tray-card").find((text) => text.startsWith(number));
 
-  it("K9 every list asks to check by touch, and so does the tray", async () => {
+  it("K13 every list asks to check by touch, and so does the tray", async () => {
     for (const path of ["#/", "#/orders/walk"]) {
       const { container, unmount } = await aPhone(path, { on: overdue() });
       expect(card(container, "10")).toMatch(/^10Check by touchthen pack 12/);
@@ -203,13 +203,13 @@ describe("past the latest, and air not read", () => {
     expect(screen.getByText("Check by touch: past its latest time, 09:00")).toBeTruthy();
   });
 
-  it("D10 where a forecast is shown, it says since when the air was not read", async () => {
+  it("D15 where a forecast is shown, it says since when the air was not read", async () => {
     await aPhone("#/t/5", { on: overdue() });
     expect(screen.getByText("no reading since 09:10: times are less sure")).toBeTruthy();
   });
 });
 
-it("D10 where another place's air is taken, the tray says whose", async () => {
+it("D16 where another place's air is taken, the tray says whose", async () => {
   const on = busyBoard();
   const rack = { ...on.forecasts.places["rack-a"]!, readAt: "fan" };
   await aPhone("#/t/5", { on: { ...on, forecasts: { ...on.forecasts, places: { "rack-a": rack } } } });
@@ -241,7 +241,7 @@ describe("hygrometers", () => {
     };
   }
 
-  it("D12 one that is heard and has no place gets one by one tap", async () => {
+  it("D19 one that is heard and has no place gets one by one tap", async () => {
     const { socket, server } = await aPhone("#/kitchen/hygrometers", { person: "ida", ...listening() });
     await settled();
     expect(screen.getByText(/Connected\. Last message/)).toBeTruthy();
@@ -267,7 +267,7 @@ describe("hygrometers", () => {
     expect(said.find((text) => text.startsWith("Fan rack"))).not.toContain("Silent");
   });
 
-  it("D12 a broker's settings that cannot be are refused by their label and what they must be", async () => {
+  it("D19 a broker's settings that cannot be are refused by their label and what they must be", async () => {
     const { container, server, socket } = await aPhone("#/kitchen/hygrometers", { person: "ida" });
     screen.getByText("Listen to a broker").click();
     const fill = (label: string, value: string): void => {
@@ -289,7 +289,7 @@ describe("hygrometers", () => {
   });
 });
 
-it("D13 the day sheet has a row a consistency, today's numbers as the server shows them, and what was not read", async () => {
+it("D25 the day sheet has a row a consistency, today's numbers as the server shows them, and what was not read", async () => {
   const { container } = await aPhone("#/kitchen/day");
   expect(texts(container, ".day-row h2")).toEqual(["Flood, 2.4 mm", "Top-coat, 2.4 mm"]);
   expect(texts(container, ".day-row p")[0]).toMatch(/^A flood skins in 45 min–2½ h today/);

@@ -8,7 +8,7 @@ import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";
 import { HandServer, HandSocket, HandTimer, settled } from "#tests/support/sockets.ts";
 
-it("A15 a tap comes after what an earlier page left to be sent, though the phone's clock was set back meanwhile", async () => {
+it("A28 a tap comes after what an earlier page left to be sent, though the phone's clock was set back meanwhile", async () => {
   const { kitchen, forecasts, nowMs } = busyBoard();
   const timer = new HandTimer(nowMs);
   const server = new HandServer(() => timer.nowMs(), kitchen, forecasts);

@@ -65,7 +65,7 @@ const adviceOf = (answer: Answer) => {
 };
 
 describe("GET /api/advice", () => {
-  it("D15 a late order: a move that fits the room left, with what it wins and whether pick-up is met", async () => {
+  it("D33 a late order: a move that fits the room left, with what it wins and whether pick-up is met", async () => {
     const { ask } = await late(3);
     const answer = await ask("?order=party");
     expect(answer.status).toBe(200);
@@ -84,7 +84,7 @@ describe("GET /api/advice", () => {
     }
   });
 
-  it("D15 once the place is full it is offered no more", async () => {
+  it("D32 once the place is full it is offered no more", async () => {
     const { ask, lead } = await late(5);
     for (const trayId of ["t1", "t2", "t3"])
       await server!.command(lead, {
@@ -98,13 +98,13 @@ describe("GET /api/advice", () => {
     expect(help.map(({ kind }) => kind)).toContain("drier air");
   });
 
-  it("D15 a tray by its number; a wall may ask too", async () => {
+  it("D32 a tray by its number; a wall may ask too", async () => {
     const { ask } = await late(2);
     const { token } = await server!.join("Wall", "wall");
     expect(adviceOf(await ask("?tray=2", token)).help[0]?.what).toBe("Move tray 2 to Warm cabinet");
   });
 
-  it("P6 whoever has no token, and a sensor, is refused; every other refusal names the field", async () => {
+  it("P8 whoever has no token, and a sensor, is refused; every other refusal names the field", async () => {
     const { ask } = await late(1);
     const { token: sensor } = await server!.join("Rack A hygrometer", "sensor");
     expect((await server!.call("GET", "/api/advice?tray=1")).status).toBe(401);

@@ -32,7 +32,7 @@ const board = async (headers: Record<string, string> = {}): Promise<Snapshot> =>
   return answer.json() as unknown as Snapshot;
 };
 
-describe("P14 GET /api/board", () => {
+describe("P18 GET /api/board", () => {
   test("is the board as it stands, after each command and as time goes by", async () => {
     expect(await board()).toMatchObject({ seq: server.app.service.seq(), serverNowMs: server.clock.nowMs() });
     await server.command(wren.token, { commandId: "f1", type: "flooded", trayId: "t1" });

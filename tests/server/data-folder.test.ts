@@ -49,7 +49,7 @@ function failure(act: () => unknown): unknown {
   throw new Error("it did not fail");
 }
 
-describe("P19 a log that is lost or cut short is said", () => {
+describe("P25 a log that is lost or cut short is said", () => {
   test.each(["moved away", "replaced by another"])(
     "a data folder %s while open: nothing more is acknowledged, and health says so at once",
     async (what) => {
@@ -117,7 +117,7 @@ describe("P19 a log that is lost or cut short is said", () => {
   }, 40_000);
 });
 
-describe("P20 a full disk, a read-only folder and another server are told apart", () => {
+describe("P26 a full disk, a read-only folder and another server are told apart", () => {
   const FULL = /^The disk of the data folder \/data is full\./;
   const READ_ONLY = /^The data folder .* cannot be written\./;
 

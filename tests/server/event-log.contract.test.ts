@@ -81,7 +81,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     ["a command decided before", [decided("c2", 2, "b"), decided("c1", 3, "c")], 1],
     ["a command twice in one batch", [decided("c2", 2, "b"), decided("c2", 3, "c")], 1],
     ["a batch that starts elsewhere than the log stands", [decided("c2", 3, "b")], 2],
-  ])("P2 refuses all of a batch with %s", async (_what, batch, fromSeq) => {
+  ])("P4 refuses all of a batch with %s", async (_what, batch, fromSeq) => {
     const log = open();
     await log.append([decided("c1", 1, "a")], 0);
     await expect(log.append(batch, fromSeq)).rejects.toThrow();
@@ -100,7 +100,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     expect(await log.loadSnapshot()).toEqual({ snapshot: newer, damaged: [] });
   });
 
-  test("P10 keeps a running hash: the same for the same events, another from the first that differs on", async () => {
+  test("P12 keeps a running hash: the same for the same events, another from the first that differs on", async () => {
     const [log, other] = [open(), open()];
     const first = await log.append([decided("c1", 2, "a", "b"), decided("c2", 3, "c")], 0);
     expect(new Set(first).size).toBe(3);
@@ -115,7 +115,7 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     for (const seq of [2, 3, 4]) expect(await other.hashAt(seq)).not.toBe(told[seq]);
   });
 
-  test("P10 has the running hash of its stored text, whichever log keeps it", async () => {
+  test("P12 has the running hash of its stored text, whichever log keeps it", async () => {
     const log = open();
     const hashes = await log.append([decided("c1", 2, "a", "b")], 0);
     const one = nextLogHash(EMPTY_LOG_HASH, JSON.stringify(removed("a")));

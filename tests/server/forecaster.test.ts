@@ -45,7 +45,7 @@ describe("a forecaster", () => {
     expect(forecaster.current().films["t2/0"]).toEqual(pure);
   });
 
-  it("D7 forecasts again what stands in a cabinet that is said off", () => {
+  it("D9 forecasts again what stands in a cabinet that is said off", () => {
     const bench = settled();
     bench.scene.as("ida", "lead");
     bench.act("put-tool", { tool: CABINET_HEATER });
@@ -90,7 +90,7 @@ describe("a forecaster", () => {
     expect(bench.seen).toEqual(bench.forecaster.current());
   });
 
-  it("K8 D8 what a finding taught moves other trays' forecasts, and taking it back moves them back", () => {
+  it("K10 D13 what a finding taught moves other trays' forecasts, and taking it back moves them back", () => {
     const bench = settled();
     bench.act("flooded", { trayId: "t2" });
     bench.act("flooded", { trayId: "t3" });
@@ -113,7 +113,7 @@ describe("a forecaster", () => {
     );
   });
 
-  it("D8 learns in slices from 600 findings, to the same end as in one go, and not again from the same", () => {
+  it("D12 learns in slices from 600 findings, to the same end as in one go, and not again from the same", () => {
     const scene = aKitchen();
     rememberFindings(scene);
     const bench = new ForecasterBench(scene);
@@ -185,7 +185,7 @@ describe("a forecaster", () => {
     expect(await asked).toEqual(pure);
   });
 
-  it("D15 advice asked for just after an undo knows of it", async () => {
+  it("D32 advice asked for just after an undo knows of it", async () => {
     const bench = settled();
     bench.act("flooded", { trayId: "t1" });
     bench.settle();

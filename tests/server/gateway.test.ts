@@ -67,7 +67,7 @@ describe("what a screen is sent", () => {
     await screen.until(({ snapshots }) => snapshots.length === 1);
   });
 
-  test("P4 what it missed, when it was away a moment", async () => {
+  test("P6 what it missed, when it was away a moment", async () => {
     const first = await readyScreen(wren);
     const held = first.snapshots[0];
     first.close();
@@ -90,7 +90,7 @@ describe("what a screen is sent", () => {
     ["from before time", { epoch: "", seq: -1 }, true],
     ["of another course of events", { epoch: "", seq: 3, hash: "another" }, true],
     ["whose course of events it does not tell", { epoch: "", seq: 3, hash: undefined }, undefined],
-  ])("P4 P10 the whole board when it held one %s", async (_what, held, isReplaced) => {
+  ])("P6 P13 the whole board when it held one %s", async (_what, held, isReplaced) => {
     const screen = await screenOf(wren);
     const { service } = server.app;
     screen.hello({
@@ -103,7 +103,7 @@ describe("what a screen is sent", () => {
     expect(screen.changes.filter(({ events }) => events.length > 0)).toEqual([]);
   });
 
-  test("P10 a screen that was away for long is sent the whole board, and not told that it was replaced", async () => {
+  test("P13 a screen that was away for long is sent the whole board, and not told that it was replaced", async () => {
     const { epoch, hash, seq } = server.app.service;
     const held = { epoch, seq: seq(), hash: hash() };
     for (let k = 0; k < 6; k += 1) {
@@ -121,7 +121,7 @@ describe("what a screen is sent", () => {
     expect(screen.snapshots[0]?.isReplaced).toBeUndefined();
   });
 
-  test("P4 whole forecasts with what it missed, so that rows which are gone go", async () => {
+  test("P6 whole forecasts with what it missed, so that rows which are gone go", async () => {
     const first = await readyScreen(wren);
     const { epoch, seq, hash } = first.snapshots[0] ?? {};
     const again = await screenOf(wren);
@@ -139,7 +139,7 @@ describe("what a screen is sent", () => {
     expect(screen.changes.at(-1)).toMatchObject({ fromSeq: seq, seq, events: [] });
   });
 
-  test("P2 commands of many screens at once come as one change, and each is acknowledged", async () => {
+  test("P3 commands of many screens at once come as one change, and each is acknowledged", async () => {
     const phones = await Promise.all(
       Array.from({ length: 5 }, async (_, k) => readyScreen(await server.join(`Hand ${k}`))),
     );
@@ -208,12 +208,12 @@ describe("a page of another version", () => {
     [PROTOCOL_VERSION - 1, "This page is older than the server: reload it."],
     [PROTOCOL_VERSION + 1, "This page is newer than the server: reload it."],
     ["x", "This page is older than the server: reload it."],
-  ])("P11 %s is turned away with the reason, before it is sent anything", async (protocol, message) => {
+  ])("P14 %s is turned away with the reason, before it is sent anything", async (protocol, message) => {
     const attempt = connect(server.port, wren.token, {}, { protocol });
     await expect(attempt).rejects.toMatchObject({ message, data: { reason: "protocol" } });
   });
 
-  test("P11 none, as pages gave before: told the version by a snapshot, sent no change, its taps not taken", async () => {
+  test("P14 none, as pages gave before: told the version by a snapshot, sent no change, its taps not taken", async () => {
     const screen = await connect(server.port, wren.token, {}, {});
     screens.push(screen);
     await screen.until(({ snapshots }) => snapshots.length === 1);
@@ -247,7 +247,7 @@ describe("commands", () => {
     ["flooded", "body"],
     [{ type: "flooded", commandId: "x1" }, "trayId"],
     [{ ...flooded(1), atMs: -1 }, "atMs"],
-  ])("P6 %j is malformed: the answer names %s, and the others notice nothing", async (bad, field) => {
+  ])("P8 %j is malformed: the answer names %s, and the others notice nothing", async (bad, field) => {
     const screen = await readyScreen(wren);
     const other = await readyScreen(ida);
     const seq = server.app.service.seq();
@@ -288,7 +288,7 @@ describe("commands", () => {
     expect(server.reports).toEqual([]);
   });
 
-  test("P6 a message over 64 kB cuts that screen and no other", async () => {
+  test("P8 a message over 64 kB cuts that screen and no other", async () => {
     const screen = await readyScreen(wren);
     const other = await readyScreen(ida);
     screen.socket.emit("command", { ...flooded(1), note: "x".repeat(70_000) } as never, () => undefined);
@@ -312,7 +312,7 @@ describe("commands", () => {
     expect(await screen.command(flooded(2))).toMatchObject({ ok: true });
   });
 
-  test("P13 more sockets give a device no more: what it may send is counted for all of them", async () => {
+  test("P17 more sockets give a device no more: what it may send is counted for all of them", async () => {
     const own = [await readyScreen(wren), await readyScreen(wren), await readyScreen(wren)];
     let answered = 0;
     for (let k = 0; k < 450; k += 1)
@@ -322,14 +322,14 @@ describe("commands", () => {
     expect(answered).toBeLessThan(300);
   });
 
-  test("P13 a device has four sockets at most: the oldest goes", async () => {
+  test("P17 a device has four sockets at most: the oldest goes", async () => {
     const own: TestSocket[] = [];
     for (let k = 0; k < 5; k += 1) own.push(await readyScreen(wren));
     await own[0]!.until(({ socket }) => !socket.connected);
     expect(own.map(({ socket }) => socket.connected)).toEqual([false, true, true, true, true]);
   });
 
-  test("P13 whoever holds heat is answered however much that phone sends, and a wall is told the board", async () => {
+  test("P17 whoever holds heat is answered however much that phone sends, and a wall is told the board", async () => {
     await server.command(ida.token, { commandId: "tool", type: "put-tool", tool: HOT_AIR });
     await server.command(wren.token, { commandId: "on", type: "tool-on", toolId: HOT_AIR.id });
     const holder = await readyScreen(wren);
@@ -342,7 +342,7 @@ describe("commands", () => {
     await wall.until(({ snapshots }) => snapshots.length === 41);
   });
 
-  test("P2 when the log cannot be written there is no answer, so that the screen sends it again", async () => {
+  test("P4 when the log cannot be written there is no answer, so that the screen sends it again", async () => {
     await server.close();
     let fails = false;
     server = await startServer({
@@ -422,7 +422,7 @@ describe("who is here", () => {
   test.each([
     ["gone for over 10 s", true, true],
     ["still here", false, false],
-  ])("A4 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, isPhoneLost) => {
+  ])("A8 a heat-set nears its limit with its holder's phone %s", async (_what, isGone, isPhoneLost) => {
     await server.command(ida.token, { commandId: "k1", type: "put-tool", tool: HOT_AIR });
     const wall = await readyScreen(await server.join("Main wall", "wall"));
     const phone = await readyScreen(wren);
@@ -451,7 +451,7 @@ describe("who is here", () => {
     });
   });
 
-  test("A4 heat handed over to someone who is not back after a restart, however long ago they were here, is the wall's", async () => {
+  test("A10 A11 heat handed over to someone who is not back after a restart, however long ago they were here, is the wall's", async () => {
     await server.command(ida.token, { commandId: "k1", type: "put-tool", tool: HOT_AIR });
     const { db } = server;
     await server.close();
@@ -470,7 +470,7 @@ describe("who is here", () => {
   });
 });
 
-test("A1 A5 P2 while the log cannot be written heat past its stop-by is told all the same, within a second", async () => {
+test("A1 A14 P4 while the log cannot be written heat past its stop-by is told all the same, within a second", async () => {
   for (const command of [
     { commandId: "tool", type: "put-tool", tool: HOT_AIR },
     flooded(1),

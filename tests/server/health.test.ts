@@ -20,7 +20,7 @@ async function pass(ms: number): Promise<void> {
   }
 }
 
-describe("A14 what the server cannot check is said", () => {
+describe("A27 what the server cannot check is said", () => {
   test("an alert loop that stopped, within 3 s, by health and to every screen, and no more once it runs", async () => {
     const hands = handDriven();
     let isStuck = false;

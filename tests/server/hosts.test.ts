@@ -30,7 +30,7 @@ const FOREIGN: readonly [string, () => Record<string, string>, string][] = [
 ];
 
 describe("HTTP", () => {
-  test.each(FOREIGN)("P5 %s is refused on every path", async (_what, headers, reason) => {
+  test.each(FOREIGN)("P7 %s is refused on every path", async (_what, headers, reason) => {
     for (const path of ["/", "/api/health", "/api/board", "/phone/", "/welcome.css"]) {
       const answer = await server.call("GET", path, { token, headers: headers() });
       expect(answer.status).toBe(403);
@@ -79,7 +79,7 @@ describe("HTTP", () => {
 
 describe("the socket", () => {
   test.each(FOREIGN)(
-    "P5 %s is refused, and whoever asks rightly is let in after it",
+    "P7 %s is refused, and whoever asks rightly is let in after it",
     async (_what, headers) => {
       await expect(connect(server.port, token, headers())).rejects.toThrow();
       (await connect(server.port, token, { origin: `http://${here()}` })).close();

@@ -118,7 +118,7 @@ describe("POST /api/commands", () => {
       /missing/,
     ],
   ];
-  test.each(MALFORMED)("P6 %s is 400 and names the field", async (_what, body, field, message) => {
+  test.each(MALFORMED)("P8 %s is 400 and names the field", async (_what, body, field, message) => {
     const answer = await leavesAlone(() => server.call("POST", "/api/commands", { token: lead, body }));
     expect(answer.status).toBe(400);
     expect(answer.json()).toMatchObject({ ok: false, reason: "malformed", field });
@@ -167,19 +167,19 @@ describe("POST /api/commands", () => {
   test.each([
     ["a decorator changing the settings", () => wren, { type: "set-kitchen", settings: { name: "Mine" } }],
     ["anyone speaking as the kitchen's own server", () => lead, { type: "archive" }],
-  ])("P9 %s is 403", async (_who, token, command) => {
+  ])("P11 %s is 403", async (_who, token, command) => {
     const answer = await leavesAlone(() => server.command(token(), { commandId: "x1", ...command }));
     expect(answer.status).toBe(403);
     expect(answer.json()).toMatchObject({ ok: false, reason: "not-allowed" });
   });
 
-  test.each(["wall", "sensor"])("P9 a %s may not act: 403", async (kind) => {
+  test.each(["wall", "sensor"])("P11 a %s may not act: 403", async (kind) => {
     const { token } = await server.join(`the ${kind}`, kind);
     const answer = await leavesAlone(() => server.command(token, flooded()));
     expect(answer.status).toBe(403);
   });
 
-  test("P2 the log cannot be written: 503, and the same command lands once it can", async () => {
+  test("P4 the log cannot be written: 503, and the same command lands once it can", async () => {
     await server.close();
     let fails = false;
     server = await startServer({
@@ -213,7 +213,7 @@ describe("POST /api/commands", () => {
 });
 
 describe("bodies", () => {
-  test("P6 over 64 kB is 413", async () => {
+  test("P8 over 64 kB is 413", async () => {
     const body = { ...flooded(), note: "x".repeat(65 * 1024) };
     const answer = await leavesAlone(() => server.call("POST", "/api/commands", { token: wren, body }));
     expect(answer.status).toBe(413);
@@ -262,7 +262,7 @@ describe("POST /api/readings", () => {
     expect(server.app.service.kitchen().readings["rack-a"]?.[0]?.atMs).toBe(START_MS - 60_000);
   });
 
-  test("D12 a repeat is answered well and leaves no trace in the log", async () => {
+  test("D20 a repeat is answered well and leaves no trace in the log", async () => {
     const rows = (): unknown =>
       server.db.prepare("SELECT (SELECT count(*) FROM commands) + (SELECT count(*) FROM events) AS n").get();
     const backlog = [30, 20, 10].map((min) => line({ atMs: START_MS - min * 60_000 }));
@@ -275,7 +275,7 @@ describe("POST /api/readings", () => {
     expect(old.json()).toMatchObject({ ok: false, reason: "bad-time" });
   });
 
-  test("D12 a flood comes to one reading each 20 s at a place, whoever sends it and by whichever name", async () => {
+  test("D20 a flood comes to one reading each 20 s at a place, whoever sends it and by whichever name", async () => {
     const { token } = await server.join("Rack A air", "sensor");
     const seq = server.app.service.seq();
     for (let k = 0; k < 50; k += 1) {
@@ -299,7 +299,7 @@ describe("POST /api/readings", () => {
     ["phone", "practice", "typed"],
     ["lead", "sensor", "typed"],
     ["sensor", "typed", "sensor"],
-  ])("P18 a %s may not claim the source %s", async (kind, source, must) => {
+  ])("P24 a %s may not claim the source %s", async (kind, source, must) => {
     const token = kind === "lead" ? lead : (await server.join(`a ${kind}`, kind)).token;
     const reading = { placeId: "rack-a", tempC: 21.5, rhPct: 48 };
     const send = (claimed: string): Promise<Answer> =>

@@ -31,7 +31,7 @@ describe("who leads", () => {
     expect(await server.join("Ida")).toMatchObject({ role: "lead" });
   });
 
-  test("K23 a bench screen is marked as one, and is not where it joins under a person's name", async () => {
+  test("K33 a bench screen is marked as one, and is not where it joins under a person's name", async () => {
     await server.join("Ida");
     await server.join("Bench 2", "bench");
     await server.join("Ida", "bench");
@@ -47,7 +47,7 @@ describe("who leads", () => {
     expect(roles.toSorted()).toEqual(["decorator", "lead"]);
   });
 
-  test("P9 typing the lead's name gives the name and no lead's rights", async () => {
+  test("P11 typing the lead's name gives the name and no lead's rights", async () => {
     const ida = await server.join("Ida");
     const other = await server.join("ida");
     expect(other).toMatchObject({ role: "decorator", personId: ida.personId });
@@ -119,7 +119,7 @@ describe("what is typed", () => {
     expect(people()).toEqual([]);
   });
 
-  test("P6 a wrong code is 403; after ten in a minute, 429, even for the right one", async () => {
+  test("P8 a wrong code is 403; after ten in a minute, 429, even for the right one", async () => {
     await server.join("Ida");
     for (let k = 0; k < 10; k += 1) {
       const answer = await post({ code: `WRONG${k}`, name: "Mal" });
@@ -138,7 +138,7 @@ describe("what is typed", () => {
 });
 
 describe("tokens", () => {
-  test("P9 are not in the database, only their SHA-256 is", async () => {
+  test("P11 are not in the database, only their SHA-256 is", async () => {
     const { token } = await server.join("Ida");
     const rows = JSON.stringify(server.db.prepare("SELECT * FROM devices").all());
     expect(rows).not.toContain(token);
@@ -166,7 +166,7 @@ describe("tokens", () => {
   });
 });
 
-describe("K25 a lead removes people", () => {
+describe("K40 a lead removes people", () => {
   const remove = (token: string, ...personIds: string[]): Promise<Answer> =>
     server.command(token, { commandId: nanoid(), type: "remove-people", personIds });
 
@@ -209,7 +209,7 @@ describe("K25 a lead removes people", () => {
   });
 });
 
-describe("K26 taking back another's act", () => {
+describe("K41 taking back another's act", () => {
   test("takes the lead's role: not the same name typed on another phone", async () => {
     const ida = await server.join("Ida");
     const wren = await server.join("Wren");

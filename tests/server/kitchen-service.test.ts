@@ -82,7 +82,7 @@ const stageOf = (service: KitchenService, tray: number) =>
   service.kitchen().trays[`t${tray}`]?.standing.stage;
 
 describe("the kitchen service", () => {
-  test("P2 commands of one turn are one transaction and one change", async () => {
+  test("P3 commands of one turn are one transaction and one change", async () => {
     const { service, appended, told, turn } = await openSetUp();
     const before = service.seq();
     const taps = Array.from({ length: 50 }, (_, k) => service.submit(flooded(k + 1), WREN));
@@ -98,7 +98,7 @@ describe("the kitchen service", () => {
     expect(answers.at(-1)).toEqual({ ok: true, seq: service.seq() });
   });
 
-  test("P2 later commands of a turn are decided on what the earlier ones did", async () => {
+  test("P3 later commands of a turn are decided on what the earlier ones did", async () => {
     const { service, turn } = await openSetUp();
     const first = service.submit(flooded(1, "a"), WREN);
     const second = service.submit({ type: "pack", commandId: asId("b"), trayId: asId("t1") }, WREN);
@@ -113,7 +113,7 @@ describe("the kitchen service", () => {
     expect(stageOf(service, 1)).toBe("queued");
   });
 
-  test("P2 acknowledges after the append, and publishes after that", async () => {
+  test("P4 acknowledges after the append, and publishes after that", async () => {
     const { service, order, turn } = await openSetUp();
     const tap = service.submit(flooded(1), WREN).then(() => order.push("acknowledged"));
     await turn();
@@ -123,7 +123,7 @@ describe("the kitchen service", () => {
     expect(order.toSorted()).toEqual(["acknowledged", "appended", "published"]);
   });
 
-  test("P2 a failed append: nothing acknowledged, nothing published, state as before; the same command lands later", async () => {
+  test("P4 a failed append: nothing acknowledged, nothing published, state as before; the same command lands later", async () => {
     const { service, failures, told, turn } = await openSetUp();
     const [kitchen, seq] = [service.kitchen(), service.seq()];
     failures.push(new Error("disk full"));
@@ -145,7 +145,7 @@ describe("the kitchen service", () => {
     expect(stageOf(service, 1)).not.toBe("queued");
   });
 
-  test("P1 a command sent again gets the stored answer and does nothing: in the same turn, and later; with another body it is refused", async () => {
+  test("P2 a command sent again gets the stored answer and does nothing: in the same turn, and later; with another body it is refused", async () => {
     const { service, appended, turn } = await openSetUp();
     const [first, twin] = [service.submit(flooded(1, "x"), WREN), service.submit(flooded(1, "x"), WREN)];
     await turn();
@@ -194,7 +194,7 @@ describe("the kitchen service", () => {
     expect(told).toEqual([]);
   });
 
-  test("K22 a snapshot made before there were batches of icing is read as one with none", async () => {
+  test("K30 a snapshot made before there were batches of icing is read as one with none", async () => {
     const log = memoryEventLog("e");
     const { batches: _none, ...old } = EMPTY_KITCHEN;
     await log.saveSnapshot({ seq: 0, kitchen: { ...old, isSetUp: true } as Kitchen });
@@ -202,7 +202,7 @@ describe("the kitchen service", () => {
     expect(service.kitchen()).toEqual({ ...EMPTY_KITCHEN, isSetUp: true });
   });
 
-  test("K2 reopened from its log it is the same kitchen, with and without a snapshot", async () => {
+  test("K3 reopened from its log it is the same kitchen, with and without a snapshot", async () => {
     const { service, log, turn } = await openSetUp();
     const taps = Array.from({ length: 20 }, (_, k) => service.submit(flooded(k + 1), WREN));
     await turn();
@@ -257,7 +257,7 @@ describe("the kitchen service", () => {
 
 const tend = (n: number): Command => ({ type: "reconcile-alerts", commandId: asId(`tend${n}`) });
 
-describe("A14 looking for alarms", () => {
+describe("A27 looking for alarms", () => {
   test("a look that fails as a whole is reported once a spell, not each time", async () => {
     let isBroken = true;
     const { service, reports, turn } = await open(memoryEventLog("e"), () => {
@@ -282,7 +282,7 @@ describe("A14 looking for alarms", () => {
   });
 });
 
-describe("K24 what an earlier version let in heals when it is read", () => {
+describe("K38 what an earlier version let in heals when it is read", () => {
   const inherited = ["constructor", "__proto__", "toString", "hasOwnProperty", "valueOf"];
 
   test.each(inherited)(

@@ -17,7 +17,7 @@ import {
 import { handDriven, START_MS } from "../support/server-timers.ts";
 
 describe("the broker", () => {
-  it("D12 is switched off and comes back: readings resume, and the log says so once each way", async () => {
+  it("D22 is switched off and comes back: readings resume, and the log says so once each way", async () => {
     const broker = await aBroker();
     const settings = settingsFor(broker);
     const { readings, lines, log, hands } = listenTo(() => settings);
@@ -46,7 +46,7 @@ describe("the broker", () => {
     ]);
   });
 
-  it("D12 is not there at all: the wait doubles up to a minute", async () => {
+  it("D22 is not there at all: the wait doubles up to a minute", async () => {
     const tries: number[] = [];
     const hands = handDriven();
     const settings = settingsFor({ url: "mqtt://127.0.0.1:1" });
@@ -69,7 +69,7 @@ describe("the broker", () => {
     expect(readings.status()).toEqual({ connected: false, error: "nobody is there", heard: [] });
   });
 
-  it("D12 speaks TLS: one whose certificate is not trusted is not told the login, one that is trusted is heard", async () => {
+  it("D23 speaks TLS: one whose certificate is not trusted is not told the login, one that is trusted is heard", async () => {
     const { private: key, cert } = await generate([{ name: "commonName", value: "127.0.0.1" }], {
       extensions: [{ name: "subjectAltName", altNames: [{ type: 7, ip: "127.0.0.1" }] }],
     });
@@ -88,7 +88,7 @@ describe("the broker", () => {
     await vi.waitFor(() => expect(friend.lines).toHaveLength(1), WAIT);
   });
 
-  it("D12 takes no subscriptions: that is said, and tried again", async () => {
+  it("D22 takes no subscriptions: that is said, and tried again", async () => {
     const broker = await aBroker({ isClosedToListeners: true });
     const settings = settingsFor(broker);
     const { readings } = listenTo(() => settings);
@@ -99,7 +99,7 @@ describe("the broker", () => {
     expect(readings.status().connected).toBe(false);
   });
 
-  it("D12 is changed, or switched off, by the kitchen's settings", async () => {
+  it("D19 is changed, or switched off, by the kitchen's settings", async () => {
     const [one, other] = [await aBroker(), await aBroker()];
     let settings: MqttSettings | null | undefined;
     const { readings, lines } = listenTo(() => settings);
@@ -134,7 +134,7 @@ describe("the login", () => {
       await get("/api/export/events.jsonl"),
     ].join();
 
-  it("D12 lets the kitchen in, and is in no log, answer, board or event", async () => {
+  it("D23 lets the kitchen in, and is in no log, answer, board or event", async () => {
     const kitchen = await run(LOGIN);
     await vi.waitFor(
       async () => expect(await kitchen.get("/api/sensors")).toContain('"connected":true'),
@@ -148,7 +148,7 @@ describe("the login", () => {
     expect(await everything(kitchen)).not.toMatch(/kitchen-ear|correct-horse/);
   });
 
-  it("D12 that is wrong is said without being shown", async () => {
+  it("D23 that is wrong is said without being shown", async () => {
     const kitchen = await run({ username: "kitchen-ear", password: "wrong-horse-8" });
     await vi.waitFor(
       async () => expect(await kitchen.get("/api/sensors")).toContain("refuses the login"),
@@ -165,7 +165,7 @@ describe("a broker's address", () => {
     "http://broker.local",
     "mqtt://broker.local:70000",
     "mqtt://broker.local/?clientId=x",
-  ])("D12 P6 %s is no broker's address: refused, naming the field", async (url) => {
+  ])("D19 P8 %s is no broker's address: refused, naming the field", async (url) => {
     const answer = await (await aServer()).listenTo(settingsFor({ url }));
     expect(answer.status).toBe(400);
     expect(answer.json()).toMatchObject({ field: "settings.mqtt.url" });
@@ -176,7 +176,7 @@ describe("a broker's address", () => {
     ["air+/x", false],
     ["#", true],
     ["+/air/#", true],
-  ])("D12 P6 the topic %s is well formed: %s", async (topic, isGood) => {
+  ])("D19 P8 the topic %s is well formed: %s", async (topic, isGood) => {
     const answer = await (await aServer()).listenTo(settingsFor({ url: "mqtts://[::1]:8883" }, { topic }));
     expect(answer.status).toBe(isGood ? 200 : 400);
     if (!isGood) expect(answer.json()).toMatchObject({ field: "settings.mqtt.topic" });

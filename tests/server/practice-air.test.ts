@@ -22,7 +22,7 @@ describe("the air of a practice kitchen when people first see it", () => {
     sheet = daySheet(kitchen(), forecaster.current(), forecaster.learned(), nowMs());
   }, 60_000);
 
-  test("D13 is beside yesterday's and the usual: it has been read for a week, and every day its own way", () => {
+  test("D24 is beside yesterday's and the usual: it has been read for a week, and every day its own way", () => {
     expect(sheet?.missing).toEqual([]);
     expect(sheet?.ahead).toBe("daily swing");
     const levels = [sheet?.today, sheet?.yesterday, sheet?.usual].map((air) => air?.rhPct);

@@ -100,7 +100,7 @@ describe("a practice kitchen through an afternoon, a night, a morning and eight 
       expect(seen, type).toContain(type);
   });
 
-  test("A12 bowls stand mixed with a use-by, and hands that missed one past it are told to take fresh icing", () => {
+  test("A23 bowls stand mixed with a use-by, and hands that missed one past it are told to take fresh icing", () => {
     const standing = kitchens.map(({ batches }) => Object.keys(batches).length);
     expect(Math.min(...standing)).toBeGreaterThan(5);
     const stale = eventsOf(rehearsal).filter(

@@ -27,7 +27,7 @@ describe("who can be heard", () => {
     expect([...book.lostPeople(16_000)]).toEqual([]);
   });
 
-  test("A4 a person is lost too when what could sound fell silent and what is left cannot", () => {
+  test("A10 a person is lost too when what could sound fell silent and what is left cannot", () => {
     const book = presenceBook(0);
     const [phone, oldTab] = [device("d1", "wren"), device("d2", "wren")];
     book.came("s1", phone, true);
@@ -40,7 +40,7 @@ describe("who can be heard", () => {
     expect([...book.lostPeople(10_001)]).toEqual([]);
   });
 
-  test("A4 a phone that was reloaded, muted or went dark is out of reach after 10 s, though it is heard, until it can sound", () => {
+  test("A10 a phone that was reloaded, muted or went dark is out of reach after 10 s, though it is heard, until it can sound", () => {
     const book = presenceBook(0);
     const phone = device("d1", "wren");
     book.came("s1", phone, true);
@@ -56,7 +56,7 @@ describe("who can be heard", () => {
     expect([...book.lostPeople(70_001)]).toEqual([]);
   });
 
-  test("A4 whoever is expected and was never heard is lost 10 s after the server is there", () => {
+  test("A10 whoever is expected and was never heard is lost 10 s after the server is there", () => {
     const book = presenceBook(1000);
     expect([...book.lostPeople(11_000, ["sol"])]).toEqual([]);
     expect([...book.lostPeople(11_001, ["sol"])]).toEqual(["sol"]);

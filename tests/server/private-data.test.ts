@@ -23,7 +23,7 @@ afterEach(() => {
   rmSync(root, { recursive: true, force: true });
 });
 
-describe("P17 the data folder", () => {
+describe("P22 the data folder", () => {
   test("is made for this account alone, and so is what is written into it", () => {
     const folder = join(root, "a/data");
     openPrivateFolder(folder, report);
@@ -61,7 +61,7 @@ describe("P17 the data folder", () => {
   });
 });
 
-describe("P17 the lead code", () => {
+describe("P22 the lead code", () => {
   const codes = ["FIRST23456", "SECOND2345"];
   const open = (db: ReturnType<typeof openKitchenDb>, isRenewed = false) =>
     openLeadCode(db, () => codes[isRenewed ? 1 : 0]!, { isRenewed });

@@ -40,7 +40,7 @@ async function events(server: ServerProcess, token: string): Promise<Line[]> {
 }
 
 describe("the server as a process", () => {
-  test("P3 killed between taps, it has lost nothing it acknowledged, and what is sent again lands once", async () => {
+  test("P5 killed between taps, it has lost nothing it acknowledged, and what is sent again lands once", async () => {
     let server = await start();
     const lead = (await server.join("Ida")).token;
     await setUp(server, lead, TRAYS, Date.now());
@@ -87,7 +87,7 @@ describe("the server as a process", () => {
     expect(acts.toSorted()).toEqual(Array.from({ length: TRAYS }, (_, k) => `f${k + 1}`).toSorted());
   }, 120_000);
 
-  test("P7 a second server on the same data folder is refused in words, and the first goes on", async () => {
+  test("P9 a second server on the same data folder is refused in words, and the first goes on", async () => {
     const server = await start();
     const second = await runProcess(folder);
     expect(second.code).toBe(1);

@@ -15,7 +15,7 @@ import { id } from "../support/scene.ts";
 import { START_MS } from "../support/server-timers.ts";
 
 describe("what a hygrometer sends", () => {
-  it("D12 lands as a reading-taken event at its place, from a sensor, and reaches the board", async () => {
+  it("D19 lands as a reading-taken event at its place, from a sensor, and reaches the board", async () => {
     const broker = await aBroker();
     const { server, get, listenTo } = await aServer();
     const places = [{ match: "shelf-2", placeId: id<PlaceId>("rack-a") }];
@@ -48,7 +48,7 @@ describe("what a hygrometer sends", () => {
     });
   });
 
-  it("D12 P9 only a lead sees how the broker is doing", async () => {
+  it("D19 P11 only a lead sees how the broker is doing", async () => {
     const { server } = await aServer();
     const wren = await server.join("Wren");
     expect((await server.call("GET", "/api/sensors", { token: wren.token })).status).toBe(403);
@@ -71,7 +71,7 @@ describe("what a hygrometer sends", () => {
       { data: [{ temp_c: 19, rh: 61 }] },
       { tempC: 19, rhPct: 61 },
     ],
-  ] as const)("D12 %s is read", async (_, more, message, figures) => {
+  ] as const)("D21 %s is read", async (_, more, message, figures) => {
     const listener = await aListener(more);
     await listener.broker.send("air/rack-a", message);
     await vi.waitFor(() => expect(listener.lines).toEqual([{ place: "rack-a", ...figures }]), WAIT);
@@ -105,7 +105,7 @@ describe("what a hygrometer sends", () => {
       { at: { name: "rack-a" } },
       "rack-a",
     ],
-  ] as const)("D12 the place is the one of %s", async (_, { places, ...more }, topic, message, place) => {
+  ] as const)("D19 the place is the one of %s", async (_, { places, ...more }, topic, message, place) => {
     const listener = await aListener({
       ...more,
       places: places.map(([match, placeId]) => ({ match, placeId: id(placeId) })),
@@ -114,7 +114,7 @@ describe("what a hygrometer sends", () => {
     await vi.waitFor(() => expect(listener.lines.map((line) => line.place)).toEqual([place]), WAIT);
   });
 
-  it("D12 what matches no place is kept by its name, so that it can be mapped; then it is taken", async () => {
+  it("D19 what matches no place is kept by its name, so that it can be mapped; then it is taken", async () => {
     const broker = await aBroker();
     let settings = settingsFor(broker);
     const listener = listenTo(() => settings);
@@ -156,7 +156,7 @@ describe("what cannot be", () => {
     ],
     ["far too long", " ".repeat(5000), "The message must be at most 4096 bytes: it is 5000."],
     ["bytes of no text", Buffer.from([0xff, 0xfe, 0x00]), "The message is not JSON."],
-  ] as const)("D12 D10 %s is refused, with the range, in the log too", async (_, message, result) => {
+  ] as const)("D19 D17 %s is refused, with the range, in the log too", async (_, message, result) => {
     const listener = await aListener();
     await listener.broker.send("air/rack-a", message);
     await allArrived(listener, listener.broker);
@@ -171,7 +171,7 @@ describe("what cannot be", () => {
     expect(listener.log).toEqual([`Hygrometers by MQTT: "air/rack-a" is refused: ${result}`]);
   });
 
-  it("D12 a path reads what the message says, and nothing that every object has", async () => {
+  it("D19 a path reads what the message says, and nothing that every object has", async () => {
     const listener = await aListener({ tempField: "constructor.length" });
     await listener.broker.send("air/rack-a", GOOD);
     await allArrived(listener, listener.broker);
@@ -179,7 +179,7 @@ describe("what cannot be", () => {
     expect(listener.readings.status().heard.at(-1)?.result).toContain("it is missing");
   });
 
-  it("D12 a range in Fahrenheit is told in Fahrenheit", async () => {
+  it("D19 a range in Fahrenheit is told in Fahrenheit", async () => {
     const listener = await aListener({ tempUnit: "F" });
     await listener.broker.send("air/rack-a", { temperature: 249, humidity: 50 });
     await allArrived(listener, listener.broker);
@@ -188,7 +188,7 @@ describe("what cannot be", () => {
     );
   });
 
-  it("D12 a thousand impossible messages are a handful of lines in the log", async () => {
+  it("D20 a thousand impossible messages are a handful of lines in the log", async () => {
     const listener = await aListener();
     for (let k = 0; k < 1000; k += 1)
       await listener.broker.send(`air/${k % 50}`, { temperature: 500 + k, humidity: 50 });
@@ -205,7 +205,7 @@ describe("what cannot be", () => {
 });
 
 describe("when it was measured", () => {
-  it("D12 repeats and floods come to one reading each 20 s at a place", async () => {
+  it("D20 repeats and floods come to one reading each 20 s at a place", async () => {
     const listener = await aListener();
     for (let k = 0; k < 100; k += 1)
       await listener.broker.send("air/rack-a", { ...GOOD, humidity: 40 + k / 10 });
@@ -224,7 +224,7 @@ describe("when it was measured", () => {
     ]);
   });
 
-  it("D12 a message the broker had kept says nothing of now, and waits for a fresh one", async () => {
+  it("D19 a message the broker had kept says nothing of now, and waits for a fresh one", async () => {
     const broker = await aBroker();
     await broker.send("air/rack-a", { ...GOOD, humidity: 80 }, true);
     const settings = settingsFor(broker);
@@ -244,7 +244,7 @@ describe("when it was measured", () => {
   const minutesAgo = ({ lines }: { lines: readonly { atMs?: number | undefined }[] }): number[] =>
     lines.map(({ atMs }) => (START_MS - (atMs ?? Number.NaN)) / 60_000);
 
-  it("D12 with a time of its own it counts as of then, whatever came before; what is within 20 s of a kept moment is passed over", async () => {
+  it("D21 with a time of its own it counts as of then, whatever came before; what is within 20 s of a kept moment is passed over", async () => {
     const listener = await aListener({ timeField: "t" });
     await listener.broker.send("air/rack-a", { ...GOOD, t: ago(600) }, true);
     await listener.broker.send("air/rack-a", { ...GOOD, t: (START_MS - 300_000) / 1000 });
@@ -257,7 +257,7 @@ describe("when it was measured", () => {
     expect(minutesAgo(listener)).toEqual([10, 5, 7.5, 320 / 60, 0]);
   });
 
-  it("D12 a backlog sent after a live message is taken whole, once, however often the broker repeats it", async () => {
+  it("D20 a backlog sent after a live message is taken whole, once, however often the broker repeats it", async () => {
     const listener = await aListener({ timeField: "t" });
     await listener.broker.send("air/rack-a", { ...GOOD, t: ago(0) });
     for (let time = 0; time < 3; time += 1)
@@ -275,7 +275,7 @@ describe("when it was measured", () => {
       't must be ISO 8601 with its zone, or s or ms since 1970: it is "2026-05-07T05:00:00".',
     ],
     ["missing", undefined, "t must be ISO 8601 with its zone, or s or ms since 1970: it is missing."],
-  ] as const)("D12 a time %s is refused in words", async (_, t, result) => {
+  ] as const)("D19 a time %s is refused in words", async (_, t, result) => {
     const listener = await aListener({ timeField: "t" });
     await listener.broker.send("air/rack-a", { ...GOOD, t });
     await allArrived(listener, listener.broker);
@@ -283,7 +283,7 @@ describe("when it was measured", () => {
     expect(listener.readings.status().heard.at(-1)).toMatchObject({ outcome: "refused", result });
   });
 
-  it("D12 K4 a reading older than 12 h is refused by the kitchen, and the hygrometer's entry says so", async () => {
+  it("D19 K5 a reading older than 12 h is refused by the kitchen, and the hygrometer's entry says so", async () => {
     const broker = await aBroker();
     const { server, get, listenTo } = await aServer();
     await listenTo(settingsFor(broker, { timeField: "t" }));

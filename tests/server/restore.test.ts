@@ -87,7 +87,7 @@ const heardAll = (link: Link): Promise<void> =>
 
 const traysOf = (link: Link): string => JSON.stringify(link.confirmed()?.kitchen.trays);
 
-test("P10 a copy put back: phones that saw later events, or kept them, come to what the server holds, and say so", async () => {
+test("P13 a copy put back: phones that saw later events, or kept them, come to what the server holds, and say so", async () => {
   const copy = join(folder, "copy.db");
   const { port } = server;
   await send([{ commandId: "warm-up", type: "start-flooding", trayId: "t1" }]);
@@ -128,7 +128,7 @@ test("P10 a copy put back: phones that saw later events, or kept them, come to w
   }
 });
 
-test("P10 a server started again on the same log: phones go on, and nothing is said", async () => {
+test("P13 a server started again on the same log: phones go on, and nothing is said", async () => {
   const open = phone(ida);
   await heardAll(open);
   const { port } = server;

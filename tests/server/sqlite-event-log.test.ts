@@ -74,7 +74,7 @@ function insert(db: KitchenDb, events: Iterable<KitchenEvent>): void {
 }
 
 describe("the log on disk", () => {
-  test("P3 commits are synced: write-ahead log, synchronous=FULL", () => {
+  test("P5 commits are synced: write-ahead log, synchronous=FULL", () => {
     const db = openDb();
     expect(db.pragma("journal_mode")).toBe("wal");
     // 2 is FULL: https://www.sqlite.org/pragma.html#pragma_synchronous
@@ -105,7 +105,7 @@ describe("the log on disk", () => {
     expect(() => openKitchenDb(notes)).toThrow(/Cannot open the log .*notes\.db: file is not a database/);
   });
 
-  test("P7 one server a folder", () => {
+  test("P9 one server a folder", () => {
     const unlock = lockFolder(folder);
     expect(() => lockFolder(folder)).toThrow(/Another Traytide server has the data folder .* open/);
     unlock();
@@ -129,7 +129,7 @@ describe("a log that is damaged", () => {
   ];
 
   test.each(DAMAGE)(
-    "P8 %s is set aside and named, and nothing else is lost",
+    "P10 %s is set aside and named, and nothing else is lost",
     async (_what, record, reason) => {
       const kitchen = (await fillLog()).kitchen();
       const db = openDb();
@@ -155,7 +155,7 @@ describe("a log that is damaged", () => {
     },
   );
 
-  test("P8 a damaged snapshot is passed over, and the events are folded again", async () => {
+  test("P10 a damaged snapshot is passed over, and the events are folded again", async () => {
     const service = await fillLog();
     await service.close();
     const db = openDb();
@@ -167,7 +167,7 @@ describe("a log that is damaged", () => {
     ]);
   });
 
-  test("P8 snapshots whose pages are damaged on disk are passed over, and the events are folded again", async () => {
+  test("P10 snapshots whose pages are damaged on disk are passed over, and the events are folded again", async () => {
     const service = await fillLog();
     await service.close();
     const db = openDb();
@@ -209,7 +209,7 @@ function backToFirstTables(db: KitchenDb): void {
 }
 
 describe("a database of an earlier version", () => {
-  test("P10 gets the running hash of every event, torn ones too, and stays append-only", async () => {
+  test("P12 gets the running hash of every event, torn ones too, and stays append-only", async () => {
     const db = openDb();
     insert(db, busyWeeks(2500));
     db.prepare("INSERT INTO events (seq, type, event) VALUES (2501, 'flooded', '{\"type\":\"flo')").run();

@@ -24,7 +24,7 @@ const help = (band: Band, more: Partial<Help> = {}): Help => ({
 const said = (before: Band, after: Band) => helpWords(kitchen, order, before, help(after), T0);
 
 describe("what would help, in words", () => {
-  it("D15 what it wins is told from least to most, and the pick-up with its spare time", () => {
+  it("D33 what it wins is told from least to most, and the pick-up with its spare time", () => {
     expect(said(finish(-1, -2, -3), finish(4, 2, 1))).toMatchObject({
       gain: "4–5 h sooner",
       pickUp: "pick-up met, 1–2 h spare",
@@ -32,14 +32,14 @@ describe("what would help, in words", () => {
     });
   });
 
-  it("D15 a gain that may be a loss says so", () => {
+  it("D32 a gain that may be a loss says so", () => {
     expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1 - 35 / 60)).gain).toBe(
       "up to 45 min sooner, at worst 35 min later",
     );
     expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1)).gain).toBe("under 45 min sooner");
   });
 
-  it("D15 met likely but not surely, and missed all the same, are told apart", () => {
+  it("D32 met likely but not surely, and missed all the same, are told apart", () => {
     expect(said(finish(-1, -2, -3), finish(2, 1, -1))).toMatchObject({
       pickUp: "pick-up likely met, at worst 1 h late",
       isMet: true,
@@ -50,7 +50,7 @@ describe("what would help, in words", () => {
     });
   });
 
-  it("D15 where nothing dries as it is, an end at all is the gain", () => {
+  it("D32 where nothing dries as it is, an end at all is the gain", () => {
     expect(said({ never: "the air is too damp" }, finish(3, 2, 1)).gain).toBe("it dries at all");
   });
 

@@ -41,7 +41,7 @@ describe("what would help", () => {
     }
   });
 
-  it("D15 pick-up is met to the minute, as the words say: 20 s late is met, 40 s is not", () => {
+  it("D32 pick-up is met to the minute, as the words say: 20 s late is met, 40 s is not", () => {
     const bench = damp(10);
     const { finish } = adviceOn(bench, { trayId: "t2" });
     if ("never" in finish) throw new Error("bands");
@@ -63,7 +63,7 @@ describe("what would help", () => {
     expect(help.filter(({ kind }) => kind === "move").length).toBeLessThanOrEqual(1);
   });
 
-  it("K13 a full place is not offered, and a place with little room takes as many as it holds", () => {
+  it("K19 a full place is not offered, and a place with little room takes as many as it holds", () => {
     const bench = damp(10);
     const { kitchen } = bench.scene;
     const with0 = { ...kitchen.places["cabinet"]!, capacity: 1 };
@@ -76,7 +76,7 @@ describe("what would help", () => {
     expect(adviceOn(bench, { trayId: "t2" }).help[0]?.what).toBe("Move tray 7 to Fan rack");
   });
 
-  it("D15 trays to move are named in the order of their numbers, whichever finishes last", () => {
+  it("D32 trays to move are named in the order of their numbers, whichever finishes last", () => {
     const bench = new ForecasterBench(aKitchen());
     bench.scene.as("ida", "lead");
     bench.act("remove-place", { placeId: "cabinet" });
@@ -124,12 +124,12 @@ describe("what would help", () => {
   const gainOf = ({ help }: Advice, kind: string): number | undefined =>
     help.find((one) => one.kind === kind)?.gainMin;
 
-  it("D15 an oven sets as many trays at a time as it holds: the last of ten waits four rounds more than one alone", () => {
+  it("D32 an oven sets as many trays at a time as it holds: the last of ten waits four rounds more than one alone", () => {
     const [one, ten] = [bordered(1), bordered(10)].map((advice) => gainOf(advice, "heat-set")!);
     expect(Math.abs(one! - ten! - 4 * 5)).toBeLessThanOrEqual(1);
   });
 
-  it("D15 under hot air the cookies of all trays come one after another", () => {
+  it("D32 under hot air the cookies of all trays come one after another", () => {
     const withoutOven = (bench: ForecasterBench): void =>
       void bench.act("tool-out-of-service", { toolId: "oven-1", reason: "door" });
     const [one, two] = [bordered(1, withoutOven), bordered(2, withoutOven)].map((advice) =>
@@ -138,7 +138,7 @@ describe("what would help", () => {
     expect(Math.abs(one! - two! - 6 * 2)).toBeLessThanOrEqual(1);
   });
 
-  it("D15 a warm cabinet that is out of service is not offered", () => {
+  it("D32 a warm cabinet that is out of service is not offered", () => {
     const bench = damp(10);
     bench.act("put-tool", {
       tool: {
@@ -161,7 +161,7 @@ describe("what would help", () => {
     expect(adviceOn(damp(5, 45), { trayId: "t2" }).help.map(({ kind }) => kind)).not.toContain("drier air");
   });
 
-  it("D15 air gone by cannot be dried: ten hours after the one reading, only what is still to come is won", () => {
+  it("D32 air gone by cannot be dried: ten hours after the one reading, only what is still to come is won", () => {
     const bench = damp(30);
     bench.scene.later(10 * HOUR);
     bench.forecaster.refresh();
@@ -204,7 +204,7 @@ describe("what would help", () => {
     expect(ask({ trayId: "t2" }, { ...forecaster.current(), trays: {} })).toBeUndefined();
   });
 
-  it("D15 K23 a move wins what was said, though closing makes trays that stand alike gain unalike", () => {
+  it("D32 K31 a move wins what was said, though closing makes trays that stand alike gain unalike", () => {
     // Two Lanterns with body and outline laid at 15:15 and 16:00, 50 % RH; the kitchen closes at 20:00, pick-up at 07:00.
     const bench = new ForecasterBench(aKitchen());
     const { scene } = bench;

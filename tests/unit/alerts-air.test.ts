@@ -38,7 +38,7 @@ describe("will not dry here", () => {
     expect(said(scene.kitchen, alert)).toContain("Move trays 7 and 8");
   });
 
-  it("A16 names the tray that is damp now, once another has been moved away", () => {
+  it("A29 names the tray that is damp now, once another has been moved away", () => {
     const scene = damp();
     scene.forecast("t3", 0, {});
     const key = tend(scene).raised.find((one) => one.startsWith("will-not-dry")) ?? "";
@@ -65,7 +65,7 @@ describe("will not dry here", () => {
     expect(dueOf(scene, "will-not-dry-here")).toEqual([]);
   });
 
-  it("A10 air about the limit does not make it flap: it stays until 83 %", () => {
+  it("A21 air about the limit does not make it flap: it stays until 83 %", () => {
     const scene = damp();
     const [raised] = tend(scene).raised;
     for (let k = 0; k < 6; k += 1) {

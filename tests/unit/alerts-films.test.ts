@@ -23,7 +23,7 @@ function floodedBorder(): Scene {
 }
 
 describe("bubbles: last chance", () => {
-  it("A7 warns whoever flooded it, two minutes before the skin's earliest time, until that passes", () => {
+  it("A16 warns whoever flooded it, two minutes before the skin's earliest time, until that passes", () => {
     const scene = floodedMoon();
     expect(dueNow(scene.later(8 * MIN - 1))).toEqual([]);
     expect(dueNow(scene.later(1))).toMatchObject([
@@ -39,7 +39,7 @@ describe("bubbles: last chance", () => {
   });
 
   it.each(["in hand", "laid"] as const)(
-    "A1 A10 of a film %s it does not clear and come back across a restart, before there are forecasts again",
+    "A1 A21 of a film %s it does not clear and come back across a restart, before there are forecasts again",
     (which) => {
       const scene = aKitchen();
       scene.act(which === "laid" ? "flooded" : "start-flooding", { trayId: "t2" });
@@ -53,18 +53,18 @@ describe("bubbles: last chance", () => {
     },
   );
 
-  it("A1 A7 once for each film", () => {
+  it("A1 A16 once for each film", () => {
     expect(tendThrough(floodedMoon(), HOUR, 15_000)).toHaveLength(1);
   });
 
-  it("A10 a reading that moves the skin a little later does not take the prompt back", () => {
+  it("A21 a reading that moves the skin a little later does not take the prompt back", () => {
     const scene = floodedMoon().later(8 * MIN);
     expect(tend(scene).raised).toHaveLength(1);
     scene.forecast("t2", 0, { skin: band(scene.nowMs + 13 * MIN) });
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
   });
 
-  it("A1 A10 an earliest time that passes, and is then worked out again to be later, does not bring the prompt again", () => {
+  it("A1 A21 an earliest time that passes, and is then worked out again to be later, does not bring the prompt again", () => {
     const scene = floodedMoon();
     const likelyMs = scene.nowMs + 20 * MIN;
     expect(tend(scene.later(8 * MIN)).raised).toHaveLength(1);
@@ -75,7 +75,7 @@ describe("bubbles: last chance", () => {
     expect(tend(scene.later(8 * MIN + 1)).cleared).toHaveLength(1);
   });
 
-  it("A7 a touch, a heat-set or taking the flooding back ends it", () => {
+  it("A16 a touch, a heat-set or taking the flooding back ends it", () => {
     const touched = floodedMoon().later(9 * MIN);
     touched.act("touch-test", { trayId: "t2", finding: "still wet" });
     expect(dueNow(touched)).toEqual([]);
@@ -117,7 +117,7 @@ describe("bubbles: last chance", () => {
     ]);
   });
 
-  it("A7 while flooding goes on its first cookies are the ones to save, and the film is not told of again", () => {
+  it("A16 while flooding goes on its first cookies are the ones to save, and the film is not told of again", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     const started = scene.nowMs;
@@ -130,7 +130,7 @@ describe("bubbles: last chance", () => {
     expect(tendThrough(scene, HOUR, 15_000)).toEqual([]);
   });
 
-  it("A7 a short flooding leaves the prompt to the film", () => {
+  it("A16 a short flooding leaves the prompt to the film", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     scene.later(5 * MIN).act("flooded", { trayId: "t2" });
@@ -140,7 +140,7 @@ describe("bubbles: last chance", () => {
 });
 
 describe("will sink", () => {
-  it("A7 I3 warns whoever flooded a small section two minutes before its minutes are over", () => {
+  it("A16 I3 warns whoever flooded a small section two minutes before its minutes are over", () => {
     const scene = floodedBorder();
     expect(dueOf(scene.later(4 * MIN - 1), "will-sink")).toEqual([]);
     expect(dueOf(scene.later(1), "will-sink")).toMatchObject([
@@ -148,7 +148,7 @@ describe("will sink", () => {
     ]);
   });
 
-  it("A7 a heat-set begun in time means no warning; the skin's earliest time ends one", () => {
+  it("A16 a heat-set begun in time means no warning; the skin's earliest time ends one", () => {
     const heated = floodedBorder().later(MIN);
     heated.act("start-heat-set", { trayId: "t1", toolId: "hot-1" });
     heated.later(MIN).act("end-heat-set", { trayId: "t1", result: "not yet" });

@@ -34,7 +34,7 @@ describe("heat near its stop", () => {
     ]);
   });
 
-  it("A4 with the holder's phone lost the wall speaks at once, and says whose it is and until when", () => {
+  it("A8 with the holder's phone lost the wall speaks at once, and says whose it is and until when", () => {
     const scene = underHotAir(0.1);
     expect(dueNow(scene)).toEqual([]);
     scene.lostPeople = new Set(["wren"]);
@@ -57,7 +57,7 @@ describe("heat near its stop", () => {
     expect(tend(scene.later(1000))).toEqual({ raised: [], cleared: [] });
   });
 
-  it("A4 of a film that had likely skinned before its heat the wall says to touch now, not from 0:00", () => {
+  it("A8 of a film that had likely skinned before its heat the wall says to touch now, not from 0:00", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(9 * HOUR).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -67,7 +67,7 @@ describe("heat near its stop", () => {
     expect(said(scene.kitchen, dueOf(scene, "heat-unwatched")[0])).toContain("Stop by 0:20, touch it now");
   });
 
-  it("A4 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
+  it("A12 of a warm cabinet, where hours overheat nothing, the wall does not", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
@@ -76,7 +76,7 @@ describe("heat near its stop", () => {
     expect(dueNow(scene.later(10_000))).toEqual([]);
   });
 
-  it("A2 A4 once its tool is handed over, the heat is the taker's: they are warned, and their phone counts", () => {
+  it("A5 A11 once its tool is handed over, the heat is the taker's: they are warned, and their phone counts", () => {
     const scene = underHotAir(0.85);
     scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
     scene.lostPeople = new Set(["wren"]);
@@ -85,7 +85,7 @@ describe("heat near its stop", () => {
     ]);
   });
 
-  it("A4 with the holder's phone lost the wall takes over from 80 %, with the leads, and says whose it is", () => {
+  it("A9 with the holder's phone lost the wall takes over from 80 %, with the leads, and says whose it is", () => {
     const scene = underHotAir(0.85);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene, "heat-near-stop");
@@ -93,7 +93,7 @@ describe("heat near its stop", () => {
     expect(said(scene.kitchen, alert)).toContain("Wren · Hot-air tool 1");
   });
 
-  it("A4 A10 a phone that comes and goes does not make the wall flicker", () => {
+  it("A8 A21 a phone that comes and goes does not make the wall flicker", () => {
     const scene = underHotAir(0.85);
     scene.lostPeople = new Set(["wren"]);
     expect(tend(scene).raised).toHaveLength(1);
@@ -122,7 +122,7 @@ describe("heat running long", () => {
     ]);
   });
 
-  it("A2 a minute later it is the leads' as well, raised anew", () => {
+  it("A2 A6 a minute later it is the leads' as well, raised anew", () => {
     const scene = underHotAir(1);
     const [before] = tend(scene).raised;
     scene.later(MIN - 1);
@@ -160,7 +160,7 @@ describe("heat running long", () => {
     expect(second?.key).not.toBe(first);
   });
 
-  it("A5 the cap alone makes it urgent, however late the stop-by says", () => {
+  it("A13 the cap alone makes it urgent, however late the stop-by says", () => {
     const scene = underHotAir(0);
     const tray = scene.tray("t2");
     if (tray.standing.stage !== "heat-set") throw new Error("not under heat");
@@ -181,7 +181,7 @@ describe("alerts of heat that is handed over", () => {
   const toldOf = (scene: Scene, kind: AlertKind): Recipients[] =>
     Object.values(scene.kitchen.alerts).flatMap((alert) => (alert.kind === kind ? alert.recipients : []));
 
-  it("A2 near its stop, whoever takes the tool is warned, and the one before no more", () => {
+  it("A4 A5 near its stop, whoever takes the tool is warned, and the one before no more", () => {
     const scene = underHotAir(0.85);
     const before = tend(scene).raised;
     handOver(scene, "sol");
@@ -195,7 +195,7 @@ describe("alerts of heat that is handed over", () => {
     expect(toldOf(scene, "heat-near-stop")).toMatchObject([{ people: ["wren"] }]);
   });
 
-  it("A2 the touch that is due is the taker's", () => {
+  it("A5 the touch that is due is the taker's", () => {
     const scene = underHotAir(0);
     tend(scene.later(1000 * heatOf(scene).limits.checkFromS + 1));
     expect(toldOf(scene, "set-check-by-touch")).toMatchObject([{ people: ["wren"] }]);
@@ -205,7 +205,7 @@ describe("alerts of heat that is handed over", () => {
   });
 
   it.each([0.1, 0.85])(
-    "A4 at %d of stop-by the wall gives a lost phone's heat to a taker whose phone is there",
+    "A11 at %d of stop-by the wall gives a lost phone's heat to a taker whose phone is there",
     (share) => {
       const scene = underHotAir(share);
       scene.lostPeople = new Set(["wren"]);
@@ -222,7 +222,7 @@ describe("alerts of heat that is handed over", () => {
     },
   );
 
-  it.each([1, 1.5])("A2 at %d of stop-by what everyone is told names the taker", (share) => {
+  it.each([1, 1.5])("A2 A5 at %d of stop-by what everyone is told names the taker", (share) => {
     const scene = underHotAir(share);
     const before = tend(scene).raised;
     handOver(scene, "sol");
@@ -236,7 +236,7 @@ describe("alerts of heat that is handed over", () => {
     ]);
   });
 
-  it("A1 A6 a tool left on is told to whoever has it now, once each", () => {
+  it("A1 A15 a tool left on is told to whoever has it now, once each", () => {
     const scene = aKitchen();
     scene.act("tool-on", { toolId: "hot-1" });
     expect(tend(scene.later(4 * MIN)).raised).toEqual([`tool-left-on:hot-1:${scene.nowMs - 4 * MIN}`]);
@@ -267,7 +267,7 @@ describe("heat alerts with long names", () => {
   it.each([
     ["unwatched", 0.1, /\| Stop by \d:\d\d, touch it from \d:\d\d \| Barth/],
     ["near its stop", 0.85, /\| Stop by \d:\d\d\. Phone offline or muted \| Barth/],
-  ])("A4 %s, what to do comes before names that do not fit", (_, share, words) => {
+  ])("A8 %s, what to do comes before names that do not fit", (_, share, words) => {
     const scene = longNamed(share);
     expect(said(scene.kitchen, dueNow(scene)[0])).toMatch(words);
   });
@@ -277,7 +277,7 @@ describe("heat alerts with long names", () => {
     [["Bea", "Cleo"], "Ida, Bea, Cleo"],
     [[LONG, "Cleo", "Dorothea", "Eve"], `Ida, ${LONG}, Cleo +2`],
     [[LONG, LONG], `Ida, ${LONG} +1`],
-  ])("A2 leads %j besides Ida are named, as many as fit", (leads, words) => {
+  ])("A6 leads %j besides Ida are named, as many as fit", (leads, words) => {
     const scene = longNamed(1);
     const people = leads.map((name, k) => [
       `lead-${k}`,
@@ -303,7 +303,7 @@ describe("check by touch", () => {
     expect(dueNow(scene).map(({ kind }) => kind)).toEqual(["heat-near-stop"]);
   });
 
-  it("A4 with the holder's phone lost the wall tells them", () => {
+  it("A8 with the holder's phone lost the wall tells them", () => {
     const scene = underHotAir(0);
     scene.lostPeople = new Set(["wren"]);
     const [alert] = dueOf(scene.later(1000 * heatOf(scene).limits.checkFromS + 1), "set-check-by-touch");
@@ -324,7 +324,7 @@ describe("check by touch", () => {
 });
 
 describe("a tool left on", () => {
-  it("A6 is urgent once its minutes are over, for holder, wall and leads", () => {
+  it("A15 is urgent once its minutes are over, for holder, wall and leads", () => {
     const scene = aKitchen();
     scene.act("tool-on", { toolId: "hot-1" });
     expect(dueNow(scene.later(3 * MIN - 1))).toEqual([]);
@@ -337,7 +337,7 @@ describe("a tool left on", () => {
     ]);
   });
 
-  it("A6 a tray under it, saying it is still in use, and switching it off each end that", () => {
+  it("A15 a tray under it, saying it is still in use, and switching it off each end that", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -352,7 +352,7 @@ describe("a tool left on", () => {
     expect(dueOf(scene, "tool-left-on")).toEqual([]);
   });
 
-  it("A6 a tool whose heat-set was taken back at its start is left on", () => {
+  it("A15 a tool whose heat-set was taken back at its start is left on", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     const actId = scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -362,7 +362,7 @@ describe("a tool left on", () => {
     ]);
   });
 
-  it("A6 the minutes are the kitchen's own setting", () => {
+  it("A15 the minutes are the kitchen's own setting", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("set-kitchen", { settings: { toolIdleMin: 10 } });
     scene.act("tool-on", { toolId: "hot-1" });
@@ -373,7 +373,7 @@ describe("a tool left on", () => {
   it.each([
     ["moved", (scene: Scene) => scene.act("move-tray", { trayId: "t2", placeId: "rack-a" })],
     ["packed", (scene: Scene) => scene.act("pack", { trayId: "t2", acceptRisk: true })],
-  ])("A6 a warm cabinet with trays standing in it is not idle, and is once they are %s", (_, empty) => {
+  ])("A15 a warm cabinet with trays standing in it is not idle, and is once they are %s", (_, empty) => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-tool", { tool: CABINET_HEATER });
     scene.act("flooded", { trayId: "t2" });
@@ -401,7 +401,7 @@ describe("an oven too hot", () => {
     ]);
   });
 
-  it("A13 is told to each whose tray is in it, once, and to whoever took their heat", () => {
+  it("A26 is told to each whose tray is in it, once, and to whoever took their heat", () => {
     const scene = aKitchen();
     for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
     scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -422,7 +422,7 @@ describe("an oven too hot", () => {
     ["typed", "read-tool-temperature", { toolId: "oven-1", tempC: 66 }],
     ["sent", "enter-reading", { reading: { placeId: "oven", tempC: 66, rhPct: 5, source: "sensor" } }],
   ] as const)(
-    "H5 A13 read too hot either way, a later reading within its limit that was %s answers for it",
+    "H11 H12 A25 read too hot either way, a later reading within its limit that was %s answers for it",
     (_, type, answer) => {
       for (const [first, fields] of [
         ["read-tool-temperature", { toolId: "oven-1", tempC: 90 }],
@@ -444,7 +444,7 @@ describe("an oven too hot", () => {
     },
   );
 
-  it("A13 goes by the latest reading, though a hotter one within the limit came before it the other way", () => {
+  it("A25 goes by the latest reading, though a hotter one within the limit came before it the other way", () => {
     const scene = hot(90);
     tend(scene);
     scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 79 });
@@ -454,7 +454,7 @@ describe("an oven too hot", () => {
     expect(tend(scene).cleared).toHaveLength(1);
   });
 
-  it("H2 what was read too hot of late counts for its trays, though it was read lower since", () => {
+  it("H3 what was read too hot of late counts for its trays, though it was read lower since", () => {
     const hotMs = (readC: number): number => {
       const scene = aKitchen();
       scene.act("flooded", { trayId: "t2" });
@@ -475,7 +475,7 @@ describe("an oven too hot", () => {
     expect(dueOf(scene, "oven-too-hot")).toHaveLength(1);
   });
 
-  it("A10 stays until it is 2 °C below, whatever is read between, and keeps its key", () => {
+  it("A21 stays until it is 2 °C below, whatever is read between, and keeps its key", () => {
     const scene = hot(81);
     const [raised] = tend(scene).raised;
     const reread = (tempC: number): ReturnType<typeof tend> => {
@@ -487,7 +487,7 @@ describe("an oven too hot", () => {
     expect(reread(78).cleared).toContain(raised);
   });
 
-  it("A13 stands, however old its reading, until a later one at or below the limit", () => {
+  it("A25 stands, however old its reading, until a later one at or below the limit", () => {
     const scene = hot(90);
     tend(scene);
     expect(tend(scene.later(5 * HOUR)).cleared.filter((key) => key.startsWith("oven"))).toEqual([]);
@@ -496,7 +496,7 @@ describe("an oven too hot", () => {
     expect(dueOf(scene, "oven-too-hot")).toEqual([]);
   });
 
-  it("A13 said off, an oven is told of once more only when it is read too hot after that", () => {
+  it("A25 said off, an oven is told of once more only when it is read too hot after that", () => {
     const off = hot(90);
     off.act("tool-off", { toolId: "oven-1" });
     expect(dueOf(off, "oven-too-hot")).toEqual([]);
@@ -509,7 +509,7 @@ describe("an oven too hot", () => {
     ]);
   });
 
-  it("A13 an oven that nobody tapped on, read too hot, is told to the wall and the leads, and stays told once it is", () => {
+  it("A25 an oven that nobody tapped on, read too hot, is told to the wall and the leads, and stays told once it is", () => {
     const scene = aKitchen();
     scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
     expect(dueOf(scene, "oven-too-hot")).toMatchObject([
@@ -521,7 +521,7 @@ describe("an oven too hot", () => {
     ]);
   });
 
-  it("A13 an older reading that lands late does not take a newer one's place", () => {
+  it("A25 an older reading that lands late does not take a newer one's place", () => {
     const scene = aKitchen();
     const earlierMs = scene.nowMs;
     scene.later(MIN).act("read-tool-temperature", { toolId: "oven-1", tempC: 150 });
@@ -530,7 +530,7 @@ describe("an oven too hot", () => {
   });
 });
 
-it("C9 out of an oven a tray is taken with dry mitts before it is touched", () => {
+it("C11 out of an oven a tray is taken with dry mitts before it is touched", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t2" });
   scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });

@@ -26,7 +26,7 @@ function inHand(): Scene {
 }
 
 describe("icing too old", () => {
-  it("A12 prompts whoever has the layer in hand from the moment the only batch is past its use-by", () => {
+  it("A23 prompts whoever has the layer in hand from the moment the only batch is past its use-by", () => {
     const scene = mixed().later(HOUR - MIN);
     scene.act("start-flooding", { trayId: "t2" });
     expect(tooOld(scene.later(MIN))).toEqual([]);
@@ -42,7 +42,7 @@ describe("icing too old", () => {
     ]);
   });
 
-  it("A12 asks nothing of a tray not in hand, of another consistency, or of a kitchen that records no batches", () => {
+  it("A23 asks nothing of a tray not in hand, of another consistency, or of a kitchen that records no batches", () => {
     expect(tooOld(mixed().later(2 * HOUR))).toEqual([]);
     const other = mixed({ consistency: "flood" }).later(2 * HOUR);
     other.act("start-flooding", { trayId: "t2" });
@@ -52,14 +52,14 @@ describe("icing too old", () => {
     expect(tooOld(none)).toEqual([]);
   });
 
-  it("A12 one fresh batch beside the old one is enough", () => {
+  it("A24 one fresh batch beside the old one is enough", () => {
     const scene = record(mixed(), { id: "b2", useByAtMs: T0 + 3 * HOUR }).later(2 * HOUR);
     scene.act("start-flooding", { trayId: "t2" });
     expect(tooOld(scene)).toEqual([]);
     expect(tooOld(scene.later(HOUR + 1))).toHaveLength(1);
   });
 
-  it("A12 clears when the layer is laid, when its start is taken back, with a fresh batch, or once the old one is finished", () => {
+  it("A24 clears when the layer is laid, when its start is taken back, with a fresh batch, or once the old one is finished", () => {
     const laid = inHand();
     expect(tend(laid).raised).toHaveLength(1);
     laid.act("flooded", { trayId: "t2" });
@@ -80,14 +80,14 @@ describe("icing too old", () => {
     expect(tend(finished).cleared).toHaveLength(1);
   });
 
-  it("A1 A12 once while a tray is in hand, and again when the fresh batch goes past its own use-by", () => {
+  it("A1 A23 once while a tray is in hand, and again when the fresh batch goes past its own use-by", () => {
     const scene = inHand();
     expect(tendThrough(scene, HOUR, 15_000)).toHaveLength(1);
     record(scene, { id: "b2" });
     expect(tendThrough(scene, 2 * HOUR, 15_000)).toHaveLength(1);
   });
 
-  it("A10 A12 cookies heat-set while the rest is still being flooded neither clear it nor bring it again", () => {
+  it("A21 A23 cookies heat-set while the rest is still being flooded neither clear it nor bring it again", () => {
     const scene = inHand();
     expect(tend(scene).raised).toHaveLength(1);
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -96,7 +96,7 @@ describe("icing too old", () => {
     expect(tend(scene)).toEqual({ raised: [], cleared: [] });
   });
 
-  it("A12 fits its fields however long the names in it are", () => {
+  it("A23 fits its fields however long the names in it are", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-icing", { icing: { id: "storm", name: "s".repeat(40), hex: "#3d4a63" } });
     const batchId = "b".repeat(40);

@@ -12,7 +12,7 @@ function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId
 }
 
 describe("pick-up at risk", () => {
-  it("A8 is a prompt to leads and wall when the likeliest finish misses it", () => {
+  it("A17 is a prompt to leads and wall when the likeliest finish misses it", () => {
     expect(dueNow(spare(aKitchen(), 0))).toEqual([]);
     expect(dueNow(spare(aKitchen(), -1))).toMatchObject([
       {
@@ -25,19 +25,19 @@ describe("pick-up at risk", () => {
     expect(said(aKitchen().kitchen, dueNow(spare(aKitchen(), -1))[0])).toContain("Lantern Walk: ");
   });
 
-  it("A8 is a note for the wall when only the latest finish misses it", () => {
+  it("A17 is a note for the wall when only the latest finish misses it", () => {
     expect(dueNow(spare(aKitchen(), 90, -1))).toMatchObject([
       { kind: "pick-up-at-risk", class: "note", recipients: { leads: false, wall: true } },
     ]);
   });
 
-  it("A8 icing that never dries is a prompt as well", () => {
+  it("A17 icing that never dries is a prompt as well", () => {
     const scene = aKitchen();
     scene.forecasts = { ...scene.forecasts, orders: { walk: { finish: { never: "too damp" } } } };
     expect(dueNow(scene)).toMatchObject([{ kind: "pick-up-at-risk", class: "prompt" }]);
   });
 
-  it("A10 about the threshold it is raised once, and clears with more than five minutes to spare", () => {
+  it("A21 about the threshold it is raised once, and clears with more than five minutes to spare", () => {
     const scene = spare(aKitchen(), -1);
     const [raised] = tend(scene).raised;
     for (const minutes of [0, -2, 4, 1, -1])
@@ -54,7 +54,7 @@ describe("pick-up at risk", () => {
     expect(worse.raised).toHaveLength(1);
   });
 
-  it("A9 a bad hour tells the leads of three orders, the wall of all; who was told stays told", () => {
+  it("A20 a bad hour tells the leads of three orders, the wall of all; who was told stays told", () => {
     const scene = aKitchen().as("ida", "lead");
     const names = ["a", "b", "c", "d", "e"];
     for (const [k, name] of names.entries()) {
@@ -97,13 +97,13 @@ describe("a pick-up that hands must save", () => {
     return scene;
   }
 
-  it("A8 of an order that is packed nothing is told, late as it was, nor of a tray beyond what was ordered", () => {
+  it("A19 of an order that is packed nothing is told, late as it was, nor of a tray beyond what was ordered", () => {
     expect(dueNow(spare(ordered(10, 1, 1, 1, 3), -60, -60, "own"))).toEqual([]);
     expect(dueNow(spare(ordered(20, 3, 3, 2, 3), -60, -60, "own"))).toEqual([]);
     expect(dueNow(spare(ordered(30, 3, 3, 2, 3), -60, -60, "own"))).toHaveLength(1);
   });
 
-  it("A8 what only waits to be packed is to be packed: no heat helps it, and a pick-up that has passed was missed", () => {
+  it("A17 what only waits to be packed is to be packed: no heat helps it, and a pick-up that has passed was missed", () => {
     const scene = ordered(10, 1, 1, 0, 5);
     scene.forecast("o0", 0, { dryThrough: band(scene.nowMs + MIN, 0) });
     const [wet] = dueNow(spare(scene, -1, -1, "own"));
@@ -121,13 +121,13 @@ describe("a pick-up that hands must save", () => {
     expect(dueNow(spare(scene, -80, -80, "own"))[0]).toMatchObject({ risk: { is: "late", hasMissed: true } });
   });
 
-  it("A8 past its latest, with no touch, it is to be checked first", () => {
+  it("A17 past its latest, with no touch, it is to be checked first", () => {
     const scene = ordered(10, 1, 1, 0, 3);
     scene.forecast("o0", 0, { dryThrough: band(scene.nowMs - HOUR) });
     expect(dueNow(spare(scene, -60, -60, "own"))[0]).toMatchObject({ risk: { help: "touch, then pack" } });
   });
 
-  it("A8 cookies on no tray that can no longer be ready are told to leads and wall", () => {
+  it("A18 cookies on no tray that can no longer be ready are told to leads and wall", () => {
     // Flooding 10 min and packing 20 min: half an hour before the pick-up it is the last moment to begin.
     const scene = ordered(100, 1, 1, 1, 5).later(30 * MIN);
     expect(dueNow(spare(scene, 60, 60, "own"))).toEqual([]);
@@ -143,7 +143,7 @@ describe("a pick-up that hands must save", () => {
     for (const _ of [1, 2, 3]) expect(tend(scene.later(HOUR))).toEqual({ raised: [], cleared: [] });
   });
 
-  it("A8 an order with no tray at all is told of, until two days after its pick-up", () => {
+  it("A18 A19 an order with no tray at all is told of, until two days after its pick-up", () => {
     const scene = ordered(100, 0, 0, 0, 4);
     expect(said(scene.kitchen, dueNow(scene)[0])).toMatch(/^Own: 100 cookies not on trays yet/);
     expect(tend(scene).raised).toHaveLength(1);
@@ -151,7 +151,7 @@ describe("a pick-up that hands must save", () => {
     expect(tend(scene.later(1)).cleared).toHaveLength(1);
   });
 
-  it("A9 a bad hour of orders on no tray tells the leads of three", () => {
+  it("A20 a bad hour of orders on no tray tells the leads of three", () => {
     const scene = ordered(100, 0, 0, 0, 4);
     for (const name of ["a", "b", "c"])
       scene.act("put-order", { order: { id: name, name, pickUpAtMs: scene.nowMs, cookies: 10 } });
@@ -190,7 +190,7 @@ describe("waiting long", () => {
     expect(dueOf(waiting(240).later(5 * HOUR), "waiting-long")).toEqual([]);
   });
 
-  it("A1 A9 is one alert an order, named after all its trays that wait", () => {
+  it("A1 A20 is one alert an order, named after all its trays that wait", () => {
     const scene = waiting(20);
     scene.act("flooded", { trayId: "t3" });
     scene.later(5 * MIN).act("touch-test", { trayId: "t3", finding: "firm" });
@@ -208,7 +208,7 @@ describe("waiting long", () => {
     expect(dueOf(scene.later(3 * HOUR), "waiting-long")).toEqual([]);
   });
 
-  it("A10 K23 midnight is no opening where nothing closed: a wait goes on over it", () => {
+  it("A21 K34 midnight is no opening where nothing closed: a wait goes on over it", () => {
     const scene = waiting(100);
     scene.as("ida", "lead").act("set-kitchen", { settings: { opening: DAY_AND_NIGHT } });
     scene.nowMs = Date.UTC(2026, 4, 4, 22, 0);
@@ -217,7 +217,7 @@ describe("waiting long", () => {
       expect(tend(spare(scene, 100))).toEqual({ raised: [], cleared: [] });
   });
 
-  it("K23 what must be packed before closing can wait only until then", () => {
+  it("K36 what must be packed before closing can wait only until then", () => {
     // t2 is found firm at 17:00; the kitchen is open 06:00 to 20:00, the pick-up at 06:00, packing takes 20 min.
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-order", { order: { id: "walk", name: "Walk", pickUpAtMs: T0 + 21 * HOUR, cookies: 32 } });

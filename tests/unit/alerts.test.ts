@@ -52,7 +52,7 @@ describe("tending", () => {
     });
   });
 
-  it("A1 A16 other facts of an active alert raise nothing: it changes to them", () => {
+  it("A1 A29 other facts of an active alert raise nothing: it changes to them", () => {
     const still = alert("a", { sinceMs: T0 + 1 });
     expect(reconcileAlerts(withStanding("a"), [still])).toEqual({ raise: [], change: [still], clear: [] });
     const scene = aKitchen();
@@ -63,7 +63,7 @@ describe("tending", () => {
     expect(is).toMatchObject({ sinceMs: T0 + 1, raisedAtMs: was.raisedAtMs, acknowledged: { by: "wren" } });
   });
 
-  it("A16 one that was seen wants to be seen again once it names another tray, and sounds no second time", () => {
+  it("A29 one that was seen wants to be seen again once it names another tray, and sounds no second time", () => {
     const seen = { ...standing({ trays: [7] }), acknowledged: { by: id<PersonId>("wren"), atMs: T0 } };
     expect(changedTo(seen, alert("a", { trays: [7] })).acknowledged).toBeDefined();
     expect(changedTo(seen, alert("a", { trays: [] })).acknowledged).toBeDefined();
@@ -72,7 +72,7 @@ describe("tending", () => {
     expect(other.raisedAtMs).toBe(seen.raisedAtMs);
   });
 
-  it("A3 acknowledging silences and does not clear; what is urgent cannot be put off", () => {
+  it("A7 acknowledging silences and does not clear; what is urgent cannot be put off", () => {
     const scene = aKitchen();
     scene.act("tool-on", { toolId: "hot-1" });
     scene.later(3 * MIN);
@@ -88,7 +88,7 @@ describe("tending", () => {
   });
 
   it.each(["heat-near-stop", "heat-unwatched", "set-check-by-touch"] as const)(
-    "A3 %s, told of heat that is running, cannot be put off; another prompt can",
+    "A7 %s, told of heat that is running, cannot be put off; another prompt can",
     (kind) => {
       const scene = aKitchen();
       const prompts = [
@@ -106,7 +106,7 @@ describe("tending", () => {
     },
   );
 
-  it("A3 putting off has an end", () => {
+  it("A7 putting off has an end", () => {
     const putOff = standing({ class: "prompt", putOffUntilMs: T0 + 10 * MIN });
     expect(isShown(putOff, T0 + 10 * MIN - 1)).toBe(false);
     expect(sounding(putOff, T0 + 10 * MIN - 1)).toBeUndefined();
@@ -147,7 +147,7 @@ describe("sound", () => {
   });
 });
 
-describe("A14 a rule that fails", () => {
+describe("A27 a rule that fails", () => {
   const badTray = { standing: { stage: "heat-set", heat: { toolId: "none", laps: [] } } };
   const broken = {
     ...withStanding("tool", "heat"),
@@ -184,7 +184,7 @@ describe("A14 a rule that fails", () => {
   });
 });
 
-it("P15 an alert of an old log, kept as sentences, stands in them until it is reconciled into facts", () => {
+it("P20 an alert of an old log, kept as sentences, stands in them until it is reconciled into facts", () => {
   const scene = aKitchen();
   scene.act("tool-on", { toolId: "hot-1" });
   scene.later(3 * MIN);

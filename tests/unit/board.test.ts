@@ -157,7 +157,7 @@ describe("orders", () => {
     });
   });
 
-  it("K23 nothing is promised of an order while some of its cookies are on no tray, and what is short is short", () => {
+  it("K35 nothing is promised of an order while some of its cookies are on no tray, and what is short is short", () => {
     const { kitchen, forecasts } = normalKitchen();
     const cardOf = (cookies: number, spareMin: number) => {
       const order = { ...kitchen.orders["market"]!, cookies };
@@ -188,7 +188,7 @@ describe("orders", () => {
   const marketCard = ({ kitchen, forecasts }: ReturnType<typeof market>) =>
     orderCard(kitchen, forecasts, kitchen.orders.market, NOW);
 
-  it("K23 an order that must be packed before closing says so instead of what is spare", () => {
+  it("K36 an order that must be packed before closing says so instead of what is spare", () => {
     const closesMs = nextClosingMs(market(108, NOW, 0).kitchen.settings, NOW);
     expect(marketCard(market(108, closesMs + HOUR, 600))).toMatchObject({
       is: "spare",
@@ -198,7 +198,7 @@ describe("orders", () => {
     expect(marketCard(market(108, closesMs + HOUR, -60))).toMatchObject({ is: "short" });
   });
 
-  it("K23 cookies on no tray that can no longer be ready are short, and rank so", () => {
+  it("K35 cookies on no tray that can no longer be ready are short, and rank so", () => {
     const { kitchen, forecasts } = market(132, NOW + 10 * MIN, 600);
     const cards = orderStrip(kitchen, forecasts, NOW);
     expect(cards.find(({ key }) => key === "market")).toMatchObject({
@@ -213,7 +213,7 @@ describe("orders", () => {
     expect(rank(NOW - 72 * HOUR)).toBeGreaterThan(0);
   });
 
-  it("K9 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {
+  it("K13 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {
     const { kitchen, forecasts } = normalKitchen();
     const latest = NOW + 1000 * 24 * 60 * MIN;
     const words = orderStrip(kitchen, forecasts, latest).map((card) => card.words);
@@ -307,7 +307,7 @@ describe("alerts on the wall", () => {
     ]);
   });
 
-  it("A2 heat in a warm cabinet comes after that of hot air, however long it has run", () => {
+  it("A3 heat in a warm cabinet comes after that of hot air, however long it has run", () => {
     const { kitchen } = normalKitchen();
     const tray = kitchen.trays["t26"]!;
     if (tray.standing.stage !== "heat-set") throw new Error("no heat");
@@ -324,7 +324,7 @@ describe("alerts on the wall", () => {
     ]);
   });
 
-  it("A2 what has no box is named by act and tray, by tray where that is too long, and counted where even that is", () => {
+  it("A3 what has no box is named by act and tray, by tray where that is too long, and counted where even that is", () => {
     const stop = (trayNumber: number) => ({
       key: `${trayNumber}`,
       class: "urgent" as const,
@@ -343,7 +343,7 @@ describe("alerts on the wall", () => {
     expect(moreAlertsWords(ENGLISH, [], 60)).toBe("");
   });
 
-  it("A13 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {
+  it("A25 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {
     const { kitchen } = normalKitchen();
     const told = (toolKind: "hot-air" | "oven") => {
       const tool = { ...kitchen.tools["hot-1"]!, kind: toolKind };
@@ -375,7 +375,7 @@ describe("alerts on the wall", () => {
     ]);
   });
 
-  it("A4 a heat-set whose holder's phone is lost is shown, though it is only a prompt", () => {
+  it("A8 a heat-set whose holder's phone is lost is shown, though it is only a prompt", () => {
     const { kitchen } = normalKitchen();
     const alert = urgent("heat-near-stop", 130, {
       class: "prompt",
@@ -395,7 +395,7 @@ describe("alerts on the wall", () => {
     expect(wallAlerts(ENGLISH, { ...kitchen, alerts: { [alert.key]: elsewhere } })).toEqual([]);
   });
 
-  it("C9 no one is sent with a finger into a hot chamber from across the room", () => {
+  it("C11 no one is sent with a finger into a hot chamber from across the room", () => {
     const { kitchen } = normalKitchen();
     const tray = kitchen.trays["t26"]!;
     if (tray.standing.stage !== "heat-set") throw new Error("no heat");
@@ -413,7 +413,7 @@ describe("alerts on the wall", () => {
     expect(shown?.body).toContain("With dry mitts, then touch");
   });
 
-  it("A2 a bench shows what whoever taps there is told, in its own words; a wall or another bench does not", () => {
+  it("A4 a bench shows what whoever taps there is told, in its own words; a wall or another bench does not", () => {
     const { kitchen } = normalKitchen();
     const bench = asId<PersonId>("bench-2");
     const recipients = { wall: false, everyone: false, leads: false, people: [bench] };

@@ -50,7 +50,7 @@ describe("rows", () => {
     slow("gone", "fan"),
   ];
 
-  it("D8 the kitchen first, then icings and places, the most tested first; what was removed is left out", () => {
+  it("D12 the kitchen first, then icings and places, the most tested first; what was removed is left out", () => {
     const rows = bookRows(aKitchen().kitchen, learn(evidence));
     expect(rows.map(({ of, name, tests }) => [of, name, tests])).toEqual([
       ["kitchen", "This kitchen", 4],

@@ -23,7 +23,7 @@ const LANGUAGES = [
   ["Spanish, US", spanish("us", "UTC").cautions],
 ] as const;
 
-describe("H10 cautions are short, sourced and defer", () => {
+describe("H30 cautions are short, sourced and defer", () => {
   test.each(LANGUAGES)("%s: no line is longer than 70 characters, each ends as a sentence", (_, words) => {
     const made = [
       ...kinds.map((kind) => words.coolDown(kind, TOOL_DEFAULTS[kind].coolDownMin)),
@@ -64,7 +64,7 @@ describe("H10 cautions are short, sourced and defer", () => {
   });
 });
 
-test("H10 house rules are trimmed, and blank ones left out", () => {
+test("H30 house rules are trimmed, and blank ones left out", () => {
   expect(houseRulesOf(["  Only Wren lights it. ", " ", "Two at the oven."])).toEqual([
     "Only Wren lights it.",
     "Two at the oven.",

@@ -80,7 +80,7 @@ it("C4 more than 5 s without a word is told, though the socket seems open", asyn
   expect(link.connection().is).toBe("live");
 });
 
-it("A15 while the server's time goes at half its pace, as it was set back, no act is ahead of it by what would be refused", async () => {
+it("A28 while the server's time goes at half its pace, as it was set back, no act is ahead of it by what would be refused", async () => {
   const timer = new HandTimer(T0);
   const server = new HandServer(() => T0 + (timer.nowMs() - T0) / 2, aKitchen().kitchen);
   const { link, socket } = aLink({}, { server, timer });
@@ -119,7 +119,7 @@ it("C4 a cut is told at once", async () => {
   expect(link.connection().is).toBe("lost");
 });
 
-it("P4 a gap asks once to be caught up, and does not count as heard", async () => {
+it("P6 a gap asks once to be caught up, and does not count as heard", async () => {
   const { link, socket, server, timer } = aLink();
   socket.connect();
   await socket.flush();
@@ -137,7 +137,7 @@ it("P4 a gap asks once to be caught up, and does not count as heard", async () =
   expect(link.connection().is).toBe("live");
 });
 
-it("P4 another log: nothing held is kept, and what had landed in the old one is asked for again", async () => {
+it("P6 another log: nothing held is kept, and what had landed in the old one is asked for again", async () => {
   let snapshots = 0;
   const { link, socket, server } = aLink({ onSnapshot: () => void (snapshots += 1) });
   socket.connect();
@@ -151,7 +151,7 @@ it("P4 another log: nothing held is kept, and what had landed in the old one is 
   expect(snapshots).toBe(2);
 });
 
-it("P10 the hello tells the running hash of what is held, as the server gave it", async () => {
+it("P12 the hello tells the running hash of what is held, as the server gave it", async () => {
   const { socket, server } = aLink();
   socket.connect();
   await socket.flush();
@@ -181,7 +181,7 @@ it("whether this screen can be heard is said on each connection and when it chan
   expect(socket.canAlerts).toEqual([true, false, false]);
 });
 
-it("P10 a log that was put back is told until it was read, and not of a practice kitchen", async () => {
+it("P13 a log that was put back is told until it was read, and not of a practice kitchen", async () => {
   const { link, socket, server } = aLink();
   socket.connect();
   await socket.flush();
@@ -202,7 +202,7 @@ it("P10 a log that was put back is told until it was read, and not of a practice
   expect(link.wasReplaced()).toBe(false);
 });
 
-it("P11 a server of another protocol makes the page load anew once, then says so, and is not shown", async () => {
+it("P14 a server of another protocol makes the page load anew once, then says so, and is not shown", async () => {
   const { link, socket, server, reloads } = aLink();
   const snapshot = server.snapshot();
   server.snapshot = () => ({ ...snapshot, protocol: 99 as never });
@@ -215,7 +215,7 @@ it("P11 a server of another protocol makes the page load anew once, then says so
   expect(link.confirmed()).toBeUndefined();
 });
 
-it("P11 turned away for its version: loaded anew once, then it says so; it asks again each minute, no oftener", async () => {
+it("P14 turned away for its version: loaded anew once, then it says so; it asks again each minute, no oftener", async () => {
   const { link, socket, timer, wake, reloads } = aLink();
   socket.connect();
   await socket.flush();
@@ -231,7 +231,7 @@ it("P11 turned away for its version: loaded anew once, then it says so; it asks 
   expect(socket.reopened).toBe(1);
 });
 
-it("P11 an event of an unknown kind never throws: a snapshot is asked for, once in 3 s", async () => {
+it("P15 an event of an unknown kind never throws: a snapshot is asked for, once in 3 s", async () => {
   const { link, socket, server, timer } = aLink();
   socket.connect();
   await socket.flush();

@@ -40,7 +40,7 @@ describe("coming in", () => {
     expect(pill?.group).toBeUndefined();
   });
 
-  it("A2 a tray past its stop-by stays in the lane and is marked; where room is short all such trays are one pill", () => {
+  it("A3 a tray past its stop-by stays in the lane and is marked; where room is short all such trays are one pill", () => {
     const { kitchen, forecasts } = normalKitchen();
     const [past, other] = comingIn(kitchen, forecasts, NOW)["heat-set"];
     expect(past).toMatchObject({ label: "14", isOverdue: true, countFromMs: NOW - 168_000 });

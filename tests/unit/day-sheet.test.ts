@@ -68,14 +68,14 @@ const likely = (span: Span): number => ("never" in span ? Infinity : span.likely
 describe("a wet day", () => {
   const sheet = sheetOf(reading(changedTo(51, 64)));
 
-  it("D13 today's numbers are the published forecasts, to the minute", () => {
+  it("D24 today's numbers are the published forecasts, to the minute", () => {
     const published = forecastsOf(reading(changedTo(51, 64))).places["rack-a"]!;
     expect(sheet.rows.map(({ today }) => today)).toEqual(
       published.films.map(({ skin, dryThrough }) => ({ skin, dryThrough })),
     );
   });
 
-  it("D13 D4 both other days are what a kitchen in their air would forecast, and today takes longer by the ratio", () => {
+  it("D24 D4 both other days are what a kitchen in their air would forecast, and today takes longer by the ratio", () => {
     const [dry, wet] = [51, 64].map(
       (rhPct) => forecastsOf(reading(lines(NOW - HOUR, NOW, () => ({ rhPct })))).places["rack-a"]!.films,
     );
@@ -94,7 +94,7 @@ describe("a wet day", () => {
       }
   });
 
-  it("D13 a row says it in a sentence, a headline for the wall with its uncertainty", () => {
+  it("D24 a row says it in a sentence, a headline for the wall with its uncertainty", () => {
     expect(rowText(sheet, "flood")).toMatch(
       /^A flood skins in [\d½]+( min)?–[\d½]+ (min|h) today: about .+ yesterday and (than|as) usual\. It is dry through in [\d½]+–[\d½]+ h: /,
     );
@@ -105,7 +105,7 @@ describe("a wet day", () => {
   });
 });
 
-it("D13 it says what the air is taken to do from now on: to stay, or once a week is read to move as it did", () => {
+it("D26 D27 it says what the air is taken to do from now on: to stay, or once a week is read to move as it did", () => {
   const aheadAfter = (days: number): string =>
     sheetOf(reading(lines(NOW - days * 24 * HOUR, NOW, () => ({ rhPct: 55 })))).ahead;
   expect(aheadAfter(2)).toBe("persistence");
@@ -114,7 +114,7 @@ it("D13 it says what the air is taken to do from now on: to stay, or once a week
 
 // PHYSICS of the trade, practice, no source: at 70 % in still air a top-coat skins in over 2 h against 15–45 min at 45 %, and
 // dries through in 2 to 4 times the time.
-it("D13 D3 at 70 % against 45 % a top-coat takes 2 to 4 times as long to dry through, and over 2 h to skin", () => {
+it("D24 D3 at 70 % against 45 % a top-coat takes 2 to 4 times as long to dry through, and over 2 h to skin", () => {
   const readings = changedTo(45, 70, 22).map((line) => ({ ...line, tempC: 22 }));
   const row = rowOf(sheetOf(reading(readings)), "top-coat");
   expect(row.usual?.dryThroughRatio).toBeGreaterThan(2);
@@ -124,7 +124,7 @@ it("D13 D3 at 70 % against 45 % a top-coat takes 2 to 4 times as long to dry thr
 });
 
 describe("like with like", () => {
-  it.each([6, 9, 13, 17])("D13 a day that swings as every day does is as usual at %i:00", (hour) => {
+  it.each([6, 9, 13, 17])("D24 a day that swings as every day does is as usual at %i:00", (hour) => {
     const nowMs = Date.UTC(2026, 4, 7, hour - 1, 0);
     const swing = (atMs: number) => {
       const turn = Math.sin((2 * Math.PI * (atMs % (24 * HOUR))) / (24 * HOUR));
@@ -136,7 +136,7 @@ describe("like with like", () => {
     expect(sheet.yesterday?.rhPct).toBeCloseTo(sheet.today.rhPct, 0);
   });
 
-  it("D13 each day counts once for the usual, however often it was read", () => {
+  it("D24 each day counts once for the usual, however often it was read", () => {
     const days = [45, 46, 47, 48, 49].flatMap((rhPct, k) =>
       lines(NOW - (7 - k) * 24 * HOUR - HOUR, NOW - (7 - k) * 24 * HOUR + HOUR, () => ({ rhPct }), 2 * HOUR),
     );
@@ -146,7 +146,7 @@ describe("like with like", () => {
     expect(sheet.yesterday?.rhPct).toBe(70);
   });
 
-  it("D13 the same hour is the kitchen clock's: on the day the clocks went forward, 23 hours ago", () => {
+  it("D24 the same hour is the kitchen clock's: on the day the clocks went forward, 23 hours ago", () => {
     // Lisbon, 29 March 2026: 01:00 became 02:00 (EU directive 2000/84/EC: the last Sunday in March, 01:00 UTC).
     const nowMs = Date.UTC(2026, 2, 29, 11, 0);
     const yesterday = lines(Date.UTC(2026, 2, 28, 0, 0), Date.UTC(2026, 2, 28, 23, 45), (atMs) => ({
@@ -160,7 +160,7 @@ describe("like with like", () => {
     expect(sheet.yesterday?.rhPct).toBe(42);
   });
 
-  it("D13 D8 what the kitchen has taught moves both columns and leaves the ratio", () => {
+  it("D24 D12 what the kitchen has taught moves both columns and leaves the ratio", () => {
     const slow = learn(
       Array.from({ length: 40 }, () => ({
         quantity: "skin" as const,
@@ -184,20 +184,20 @@ describe("like with like", () => {
 });
 
 describe("what was not read", () => {
-  it("D13 D10 without any reading only today is shown, as assumed", () => {
+  it("D25 D15 without any reading only today is shown, as assumed", () => {
     const sheet = sheetOf(reading([]));
     expect(sheet.missing).toEqual([{ code: "never-read" }]);
     expect(sheet.rows.every((row) => row.yesterday === undefined && row.usual === undefined)).toBe(true);
     expect(headlineText(sheet)).toMatch(/^Air at 45 % RH, 22 °C\. Floods skin in [^,]+; dry through /);
   });
 
-  it("D13 with today alone there is nothing to compare with", () => {
+  it("D24 with today alone there is nothing to compare with", () => {
     const sheet = sheetOf(reading(lines(NOW - HOUR, NOW, () => ({ rhPct: 64 }))));
     expect(sheet.missing).toEqual([{ code: "no-yesterday" }, { code: "no-usual", daysLeast: 3 }]);
     expect(rowText(sheet, "flood")).not.toMatch(/usual|yesterday/);
   });
 
-  it("D13 with yesterday but no usual the headline compares with yesterday", () => {
+  it("D24 with yesterday but no usual the headline compares with yesterday", () => {
     const readings = [
       ...lines(NOW - 25 * HOUR, NOW - 23 * HOUR, () => ({ rhPct: 51 })),
       ...lines(NOW - HOUR, NOW, () => ({ rhPct: 64 })),
@@ -208,7 +208,7 @@ describe("what was not read", () => {
     expect(sheet.missing).toHaveLength(1);
   });
 
-  it("D13 with a usual but no yesterday that column is left out", () => {
+  it("D25 with a usual but no yesterday that column is left out", () => {
     const readings = changedTo(51, 64).filter(({ atMs }) => Math.abs(atMs - (NOW - 24 * HOUR)) > 2 * HOUR);
     const sheet = sheetOf(reading(readings));
     expect(sheet.missing).toEqual([{ code: "no-yesterday" }]);
@@ -216,13 +216,13 @@ describe("what was not read", () => {
     expect(sheet.rows.every((row) => row.yesterday === undefined && row.usual !== undefined)).toBe(true);
   });
 
-  it("D13 air read over three hours ago is not today's", () => {
+  it("D25 air read over three hours ago is not today's", () => {
     const sheet = sheetOf(reading(lines(NOW - 8 * 24 * HOUR, NOW - 4 * HOUR, () => ({ rhPct: 51 }))));
     expect(sheet.missing).toEqual([{ code: "not-read-since", atMs: NOW - 4 * HOUR }]);
     expect(sheet.usual).toBeUndefined();
   });
 
-  it("D13 before any forecast there is no sheet, nor for a kitchen with nothing but an oven", () => {
+  it("D24 before any forecast there is no sheet, nor for a kitchen with nothing but an oven", () => {
     const kitchen = reading(changedTo(51, 64));
     expect(daySheet(kitchen, NO_FORECASTS, undefined, NOW)).toBeUndefined();
     const oven = placeOutlook(kitchen, kitchen.places["oven"]!, UNTAUGHT, NOW);
@@ -231,7 +231,7 @@ describe("what was not read", () => {
 });
 
 describe("air in which icing gives up nothing", () => {
-  it("D13 D5 today: it says why, and still what the usual was", () => {
+  it("D24 D5 today: it says why, and still what the usual was", () => {
     const sheet = sheetOf(reading(changedTo(51, 88)));
     expect(headlineText(sheet)).toMatch(
       /^Wetter than usual: 88 % RH against 51 %\. Floods will not skin\. The air at 88 % humidity is too damp: .+\.$/,
@@ -243,7 +243,7 @@ describe("air in which icing gives up nothing", () => {
     expect(likely(flood.usual!.skin)).toBeCloseTo(likely(rowOf(usual, "flood").today.skin), 0);
   });
 
-  it("D13 D5 on other days: today is drier, and has no ratio", () => {
+  it("D24 D5 on other days: today is drier, and has no ratio", () => {
     const sheet = sheetOf(reading(changedTo(88, 51)));
     expect(headlineText(sheet)).toMatch(
       /^Drier than usual: 51 % RH against 88 %\. Floods skin in [^,]+; dry through /,
@@ -253,7 +253,7 @@ describe("air in which icing gives up nothing", () => {
 });
 
 describe("words", () => {
-  it("D13 a cold day is told by its temperature, in the kitchen's units", () => {
+  it("D24 a cold day is told by its temperature, in the kitchen's units", () => {
     const cold = changedTo(50, 50, 14);
     expect(headlineText(sheetOf(reading(cold)))).toMatch(
       /^Colder than usual: 14 °C against 21 °C\. Floods skin in /,
@@ -263,7 +263,7 @@ describe("words", () => {
     );
   });
 
-  it("D13 the air is told by what explains the times, and never falsely", () => {
+  it("D24 the air is told by what explains the times, and never falsely", () => {
     for (const [rhPct, tempC] of [
       [50, 25],
       [50, 17],
@@ -302,11 +302,11 @@ describe("words", () => {
     [0.5, "about half as long as usual"],
     [1 / 3, "about a third as long as usual"],
     [0.1, "at most a quarter as long as usual"],
-  ])("D13 %d is %s", (ratio, words) => {
+  ])("D24 %d is %s", (ratio, words) => {
     expect(WORDS.day.compared(paceOf(ratio), "usual")).toBe(words);
   });
 
-  it("D13 a band of dry-through that crosses midnight names both days", () => {
+  it("D24 a band of dry-through that crosses midnight names both days", () => {
     const nowMs = Date.UTC(2026, 4, 7, 11, 0);
     const readings = lines(nowMs - HOUR, nowMs, () => ({ rhPct: 45 }));
     const headline = headlineText(sheetOf(reading(readings), nowMs));
@@ -326,16 +326,16 @@ describe("at opening", () => {
     ["89 minutes later", at(7, 6, 29), true],
     ["90 minutes later", at(7, 6, 30), false],
     ["on a closed day", at(10, 5, 30), false],
-  ])("D13 the line is shown in the first 90 minutes: %s", (_, nowMs, isShown) => {
+  ])("D28 the line is shown in the first 90 minutes: %s", (_, nowMs, isShown) => {
     expect(openingLine(kitchen, sheet, nowMs)).toBe(isShown ? sheet.headline : undefined);
   });
 
-  it("D13 K23 there is no line at midnight where nothing closed: hours that touch are one stretch", () => {
+  it("D24 K34 there is no line at midnight where nothing closed: hours that touch are one stretch", () => {
     const settings = { ...kitchen.settings, opening: DAY_AND_NIGHT };
     expect(openingLine({ ...kitchen, settings }, sheet, at(6, 23, 30))).toBeUndefined();
   });
 
-  it("D13 an unremarkable day has a shorter line, with its uncertainty all the same", () => {
+  it("D24 an unremarkable day has a shorter line, with its uncertainty all the same", () => {
     const ordinary = sheetOf(reading(changedTo(51, 52)));
     expect(openingLine(kitchen, ordinary, at(7, 5, 30))).toEqual(ordinary.headline);
     const line = headlineText(ordinary);

@@ -87,8 +87,8 @@ describe("D2 times are roots", () => {
   });
 });
 
-describe("D7 a film is followed through the places it stood in", () => {
-  test("D7 half an hour in the cabinet brings dry through forward, by more than that half hour", () => {
+describe("D8 a film is followed through the places it stood in", () => {
+  test("D8 half an hour in the cabinet brings dry through forward, by more than that half hour", () => {
     const moved = [
       { fromS: 0, air: ROOM },
       { fromS: 3600, air: CABINET },
@@ -99,7 +99,7 @@ describe("D7 a film is followed through the places it stood in", () => {
     expect(sooner).toBeGreaterThan(1800);
   });
 
-  test("D7 what comes after a time does not change it", () => {
+  test("D8 what comes after a time does not change it", () => {
     const { skin } = dryFilm(TOP_COAT, always(OVEN));
     const after = [
       { fromS: 0, air: OVEN },

@@ -56,7 +56,7 @@ describe("the band of the kitchen's factor", () => {
     expect([earliestS, latestS]).toEqual([likelyS, likelyS]);
   });
 
-  test("D6 D7 across a move the factor stretches the clock, not the answer", () => {
+  test("D6 D8 across a move the factor stretches the clock, not the answer", () => {
     const spells = [
       { fromS: 0, air: ROOM },
       { fromS: 1200, air: OVEN },
@@ -70,7 +70,7 @@ describe("the band of the kitchen's factor", () => {
   });
 
   test.each([600, 7200, 30_000])(
-    "D6 D7 moved after %i s, a dry-through's ends are the solver's within a hundredth",
+    "D6 D8 moved after %i s, a dry-through's ends are the solver's within a hundredth",
     (movedS) => {
       const spells = [
         { fromS: 0, air: { ...ROOM, rhPct: 60 } },
@@ -208,7 +208,7 @@ describe("doubt about the air", () => {
     expect("never" in dryThrough && dryThrough.never).toContain("too damp");
   });
 
-  test("D5 D6 a likely time with no latest one: the latest is 14 days, which means then or later", () => {
+  test("D5 D7 a likely time with no latest one: the latest is 14 days, which means then or later", () => {
     const { dryThrough } = forecastFilm(TOP_COAT, always({ ...ROOM, rhPct: 78 }), { doubt: DOUBT });
     expect(finite(dryThrough).latestS).toBe(14 * 86_400);
     expect(finite(dryThrough).likelyS).toBeLessThan(5 * 86_400);
@@ -224,7 +224,7 @@ describe("the factor that reaches a moment", () => {
   // Half a percent: how far the solver's own time moves when its steps fall otherwise. A film that just misses
   // skinning in the oven skins much later: no factor gets it there at 1600 s, but one parts before from after.
   test.each([300, 1100, 1300, 1600, 4000])(
-    "D7 across moves: a film quicker than it is there by %d s, a slower one is not",
+    "D8 across moves: a film quicker than it is there by %d s, a slower one is not",
     (atS) => {
       const spells = [
         { fromS: 0, air: ROOM },

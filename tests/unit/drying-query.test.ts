@@ -24,8 +24,8 @@ function refusalOf(input: object): { field: string; message: string } {
   return { field: parsed.refusal.field, message: saidOf(parsed.refusal) };
 }
 
-describe("D11 a query's fields", () => {
-  test.each(RANGES)("D11 %s is taken from %d to %d, as a number or as text", (field, min, max) => {
+describe("D18 a query's fields", () => {
+  test.each(RANGES)("D18 %s is taken from %d to %d, as a number or as text", (field, min, max) => {
     for (const value of [min, max, String(min), ` ${max} `]) {
       const parsed = parseForecastQuery({ ...QUERY, [field]: value });
       expect(parsed.ok && parsed.value[field]).toBe(Number(value));
@@ -33,7 +33,7 @@ describe("D11 a query's fields", () => {
   });
 
   test.each(RANGES)(
-    "D11 %s outside, or no number, is refused by its name and range",
+    "D18 %s outside, or no number, is refused by its name and range",
     (field, min, max, message) => {
       const bad = [
         min - 0.01,
@@ -58,7 +58,7 @@ describe("D11 a query's fields", () => {
     },
   );
 
-  test.each(RANGES)("D11 %s missing is refused the same way", (field, _min, _max, message) => {
+  test.each(RANGES)("D18 %s missing is refused the same way", (field, _min, _max, message) => {
     const { [field]: _left, ...rest } = QUERY;
     expect(refusalOf(rest)).toEqual({
       field,
@@ -126,7 +126,7 @@ describe("what would help", () => {
     expect(heated.dryThroughSoonerMin).toBeLessThan(0.15 * asItIs.dryThrough.likelyMin);
   });
 
-  test("D15 with a pick-up each says whether it is then met: surely, likely, or not", () => {
+  test("D33 with a pick-up each says whether it is then met: surely, likely, or not", () => {
     const plain = waysToHelp(QUERY);
     expect(plain.inTime).toBeUndefined();
     const fan = plain.ways.find(({ change }) => change === "under a fan")!.answer.dryThrough;
@@ -171,7 +171,7 @@ describe("the forecast command", () => {
     expect(withPickUp).toMatch(/warm cabinet.*; pick-up met$/m);
   });
 
-  test("D6 a latest at the end of what is looked ahead is then or more, in words and as JSON", () => {
+  test("D7 a latest at the end of what is looked ahead is then or more, in words and as JSON", () => {
     const damp = [...ARGS, "--rh", "80"];
     expect(forecastCommand(damp).out).toContain("latest 14 days or more");
     expect(forecastCommand([...damp, "--compare"]).out).toMatch(/under a fan .*–14 days or more \(/);
@@ -209,7 +209,7 @@ describe("the forecast command", () => {
     [[...ARGS, "--pick-up", "60"], "--pick-up goes with --compare"],
     [[...ARGS, "--colour", "red"], "Unknown option '--colour'"],
     [[...ARGS, "--temp"], "argument missing"],
-  ])("D11 %j is refused with exit code 2", (args, message) => {
+  ])("D18 %j is refused with exit code 2", (args, message) => {
     const { out, err, exitCode } = forecastCommand(args);
     expect({ out, exitCode }).toEqual({ out: "", exitCode: 2 });
     expect(err).toContain(message);

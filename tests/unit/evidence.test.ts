@@ -64,20 +64,20 @@ describe("what one film says", () => {
     expect(factsOf(scene, "dryThrough")[0]).toMatchObject({ lnLow: -2, lnHigh: 0.3 });
   });
 
-  it("K20 a neighbour laid says skinned by then, and that it was an act", () => {
+  it("K25 a neighbour laid says skinned by then, and that it was an act", () => {
     const scene = laid().later(20 * MIN);
     flooded(scene, 1, { weighed: [{ layer: 0, skinLn: 0.5 }] });
     expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: null, lnHigh: 0.5, byAct: true }]);
     expect(toEvidence(factsOf(scene, "skin")[0]!).byAct).toBe(true);
   });
 
-  it("K20 a neighbour laid too early, its risk accepted, is no evidence of a skin", () => {
+  it("K25 a neighbour laid too early, its risk accepted, is no evidence of a skin", () => {
     const scene = laid().later(4 * MIN);
     flooded(scene, 1, { weighed: [{ layer: 0, skinLn: -1.5 }], risk: "It may bleed." });
     expect(factsOf(scene, "skin")).toEqual([]);
   });
 
-  it("K20 a tray packed too early, its risk accepted, is no evidence that it was dry", () => {
+  it("K26 a tray packed too early, its risk accepted, is no evidence that it was dry", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(60 * MIN).act("pack", { trayId: "t2", acceptRisk: true });
@@ -85,7 +85,7 @@ describe("what one film says", () => {
     expect(evidenceOfTray(scene.kitchen, scene.tray("t2"))).toEqual([]);
   });
 
-  it("K8 a later finding that contradicts is believed, and the item says so", () => {
+  it("K11 a later finding that contradicts is believed, and the item says so", () => {
     const scene = laid().later(10 * MIN);
     touched(scene, "skinned", { skinLn: 0.1 });
     scene.later(5 * MIN);
@@ -117,7 +117,7 @@ describe("what one film says", () => {
   });
 });
 
-it("D8 a finding taken back says nothing any more", () => {
+it("D13 a finding taken back says nothing any more", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t1" });
   const touch = scene.later(9 * MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
@@ -126,7 +126,7 @@ it("D8 a finding taken back says nothing any more", () => {
   expect(evidenceOf(scene.kitchen)).toEqual([]);
 });
 
-it("K2 D8 replaying the log teaches the same to the last digit, whatever was read since, what was taken back left out", () => {
+it("K3 D13 replaying the log teaches the same to the last digit, whatever was read since, what was taken back left out", () => {
   const scene = aKitchen().as("ida", "lead");
   const reads = (rhPct: number): string =>
     scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct, source: "typed" } });
@@ -145,7 +145,7 @@ it("K2 D8 replaying the log teaches the same to the last digit, whatever was rea
   expect(before.tests).toEqual({ skin: 2, dryThrough: 2 });
 });
 
-it("K19 what trays put away taught is kept, and an open end is infinite to the learning", () => {
+it("K24 what trays put away taught is kept, and an open end is infinite to the learning", () => {
   const scene = laid().later(10 * MIN);
   touched(scene, "skinned", { skinLn: 0.1 });
   const evidence = evidenceOfTray(scene.kitchen, scene.tray());
@@ -156,7 +156,7 @@ it("K19 what trays put away taught is kept, and an open end is infinite to the l
   expect(learn(evidence.map(toEvidence)).tests).toEqual({ skin: 1, dryThrough: 0 });
 });
 
-describe("K29 deciding solves no drying equations", () => {
+describe("K44 deciding solves no drying equations", () => {
   it("of a tray with four films that is packed: what it implies is added afterwards, once", () => {
     const scene = aKitchen();
     for (let layer = 0; layer < 4; layer += 1)

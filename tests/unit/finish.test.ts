@@ -82,7 +82,7 @@ describe("a tray's finish", () => {
     expect(next?.layer).toBe(2);
   });
 
-  it("K23 a layer whose turn comes after closing is laid when the kitchen opens", () => {
+  it("K31 a layer whose turn comes after closing is laid when the kitchen opens", () => {
     // 19:40 at the scene's place: outline 10 min, body wet on wet by 20:00. Its border waits for the skin, past closing, so
     // for 06:00; it is the last to dry through but for the dot, which waits for the border's skin.
     const scene = aKitchen();
@@ -95,7 +95,7 @@ describe("a tray's finish", () => {
     });
   });
 
-  it("K23 a layer that would not be laid by closing is begun when the kitchen opens", () => {
+  it("K32 a layer that would not be laid by closing is begun when the kitchen opens", () => {
     const laidAt = (lateMin: number): unknown => {
       const { finish } = outlook(aKitchen().later(11 * HOUR - lateMin * MIN), "t2", {});
       return "never" in finish ? finish : (finish.likelyMs - 200 * MIN - T0) / MIN;
@@ -120,7 +120,7 @@ describe("a tray's finish", () => {
     expect(trayOutlook({ ...base, films })?.finish).toEqual({ never: "too damp" });
   });
 
-  it("I3 I5 a small section next is told how soon to heat-set, and how many to flood before that", () => {
+  it("I3 I6 a small section next is told how soon to heat-set, and how many to flood before that", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.act("flooded", { trayId: "t1" });
@@ -166,7 +166,7 @@ describe("hands", () => {
     expect(turnsOf(scene.kitchen, T0).get("t3")).toBe(T0);
   });
 
-  it("K23 a bench screen is no pair of hands, unless an old log does not say that it is one", () => {
+  it("K33 a bench screen is no pair of hands, unless an old log does not say that it is one", () => {
     const scene = aKitchen();
     const bench = { id: "bench", name: "Bench 1", role: "decorator" };
     scene.as("kitchen", "lead").role = "kitchen";
@@ -202,7 +202,7 @@ describe("an order", () => {
     });
   });
 
-  it("K23 dry in the night is packed once the kitchen opens", () => {
+  it("K31 dry in the night is packed once the kitchen opens", () => {
     const scene = aKitchen();
     const trays = { t1: finishing(T0 + 14 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
     const early = { ...order(scene), pickUpAtMs: T0 + 21 * HOUR + 10 * MIN };
@@ -213,7 +213,7 @@ describe("an order", () => {
     });
   });
 
-  it("K23 packing that is not done by closing goes on at the next opening: nobody stays for it", () => {
+  it("K32 packing that is not done by closing goes on at the next opening: nobody stays for it", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("set-kitchen", { settings: { packingMin: 120 } });
     const dry = { t1: finishing(T0, 0), t2: finishing(T0, 0), t3: finishing(T0, 0) };

@@ -11,13 +11,13 @@ describe("a band given what fingers found", () => {
     expect(given(HOUR_BAND, undefined)).toBe(HOUR_BAND);
   });
 
-  it("K8 a found time is a fact, also where the sums say never", () => {
+  it("K10 a found time is a fact, also where the sums say never", () => {
     const found = { earliestS: 700, likelyS: 700, latestS: 700 };
     expect(given(HOUR_BAND, { reachedS: 700 })).toEqual(found);
     expect(given({ never: "too damp" }, { reachedS: 700 })).toEqual(found);
   });
 
-  it("K8 D6 still wet at the median: the 10th, 50th and 90th percentiles of the later half", () => {
+  it("K10 D6 still wet at the median: the 10th, 50th and 90th percentiles of the later half", () => {
     // Φ⁻¹(0.55), Φ⁻¹(0.75), Φ⁻¹(0.95): standard normal table (NIST/SEMATECH e-Handbook 1.3.6.7.1; digits from memory).
     const band = given(HOUR_BAND, { notYetS: 3600 });
     if ("never" in band) throw new Error("is a band");

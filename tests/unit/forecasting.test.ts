@@ -24,7 +24,7 @@ const read = (scene: Scene, rhPct: number, tempC = 22, placeId = "rack-a"): void
   scene.act("enter-reading", { reading: { placeId, tempC, rhPct, source: "typed" } });
 };
 
-describe("D16 a place that was set otherwise while trays stood there", () => {
+describe("D35 a place that was set otherwise while trays stood there", () => {
   const setTo = (scene: Scene, setTempC: number): void => {
     const { was: _was, ...cabinet } = scene.kitchen.places["cabinet"]!;
     scene.as("ida", "lead").act("put-place", { place: { ...cabinet, setTempC } });
@@ -74,7 +74,7 @@ describe("a film's forecast", () => {
     expect(outlookOf(scene, 0, "t2").basis).toBe("measured");
   });
 
-  it("D7 what a stuck hygrometer sends is not known air: half an hour past its last change the doubt begins", () => {
+  it("D10 D11 what a stuck hygrometer sends is not known air: half an hour past its last change the doubt begins", () => {
     const scene = aKitchen().as("ida", "lead");
     const sends = (rhPct: number): void => {
       scene.later(5 * MIN);
@@ -89,7 +89,7 @@ describe("a film's forecast", () => {
     expect(doubtFromS()).toBe(65 * 60 + 30 * 60);
   });
 
-  it("D7 nor is air that nobody read: the doubt begins at the first gap, and the band is the wider", () => {
+  it("D10 nor is air that nobody read: the doubt begins at the first gap, and the band is the wider", () => {
     const readAt = (...minutes: number[]): { doubtFromMin: number; width: number } => {
       const scene = aKitchen();
       scene.act("flooded", { trayId: "t2" });
@@ -114,7 +114,7 @@ describe("a film's forecast", () => {
     expect(late.width).toBeGreaterThan(withGap.width);
   });
 
-  it("D7 each stay is known by its own hygrometer: a typed rack's unread hours stay unread once the tray moved", () => {
+  it("D10 each stay is known by its own hygrometer: a typed rack's unread hours stay unread once the tray moved", () => {
     const scene = aKitchen().as("ida", "lead");
     const doubtFromMin = (): number => {
       const tray = scene.tray("t2");
@@ -148,7 +148,7 @@ describe("a film's forecast", () => {
     expect(ofT3()).toBe(150);
   });
 
-  it("D10 a place whose own lines ended 3 h before the room's newest goes by those; a heated one does not", () => {
+  it("D16 a place whose own lines ended 3 h before the room's newest goes by those; a heated one does not", () => {
     const scene = aKitchen();
     read(scene, 45);
     read(scene, 40, 22, "fan");
@@ -173,7 +173,7 @@ describe("a film's forecast", () => {
     expect(rhPctAt("fan")).toBe(41);
   });
 
-  it("K8 found skinned: the skin's band is that moment, and dry through is still to come", () => {
+  it("K10 found skinned: the skin's band is that moment, and dry through is still to come", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(14 * MIN).act("touch-test", { trayId: "t2", finding: "skinned" });
@@ -182,7 +182,7 @@ describe("a film's forecast", () => {
     expect(bandOf(dryThrough).earliestMs).toBeGreaterThan(scene.nowMs);
   });
 
-  it("K8 found still wet after the model's likeliest: nothing is promised before that moment", () => {
+  it("K10 found still wet after the model's likeliest: nothing is promised before that moment", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     const before = bandOf(outlookOf(scene, 0, "t2").skin);
@@ -194,7 +194,7 @@ describe("a film's forecast", () => {
     expect(after.likelyMs).toBeGreaterThan(before.likelyMs + 5 * MIN);
   });
 
-  it("K8 firm is dry through; a later still wet takes it back", () => {
+  it("K11 firm is dry through; a later still wet takes it back", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(7 * HOUR).act("touch-test", { trayId: "t2", finding: "firm" });
@@ -223,7 +223,7 @@ describe("a film's forecast", () => {
     expect(outlookOf(scene, 0, "t2").dryThrough).toMatchObject({ never: expect.stringContaining("90 %") });
   });
 
-  it("D7 under heat in an oven it is not taken to stay there to the end", () => {
+  it("D8 under heat in an oven it is not taken to stay there to the end", () => {
     const scene = aKitchen();
     read(scene, 45);
     scene.act("flooded", { trayId: "t2" });
@@ -234,7 +234,7 @@ describe("a film's forecast", () => {
     expect(inOven.likelyMs - T0).toBeGreaterThan(0.7 * (before.likelyMs - T0));
   });
 
-  it("D7 in a cabinet said off it dries as in the room from then on; once on again, and for what comes later, it is warm", () => {
+  it("D9 in a cabinet said off it dries as in the room from then on; once on again, and for what comes later, it is warm", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-tool", { tool: CABINET_HEATER });
     read(scene, 60, 20);
@@ -258,7 +258,7 @@ describe("a film's forecast", () => {
     expect(bandOf(outlookOf(scene, 0, "t3").dryThrough).likelyMs - T0).toBeLessThan(0.5 * rack);
   });
 
-  it("D10 air that was never read is doubted from the start, read air only from its reading on", () => {
+  it("D15 air that was never read is doubted from the start, read air only from its reading on", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(HOUR);
@@ -296,7 +296,7 @@ describe("what the air does in a place", () => {
     expect(skinMin[1]).toBeLessThan(45);
   });
 
-  it("D10 with nothing read it says that the air is assumed", () => {
+  it("D15 with nothing read it says that the air is assumed", () => {
     const scene = aKitchen();
     const outlook = placeOutlook(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
     expect(outlook.basis).toBe("assumed");

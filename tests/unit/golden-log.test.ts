@@ -18,13 +18,13 @@ const EVENT_TYPES = KitchenEvent.options.map(({ entries }) => entries.type.liter
 const logs = readdirSync(GOLDEN).filter((name) => name.endsWith(".events.jsonl"));
 const linesOf = (log: string): string[] => readFileSync(`${GOLDEN}${log}`, "utf8").trim().split("\n");
 
-it("P15 what is sent and stored is as it was recorded for this protocol version", () => {
+it("P20 what is sent and stored is as it was recorded for this protocol version", () => {
   const [recorded, now] = [wireRecorded(), wireNow()];
   expect(changedSchemas(recorded, now), `These schemas changed. ${HOW}`).toEqual([]);
   expect(recorded.protocol, `PROTOCOL_VERSION was raised: npm run record-wire`).toBe(now.protocol);
 });
 
-it("P15 every version's golden log is kept, this one's too", () => {
+it("P19 every version's golden log is kept, this one's too", () => {
   expect(logs.length).toBeGreaterThan(0);
   expect(
     existsSync(`${GOLDEN}protocol-${PROTOCOL_VERSION}.events.jsonl`),
@@ -32,7 +32,7 @@ it("P15 every version's golden log is kept, this one's too", () => {
   ).toBe(true);
 });
 
-it.each(logs)("P15 %s opens: every event is read, and folds to what it meant then", (log) => {
+it.each(logs)("P19 %s opens: every event is read, and folds to what it meant then", (log) => {
   const events = linesOf(log).map((line) => {
     const read = parse(KitchenEvent, JSON.parse(line));
     if (!read.ok) throw new Error(`${line}: ${saidOf(read.refusal)}`);
@@ -44,7 +44,7 @@ it.each(logs)("P15 %s opens: every event is read, and folds to what it meant the
   expect(state).toMatchObject(JSON.parse(then) as object);
 });
 
-it("P15 the golden kitchen gives every command there is, and so gets every kind of event", () => {
+it("P20 the golden kitchen gives every command there is, and so gets every kind of event", () => {
   const { types, events } = goldenKitchen();
   const how = "let tests/support/golden-kitchen.ts give it too";
   const commands = COMMANDS.map(({ entries }) => entries.type.literal);
@@ -59,7 +59,7 @@ it("P15 the golden kitchen gives every command there is, and so gets every kind 
   ).toEqual([]);
 });
 
-it("P15 this version's golden log holds every kind of event", () => {
+it("P19 this version's golden log holds every kind of event", () => {
   const lines = linesOf(`protocol-${PROTOCOL_VERSION}.events.jsonl`);
   const held = new Set(lines.map((line) => (JSON.parse(line) as { type: string }).type));
   expect(

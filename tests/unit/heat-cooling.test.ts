@@ -7,7 +7,7 @@ import {
   trayTimeConstantS,
 } from "#shared/heat/cooling.ts";
 
-describe("H11 how long a tray is hot", () => {
+describe("H31 how long a tray is hot", () => {
   test("never hot: nothing to wait for", () => {
     expect(traySafeAfterS(38, 22)).toBe(0);
     expect(traySafeAfterS(51, 22)).toBe(0);

@@ -8,7 +8,7 @@ const room = { tempC: 22, rhPct: 45, speedMs: 0.15 };
 const flood = { thicknessMm: 2, waterPct: 20.5 };
 const outline = { thicknessMm: 3, waterPct: 15.5 };
 
-describe("H12 stop-by is the earliest of three", () => {
+describe("H34 stop-by is the earliest of three", () => {
   test("the set time, one and a half times", () => {
     const limits = heatLimits(outline, OVEN_TOOL, room);
     const { skin } = forecastFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }]);
@@ -57,7 +57,7 @@ describe("H12 stop-by is the earliest of three", () => {
   });
 });
 
-describe("H13 what will not set is said", () => {
+describe("H35 what will not set is said", () => {
   test("a short cap", () => {
     const limits = heatLimits(flood, { ...OVEN_TOOL, capS: 60 }, room);
     expect(limits).toMatchObject({ settles: false, stopByS: 60, checkFromS: 60, checkToS: 60 });

@@ -13,7 +13,7 @@ import type { ToolField, ToolKind } from "#shared/heat/tool.ts";
 const kinds = Object.keys(TOOL_DEFAULTS) as ToolKind[];
 const room = { tempC: 22, rhPct: 45, speedMs: 0.15 };
 
-describe("H4 a tool's figures are refused outside their range, by name", () => {
+describe("H9 a tool's figures are refused outside their range, by name", () => {
   test.each(kinds)("%s: the defaults are sound", (kind) => {
     expect(toolFault(TOOL_DEFAULTS[kind])).toBeUndefined();
     expect(TOOL_DEFAULTS[kind].airC).toBeLessThanOrEqual(TOOL_DEFAULTS[kind].maxAirC);
@@ -39,7 +39,7 @@ describe("H4 a tool's figures are refused outside their range, by name", () => {
 });
 
 describe("the air under a tool", () => {
-  test("H15 a chamber's own hygrometer outranks the room's moisture", () => {
+  test("H37 a chamber's own hygrometer outranks the room's moisture", () => {
     expect(heatSpell({ ...OVEN_TOOL, rhPct: 12 }, room)).toEqual({ tempC: 65.6, rhPct: 12, speedMs: 0.5 });
     expect(heatSpell(OVEN_TOOL, room).rhPct).toBeLessThan(6);
   });

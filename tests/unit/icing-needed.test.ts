@@ -48,7 +48,7 @@ const namesOf = (scene: Scene, orderId = "club"): string[] =>
 
 describe("an order by hand", () => {
   // 20 cm² × 2 mm = 4 mL a cookie, 40 mL for ten, at 1.35 g/mL (practice) 54 g; a tenth more (practice) 59.4 g: two batches of 50 g.
-  it("I6 I8 a flood is area by thickness by cookies, with waste, in batches of 50 g", () => {
+  it("I7 I9 a flood is area by thickness by cookies, with waste, in batches of 50 g", () => {
     const flood = rowOf(puffins(), "butter", "flood");
     expect(flood.needG).toBeCloseTo(54, 9);
     expect(flood).toMatchObject({ batches: 2, leastG: flood.needG, mostG: flood.needG });
@@ -56,7 +56,7 @@ describe("an order by hand", () => {
   });
 
   // 100 g at 20.5 % from base at 15.5 %: solids 79.5 g make 79.5 / 0.845 = 94.083 g of base, and 5.917 g of water.
-  it("I7 I8 the batch is told as base and the water to stir into it", () => {
+  it("I8 I9 the batch is told as base and the water to stir into it", () => {
     const flood = rowOf(puffins(), "butter", "flood");
     expect(flood.baseG).toBeCloseTo(94.083, 3);
     expect(flood.waterG).toBeCloseTo(5.917, 3);
@@ -64,11 +64,11 @@ describe("an order by hand", () => {
   });
 
   // 6 cm² × 2 mm × π/4 = 0.9425 mL a cookie: ten are 9.425 mL, 12.72 g.
-  it("I8 a piped line is rounded over: π/4 of its box", () => {
+  it("I9 a piped line is rounded over: π/4 of its box", () => {
     expect(rowOf(puffins(), "storm", "outline").needG).toBeCloseTo(12.72, 2);
   });
 
-  it("I8 a layer in hand has its icing in the bag; taking the act back brings its need back", () => {
+  it("I9 a layer in hand has its icing in the bag; taking the act back brings its need back", () => {
     const scene = puffins().as("wren");
     expect(namesOf(scene)).toEqual(["butter flood", "storm outline"]);
     const actId = scene.act("start-flooding", { trayId: "p1" });
@@ -82,7 +82,7 @@ describe("an order by hand", () => {
     expect(namesOf(scene)).toEqual([]);
   });
 
-  it("I8 a packed tray wants nothing", () => {
+  it("I9 a packed tray wants nothing", () => {
     const scene = puffins().as("wren");
     scene.act("flooded", { trayId: "p1" });
     scene.act("flooded", { trayId: "p1", acceptRisk: true });
@@ -92,7 +92,7 @@ describe("an order by hand", () => {
 });
 
 describe("the kitchen's own figures", () => {
-  it("I6 waste is the kitchen's, and refused out of its range", () => {
+  it("I7 waste is the kitchen's, and refused out of its range", () => {
     const scene = puffins();
     // 54 g and nine tenths more are 102.6 g: three batches.
     scene.act("set-kitchen", { settings: { wastePct: 90 } });
@@ -106,7 +106,7 @@ describe("the kitchen's own figures", () => {
   });
 
   // 40 mL and a tenth are 44 mL: one quarter cup of 59.147 mL (NIST SP 811: a cup is 236.5882365 mL).
-  it("I2 I6 a kitchen with cups mixes by the quarter cup", () => {
+  it("I2 I7 a kitchen with cups mixes by the quarter cup", () => {
     const scene = puffins();
     scene.act("set-kitchen", { settings: { units: "us" } });
     const flood = rowOf(scene, "butter", "flood");
@@ -115,13 +115,13 @@ describe("the kitchen's own figures", () => {
     expect(flood.mixG).toBeCloseTo(79.85, 2);
   });
 
-  it("I8 an icing lighter by its density weighs less", () => {
+  it("I9 an icing lighter by its density weighs less", () => {
     const scene = puffins();
     scene.act("set-kitchen", { settings: { densityKgM3: 1200 } });
     expect(rowOf(scene, "butter", "flood").needG).toBeCloseTo(48, 9);
   });
 
-  it("I7 an icing's own water comes before the kitchen's, and its base is as stiff as its stiffest consistency", () => {
+  it("I8 an icing's own water comes before the kitchen's, and its base is as stiff as its stiffest consistency", () => {
     const scene = puffins();
     const own = (icingId: string, waterPct: object) =>
       scene.act("put-icing", { icing: { id: icingId, name: icingId, hex: "#3d4a63", waterPct } });
@@ -136,7 +136,7 @@ describe("the kitchen's own figures", () => {
 
 describe("cookies on no tray yet", () => {
   // 25 cookies at 4 mL are 100 mL, 135 g, with waste 148.5 g: three batches.
-  it("I8 are counted like their order's trays, from the first layer on", () => {
+  it("I10 are counted like their order's trays, from the first layer on", () => {
     const scene = puffins(25);
     expect(rowOf(scene, "butter", "flood")).toMatchObject({ batches: 3 });
     expect(rowOf(scene, "butter", "flood").needG).toBeCloseTo(135, 9);
@@ -149,7 +149,7 @@ describe("cookies on no tray yet", () => {
   });
 
   // Ten Puffins and ten Moons on trays: 12 more are six of each.
-  it("I8 are shared out as the trays are", () => {
+  it("I10 are shared out as the trays are", () => {
     const scene = puffins(32);
     scene.act("add-trays", {
       trays: [{ id: "p2", number: 61, designId: "moon", orderId: "club", count: 10, placeId: "rack-a" }],
@@ -157,7 +157,7 @@ describe("cookies on no tray yet", () => {
     expect(rowOf(scene, "butter", "flood").needG).toBeCloseTo(16 * 4 * 1.35, 9);
   });
 
-  it("I8 of an order without trays are not counted, and said", () => {
+  it("I9 of an order without trays are not counted, and said", () => {
     const scene = puffins(24, false);
     const toMix = mixOf(scene, "club");
     expect(toMix.mixes).toEqual([]);
@@ -166,7 +166,7 @@ describe("cookies on no tray yet", () => {
     ]);
   });
 
-  it("I8 are counted like trays that were packed and put away, as long as their design is there", () => {
+  it("I10 are counted like trays that were packed and put away, as long as their design is there", () => {
     const scene = puffins(100);
     scene.act("put-order", {
       order: { id: "club", name: "Puffin Club", pickUpAtMs: T0 + 90 * HOUR, cookies: 100 },
@@ -191,7 +191,7 @@ describe("cookies on no tray yet", () => {
     expect(mixOf(scene, "club")).toMatchObject({ mixes: [], orders: [{ offTrays: 90, like: [] }] });
   });
 
-  it("I8 are not waited for once the pick-up has passed; trays still are", () => {
+  it("I9 are not waited for once the pick-up has passed; trays still are", () => {
     const scene = puffins(25).later(21 * HOUR);
     expect(mixOf(scene, "club").orders).toMatchObject([{ offTrays: 0 }]);
     expect(rowOf(scene, "butter", "flood").needG).toBeCloseTo(54, 9);
@@ -199,7 +199,7 @@ describe("cookies on no tray yet", () => {
 });
 
 describe("all open orders", () => {
-  it("I6 I8 need what each of them needs, and round up once", () => {
+  it("I7 I9 need what each of them needs, and round up once", () => {
     const scene = puffins(25);
     const needs = (orderId?: string): number =>
       mixOf(scene, orderId)
@@ -224,7 +224,7 @@ describe("all open orders", () => {
 
 describe("no area given", () => {
   // Moon, 65 mm: 0.65 × 65² − π 65 × 1.2 × 2.6 + π 2.6² = 2130.4 mm², 2.4 mm deep on 20 cookies: 102.26 mL, 138 g.
-  it("I8 it is guessed from the cookie's size, with half of it either way, and said", () => {
+  it("I11 it is guessed from the cookie's size, with half of it either way, and said", () => {
     const scene = puffins();
     const row = rowOf(scene, "storm", "top-coat", "walk");
     expect(row.needG).toBeCloseTo(138.05, 1);
@@ -240,7 +240,7 @@ describe("no area given", () => {
     expect(mixOf(scene, "club").guessed).toEqual([]);
   });
 
-  it("I8 only what was guessed is in doubt: known and guessed areas of one icing add up", () => {
+  it("I11 only what was guessed is in doubt: known and guessed areas of one icing add up", () => {
     const scene = puffins();
     const known = rowOf(scene, "storm", "outline");
     expect(known.mostG).toBe(known.needG);
@@ -262,14 +262,14 @@ describe("no area given", () => {
     expect(both.mostG - both.needG).toBeCloseTo(GUESS_SPREAD * (both.needG - known.needG), 9);
   });
 
-  it("I8 a 2½ in round at 2.4 mm comes to a teaspoon, within its spread (common practice, no source)", () => {
+  it("I11 a 2½ in round at 2.4 mm comes to a teaspoon, within its spread (common practice, no source)", () => {
     const { volumeMl, isGuess } = layerVolume("top-coat", 2.4, inchesToMm(2.5));
     expect(isGuess).toBe(true);
     expect(Math.abs(volumeMl / TSP_ML - 1)).toBeLessThan(GUESS_SPREAD);
     expect(volumeMl / TSP_ML).toBeCloseTo(1, 1);
   });
 
-  it("I8 the smallest and the largest cookie have a guess too, at any thickness a film may have", () => {
+  it("I11 the smallest and the largest cookie have a guess too, at any thickness a film may have", () => {
     for (const cookieMm of [10, 400])
       for (const thicknessMm of [0.2, 12])
         for (const consistency of ["outline", "top-coat", "flood", "detail"] as const)
@@ -277,20 +277,20 @@ describe("no area given", () => {
   });
 
   // 200 mm of a 2 mm line cover 400 mm²: the same bead as by its opening.
-  it("I1 I8 a line told by its area is the bead told by its length", () => {
+  it("I1 I9 a line told by its area is the bead told by its length", () => {
     expect(layerVolume("detail", 2, 80, 400).volumeMl).toBeCloseTo(beadVolumeMl(200, 2), 12);
   });
 });
 
 describe("words", () => {
-  it("I7 water is said in grams, and in spoons where the kitchen has them", () => {
+  it("I8 water is said in grams, and in spoons where the kitchen has them", () => {
     expect(waterWords(12.3, "metric")).toBe("12 g");
     expect(waterWords(12.3, "us")).toBe("12 g (2½ tsp)");
     expect(waterWords(0.2, "us")).toBe("0.2 g");
   });
 
   // Recipe from memory: 1000 + 55 + 165 g hold 5 + 3.3 + 165 g of water, 14.205 %.
-  it("I7 a recipe is scaled to the base, and its missing water is added", () => {
+  it("I8 a recipe is scaled to the base, and its missing water is added", () => {
     const { mixes, baseG } = mixOf(puffins(), "club");
     const [powder] = baseRecipes(mixes);
     const mass = powder!.ingredients.reduce((sum, { massG }) => sum + massG, 0);
@@ -299,7 +299,7 @@ describe("words", () => {
     expect(recipeWords(powder!, "metric")).toMatch(/^icing sugar 1\d\d g, meringue powder .+ more water$/);
   });
 
-  it("I7 a recipe looser than the base is not offered", () => {
+  it("I8 a recipe looser than the base is not offered", () => {
     const scene = puffins();
     scene.act("set-kitchen", {
       settings: { waterPct: { outline: 13.5, detail: 13.5, "top-coat": 18, flood: 20 } },

@@ -38,7 +38,7 @@ describe("volumes and masses", () => {
   });
 });
 
-describe("I6 batches by colour and consistency, with waste, rounded up", () => {
+describe("I7 batches by colour and consistency, with waste, rounded up", () => {
   const needs = [
     { colour: "butter", consistency: "flood", volumeMl: 100 },
     { colour: "storm", consistency: "flood", volumeMl: 40 },

@@ -22,7 +22,7 @@ describe("I3 sections that sink", () => {
   });
 });
 
-describe("I5 how many to flood before setting", () => {
+describe("I6 how many to flood before setting", () => {
   test.each([
     ["hot-air", 6, 1, 2, 2],
     ["hot-air", 10, 0.5, 2, 4],

@@ -7,7 +7,7 @@ import {
   waterToStirInG,
 } from "#shared/icing/water.ts";
 
-describe("I7 water to stir in", () => {
+describe("I8 water to stir in", () => {
   // By hand: 1000 g at 15 % holds 150 g; with 62.5 g more, 212.5 g of 1062.5 g is 20 %.
   test("brings base to the wanted share", () => {
     expect(waterToStirInG(1000, 15, 20)).toBeCloseTo(62.5, 9);

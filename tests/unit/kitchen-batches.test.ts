@@ -23,7 +23,7 @@ const refusalOf = (scene: Scene, more: object): { reason: string; message: strin
 };
 
 describe("a batch of mixed icing", () => {
-  it("K22 K2 stands with whoever recorded it until someone says it is used up; the log keeps both", () => {
+  it("K28 K3 stands with whoever recorded it until someone says it is used up; the log keeps both", () => {
     const scene = aKitchen();
     scene.act("record-batch", { batch: batch() });
     expect(scene.kitchen.batches).toEqual({ b1: { ...batch(), by: "wren" } });
@@ -36,7 +36,7 @@ describe("a batch of mixed icing", () => {
     expect(scene.events.reduce(evolve, EMPTY_KITCHEN)).toEqual(scene.kitchen);
   });
 
-  it("K22 one said to be used up by mistake is recorded again as it was, even near the end of its days", () => {
+  it("K28 one said to be used up by mistake is recorded again as it was, even near the end of its days", () => {
     const scene = aKitchen();
     const old = batch({ mixedAtMs: T0 - 14 * DAY, useByAtMs: T0 - 1 });
     scene.act("record-batch", { batch: old });
@@ -45,7 +45,7 @@ describe("a batch of mixed icing", () => {
     expect(scene.kitchen.batches["b1"]).toEqual({ ...old, by: "wren" });
   });
 
-  it("K22 its use-by lies after mixing and at most 14 days later", () => {
+  it("K29 its use-by lies after mixing and at most 14 days later", () => {
     const scene = aKitchen();
     const words = "batch.useByAtMs must lie after mixing, and at most 14 days after it.";
     for (const useByAtMs of [T0 - 1, T0, T0 + 14 * DAY + 1])
@@ -54,7 +54,7 @@ describe("a batch of mixed icing", () => {
     scene.act("record-batch", { batch: batch({ id: "b2", useByAtMs: T0 + 14 * DAY }) });
   });
 
-  it("K22 K4 it was mixed within the last 15 days, and not in the future", () => {
+  it("K28 K5 it was mixed within the last 15 days, and not in the future", () => {
     const scene = aKitchen();
     for (const mixedAtMs of [T0 + 5001, T0 - 15 * DAY - 1])
       expect(refusalOf(scene, { mixedAtMs, useByAtMs: mixedAtMs + HOUR })).toEqual({
@@ -69,12 +69,12 @@ describe("a batch of mixed icing", () => {
     [{ massG: 50_001 }, "batch.massG must be 1 to 50000 g"],
     [{ consistency: "runny" }, "batch.consistency must be one of: outline, top-coat, flood, detail"],
     [{ useByAtMs: undefined }, "batch.useByAtMs is missing"],
-  ])("K22 P6 %o is malformed, in words that name the field and its range", (more, words) => {
+  ])("K29 P8 %o is malformed, in words that name the field and its range", (more, words) => {
     const parsed = parse(Command, { type: "record-batch", commandId: "c1", batch: batch(more) });
     expect(!parsed.ok && saidOf(parsed.refusal)).toContain(words);
   });
 
-  it("K22 may go without a mass; an unknown icing, an id twice and what is gone are refused", () => {
+  it("K28 may go without a mass; an unknown icing, an id twice and what is gone are refused", () => {
     const scene = aKitchen();
     const { massG: _none, ...bare } = batch() as { massG: number };
     scene.act("record-batch", { batch: bare });
@@ -86,7 +86,7 @@ describe("a batch of mixed icing", () => {
     });
   });
 
-  it("K22 at most 200 stand at once", () => {
+  it("K28 at most 200 stand at once", () => {
     const scene = aKitchen();
     for (let k = 0; k < MOST.batches; k += 1) scene.act("record-batch", { batch: batch({ id: `b${k}` }) });
     expect(refusalOf(scene, { id: "more" })).toMatchObject({
@@ -97,7 +97,7 @@ describe("a batch of mixed icing", () => {
     scene.act("record-batch", { batch: batch({ id: "more" }) });
   });
 
-  it("K3 leads and decorators record them, a wall and a sensor do not; only a lead sets the hours", () => {
+  it("K4 leads and decorators record them, a wall and a sensor do not; only a lead sets the hours", () => {
     aKitchen().as("ida", "lead").act("record-batch", { batch: batch() });
     for (const role of ["wall", "sensor"] as const) {
       const scene = aKitchen().as("wren", role);
@@ -124,7 +124,7 @@ describe("a batch of mixed icing", () => {
     }
   });
 
-  it("K22 K19 is put away once it is more than a day past its use-by, others stay; nothing to do leaves no event", () => {
+  it("K28 K22 is put away once it is more than a day past its use-by, others stay; nothing to do leaves no event", () => {
     const scene = aKitchen();
     scene.act("record-batch", { batch: batch() });
     scene.act("record-batch", { batch: batch({ id: "b2", useByAtMs: T0 + 6 * HOUR }) });
@@ -138,7 +138,7 @@ describe("a batch of mixed icing", () => {
     expect(Object.keys(scene.kitchen.batches)).toEqual(["b2"]);
   });
 
-  it("K22 an icing that stands mixed is not removed", () => {
+  it("K28 an icing that stands mixed is not removed", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-icing", { icing: { id: "coral", name: "coral", hex: "#e2725b" } });
     scene.act("record-batch", { batch: batch({ icingId: "coral" }) });
@@ -152,7 +152,7 @@ describe("a batch of mixed icing", () => {
 });
 
 describe("which icing is too old", () => {
-  it("A12 only when all that stands of its consistency is, by the one that was good the longest", () => {
+  it("A23 only when all that stands of its consistency is, by the one that was good the longest", () => {
     const scene = aKitchen();
     expect(tooOld(scene.kitchen, STORM, T0)).toBeUndefined();
     scene.act("record-batch", { batch: batch({ id: "late", useByAtMs: T0 + 5 * HOUR }) });
@@ -165,7 +165,7 @@ describe("which icing is too old", () => {
     expect(tooOld(scene.kitchen, STORM, T0 + 5 * HOUR + 1)?.id).toBe("late");
   });
 
-  it("A12 the day is named when it was another one", () => {
+  it("A23 the day is named when it was another one", () => {
     const scene = aKitchen();
     scene.act("record-batch", { batch: batch() });
     const [old] = batchesOf(scene.kitchen, STORM);

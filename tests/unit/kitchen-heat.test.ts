@@ -13,7 +13,7 @@ const underHotAir = (): Scene => {
 };
 
 describe("heat-sets and tools", () => {
-  it("H8 flooded, tapped offline before someone else took hot air to the tray, lands as what it was", () => {
+  it("H26 flooded, tapped offline before someone else took hot air to the tray, lands as what it was", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     const laidMs = scene.later(5 * MIN).nowMs;
@@ -33,7 +33,7 @@ describe("heat-sets and tools", () => {
     );
   });
 
-  it("H12 limits go by what the kitchen has taught of such films", () => {
+  it("H33 limits go by what the kitchen has taught of such films", () => {
     const limitsWith = (meanLn?: number): number => {
       const scene = aKitchen();
       scene.act("flooded", { trayId: "t2" });
@@ -115,7 +115,7 @@ describe("heat-sets and tools", () => {
     expect(scene.tray().hotUntilMs).toBeLessThan(scene.nowMs + HOUR);
   });
 
-  it("H3 the limits told at the start are kept with the heat-set: check-from ≤ check-to ≤ stop-by ≤ cap", () => {
+  it("H7 the limits told at the start are kept with the heat-set: check-from ≤ check-to ≤ stop-by ≤ cap", () => {
     const scene = underHotAir();
     const { standing } = scene.tray("t2");
     if (standing.stage !== "heat-set") throw new Error("not under heat");
@@ -188,13 +188,13 @@ describe("heat-sets and tools", () => {
       "out-of-range",
       "-5 to 300 °C",
     ],
-  ])("H4 %s is refused in words", (_, when, reason, words) => {
+  ])("H9 %s is refused in words", (_, when, reason, words) => {
     const refusal = refusalOf(when(underHotAir()));
     expect(refusal.reason).toBe(reason);
     expect(refusal.message).toContain(words);
   });
 
-  it("H5 a tool out of service takes no tray, and only a lead brings it back", () => {
+  it("H10 a tool out of service takes no tray, and only a lead brings it back", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("tool-out-of-service", { toolId: "hot-1", reason: "cord frayed" });
@@ -206,7 +206,7 @@ describe("heat-sets and tools", () => {
     expect(scene.as("wren").ask("start-heat-set", { trayId: "t2", toolId: "hot-1" }).ok).toBe(true);
   });
 
-  it("H5 an oven read above its limit takes no tray until it is read lower", () => {
+  it("H11 an oven read above its limit takes no tray until it is read lower", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("read-tool-temperature", { toolId: "oven-1", tempC: 92 });
@@ -218,7 +218,7 @@ describe("heat-sets and tools", () => {
     expect(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
   });
 
-  it("H6 a heat-set switches its tool on; ending leaves it idle until someone says it is off", () => {
+  it("H16 H20 a heat-set switches its tool on; ending leaves it idle until someone says it is off", () => {
     const scene = underHotAir();
     expect(scene.kitchen.tools["hot-1"]?.use).toEqual({ status: "on", onAtMs: scene.nowMs, holder: "wren" });
     expect(refusalOf(scene.ask("tool-off", { toolId: "hot-1" })).message).toContain(
@@ -239,7 +239,7 @@ describe("heat-sets and tools", () => {
     expect(scene.kitchen.tools["hot-1"]?.use).toEqual({ status: "off", offAtMs: scene.nowMs, by: "wren" });
   });
 
-  it("H6 a heat-set always has a holder: the kitchen's own server starts none", () => {
+  it("H15 a heat-set always has a holder: the kitchen's own server starts none", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     Object.assign(scene, { by: "kitchen", role: "kitchen" });
@@ -249,7 +249,7 @@ describe("heat-sets and tools", () => {
     expect(scene.kitchen.tools["hot-1"]?.use.status).toBe("off");
   });
 
-  it("H6 a start taken back leaves the tool on with nothing under it, an end taken back switches it on again", () => {
+  it("H15 a start taken back leaves the tool on with nothing under it, an end taken back switches it on again", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     const started = scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -266,7 +266,7 @@ describe("heat-sets and tools", () => {
     });
   });
 
-  it("H7 an end cannot be taken back once its tool is over another tray, or out of service", () => {
+  it("H25 an end cannot be taken back once its tool is over another tray, or out of service", () => {
     const busy = aKitchen();
     for (const trayId of ["t2", "t3"]) busy.act("flooded", { trayId });
     busy.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -288,7 +288,7 @@ describe("heat-sets and tools", () => {
     });
   });
 
-  it("H6 off said late by a phone that was out of reach is not taken once the tool was used again", () => {
+  it("H18 off said late by a phone that was out of reach is not taken once the tool was used again", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -306,7 +306,7 @@ describe("heat-sets and tools", () => {
     expect(scene.ask("tool-off", { toolId: "hot-1" }).ok).toBe(true);
   });
 
-  it("H5 a tool does not become another kind while a tray is under it", () => {
+  it("H13 a tool does not become another kind while a tray is under it", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -326,7 +326,7 @@ describe("heat-sets and tools", () => {
     expect(scene.ask("put-tool", { tool }).ok).toBe(true);
   });
 
-  it("H2 a tray is as hot as its oven was: at the start, as set now, or as read", () => {
+  it("H3 a tray is as hot as its oven was: at the start, as set now, or as read", () => {
     const hotFor = (setC: number, change: (scene: Scene) => void): number | undefined => {
       const scene = aKitchen();
       const oven = { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2 };
@@ -356,7 +356,7 @@ describe("heat-sets and tools", () => {
     );
   });
 
-  it("K13 a tray under heat keeps its room where it came from, and a move is not taken back onto a full place", () => {
+  it("K19 a tray under heat keeps its room where it came from, and a move is not taken back onto a full place", () => {
     const scene = aKitchen();
     for (const trayId of ["t1", "t2"]) scene.act("move-tray", { trayId, placeId: "fan" });
     scene.act("flooded", { trayId: "t2" });
@@ -373,7 +373,7 @@ describe("heat-sets and tools", () => {
     );
   });
 
-  it("H5 an oven that its hygrometer reads too hot takes no tray, nor for half an hour once it is said off", () => {
+  it("H11 an oven that its hygrometer reads too hot takes no tray, nor for half an hour once it is said off", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("enter-reading", { reading: { placeId: "oven", tempC: 110, rhPct: 5, source: "sensor" } });
@@ -385,7 +385,7 @@ describe("heat-sets and tools", () => {
     expect(scene.ask("start-heat-set", { trayId: "t2", toolId: "oven-1" }).ok).toBe(true);
   });
 
-  it("H15 a heat-set's limits go by the oven's own hygrometer where there is one, else by the room's moisture", () => {
+  it("H37 a heat-set's limits go by the oven's own hygrometer where there is one, else by the room's moisture", () => {
     const checkFromS = (...airs: { placeId: string; tempC: number; rhPct: number }[]): number => {
       const scene = aKitchen();
       for (const air of airs) scene.act("enter-reading", { reading: { ...air, source: "sensor" } });
@@ -402,7 +402,7 @@ describe("heat-sets and tools", () => {
     expect(checkFromS(room, { placeId: "oven", tempC: 22, rhPct: 50 })).toBeCloseTo(unread, 6);
   });
 
-  it("H4 H5 a kitchen that thinks in °F is told in °F why its oven takes no tray", () => {
+  it("H9 H11 a kitchen that thinks in °F is told in °F why its oven takes no tray", () => {
     const scene = aKitchen();
     scene.as("ida", "lead").act("set-kitchen", { settings: { units: "us" } });
     scene.act("flooded", { trayId: "t2" });
@@ -412,7 +412,7 @@ describe("heat-sets and tools", () => {
     ).toContain("read at 194 °F, over its limit of 176 °F");
   });
 
-  it("H6 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {
+  it("H17 a tool that is handed over takes what is under its heat along, and not what comes under it later", () => {
     const scene = aKitchen();
     for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
     scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -425,7 +425,7 @@ describe("heat-sets and tools", () => {
     expect(holders).toEqual(["sol", "ida"]);
   });
 
-  it("H7 the end of a heat-set is taken back within two minutes only, and its clock runs on from the start", () => {
+  it("H24 the end of a heat-set is taken back within two minutes only, and its clock runs on from the start", () => {
     const scene = underHotAir();
     const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(10_000).act("take-back", { trayId: "t2", actId: ended });
@@ -436,7 +436,7 @@ describe("heat-sets and tools", () => {
     );
   });
 
-  it("H8 heat while flooding sets the cookies done so far and goes back to flooding", () => {
+  it("H26 heat while flooding sets the cookies done so far and goes back to flooding", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     scene.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -444,7 +444,7 @@ describe("heat-sets and tools", () => {
     expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0 });
   });
 
-  it("H8 what goes into a chamber while it is flooded is laid: its film has the heat and what was found", () => {
+  it("H27 what goes into a chamber while it is flooded is laid: its film has the heat and what was found", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     const heat = scene.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -465,7 +465,7 @@ describe("heat-sets and tools", () => {
     expect(slip.tray("t2").standing).toMatchObject({ stage: "flooding", startedAtMs: T0 });
   });
 
-  it("H9 swollen or cracked cookies are counted as problems", () => {
+  it("H29 swollen or cracked cookies are counted as problems", () => {
     const scene = underHotAir();
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "swollen or cracked", spoiled: 3 });
     expect(scene.tray("t2").problems).toMatchObject([{ problem: "swollen", count: 3 }]);

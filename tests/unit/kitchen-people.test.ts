@@ -25,7 +25,7 @@ function staffed(): Scene {
   return scene.as("ida", "lead");
 }
 
-describe("K25 a removed person is no hands, holds no tray, and may not act; what they did keeps their name", () => {
+describe("K40 a removed person is no hands, holds no tray, and may not act; what they did keeps their name", () => {
   test("their name stays, they are not counted, and their tray is everyone's", () => {
     const scene = staffed();
     scene.act("assign-tray", { trayId: "t1", to: "wren" });
@@ -95,7 +95,7 @@ describe("K25 a removed person is no hands, holds no tray, and may not act; what
   });
 });
 
-describe("K26 only a person leads", () => {
+describe("K41 only a person leads", () => {
   test.each([
     [{ role: "wall" }, "a wall"],
     [{ role: "sensor" }, "a sensor"],

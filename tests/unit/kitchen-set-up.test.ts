@@ -15,7 +15,7 @@ describe("setting up the kitchen", () => {
     ["sensor", "flooded", { trayId: "t1" }, "A sensor may only send readings"],
     ["lead", "reconcile-alerts", {}, "Only the kitchen's own server"],
     ["lead", "add-person", { person: {} }, "Only the kitchen's own server"],
-  ] as const)("K3 a %s may not %s", (role, type, fields, words) => {
+  ] as const)("K4 a %s may not %s", (role, type, fields, words) => {
     const scene = aKitchen().as("wren", role);
     expect(refusalOf(scene.ask(type, fields as never))).toMatchObject({
       reason: "not-allowed",
@@ -23,7 +23,7 @@ describe("setting up the kitchen", () => {
     });
   });
 
-  it("D12 a reading that changes nothing is taken without an event: a repeat, or one between two within 20 s", () => {
+  it("D20 a reading that changes nothing is taken without an event: a repeat, or one between two within 20 s", () => {
     const scene = aKitchen().as("ida", "sensor");
     const air = { placeId: "rack-a", tempC: 22, rhPct: 45, source: "sensor" };
     const read = (atMs: number, rhPct = 45): Decision =>
@@ -34,7 +34,7 @@ describe("setting up the kitchen", () => {
     expect(read(T0, 46)).toMatchObject({ value: [{ type: "reading-taken" }] });
   });
 
-  it("K3 a sensor's reading is taken, the last lead stays one", () => {
+  it("K4 a sensor's reading is taken, the last lead stays one", () => {
     const scene = aKitchen().as("ida", "sensor");
     scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct: 45, source: "sensor" } });
     expect(scene.kitchen.readings["rack-a"]).toMatchObject([{ tempC: 22, rhPct: 45, atMs: T0 }]);
@@ -162,7 +162,7 @@ describe("setting up the kitchen", () => {
     expect(refusalOf(lead().ask(type, fields as never)).message).toContain(words);
   });
 
-  it("H4 a kitchen that thinks in °F is told in °F that its tool's limit is below its air", () => {
+  it("H9 a kitchen that thinks in °F is told in °F that its tool's limit is below its air", () => {
     const scene = lead();
     scene.act("set-kitchen", { settings: { units: "us" } });
     const tool = { ...HOT_AIR, airC: 250, maxAirC: 200 };
@@ -171,7 +171,7 @@ describe("setting up the kitchen", () => {
     );
   });
 
-  it("H4 a limit typed as the very °F that an oven shows is taken, and the oven saved again; one below is not", () => {
+  it("H9 a limit typed as the very °F that an oven shows is taken, and the oven saved again; one below is not", () => {
     const scene = lead();
     scene.act("set-kitchen", { settings: { units: "us" } });
     const { use: _, ...oven } = scene.kitchen.tools["oven-1"]!;
@@ -186,7 +186,7 @@ describe("setting up the kitchen", () => {
     ).toContain("place.setTempC must be at most 150 °F");
   });
 
-  it("K13 trays are added only as far as the place holds them", () => {
+  it("K19 trays are added only as far as the place holds them", () => {
     const trays = ["n1", "n2", "n3"].map((id, index) => ({
       id,
       number: 90 + index,
@@ -276,7 +276,7 @@ describe("setting up the kitchen", () => {
       },
       "design.layers.0.thicknessMm must be 0.2 to 12 mm",
     ],
-  ])("P6 %j is malformed: the field and its range are named", (asked, words) => {
+  ])("P8 %j is malformed: the field and its range are named", (asked, words) => {
     const parsed = parse(Command, asked);
     if (parsed.ok) throw new Error("was parsed");
     expect(saidOf(parsed.refusal)).toContain(words);

@@ -21,7 +21,7 @@ function withCabinet(): Scene {
 const toCabinet = { trayId: "t2", placeId: "cabinet" };
 
 describe("a tray moved to where a tool warms it", () => {
-  it("H6 H16 switches the tool on, in the hands that moved it", () => {
+  it("H15 H38 switches the tool on, in the hands that moved it", () => {
     const scene = withCabinet();
     scene.act("move-tray", toCabinet);
     expect(scene.kitchen.tools["warm"]?.use).toEqual({
@@ -37,7 +37,7 @@ describe("a tray moved to where a tool warms it", () => {
     expect(dueOf(scene, "oven-too-hot")).toMatchObject([{ class: "urgent", toolId: "warm" }]);
   });
 
-  it("H6 so does one that comes there out of a heat-set, or back by an act taken back", () => {
+  it("H15 so does one that comes there out of a heat-set, or back by an act taken back", () => {
     const scene = withCabinet();
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set", placeId: "cabinet" });
@@ -48,7 +48,7 @@ describe("a tray moved to where a tool warms it", () => {
     expect(scene.kitchen.tools["new"]?.use).toMatchObject({ status: "on", holder: "wren" });
   });
 
-  it("H5 one out of service is not switched on by a tray that goes back there, and no act is taken back into it", () => {
+  it("H10 one out of service is not switched on by a tray that goes back there, and no act is taken back into it", () => {
     const scene = withCabinet();
     scene.act("move-tray", toCabinet);
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -67,7 +67,7 @@ describe("a tray moved to where a tool warms it", () => {
     });
   });
 
-  it("H6 but not where it was said off since: a move that lands late does not switch it on", () => {
+  it("H19 but not where it was said off since: a move that lands late does not switch it on", () => {
     const scene = withCabinet();
     const movedMs = scene.nowMs;
     scene.later(MIN).act("tool-off", { toolId: "warm" });
@@ -75,7 +75,7 @@ describe("a tray moved to where a tool warms it", () => {
     expect(scene.kitchen.tools["warm"]?.use.status).toBe("off");
   });
 
-  it("H6 off said before it came there, and landing late, is not taken", () => {
+  it("H18 off said before it came there, and landing late, is not taken", () => {
     const scene = withCabinet();
     scene.act("tool-on", { toolId: "warm" });
     const saidMs = scene.later(MIN).nowMs;
@@ -83,7 +83,7 @@ describe("a tray moved to where a tool warms it", () => {
     expect(refusalOf(scene.ask("tool-off", { toolId: "warm", atMs: saidMs })).reason).toBe("bad-time");
   });
 
-  it("H5 a place whose tool is out of service or too hot takes none", () => {
+  it("H11 a place whose tool is out of service or too hot takes none", () => {
     const scene = withCabinet();
     scene.act("tool-out-of-service", { toolId: "warm", reason: "hums" });
     expect(refusalOf(scene.ask("move-tray", toCabinet))).toEqual({
@@ -96,7 +96,7 @@ describe("a tray moved to where a tool warms it", () => {
   });
 });
 
-it("H7 an end is not taken back onto a tool that became another kind, or was read too hot", () => {
+it("H25 an end is not taken back onto a tool that became another kind, or was read too hot", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t2" });
   scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
@@ -114,7 +114,7 @@ describe("a hot tray", () => {
   const hotUntilMs = (scene: Scene): number =>
     stillHotUntilMs(scene.kitchen, scene.tray("t2"), scene.nowMs) ?? 0;
 
-  it("H7 the start of a heat-set is taken back for 20 s, the tray told hot; later its clock and alarm stand", () => {
+  it("H23 the start of a heat-set is taken back for 20 s, the tray told hot; later its clock and alarm stand", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     const slip = scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -137,7 +137,7 @@ describe("a hot tray", () => {
     expect(refusalOf(scene.ask("take-back", back)).message).toContain("it stays in the tray's history");
   });
 
-  it("H2 is not told cool sooner for a later, milder heat", () => {
+  it("H5 is not told cool sooner for a later, milder heat", () => {
     const oven = { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2 };
     const scene = lead(aKitchen());
     scene.act("flooded", { trayId: "t2" });
@@ -152,7 +152,7 @@ describe("a hot tray", () => {
     expect(hotUntilMs(scene)).toBe(after80Ms);
   });
 
-  it("H2 is hot as long as it stands where it is hotter than 51 °C, and cools once it leaves", () => {
+  it("H4 is hot as long as it stands where it is hotter than 51 °C, and cools once it leaves", () => {
     const scene = withCabinet();
     const place = { ...scene.kitchen.places["cabinet"], setTempC: 55 };
     lead(scene).act("put-tool", { tool: { ...CABINET_HEATER, maxAirC: 60 } });
@@ -174,7 +174,7 @@ describe("a hot tray", () => {
     expect(hotUntilMs(scene.later(outMs - scene.nowMs))).toBe(0);
   });
 
-  it("H2 H6 a bench where a hot-air tool is kept heats nothing, and putting a tray there switches nothing on", () => {
+  it("H3 H15 a bench where a hot-air tool is kept heats nothing, and putting a tray there switches nothing on", () => {
     const scene = lead(aKitchen());
     scene.act("put-tool", { tool: { ...HOT_AIR, placeId: "fan" } });
     scene.act("read-tool-temperature", { toolId: "hot-1", tempC: 250 });
@@ -191,7 +191,7 @@ describe("a tool that cools", () => {
   const line = (scene: Scene): string | undefined =>
     toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text;
 
-  it("H6 is not said to have been off longer by an earlier word that lands late", () => {
+  it("H22 is not said to have been off longer by an earlier word that lands late", () => {
     const scene = aKitchen();
     const earlierMs = scene.nowMs;
     scene.later(60 * MIN).act("tool-off", OFF);
@@ -199,7 +199,7 @@ describe("a tool that cools", () => {
     expect(line(scene)).toBe("Low oven hot until about 10:30");
   });
 
-  it("H6 is not removed until it has", () => {
+  it("H22 is not removed until it has", () => {
     const scene = lead(aKitchen());
     scene.act("tool-off", OFF);
     expect(refusalOf(scene.later(MIN).ask("remove-tool", OFF))).toEqual({
@@ -209,7 +209,7 @@ describe("a tool that cools", () => {
     expect(scene.later(29 * MIN).ask("remove-tool", OFF).ok).toBe(true);
   });
 
-  it("H6 goes on with the cool-down it was switched off with when it is set shorter, by a longer one at once", () => {
+  it("H22 goes on with the cool-down it was switched off with when it is set shorter, by a longer one at once", () => {
     const scene = lead(aKitchen());
     scene.act("tool-off", OFF);
     const { use: _use, lastOffMs: _off, ...tool } = scene.kitchen.tools["oven-1"]!;
@@ -224,7 +224,7 @@ describe("a tool that cools", () => {
   });
 });
 
-it("H12 stop-by is sooner in an oven that is read hotter than it is set", () => {
+it("H32 stop-by is sooner in an oven that is read hotter than it is set", () => {
   const stopByS = (readC?: number): number => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
@@ -241,7 +241,7 @@ describe("a place that is a tool", () => {
   const put = (scene: Scene, change: object): Decision =>
     lead(scene).ask("put-place", { place: { ...scene.kitchen.places["oven"], ...change } });
 
-  it("H5 keeps its kind", () => {
+  it("H14 keeps its kind", () => {
     expect(refusalOf(put(aKitchen(), { kind: "warm-cabinet", setTempC: 40 }))).toEqual({
       reason: "in-use",
       message: "place.kind must be oven while Low oven is there: remove the tool first.",
@@ -252,7 +252,7 @@ describe("a place that is a tool", () => {
     ["setTempC", 45],
     ["airSpeedMs", 3],
     ["kind", "warm-cabinet"],
-  ])("H5 keeps its %s while a tray is under its heat, and its name is free", (field, value) => {
+  ])("H13 keeps its %s while a tray is under its heat, and its name is free", (field, value) => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
@@ -268,7 +268,7 @@ describe("a place that is a tool", () => {
 it.each([
   ["hot-1", 2],
   ["oven-1", 10],
-])("H17 under %s a heat-set ends as set from %i s on, and otherwise at once", (toolId, leastS) => {
+])("H8 under %s a heat-set ends as set from %i s on, and otherwise at once", (toolId, leastS) => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t2" });
   scene.act("start-heat-set", { trayId: "t2", toolId });

@@ -7,7 +7,7 @@ import { standsAt, trayByNumber } from "#shared/kitchen/model/state.ts";
 import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
 
 describe("a tray's way", () => {
-  it("K5 one tap ends flooding and starts that film's drying clock", () => {
+  it("K6 one tap ends flooding and starts that film's drying clock", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
     expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0, startedAtMs: T0 });
@@ -17,14 +17,14 @@ describe("a tray's way", () => {
     ]);
   });
 
-  it("K5 a tray that no one began is flooded by the same one tap", () => {
+  it("K7 a tray that no one began is flooded by the same one tap", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     expect(scene.tray("t2").films).toHaveLength(1);
     expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
   });
 
-  it("K4 a tap keeps the time it was made", () => {
+  it("K5 a tap keeps the time it was made", () => {
     const scene = aKitchen().later(HOUR);
     scene.act("flooded", { trayId: "t2", atMs: T0 + 5 * MIN });
     expect(scene.tray("t2").films[0]?.clockStartMs).toBe(T0 + 5 * MIN);
@@ -35,7 +35,7 @@ describe("a tray's way", () => {
     ["5 s ahead", 5_000, true],
     ["12 h back", -12 * HOUR, false],
     ["a minute back", -MIN, true],
-  ])("K4 a time %s: taken is %#", (_, offsetMs, taken) => {
+  ])("K5 a time %s: taken is %#", (_, offsetMs, taken) => {
     const scene = aKitchen().later(13 * HOUR);
     const decision = scene.ask("report-problem", {
       trayId: "t2",
@@ -51,7 +51,7 @@ describe("a tray's way", () => {
       });
   });
 
-  it("K6 the same icing is laid wet on wet, another waits for the skin, a named wait wins", () => {
+  it("K8 the same icing is laid wet on wet, another waits for the skin, a named wait wins", () => {
     expect(needsOf(LANTERN, 1)).toEqual([{ layer: 0, need: "wet" }]);
     expect(needsOf(LANTERN, 2)).toEqual([
       { layer: 0, need: "skin" },
@@ -64,7 +64,7 @@ describe("a tray's way", () => {
     ]);
   });
 
-  it("K6 outline, flood at once, then crusting, then full-dry before a dry-through wait", () => {
+  it("K8 outline, flood at once, then crusting, then full-dry before a dry-through wait", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     expect(scene.tray().standing).toEqual({ stage: "crusting", nextLayer: 1 });
@@ -84,7 +84,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K7 starting too soon asks for a second tap that names the risk, and records it", () => {
+  it("K9 starting too soon asks for a second tap that names the risk, and records it", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.act("flooded", { trayId: "t1" });
@@ -105,7 +105,7 @@ describe("a tray's way", () => {
     expect(scene.tray().films[1]?.skinnedBy).toBeUndefined();
   });
 
-  it("K20 laying a neighbour without a risk says that its neighbour had skinned", () => {
+  it("K25 laying a neighbour without a risk says that its neighbour had skinned", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.act("flooded", { trayId: "t1" });
@@ -117,7 +117,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K20 a neighbour begun by a tap of its own says so for the moment it was begun", () => {
+  it("K25 a neighbour begun by a tap of its own says so for the moment it was begun", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.act("flooded", { trayId: "t1" });
@@ -130,7 +130,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K8 a touch overrules the forecast, and a later 'still wet' overrules an earlier finding", () => {
+  it("K11 a touch overrules the forecast, and a later 'still wet' overrules an earlier finding", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.act("flooded", { trayId: "t1" });
@@ -146,7 +146,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K9 past the latest time with no touch it says check by touch, not ready", () => {
+  it("K12 past the latest time with no touch it says check by touch, not ready", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.forecast("t2", 0, { dryThrough: band(T0 + 10 * HOUR, HOUR) });
@@ -155,7 +155,7 @@ describe("a tray's way", () => {
     expect([at(9.9), at(10.1), at(10.9), at(11.1)]).toEqual(["coming", "ready", "ready", "check by touch"]);
   });
 
-  it("K9 one film past its own latest asks for a finger, though another may still be early; a finger on that vouches", () => {
+  it("K14 one film past its own latest asks for a finger, though another may still be early; a finger on that vouches", () => {
     const scene = aKitchen();
     const inTwo = { ...MOON, id: "two", layers: [MOON.layers[0], { ...MOON.layers[0], icingId: "butter" }] };
     scene.as("ida", "lead").act("put-design", { design: inTwo });
@@ -173,7 +173,7 @@ describe("a tray's way", () => {
     expect(at(10.2).is).toBe("ready");
   });
 
-  it("K9 a finger on the newest film vouches for the older ones past their latest, one on an older film for none", () => {
+  it("K14 a finger on the newest film vouches for the older ones past their latest, one on an older film for none", () => {
     const scene = aKitchen();
     for (let layer = 0; layer < 4; layer += 1) {
       scene.act("flooded", { trayId: "t1", acceptRisk: true });
@@ -188,7 +188,7 @@ describe("a tray's way", () => {
     expect(now()).toBe("ready");
   });
 
-  it("K9 a neighbour laid against an older film says nothing of the newest, past its latest and untouched", () => {
+  it("K14 a neighbour laid against an older film says nothing of the newest, past its latest and untouched", () => {
     const scene = aKitchen();
     scene.as("ida", "lead");
     const colours = ["sea-glass", "storm", "butter"];
@@ -211,7 +211,7 @@ describe("a tray's way", () => {
     expect([at(60), at(70), at(80)]).toEqual(["coming", "ready", "check by touch"]);
   });
 
-  it("K10 several films that are still wet are listed, and are many", () => {
+  it("K15 several films that are still wet are listed, and are many", () => {
     const scene = aKitchen();
     for (let layer = 0; layer < 4; layer += 1) {
       scene.act("flooded", { trayId: "t1", acceptRisk: true });
@@ -222,7 +222,7 @@ describe("a tray's way", () => {
     );
   });
 
-  it("K10 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {
+  it("K15 packing waits until every film is dry through; packed sooner, the risk is named and kept", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.forecast("t2", 0, { dryThrough: band(T0 + 10 * HOUR, HOUR) });
@@ -240,7 +240,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K11 taking back marks the deed, undoes what it did, and keeps both in the history", () => {
+  it("K17 taking back marks the deed, undoes what it did, and keeps both in the history", () => {
     const scene = aKitchen();
     const actId = scene.act("flooded", { trayId: "t2" });
     scene.later(15_000).act("take-back", { trayId: "t2", actId });
@@ -252,7 +252,7 @@ describe("a tray's way", () => {
     expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId })).reason).toBe("taken");
   });
 
-  it("K11 only whoever did it or a lead takes back, and what came after must go first", () => {
+  it("K16 only whoever did it or a lead takes back, and what came after must go first", () => {
     const scene = aKitchen();
     const flooded = scene.act("flooded", { trayId: "t2" });
     scene.later(HOUR).act("touch-test", { trayId: "t2", finding: "skinned" });
@@ -271,7 +271,7 @@ describe("a tray's way", () => {
     expect(scene.tray("t2").films[0]?.findings).toHaveLength(3);
   });
 
-  it("K12 a number is free again once its tray is packed", () => {
+  it("K18 a number is free again once its tray is packed", () => {
     const scene = aKitchen().as("ida", "lead");
     const again = {
       trays: [{ id: "t9", number: 7, designId: "moon", orderId: "walk", count: 4, placeId: "rack-a" }],
@@ -286,7 +286,7 @@ describe("a tray's way", () => {
     expect(trayByNumber(scene.kitchen, 7)?.id).toBe("t9");
   });
 
-  it("K13 a place takes no more trays than it holds", () => {
+  it("K19 a place takes no more trays than it holds", () => {
     const scene = aKitchen();
     scene.act("move-tray", { trayId: "t1", placeId: "fan" });
     scene.act("move-tray", { trayId: "t2", placeId: "fan" });
@@ -306,13 +306,13 @@ describe("a tray's way", () => {
     }
     const plan = { id: "n1", designId: "moon", orderId: "walk", count: 4 };
 
-    it("K11 stands where it stood before, while that is free", () => {
+    it("K16 stands where it stood before, while that is free", () => {
       const { scene, back } = packed();
       expect(back().ok).toBe(true);
       expect(scene.tray("t2").standing.stage).toBe("full-dry");
     });
 
-    it("K12 not once another tray bears its number; what else was done to it can be", () => {
+    it("K18 not once another tray bears its number; what else was done to it can be", () => {
       const { scene, back } = packed();
       const told = scene.act("report-problem", { trayId: "t2", problem: "cracked", count: 1 });
       scene.act("add-trays", { trays: [{ ...plan, number: scene.tray("t2").number, placeId: "rack-a" }] });
@@ -320,7 +320,7 @@ describe("a tray's way", () => {
       expect(scene.ask("take-back", { trayId: "t2", actId: told }).ok).toBe(true);
     });
 
-    it("K13 nor onto a full place, or one that is gone", () => {
+    it("K19 nor onto a full place, or one that is gone", () => {
       const { scene, back } = packed();
       const trays = [90, 91].map((number) => ({ ...plan, id: `n${number}`, number, placeId: "fan" }));
       scene.act("add-trays", { trays });
@@ -330,7 +330,7 @@ describe("a tray's way", () => {
       expect(refusalOf(back()).message).toContain("not here any more");
     });
 
-    it("K11 nor for an order that is gone", () => {
+    it("K16 nor for an order that is gone", () => {
       const { scene, back } = packed();
       // As a log of an earlier version may come to.
       scene.kitchen = { ...scene.kitchen, orders: {} };
@@ -338,7 +338,7 @@ describe("a tray's way", () => {
     });
   });
 
-  it("K14 a tray comes into an oven only by a heat-set, so that its clock runs, and into a cabinet by a move", () => {
+  it("K20 a tray comes into an oven only by a heat-set, so that its clock runs, and into a cabinet by a move", () => {
     expect(refusalOf(aKitchen().ask("move-tray", { trayId: "t1", placeId: "oven" })).message).toContain(
       "use Heat-set",
     );
@@ -351,7 +351,7 @@ describe("a tray's way", () => {
     );
   });
 
-  it("K15 a design that is being iced keeps its layers", () => {
+  it("K21 a design that is being iced keeps its layers", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
     scene.as("ida", "lead");
@@ -362,7 +362,7 @@ describe("a tray's way", () => {
     expect(scene.ask("put-design", { design: { ...LANTERN, name: "Lantern, big" } }).ok).toBe(true);
   });
 
-  it("K21 a problem counts no more cookies than the tray holds", () => {
+  it("K27 a problem counts no more cookies than the tray holds", () => {
     const scene = aKitchen();
     expect(
       refusalOf(scene.ask("report-problem", { trayId: "t2", problem: "cracked", count: 11 })).message,
@@ -373,7 +373,7 @@ describe("a tray's way", () => {
     ]);
   });
 
-  it("K19 packed trays are put away two days later with their orders; what they taught stays", () => {
+  it("K24 packed trays are put away two days later with their orders; what they taught stays", () => {
     const scene = aKitchen();
     for (const trayId of ["t2", "t3"]) {
       scene.act("flooded", { trayId });
@@ -399,7 +399,7 @@ describe("a tray's way", () => {
     ["its pick-up has passed", 32, 30, false],
     ["it wants more for a pick-up to come", 32, 90, true],
     ["its pick-up is to come, though all its cookies were packed", 20, 90, true],
-  ])("K19 an order goes with its last tray or stays: %s", (_, cookies, pickUpH, stays) => {
+  ])("K22 an order goes with its last tray or stays: %s", (_, cookies, pickUpH, stays) => {
     const { scene, order } = packedOrder(cookies, pickUpH);
     asKitchen(scene.later(49 * HOUR)).act("archive", {});
     expect(scene.kitchen.trays).toEqual({});
@@ -417,7 +417,7 @@ describe("a tray's way", () => {
     expect(scene.ask("archive", {})).toEqual({ ok: true, value: [] });
   });
 
-  it("K19 an order that was never on a tray stays, though its pick-up has passed", () => {
+  it("K22 an order that was never on a tray stays, though its pick-up has passed", () => {
     const { scene } = packedOrder(20, 30);
     scene.as("ida", "lead").act("put-order", {
       order: { id: "club", name: "Puffin Club", pickUpAtMs: T0 + 20 * HOUR, cookies: 12 },
@@ -427,7 +427,7 @@ describe("a tray's way", () => {
     expect(scene.ask("archive", {})).toEqual({ ok: true, value: [] });
   });
 
-  it("K19 a change of an order that is gone does not bring it back as if nothing had been iced", () => {
+  it("K23 a change of an order that is gone does not bring it back as if nothing had been iced", () => {
     const { scene, order } = packedOrder(20, 30);
     asKitchen(scene.later(49 * HOUR)).act("archive", {});
     scene.as("ida", "lead");

@@ -21,11 +21,11 @@ describe("what a form changed, laid over a thing as it stands", () => {
     ],
     ["a list, which is one field", { rules: ["b", "a"] }, { rules: ["a", "c"] }, { rules: ["a", "c"] }],
     ["nothing", { name: "Gulls", rules: [] }, {}, { name: "Gulls", rules: [] }],
-  ])("C12 %s", (_, theirs, mine, both) => {
+  ])("C15 %s", (_, theirs, mine, both) => {
     expect(mergeChanges({ ...card, ...theirs }, card, { ...card, ...mine })).toEqual({ ...card, ...both });
   });
 
-  it("C12 a field that was emptied goes, one that was filled comes", () => {
+  it("C15 a field that was emptied goes, one that was filled comes", () => {
     const { note: _, ...bare } = card;
     expect(mergeChanges({ ...card, name: "Gulls" }, card, bare)).toEqual({ ...bare, name: "Gulls" });
     expect(mergeChanges({ ...bare, name: "Gulls" }, bare, card)).toEqual({ ...card, name: "Gulls" });

@@ -21,7 +21,7 @@ const shifts = {
 };
 const never = daily(0, 1440, [0, 1, 2, 3, 4, 5, 6]);
 
-describe("K23 opening hours", () => {
+describe("K34 opening hours", () => {
   // In May Lisbon is an hour ahead of UTC; 4 May 2026 is a Monday. The clocks go forward on 29 March 2026 and back on
   // 25 October (EU Directive 2000/84/EC: the last Sundays of both months, 01:00 UTC).
   it.each([

@@ -284,7 +284,7 @@ it("C2 an answer for what is not waiting changes nothing", async () => {
   expect(outbox.items()).toEqual([]);
 });
 
-it("P10 a tap that was acknowledged, and is not in the log that was put back, goes again and lands", async () => {
+it("P13 a tap that was acknowledged, and is not in the log that was put back, goes again and lands", async () => {
   for (const isHeardAs of ["a snapshot", "a change over its number"] as const) {
     const { outbox, socket, server, store } = aPage();
     socket.connect();
@@ -327,7 +327,7 @@ it("C2 a tap that was acknowledged and changed nothing is asked for once more, a
   expect(server.arrived).toHaveLength(2);
 });
 
-it("A15 taps timed by a clock ahead of the server's, which lost power and its time, land in their order and with their spans", async () => {
+it("A28 taps timed by a clock ahead of the server's, which lost power and its time, land in their order and with their spans", async () => {
   const timer = new HandTimer(T0 + HOUR);
   // An hour behind the phone, whose taps were timed by the server as it was before.
   const server = new HandServer(() => timer.nowMs() - HOUR + 5 * MIN, aKitchen().kitchen);
@@ -347,7 +347,7 @@ it("A15 taps timed by a clock ahead of the server's, which lost power and its ti
   expect(store.items.size).toBe(0);
 });
 
-it("A15 a tap too long ago is refused, not moved", async () => {
+it("A28 a tap too long ago is refused, not moved", async () => {
   const { outbox, socket } = aPage();
   outbox.add(flooded("old", "t1", T0 - 13 * HOUR));
   socket.connect();

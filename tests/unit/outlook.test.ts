@@ -103,7 +103,7 @@ describe("the air over a film, as measured", () => {
   });
 });
 
-describe("D10 With no readings the last known air is used, and the answer says so", () => {
+describe("D15 With no readings the last known air is used, and the answer says so", () => {
   const lastKnown = { tempC: 24, rhPct: 61 };
 
   test("never read: what was last known elsewhere, else an assumed room", () => {
@@ -142,7 +142,7 @@ describe("the day's usual swing", () => {
     expect(swing.rhPct.reduce((sum, value) => sum + value, 0)).toBeCloseTo(0, 9);
   });
 
-  test("D13 takes seven days, each hour of the day read on five of them", () => {
+  test("D27 takes seven days, each hour of the day read on five of them", () => {
     expect(swingByHour(week.filter(({ atMs }) => atMs >= START + 2 * DAY))).toBeUndefined();
     expect(swingByHour(week.filter(({ atMs }) => (atMs / HOUR) % 24 < 12))).toBeUndefined();
     expect(swingByHour([])).toBeUndefined();
@@ -156,7 +156,7 @@ describe("the day's usual swing", () => {
     expect(swingByHour(without(4))).toBeUndefined();
   });
 
-  test("D13 outlives a gap of five hours, as the readings' store keeps it, and is moved little by it", () => {
+  test("D27 outlives a gap of five hours, as the readings' store keeps it, and is moved little by it", () => {
     const usual = swingByHour(week)!;
     // At any hour of the week's last day: its own day is begun, its first one half gone.
     for (const nowH of [7 * 24 + 9, 7 * 24 + 15, 8 * 24]) {

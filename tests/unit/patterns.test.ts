@@ -67,7 +67,7 @@ test.each(
   READERS.flatMap(([name, read, texts]) =>
     texts.map((text) => [name, JSON.stringify(text.slice(0, 12)), read, text] as const),
   ),
-)("P12 %s reads 64 kB of %s in a time that grows with its length", (_name, _shown, read, text) => {
+)("P16 %s reads 64 kB of %s in a time that grows with its length", (_name, _shown, read, text) => {
   const tookMs = Math.min(
     ...Array.from({ length: 3 }, () => {
       const fromMs = performance.now();
@@ -87,7 +87,7 @@ test("decimal text is a number, and nothing else is", () => {
   expect(["", "1e3", "0x1", "1.2.3", "--1", "one"].map(decimalOf)).toEqual(Array.from({ length: 6 }));
 });
 
-test("P12 a cell that a spreadsheet could run is quoted, however its first character is disguised", () => {
+test("P16 a cell that a spreadsheet could run is quoted, however its first character is disguised", () => {
   for (const start of [
     "=",
     "+",

@@ -155,12 +155,12 @@ describe("what is odd about a place's air", () => {
       ...air(k),
     }));
 
-  test("D7 humidity stuck at the top of its scale is stuck, though the temperature moves", () => {
+  test("D11 humidity stuck at the top of its scale is stuck, though the temperature moves", () => {
     const soaked = sent(8, (k) => ({ rhPct: 99.9, tempC: 21 + (k % 17) / 10 }));
     expect(isStuck(soaked)).toBe(true);
   });
 
-  test("D7 a sensor of whole figures is stuck once both stood still for 12 h, not before, nor while one moves", () => {
+  test("D11 a sensor of whole figures is stuck once both stood still for 12 h, not before, nor while one moves", () => {
     const whole = (hours: number): Reading[] => sent(hours, () => ({ rhPct: 45, tempC: 22 }));
     expect([11, 12].map((hours) => isStuck(whole(hours)))).toEqual([false, true]);
     expect(isStuck(sent(14, (k) => ({ rhPct: 45, tempC: k < 200 ? 22 : 21 })))).toBe(false);
@@ -168,7 +168,7 @@ describe("what is odd about a place's air", () => {
     expect(isStuck(averaged)).toBe(false);
   });
 
-  test("D7 a stuck sensor that flicks by a tenth now and then is stuck, at its newest line too", () => {
+  test("D11 a stuck sensor that flicks by a tenth now and then is stuck, at its newest line too", () => {
     const flicking = sent(5, (k) => ({
       rhPct: k % 25 === 0 ? 45.4 : k % 40 === 0 ? 45.2 : 45.3,
       tempC: 22.1,
@@ -177,7 +177,7 @@ describe("what is odd about a place's air", () => {
     expect(flicking.at(-1)!.rhPct).toBe(45.4);
   });
 
-  test("D7 a truly steady room is not stuck: a sensor's own noise, to a tenth, tells them apart", () => {
+  test("D11 a truly steady room is not stuck: a sensor's own noise, to a tenth, tells them apart", () => {
     for (let seed = 1; seed <= 50; seed += 1) {
       const chance = chanceFrom(seed);
       // Some hundredths of a percent, as a good sensor repeats itself; most cheap ones move more.
@@ -217,7 +217,7 @@ describe("how far the air may be from its reading", () => {
     expect(doubt.tempSdC).toBeGreaterThanOrEqual(fresh.tempSdC);
   });
 
-  test("D7 never falls as a sensor in changing air grows silent: what changed then may go on", () => {
+  test("D11 never falls as a sensor in changing air grows silent: what changed then may go on", () => {
     const climbing = lines(START, nowMs, 5, (atMs) => 45 + (9.7 * (atMs - START)) / HOUR);
     const ages = Array.from({ length: 300 }, (_, min) => doubtOf(climbing, nowMs + min * MIN).rhSdPct);
     expect(ages).toEqual(ages.toSorted((a, b) => a - b));

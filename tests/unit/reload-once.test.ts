@@ -13,14 +13,14 @@ function aTab(kept: Map<string, string> = new Map()) {
   return { window: { sessionStorage, location }, reloads: () => reloads, kept };
 }
 
-it("P11 a page reloads itself once for its version, and never again in that tab", () => {
+it("P14 a page reloads itself once for its version, and never again in that tab", () => {
   const { window, reloads } = aTab();
   expect(reloadOnce(window)).toBe(true);
   for (let k = 0; k < 5; k += 1) expect(reloadOnce(window)).toBe(false);
   expect(reloads()).toBe(1);
 });
 
-it("P11 a page of a later version may reload once too, when the server goes on", () => {
+it("P14 a page of a later version may reload once too, when the server goes on", () => {
   const { window, kept, reloads } = aTab();
   reloadOnce(window);
   for (const key of kept.keys()) kept.set(key, String(PROTOCOL_VERSION - 1));
@@ -28,7 +28,7 @@ it("P11 a page of a later version may reload once too, when the server goes on",
   expect(reloads()).toBe(2);
 });
 
-it("P11 where nothing can be noted down it does not reload: it would go on for ever", () => {
+it("P14 where nothing can be noted down it does not reload: it would go on for ever", () => {
   const { window, reloads } = aTab();
   window.sessionStorage.setItem = () => {
     throw new Error("no storage");

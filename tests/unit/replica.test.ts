@@ -41,7 +41,7 @@ describe("what the server could not write down", () => {
     raisedAtMs: T0,
   };
 
-  it("A5 stands on every screen until a change comes without it, and can be acknowledged there", () => {
+  it("A14 stands on every screen until a change comes without it, and can be acknowledged there", () => {
     const server = aServer();
     const held = fromSnapshot(server.snapshot());
     const taken = applyChange(held, {
@@ -85,7 +85,7 @@ describe("changes", () => {
     expect(applyChange(held, change(5, 5)).is).toBe("taken");
   });
 
-  it("P10 a change on top of another course of events is a gap, though its number fits", () => {
+  it("P13 a change on top of another course of events is a gap, though its number fits", () => {
     const server = aServer();
     const held = { ...fromSnapshot(server.snapshot()), seq: 5, hash: server.hashAt(5) };
     const change = server.change({ fromSeq: 5, seq: 6 });
@@ -94,7 +94,7 @@ describe("changes", () => {
     expect(taken.is === "taken" && taken.confirmed.hash).toBe(server.hashAt(6));
   });
 
-  it("P11 a change with an event of an unknown kind is unreadable, and changes nothing", () => {
+  it("P15 a change with an event of an unknown kind is unreadable, and changes nothing", () => {
     const server = aServer();
     const held = fromSnapshot(server.snapshot());
     const unknown = { type: "tray-flown", atMs: T0, by: WREN, actId: "x", trayId: "t1" } as never;

@@ -30,6 +30,6 @@ it.each<[string, v.ObjectEntries, v.ObjectEntries]>([
     },
   ],
   ["another kind in a list", { n: v.array(v.number()) }, { n: v.array(v.string()) }],
-])("P15 %s makes another text", (_what, before, after) => {
+])("P20 %s makes another text", (_what, before, after) => {
   expect(text(before)).not.toBe(text(after));
 });

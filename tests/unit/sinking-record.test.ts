@@ -21,15 +21,15 @@ function flooded(): Scene {
   return scene;
 }
 
-describe("I9 small sections, what was told and what became of them", () => {
-  it("I9 the minutes told when it was flooded are kept and counted down until heat or a finger", () => {
+describe("I12 small sections, what was told and what became of them", () => {
+  it("I12 the minutes told when it was flooded are kept and counted down until heat or a finger", () => {
     const scene = flooded();
     expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBe(T0 + 6 * MIN);
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     expect(setByMs(scene.tray("t2"), scene.tray("t2").films[0]!)).toBeUndefined();
   });
 
-  it("I9 while a tray is being flooded its first cookie counts down, then the first since the last heat", () => {
+  it("I12 while a tray is being flooded its first cookie counts down, then the first since the last heat", () => {
     const scene = flooded();
     const told = () => firstSetByMs(scene.tray("t1"), 6);
     expect(told()).toBeUndefined();
@@ -41,7 +41,7 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(told()).toBe(T0 + 9 * MIN);
   });
 
-  it("I9 set in time, late or not at all, and what sank, is counted", () => {
+  it("I12 set in time, late or not at all, and what sank, is counted", () => {
     const scene = flooded();
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
@@ -58,7 +58,7 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(sinkingRecord(scene.kitchen, scene.nowMs).films.late).toBe(1);
   });
 
-  it("I9 heat while the rest is being flooded is in time by its first cookie's minutes", () => {
+  it("I12 heat while the rest is being flooded is in time by its first cookie's minutes", () => {
     for (const [waitedMin, films] of [
       [5, { "in time": 1, late: 0, "not set": 0 }],
       [20, { "in time": 0, late: 1, "not set": 0 }],
@@ -74,7 +74,7 @@ describe("I9 small sections, what was told and what became of them", () => {
     }
   });
 
-  it("D7 a heat-set film is followed through the hot air: it skins and dries through sooner", () => {
+  it("D8 a heat-set film is followed through the hot air: it skins and dries through sooner", () => {
     const scene = flooded();
     const timesOf = (trayId: string): [number, number] => {
       const tray = scene.tray(trayId);
@@ -100,7 +100,7 @@ describe("I9 small sections, what was told and what became of them", () => {
     expect(timesOf("t2")).toEqual([skinS, dryS]);
   });
 
-  it("H8 heat for some of a tray's cookies says nothing of the others: neither its clock nor its skin is moved", () => {
+  it("H28 heat for some of a tray's cookies says nothing of the others: neither its clock nor its skin is moved", () => {
     const scene = flooded();
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(2 * MIN).act("next-cookie", { trayId: "t2" });

@@ -3,9 +3,13 @@ import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const rules = [...readFileSync(`${root}/shared/SPEC.md`, "utf8").matchAll(/^- \*\*([A-Z]\d+)\*\*/gm)].map(
-  (match) => match[1]!,
-);
+const spec = readFileSync(`${root}/shared/SPEC.md`, "utf8");
+/** Each rule with its number and its sentence. */
+const lines = [...spec.matchAll(/^- \*\*([A-Z]\d+)\*\* (.*)$/gm)].map((match) => ({
+  rule: match[1]!,
+  sentence: match[2]!,
+}));
+const rules = lines.map(({ rule }) => rule);
 /** Titles open with the rules they prove: it("K5 K6 one tap …"). */
 const quoted = new Set(
   readdirSync(`${root}/tests`, { recursive: true, encoding: "utf8" })
@@ -21,4 +25,20 @@ it("every rule of SPEC.md is quoted by a test's title", () => {
 it("no test quotes a rule that is not in SPEC.md", () => {
   const known = new Set(rules);
   expect([...quoted].filter((rule) => !known.has(rule))).toEqual([]);
+});
+
+it("each rule is one sentence of at most 160 characters", () => {
+  const listed = spec.match(/^- .*$/gm) ?? [];
+  expect(listed.length).toBe(lines.length);
+  const wrong = lines.filter(
+    ({ sentence }) => sentence.length > 160 || !/^[^.]+(?:\.\S[^.]*)*\.$/.test(sentence),
+  );
+  expect(wrong).toEqual([]);
+});
+
+it("the rules of a section are numbered from 1 without gaps", () => {
+  for (const section of new Set(rules.map((rule) => rule[0]!))) {
+    const numbered = rules.filter((rule) => rule.startsWith(section));
+    expect(numbered).toEqual(numbered.map((_, k) => `${section}${k + 1}`));
+  }
 });

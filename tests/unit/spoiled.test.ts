@@ -21,7 +21,7 @@ function threeBled(): Scene {
   return scene;
 }
 
-describe("K27 spoiled cookies count", () => {
+describe("K42 spoiled cookies count", () => {
   it("the tray packs what is good, and the order says what is short", () => {
     const scene = threeBled();
     expect(goodOn(scene.tray("t2"))).toBe(7);
@@ -96,7 +96,7 @@ describe("K27 spoiled cookies count", () => {
   });
 });
 
-describe("A17 leads are told of an order that is short", () => {
+describe("A30 leads are told of an order that is short", () => {
   it("once, with what it lacks by now; a make-up tray or a smaller order clears it", () => {
     const scene = threeBled();
     expect(tend(scene).raised).toHaveLength(1);
@@ -126,7 +126,7 @@ describe("A17 leads are told of an order that is short", () => {
   });
 });
 
-describe("K28 an order is cancelled", () => {
+describe("K43 an order is cancelled", () => {
   it("not while packed trays would lose it", () => {
     const scene = aKitchen().as("ida", "lead");
     for (const trayId of ["t1", "t3"]) scene.act("remove-tray", { trayId });

@@ -42,7 +42,7 @@ function useOf(scene: Scene, { toolId }: { toolId: string }): ToolUse | undefine
 }
 
 describe("taps that land after others' later ones", () => {
-  it("H6 A6 still in use, said before a later heat-set, does not make the tool idle sooner; off said then is not taken", () => {
+  it("H18 H20 A15 still in use, said before a later heat-set, does not make the tool idle sooner; off said then is not taken", () => {
     const scene = room();
     at(scene, 0, "wren").act("tool-on", HOT);
     heat(at(scene, 3, "sol"), "t3", HOT);
@@ -55,7 +55,7 @@ describe("taps that land after others' later ones", () => {
     expect(useOf(scene, HOT)).toEqual({ status: "off", offAtMs: scene.nowMs, by: "wren" });
   });
 
-  it("H6 still in use, said under a heat-set, counts from then at the earliest once that ended before it", () => {
+  it("H20 still in use, said under a heat-set, counts from then at the earliest once that ended before it", () => {
     const scene = room();
     heat(at(scene, 0, "wren"), "t2", HOT);
     at(scene, 4, "sol").act("tool-still-in-use", HOT);
@@ -64,7 +64,7 @@ describe("taps that land after others' later ones", () => {
     expect(useOf(scene, HOT)).toMatchObject({ idleSinceMs: T0 + 4 * MIN });
   });
 
-  it("H6 of two trays in an oven the one that came out later counts, whichever end lands first", () => {
+  it("H20 of two trays in an oven the one that came out later counts, whichever end lands first", () => {
     const scene = room();
     heat(at(scene, 0, "wren"), "t2", OVEN);
     heat(at(scene, 0, "sol"), "t3", OVEN);
@@ -74,7 +74,7 @@ describe("taps that land after others' later ones", () => {
     expect(reasonOf(scene.ask("tool-off", { ...OVEN, ...ago(4 / 3) }))).toBe("bad-time");
   });
 
-  it("H6 A6 a whole heat-set made before another's leaves the tool in the other's hands, idle since that ended", () => {
+  it("H18 H20 A15 a whole heat-set made before another's leaves the tool in the other's hands, idle since that ended", () => {
     const scene = room();
     heat(at(scene, 3, "sol"), "t3", HOT);
     end(at(scene, 5, "sol"), "t3");
@@ -88,7 +88,7 @@ describe("taps that land after others' later ones", () => {
     expect(dueOf(at(scene, 8, "wren"), "tool-left-on")).toMatchObject([{ recipients: { people: ["sol"] } }]);
   });
 
-  it("H6 a heat-set begun after a hand-over takes the tool, one begun before it and landing late does not", () => {
+  it("H21 a heat-set begun after a hand-over takes the tool, one begun before it and landing late does not", () => {
     const scene = room();
     at(scene, 0, "wren").act("tool-on", HOT);
     at(scene, 2, "ida").act("hand-over-tool", { ...HOT, to: "sol" });
@@ -110,7 +110,7 @@ describe("taps that land after the tool was said off", () => {
   }
   const SAID = { status: "off", offAtMs: T0 + 5 * MIN, by: "ida" };
 
-  it("H6 A6 a heat-set that began and ended before that is over: off, and cooling as before", () => {
+  it("H15 A15 a heat-set that began and ended before that is over: off, and cooling as before", () => {
     const scene = offAtFive(OVEN);
     const cools = toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text;
     heat(scene, "t2", OVEN, 0);
@@ -121,7 +121,7 @@ describe("taps that land after the tool was said off", () => {
     expect(dueOf(at(scene, 12, "wren"), "tool-left-on")).toEqual([]);
   });
 
-  it("H6 one that has not ended keeps the tool on, and idle from its end if that is later", () => {
+  it("H19 H20 one that has not ended keeps the tool on, and idle from its end if that is later", () => {
     const scene = offAtFive(HOT);
     heat(scene, "t2", HOT, 0);
     expect(reasonOf(scene.ask("tool-off", { ...HOT, ...ago(6) }))).toBe("in-use");
@@ -129,7 +129,7 @@ describe("taps that land after the tool was said off", () => {
     expect(useOf(scene, HOT)).toMatchObject({ status: "on", holder: "wren", idleSinceMs: T0 + 6 * MIN });
   });
 
-  it("H6 so does a start taken back at once, which was before that too", () => {
+  it("H19 so does a start taken back at once, which was before that too", () => {
     const scene = offAtFive(HOT);
     const actId = heat(scene, "t2", HOT, 0);
     scene.act("take-back", { trayId: "t2", actId, ...ago(0.2) });
@@ -140,7 +140,7 @@ describe("taps that land after the tool was said off", () => {
     ["used by another heat-set", (scene: Scene) => heat(scene, "t3", OVEN)],
     ["said to be in use", (scene: Scene) => scene.act("tool-still-in-use", OVEN)],
     ["handed over", (scene: Scene) => scene.act("hand-over-tool", { ...OVEN, to: "ida" })],
-  ])("H6 but not where it was %s since", (_, since) => {
+  ])("H19 but not where it was %s since", (_, since) => {
     const scene = offAtFive(OVEN);
     heat(scene, "t2", OVEN, 0);
     since(at(scene, 7.5, "sol"));
@@ -149,7 +149,7 @@ describe("taps that land after the tool was said off", () => {
     expect(useOf(scene, OVEN)?.status).toBe("on");
   });
 
-  it("H6 switched on before that, it stays off; switched on after it, it is on", () => {
+  it("H19 switched on before that, it stays off; switched on after it, it is on", () => {
     const scene = offAtFive(HOT);
     scene.act("tool-on", { ...HOT, ...ago(1) });
     expect(useOf(scene, HOT)).toEqual(SAID);
@@ -159,7 +159,7 @@ describe("taps that land after the tool was said off", () => {
 });
 
 describe("hand-overs that land late", () => {
-  it("H6 do not undo a later one", () => {
+  it("H16 do not undo a later one", () => {
     const scene = room();
     heat(at(scene, 0, "wren"), "t2", OVEN);
     at(scene, 4, "wren").act("hand-over-tool", { ...OVEN, to: "sol" });
@@ -167,7 +167,7 @@ describe("hand-overs that land late", () => {
     expect(useOf(scene, OVEN)).toMatchObject({ holder: "sol", handedOver: { to: "sol" } });
   });
 
-  it("H6 take along what was under the heat by then, and leave the tool with whoever used it since", () => {
+  it("H17 H19 H21 take along what was under the heat by then, and leave the tool with whoever used it since", () => {
     const scene = room();
     heat(at(scene, 0, "wren"), "t2", OVEN);
     heat(at(scene, 3, "sol"), "t3", OVEN);
@@ -180,7 +180,7 @@ describe("hand-overs that land late", () => {
     expect(holders).toEqual(["ida", "sol"]);
   });
 
-  it("H6 off said before a hand-over is not taken after it", () => {
+  it("H18 off said before a hand-over is not taken after it", () => {
     const scene = room();
     at(scene, 0, "wren").act("tool-on", HOT);
     at(scene, 2, "ida").act("hand-over-tool", { ...HOT, to: "sol" });

@@ -15,7 +15,7 @@ const underHotAir = (): Scene => {
 };
 
 describe("heat tools on the wall", () => {
-  it("H16 a tool that is on is named with its holder, then how long it stays hot, then not at all", () => {
+  it("H38 a tool that is on is named with its holder, then how long it stays hot, then not at all", () => {
     const scene = underHotAir();
     expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs)).toEqual({
       text: "Hot-air tool 1 on under 1 min, Wren",
@@ -28,7 +28,7 @@ describe("heat tools on the wall", () => {
     expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs + 10 * MIN)).toEqual({});
   });
 
-  it("H16 once the kitchen has closed, a tool not confirmed off stays on the wall until someone says so", () => {
+  it("H40 once the kitchen has closed, a tool not confirmed off stays on the wall until someone says so", () => {
     const scene = underHotAir();
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(11 * HOUR);
@@ -44,7 +44,7 @@ describe("heat tools on the wall", () => {
     expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).unconfirmed).toBeUndefined();
   });
 
-  it("H2 H16 after closing a hot tray and a cooling tool are named beside what is not confirmed off", () => {
+  it("H3 H40 after closing a hot tray and a cooling tool are named beside what is not confirmed off", () => {
     const scene = underHotAir();
     scene.later(10 * HOUR).act("flooded", { trayId: "t3" });
     scene.act("end-heat-set", { trayId: "t2", result: "set" });
@@ -59,7 +59,7 @@ describe("heat tools on the wall", () => {
   });
 });
 
-it("H2 H16 a tray out of the oven is named on the wall until it may be touched", () => {
+it("H3 H38 a tray out of the oven is named on the wall until it may be touched", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t1" });
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
@@ -77,7 +77,7 @@ describe("a phone that hears nothing from the server", () => {
   const shown = (scene: Scene, afterMs: number, who = WREN) =>
     offlineAlerts(scene.kitchen, who, scene.nowMs + afterMs);
 
-  it("A11 warns its holder of heat near and past its stop-by by itself, and says that the room is not told", () => {
+  it("A22 warns its holder of heat near and past its stop-by by itself, and says that the room is not told", () => {
     const scene = underHotAir();
     expect(shown(scene, 1000)).toEqual([]);
     expect(shown(scene, 2.5 * MIN)).toMatchObject([{ kind: "heat-near-stop", class: "prompt" }]);
@@ -88,7 +88,7 @@ describe("a phone that hears nothing from the server", () => {
     );
   });
 
-  it("A11 of what the server had raised before it fell silent nothing is told twice, nor once the cookie is changed", () => {
+  it("A22 of what the server had raised before it fell silent nothing is told twice, nor once the cookie is changed", () => {
     const scene = underHotAir().later(3 * MIN);
     tend(scene);
     expect(shown(scene, 1000)).toEqual(Object.values(scene.kitchen.alerts));
@@ -99,12 +99,12 @@ describe("a phone that hears nothing from the server", () => {
     expect(shown(scene, 4 * MIN)).toEqual([]);
   });
 
-  it("A11 cries nothing of others' heat, which may long have ended", () => {
+  it("A22 cries nothing of others' heat, which may long have ended", () => {
     expect(shown(underHotAir(), 4 * MIN, id("sol"))).toEqual([]);
   });
 });
 
-it("H16 what is on is named first, the hottest before the rest, then hot trays, then what cools", () => {
+it("H39 what is on is named first, the hottest before the rest, then hot trays, then what cools", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t1" });
   scene.act("start-heat-set", { trayId: "t1", toolId: "oven-1" });
@@ -116,7 +116,7 @@ it("H16 what is on is named first, the hottest before the rest, then hot trays, 
   );
 });
 
-it("H2 three hot trays or more are named together, with the moment of the last", () => {
+it("H3 three hot trays or more are named together, with the moment of the last", () => {
   const scene = aKitchen();
   const untilMs = ["t1", "t2", "t3"].map((trayId) => {
     scene.later(MIN).act("flooded", { trayId });

@@ -33,17 +33,17 @@ function fact(
 const surprisesOf = (...facts: EvidenceFact[]) => trustOf(facts).surprises;
 
 describe("surprises", () => {
-  it("D14 done before the earliest, or not yet after the latest, is one, and says by how much", () => {
+  it("D31 done before the earliest, or not yet after the latest, is one, and says by how much", () => {
     expect(surprisesOf(fact(null, 18))).toMatchObject([{ inside: 0, surprise: { is: "sooner", byMin: 12 } }]);
     expect(surprisesOf(fact(150, null))).toMatchObject([{ inside: 0, surprise: { is: "later", byMin: 30 } }]);
     expect(surprisesOf(fact(130, 400))).toMatchObject([{ surprise: { is: "later", byMin: 10 } }]);
   });
 
-  it("D14 a finding that leaves it open is none", () => {
+  it("D31 a finding that leaves it open is none", () => {
     expect(surprisesOf(fact(null, 31), fact(119, null), fact(20, 200), fact(null, 300))).toEqual([]);
   });
 
-  it("D14 the last ten are kept, the newest first", () => {
+  it("D31 the last ten are kept, the newest first", () => {
     const facts = Array.from({ length: 14 }, () => fact(null, 10));
     const numbers = surprisesOf(...facts).map(({ trayNumber }) => trayNumber);
     expect(numbers).toEqual(
@@ -67,7 +67,7 @@ describe("surprises", () => {
 });
 
 describe("the share inside", () => {
-  it("D14 a bracket in the band counts whole, one across its edge in part", () => {
+  it("D30 a bracket in the band counts whole, one across its edge in part", () => {
     const of = (low: number, high: number): number => trustOf([fact(low, high)]).skin.score.inside;
     expect(of(50, 90)).toBe(1);
     expect(of(100, 140)).toBeGreaterThan(0.5);
@@ -77,7 +77,7 @@ describe("the share inside", () => {
     expect(of(0, 60)).toBeCloseTo(0.8, 9);
   });
 
-  it("D14 right forecasts come to 80 % whenever hands touch, wrong ones do not", () => {
+  it("D30 right forecasts come to 80 % whenever hands touch, wrong ones do not", () => {
     const seed = 20260504;
     const draws = drawsFrom(seed);
     const share = (policy: Policy, factor: number): number => {
@@ -101,12 +101,12 @@ describe("the share inside", () => {
     expect(share(untilDone, 0.45), `seed ${seed}`).toBeLessThan(0.7);
   });
 
-  it("D14 what the forecast took for granted tests nothing", () => {
+  it("D29 what the forecast took for granted tests nothing", () => {
     const { score } = trustOf([fact(2, null), fact(null, 900)]).skin;
     expect(score.films).toBe(0);
   });
 
-  it("D14 a time that hands knew already was no forecast", () => {
+  it("D29 a time that hands knew already was no forecast", () => {
     expect(trustOf([fact(null, 80, { shown: [40, 40, 40] })]).skin.score.films).toBe(0);
     expect(trustOf([fact(null, 80, { quantity: "dryThrough" })]).skin.score.films).toBe(0);
   });
@@ -134,7 +134,7 @@ describe("the score", () => {
   const many = (count: number, low: number, high: number): EvidenceFact[] =>
     Array.from({ length: count }, () => fact(low, high));
 
-  it("D14 the last forty films count, and 8 in 10 are expected", () => {
+  it("D29 the last forty films count, and 8 in 10 are expected", () => {
     const score = of(...many(30, 130, 140), ...many(8, 130, 140), ...many(32, 50, 70));
     expect(score).toMatchObject({ films: 40, inside: 32, expected: 32, later: 8, verdict: "as expected" });
     expect(scoreWords(score).head).toBe(
@@ -143,7 +143,7 @@ describe("the score", () => {
     expect(scoreWords(score).body).toMatch(/^8 findings lie wholly outside: 8 later\. A touch says only/);
   });
 
-  it("D14 fewer inside than films, none wholly outside: what is left is open, not a miss", () => {
+  it("D29 fewer inside than films, none wholly outside: what is left is open, not a miss", () => {
     const { head, body } = scoreWords({ ...of(...many(40, 50, 70)), inside: 35.2 });
     expect(head).toContain("about 35 count as inside the band shown");
     expect(body).toBe(
@@ -151,7 +151,7 @@ describe("the score", () => {
     );
   });
 
-  it("D14 too few, and more than bands need, are told apart from chance", () => {
+  it("D29 too few, and more than bands need, are told apart from chance", () => {
     expect(of(...many(26, 50, 70), ...many(14, 5, 10)).verdict).toBe("too few");
     expect(of(...many(40, 50, 70)).verdict).toBe("more than expected");
     expect(of(...many(5, 50, 70)).verdict).toBe("too early to tell");
@@ -189,7 +189,7 @@ describe("a kitchen's own findings", () => {
     });
   };
 
-  it("D8 D14 a touch taken back counts no more", () => {
+  it("D13 D31 a touch taken back counts no more", () => {
     const scene = laid().later(30 * MIN);
     const touch = scene.act("touch-test", { trayId: "t2", finding: "skinned" });
     expect(trustOf(evidenceOf(scene.kitchen)).surprises).toMatchObject([
@@ -201,7 +201,7 @@ describe("a kitchen's own findings", () => {
     expect(after.skin.score.films).toBe(0);
   });
 
-  it("D14 a forecast made before the tray was moved is void: it was of another air", () => {
+  it("D29 a forecast made before the tray was moved is void: it was of another air", () => {
     const scene = laid().later(100 * MIN);
     scene.act("touch-test", { trayId: "t2", finding: "skinned" });
     scene.act("move-tray", { trayId: "t2", placeId: "cabinet" });
@@ -213,7 +213,7 @@ describe("a kitchen's own findings", () => {
     expect(trust.dryThrough.drawn).toMatchObject([{ earliestMin: 250, latestMin: 310, byMin: 280 }]);
   });
 
-  it("D14 moved to another slot of the same rack, the forecast stands", () => {
+  it("D29 moved to another slot of the same rack, the forecast stands", () => {
     const scene = laid().later(100 * MIN);
     scene.act("touch-test", { trayId: "t2", finding: "skinned" });
     scene.act("move-tray", { trayId: "t2", placeId: "rack-a", slot: "9" });

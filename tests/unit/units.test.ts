@@ -176,8 +176,8 @@ describe("an amount as a hand types it", () => {
   });
 });
 
-describe("P16 a refusal's range is told as the kitchen reads it too", () => {
-  test("P16 a range is told in the units of the figures sent, and beside it in the kitchen's own", () => {
+describe("P21 a refusal's range is told as the kitchen reads it too", () => {
+  test("P21 a range is told in the units of the figures sent, and beside it in the kitchen's own", () => {
     const us = english("us", "UTC").faults;
     const tempC = { is: "between", min: -5, max: 120, unit: "°C" } as const;
     expect(us.say({ field: "tempC", must: tempC })).toBe("tempC must be -5 to 120 °C (23 to 248 °F)");

@@ -15,7 +15,7 @@ const read = (change: Partial<HandsRead>): HandsRead => ({
 });
 const ALL = { alerts: 3, tileRows: 3, toolsLines: 4, letters: 1 };
 
-describe("C14 what has no room on the wall", () => {
+describe("C18 what has no room on the wall", () => {
   it("is nothing while all of it fits", () => {
     expect(tighten(NO_LIMIT, read({ overPx: 1 }))).toBe(NO_LIMIT);
     expect(tighten(NO_LIMIT, read({ overPx: -300 }))).toBe(NO_LIMIT);

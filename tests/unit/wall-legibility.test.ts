@@ -113,7 +113,7 @@ describe("the layout", () => {
     }
   });
 
-  it("A2 urgent alerts take the last row of tiles where its trays can wait, and fit", () => {
+  it("A3 urgent alerts take the last row of tiles where its trays can wait, and fit", () => {
     let gained = 0;
     for (const [width, height] of SCREENS)
       for (const farthestM of [2, 3, 4, 5, 6]) {

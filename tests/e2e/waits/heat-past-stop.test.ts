@@ -6,7 +6,7 @@ const kitchen = useKitchen("test");
 
 const MIN_MS = 60_000;
 
-it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, and the end clears it", async () => {
+it("A2 A13 a heat-set past its stop-by is told on the wall and on every phone, and the end clears it", async () => {
   const lead = await kitchen().setUp(2);
   // The shortest cap there is, and most of it gone: what is waited for comes within seconds.
   await kitchen().send(lead, { type: "put-tool", tool: { id: "hot-1", ...HOT_AIR, capS: 20 } });
@@ -51,7 +51,7 @@ it("A2 A5 a heat-set past its stop-by is told on the wall and on every phone, an
   await onPhone.waitFor({ state: "detached" });
 }, 60_000);
 
-it("A4 when the holder's phone is lost under heat the wall takes over at once and says whose it is", async () => {
+it("A8 when the holder's phone is lost under heat the wall takes over at once and says whose it is", async () => {
   await kitchen().setUp(1);
   const wall = await kitchen().wall();
   const holder = await kitchen().phone("Wren");

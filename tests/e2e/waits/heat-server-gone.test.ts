@@ -7,7 +7,7 @@ const kitchen = useKitchen("test");
 
 const MIN_MS = 60_000;
 
-it("A1 A11 H10 with the server gone under heat the holder's phone has first aid and sounds past stop-by; when it is back clock and alert are", async () => {
+it("A1 A22 H30 with the server gone under heat the holder's phone has first aid and sounds past stop-by; when it is back clock and alert are", async () => {
   const lead = await kitchen().setUp(1);
   await kitchen().send(lead, { type: "put-tool", tool: { id: "hot-1", ...HOT_AIR, capS: 20 } });
   const wall = await kitchen().wall();

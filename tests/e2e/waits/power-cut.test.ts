@@ -15,7 +15,7 @@ async function openTray({ page, origin }: JoinedScreen, number: number): Promise
   return page.getByRole("button", { name: "start the drying clock" });
 }
 
-it("P3 P1 C2 killed between taps, round after round: nothing acknowledged or shown is lost, nothing lands twice", async () => {
+it("P5 P1 C2 killed between taps, round after round: nothing acknowledged or shown is lost, nothing lands twice", async () => {
   const lead = await kitchen().setUp(TRAYS);
   const wall = await kitchen().wall();
   const phone = await kitchen().phone("Wren");
