@@ -129,6 +129,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       </Show>
       <Orders
         orders={view.shown.orders}
+        nowMs={nowMs}
         more={view.shown.moreOrders}
         isStale={isStale()}
         practiceSpeed={board.practice() ? board.speed() : undefined}

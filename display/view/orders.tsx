@@ -1,30 +1,33 @@
 import { For, Show } from "solid-js";
-import type { JSX } from "solid-js";
+import type { Accessor, JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 
-/** Orders by need: what is spare or missing, and how far each is. */
+/** Orders by need: what is spare or missing, and how far each is. `nowMs` is the wall's time. */
 export function Orders(props: {
   orders: readonly OrderCard[];
+  nowMs: Accessor<number>;
   more: number;
   isStale: boolean;
   practiceSpeed: number | undefined;
 }): JSX.Element {
   const words = useWords();
   return (
-    <footer class="orders" aria-label={words().wall.order.label}>
-      <For each={props.orders}>{(order) => <Card order={order} isStale={props.isStale} />}</For>
+    <footer class="orders" aria-label={words().app.titles.orders}>
+      <For each={props.orders}>
+        {(order) => <Card order={order} nowMs={props.nowMs} isStale={props.isStale} />}
+      </For>
       <Show when={props.more > 0}>
         <p class="on-the-line more-orders">{words().wall.more(props.more)}</p>
       </Show>
       <Show when={props.practiceSpeed}>
-        {(speed) => <p class="on-the-line practice">{words().wall.order.practice(speed())}</p>}
+        {(speed) => <p class="on-the-line practice">{words().wall.practice(speed())}</p>}
       </Show>
     </footer>
   );
 }
 
-function Card(props: { order: OrderCard; isStale: boolean }): JSX.Element {
+function Card(props: { order: OrderCard; nowMs: Accessor<number>; isStale: boolean }): JSX.Element {
   const words = useWords();
   const percent = (share: number): string => `${Math.round(share * 1000) / 10}%`;
   return (
@@ -35,15 +38,15 @@ function Card(props: { order: OrderCard; isStale: boolean }): JSX.Element {
       </p>
       <p class="facts">
         <span class="pick-up">
-          <span class="word">{words().wall.order.pickUp} </span>
-          {props.order.pickUp}
+          <span class="word">{words().orders.pickUpLabel} </span>
+          {words().format.whenWithDay(props.order.pickUpAtMs, props.nowMs())}
         </span>
-        <b class="spare">{props.isStale ? "" : props.order.words}</b>
+        <b class="spare">{props.isStale ? "" : words().orders.status(props.order.status, props.nowMs())}</b>
       </p>
       <div
         class="bar"
         role="img"
-        aria-label={words().wall.order.progress(percent(props.order.done), percent(props.order.inHand))}
+        aria-label={words().orders.progress(percent(props.order.done), percent(props.order.inHand))}
       >
         <i class="done" style={{ width: percent(props.order.done) }} />
         <i class="in-hand" style={{ width: percent(props.order.inHand) }} />

@@ -1,6 +1,5 @@
 import { Index, Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import type { Help } from "#shared/kitchen/advice/advice.ts";
-import { helpWords, NOTHING_HELPS } from "#shared/words/advice.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import type { AdviceAnswer } from "#shared/protocol/advice.ts";
@@ -12,10 +11,12 @@ import { usePhone } from "#phone/app/phone.tsx";
 
 const ASK_EVERY_MS = 20_000;
 
+type Move = Extract<Help, { kind: "move" }>;
+
 /** What would help an order that will be late, or (`of` "tray") its one tray: two or three options, each with what it wins. */
 export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "order" | "tray" }) {
   const { words, board } = usePhone();
-  const [moving, setMoving] = createSignal<NonNullable<Help["move"]>>();
+  const [moving, setMoving] = createSignal<Move>();
   /** What was tapped here and is not in the log yet: what the server says before that would be about the past. */
   const isUnderWay = createMemo(() => {
     const ids = new Set<string>(props.trays.map(({ id }) => id));
@@ -39,34 +40,30 @@ export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "or
       .join(),
   );
   const answer = createAnswer<AdviceAnswer>(path, ASK_EVERY_MS, done);
-  const options = createMemo(() => {
+  const help = createMemo(() => {
     const given = answer();
-    if (given?.ok !== true || !("advice" in given.value)) return [];
-    const { advice, atMs } = given.value;
-    return advice.help.map((help) => ({
-      help,
-      words: helpWords(board.kitchen(), props.order, advice.finish, help, atMs),
-    }));
+    return given?.ok === true && "advice" in given.value ? given.value.advice.help : [];
   });
+  /** Why there is none. */
   const why = (): string => {
     const given = answer();
-    if (board.connection().is !== "live")
-      return "The server works this out, and there is no connection to it.";
-    if (given === undefined) return "Working it out…";
+    const { advice } = words();
+    if (board.connection().is !== "live") return advice.noConnection;
+    if (given === undefined) return advice.working;
     if (!given.ok) return askFaultWords(words(), given.fault);
-    return "why" in given.value ? given.value.why : NOTHING_HELPS;
+    return "why" in given.value ? advice.none[given.value.why] : advice.nothing;
   };
   const close = () => setMoving(undefined);
   return (
     <section class="helps" aria-live="polite">
-      <h2>What would help</h2>
-      <Show when={options().length > 0} fallback={<p class="quiet">{why()}</p>}>
+      <h2>{words().advice.title}</h2>
+      <Show when={help().length > 0} fallback={<p class="quiet">{why()}</p>}>
         <ul>
-          <Index each={options()}>
-            {(option) => (
+          <Index each={help()}>
+            {(one) => (
               <li>
                 <HelpCard
-                  {...option()}
+                  help={one()}
                   tray={props.of === "tray" ? props.trays[0] : undefined}
                   onMove={setMoving}
                 />
@@ -96,49 +93,46 @@ export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "or
 }
 
 /** A move opens its sheet, heat for one tray its screen; the rest is for hands and words. */
-function HelpCard(props: {
-  help: Help;
-  words: ReturnType<typeof helpWords>;
-  tray: Tray | undefined;
-  onMove: (move: NonNullable<Help["move"]>) => void;
-}) {
+function HelpCard(props: { help: Help; tray: Tray | undefined; onMove: (move: Move) => void }) {
+  const { words } = usePhone();
+  const move = (): Move | undefined => (props.help.kind === "move" ? props.help : undefined);
   const heatPath = (): string | undefined =>
     props.help.kind === "heat-set" && props.tray !== undefined && props.tray.films.length > 0
       ? `#/t/${props.tray.number}/heat`
       : undefined;
   const text = () => (
     <>
-      <strong>{props.words.what}</strong>
-      <span>{props.words.gain}</span>
-      <span class="help-pick-up">{props.words.pickUp}</span>
+      <strong>{words().advice.act(props.help)}</strong>
+      <span>{words().advice.gain(props.help.gain)}</span>
+      <span class="help-pick-up">{words().advice.pickUp(props.help.pickUp)}</span>
     </>
   );
   return (
     <Switch
       fallback={
-        <div class="help-card" data-met={props.words.isMet}>
+        <div class="help-card" data-met={props.help.meetsPickUp}>
           {text()}
         </div>
       }
     >
-      <Match when={props.help.move}>
+      <Match when={move()}>
         {(move) => (
           <button
             type="button"
             class="help-card"
-            data-met={props.words.isMet}
+            data-met={props.help.meetsPickUp}
             onClick={() => props.onMove(move())}
           >
             {text()}
-            <span class="help-act">Move…</span>
+            <span class="help-act">{words().advice.move}</span>
           </button>
         )}
       </Match>
       <Match when={heatPath()}>
         {(path) => (
-          <a class="help-card" data-met={props.words.isMet} href={path()}>
+          <a class="help-card" data-met={props.help.meetsPickUp} href={path()}>
             {text()}
-            <span class="help-act">To the heat-set</span>
+            <span class="help-act">{words().advice.toHeat}</span>
           </a>
         )}
       </Match>

@@ -1,7 +1,8 @@
 import { createSignal } from "solid-js";
+import { longestOf, rangeOf } from "#shared/fields.ts";
 import { asId } from "#shared/ids.ts";
 import type { OrderId } from "#shared/ids.ts";
-import type { Order } from "#shared/kitchen/model/vocabulary.ts";
+import { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { TextField } from "#phone/ui/fields.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
@@ -12,7 +13,9 @@ import { DAY_MS, HOUR_MS } from "#shared/time.ts";
 
 /** An order: its name, how many cookies, and when it must be packed. */
 export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => void }) {
-  const { board, act, zone, newId } = usePhone();
+  const { board, act, zone, newId, words } = usePhone();
+  const { entries } = Order;
+  const labels = () => words().orders.form;
   const tomorrow = Math.ceil((board.nowMs() + DAY_MS) / HOUR_MS) * HOUR_MS;
   const [name, setName] = createSignal(props.order?.name ?? "");
   const [pickUp, setPickUp] = createSignal(toLocalInput(props.order?.pickUpAtMs ?? tomorrow, zone()));
@@ -30,42 +33,48 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
     ...(allergens().trim() === "" ? {} : { allergens: allergens() }),
   });
   const opened = written();
+  function faultOf(): Fault | undefined {
+    const { name: nameLabel, pickUp: pickUpLabel, pickUpMissing, cookies } = labels();
+    const { missing } = words().forms;
+    if (name().trim() === "") return { message: missing(nameLabel), field: nameLabel };
+    if (fromLocalInput(pickUp(), zone()) === undefined) return { message: pickUpMissing, field: pickUpLabel };
+    return count() === undefined ? { message: missing(cookies), field: cookies } : undefined;
+  }
   function save(): void {
-    if (name().trim() === "")
-      return void setFault({ message: "The order's name is missing.", field: "Name" });
-    if (fromLocalInput(pickUp(), zone()) === undefined)
-      return void setFault({
-        message: "Pick-up must be a day and a time.",
-        field: "Pick-up: packed by then",
-      });
-    if (count() === undefined)
-      return void setFault({ message: "Cookies must be a whole number from 1 to 20000.", field: "Cookies" });
+    const fault = faultOf();
+    setFault(fault);
+    if (fault !== undefined) return;
     // Someone else may have changed it meanwhile.
     const stands = board.kitchen().orders[id];
     const order = stands === undefined ? written() : mergeChanges<Order>(stands, opened, written());
     const isChange = props.order === undefined ? {} : { isChange: true };
-    if (act({ type: "put-order", order, ...isChange }, `${name().trim()} saved`)) props.onDone(id);
+    if (act({ type: "put-order", order, ...isChange }, words().forms.saved(name().trim()))) props.onDone(id);
   }
   return (
     <Form fault={fault()} onSave={save} onLeave={() => props.onDone()}>
-      <h2>{props.order === undefined ? "A new order" : "Change the order"}</h2>
-      <TextField label="Name" value={name()} onInput={setName} maxLength={60} />
+      <h2>{props.order === undefined ? words().app.titles["new-order"] : words().orders.change}</h2>
+      <TextField label={labels().name} value={name()} onInput={setName} maxLength={longestOf(entries.name)} />
       <TextField
-        label="Pick-up: packed by then"
+        label={labels().pickUp}
         type="datetime-local"
         value={pickUp()}
         onInput={setPickUp}
-        hint={`The kitchen's clock, ${zone()}`}
+        hint={labels().pickUpHint(zone())}
       />
-      <NumberField label="Cookies" value={count()} min={1} max={20000} onChange={setCount} />
+      <NumberField
+        label={labels().cookies}
+        value={count()}
+        {...rangeOf(entries.cookies)}
+        onChange={setCount}
+      />
       <TextField
-        label="Allergens"
+        label={labels().allergens}
         value={allergens()}
         onInput={setAllergens}
-        maxLength={140}
-        hint="As your own labels name them. This page clears nothing."
+        maxLength={longestOf(entries.allergens)}
+        hint={labels().allergensHint}
       />
-      <TextField label="Note" value={note()} onInput={setNote} maxLength={280} />
+      <TextField label={labels().note} value={note()} onInput={setNote} maxLength={longestOf(entries.note)} />
     </Form>
   );
 }

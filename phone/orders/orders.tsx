@@ -1,23 +1,23 @@
 import { For, Show, createMemo } from "solid-js";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
-import { cookies } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 
 /** Every order, the tightest first. */
 export function Orders() {
-  const { board, isLead } = usePhone();
+  const { board, isLead, words } = usePhone();
+  const titles = () => words().app.titles;
   const orders = createMemo(() => orderStrip(board.kitchen(), board.forecasts(), board.nowMs()));
   // Rows hang on ids, so that a second's new numbers are written into the rows that are there.
   const ids = createMemo(() => orders().map((order) => order.key), [], { equals: sameList });
   return (
     <main>
-      <h1>Orders</h1>
+      <h1>{titles().orders}</h1>
       <a class="plain wide" href="#/icing">
-        Icing to mix
+        {titles().icing}
       </a>
-      <Show when={ids().length > 0} fallback={<p class="empty">No orders yet.</p>}>
+      <Show when={ids().length > 0} fallback={<p class="empty">{words().orders.none}</p>}>
         <ul class="cards">
           <For each={ids()}>
             {(id) => (
@@ -30,34 +30,37 @@ export function Orders() {
       </Show>
       <Show when={isLead()}>
         <a class="act" href="#/orders/new">
-          Add an order
+          {words().orders.add}
         </a>
       </Show>
-      <nav class="choices" aria-label="What orders are made of">
-        <a href="#/designs">Designs</a>
-        <a href="#/icings">Icings</a>
+      <nav class="choices" aria-label={words().orders.madeOf}>
+        <a href="#/designs">{titles().designs}</a>
+        <a href="#/icings">{titles().icings}</a>
       </nav>
     </main>
   );
 }
 
 function OrderLine(props: { order: OrderCard }) {
+  const { board, words } = usePhone();
+  const percent = (share: number): string => words().format.percent(100 * share);
   return (
     <li>
       <a class="order-card" data-is={props.order.is} href={`#/orders/${props.order.key}`}>
         <span class="order-top">
           <strong>{props.order.name}</strong>
-          <strong class="order-spare">{props.order.words}</strong>
+          <strong class="order-spare">{words().orders.status(props.order.status, board.nowMs())}</strong>
         </span>
         <span>
-          {cookies(props.order.cookies)} · pick-up {props.order.pickUp}
+          {words().terms.cookies(props.order.cookies)} ·{" "}
+          {words().orders.pickUp(words().format.whenWithDay(props.order.pickUpAtMs, board.nowMs()))}
         </span>
         <span class="order-bar" aria-hidden="true">
           <span style={{ width: `${props.order.done * 100}%` }} data-part="done" />
           <span style={{ width: `${props.order.inHand * 100}%` }} data-part="in-hand" />
         </span>
         <span class="visually-hidden">
-          {Math.round(props.order.done * 100)} % done, {Math.round(props.order.inHand * 100)} % in hand
+          {words().orders.progress(percent(props.order.done), percent(props.order.inHand))}
         </span>
       </a>
     </li>

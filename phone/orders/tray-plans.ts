@@ -1,18 +1,24 @@
-/** Most trays one command may add. */
-const MOST_AT_ONCE = 100;
+import { rangeOf } from "#shared/fields.ts";
+import { TrayPlan, TRAYS_AT_ONCE } from "#shared/kitchen/model/vocabulary.ts";
 
-/** Cookies by tray, full ones first: 30 by 12 → 12, 12, 6. */
+const NUMBERS = rangeOf(TrayPlan.entries.number);
+
+/** Cookies by tray, full ones first: 30 by 12 → 12, 12, 6. As many trays as one command may add. */
 export function splitCookies(cookies: number, perTray: number): number[] {
   const full = Math.floor(cookies / perTray);
   const rest = Math.round(cookies - full * perTray);
   const counts = Array.from({ length: full }, () => perTray);
-  return (rest > 0 ? [...counts, rest] : counts).slice(0, MOST_AT_ONCE);
+  return (rest > 0 ? [...counts, rest] : counts).slice(0, TRAYS_AT_ONCE);
 }
 
-/** The first free tray numbers from one on, 1–9999. */
+/** The first free tray numbers from one on. */
 export function freeNumbers(taken: ReadonlySet<number>, from: number, count: number): number[] {
   const free: number[] = [];
-  for (let number = Math.max(1, Math.round(from)); number <= 9999 && free.length < count; number += 1)
+  for (
+    let number = Math.max(NUMBERS.min, Math.round(from));
+    number <= NUMBERS.max && free.length < count;
+    number += 1
+  )
     if (!taken.has(number)) free.push(number);
   return free;
 }

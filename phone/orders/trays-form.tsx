@@ -1,11 +1,12 @@
 import { Show, createMemo, createSignal } from "solid-js";
+import { rangeOf } from "#shared/fields.ts";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
 import { aliveTrays, roomLeft } from "#shared/kitchen/model/state.ts";
-import { sayNumbers } from "#shared/words/tray-numbers.ts";
-import type { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
+import { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { Select, Stepper } from "#phone/ui/fields.tsx";
+import { Form, type Fault } from "#phone/ui/form.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { freeNumbers, splitCookies } from "./tray-plans.ts";
@@ -18,7 +19,8 @@ export function TraysForm(props: {
   designId: string | undefined;
   onDone: () => void;
 }) {
-  const { board, act, newId } = usePhone();
+  const { board, act, newId, words } = usePhone();
+  const labels = () => words().orders.trays;
   const designs = createMemo(() => sortedByName(board.kitchen().designs));
   const places = createMemo(() =>
     sortedByName(board.kitchen().places).filter(({ kind }) => kind !== "oven" && kind !== "warm-cabinet"),
@@ -29,13 +31,19 @@ export function TraysForm(props: {
   const [perTray, setPerTray] = createSignal(12);
   const taken = createMemo(() => new Set(aliveTrays(board.kitchen()).map((tray) => tray.number)));
   const [first, setFirst] = createSignal<number | undefined>(freeNumbers(taken(), 1, 1)[0]);
+  const [fault, setFault] = createSignal<Fault>();
   const designId = (): string | undefined => chosenDesign() ?? props.designId ?? designs()[0]?.id;
   const placeId = (): string | undefined => chosenPlace() ?? places()[0]?.id;
   const counts = createMemo(() => splitCookies(cookies() ?? 0, perTray()));
   const numbers = createMemo(() => freeNumbers(taken(), first() ?? 1, counts().length));
+  /** What the last tray holds, where it holds fewer. */
+  const last = (): number | undefined => (counts().at(-1) === perTray() ? undefined : counts().at(-1));
   function save(): void {
     const [design, place] = [designId(), placeId()];
     if (design === undefined || place === undefined) return;
+    const field = labels().cookies;
+    setFault(counts().length === 0 ? { message: words().forms.missing(field), field } : undefined);
+    if (fault() !== undefined) return;
     const trays = counts().map((count, k): TrayPlan => ({
       id: asId<TrayId>(newId()),
       number: numbers()[k] ?? 0,
@@ -44,71 +52,64 @@ export function TraysForm(props: {
       count,
       placeId: asId<PlaceId>(place),
     }));
-    if (act({ type: "add-trays", trays }, `Trays ${sayNumbers(numbers())} added`)) props.onDone();
+    if (act({ type: "add-trays", trays }, labels().added(numbers()))) props.onDone();
   }
   return (
-    <form
-      class="form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        save();
-      }}
-    >
-      <h2>Add trays</h2>
-      <Show
-        when={designs().length > 0 && places().length > 0}
-        fallback={
+    <Show
+      when={designs().length > 0 && places().length > 0}
+      fallback={
+        <div class="form">
+          <h2>{labels().title}</h2>
           <p class="field-error">
-            Trays need a design and a place first: <a href="#/designs">designs</a>,{" "}
-            <a href="#/kitchen/places">places</a>.
+            {labels().needs} <a href="#/designs">{words().app.titles.designs}</a>,{" "}
+            <a href="#/kitchen/places">{words().app.titles.places}</a>.
           </p>
-        }
-      >
+          <button type="button" class="plain" onClick={() => props.onDone()}>
+            {words().forms.cancel}
+          </button>
+        </div>
+      }
+    >
+      <Form fault={fault()} save={labels().add(counts().length)} onSave={save} onLeave={() => props.onDone()}>
+        <h2>{labels().title}</h2>
         <Select
-          label="Design"
+          label={labels().design}
           value={designId() ?? ""}
           options={designs().map(({ id, name }) => ({ value: id, name }))}
           onChange={setDesign}
         />
         <NumberField
-          label="Cookies to put on trays"
+          label={labels().cookies}
           value={cookies()}
-          min={1}
-          max={2000}
+          {...rangeOf(Order.entries.cookies)}
           onChange={setCookies}
         />
-        <Stepper label="On each tray" value={perTray()} min={1} max={200} onChange={setPerTray} />
+        <Stepper
+          label={labels().perTray}
+          value={perTray()}
+          {...rangeOf(TrayPlan.entries.count)}
+          onChange={setPerTray}
+        />
         <NumberField
-          label="First tray number"
+          label={labels().first}
           value={first()}
-          min={1}
-          max={9999}
+          {...rangeOf(TrayPlan.entries.number)}
           onChange={setFirst}
-          hint="Numbers in use are passed over."
+          hint={labels().firstHint}
         />
         <Select
-          label="Where they stand"
+          label={labels().place}
           value={placeId() ?? ""}
           options={places().map(({ id, name }) => ({
             value: id,
-            name: `${name} · room for ${Math.max(0, roomLeft(board.kitchen(), id))}`,
+            name: labels().room(name, Math.max(0, roomLeft(board.kitchen(), id))),
           }))}
           onChange={setPlace}
         />
         <p class="note" role="status">
-          {counts().length === 0
-            ? "No trays yet."
-            : `${counts().length === 1 ? "Tray" : `${counts().length} trays:`} ${sayNumbers(numbers())}${
-                counts().at(-1) === perTray() ? "" : `, the last with ${counts().at(-1)}`
-              }`}
+          {labels().plan(numbers(), last())}
         </p>
-        <button type="submit" class="act" disabled={counts().length === 0}>
-          Add {counts().length === 1 ? "the tray" : `${counts().length} trays`}
-        </button>
-      </Show>
-      <button type="button" class="plain" onClick={() => props.onDone()}>
-        Leave it
-      </button>
-    </form>
+      </Form>
+    </Show>
   );
 }

@@ -1,8 +1,8 @@
 import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { bookRows } from "#shared/words/book.ts";
-import type { BookRow } from "#shared/words/book.ts";
+import { bookRows } from "#shared/kitchen/calibration/book.ts";
+import type { BookRow } from "#shared/kitchen/calibration/book.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { trustOf } from "#shared/kitchen/calibration/trust.ts";
@@ -70,6 +70,7 @@ export function TrustScreen() {
 
 /** How the kitchen, its icings or its places compare. */
 function BookList(props: { of: BookRow["of"]; title: string; rows: readonly BookRow[]; isKnown: boolean }) {
+  const { words } = usePhone();
   const own = createMemo(() => props.rows.filter((row) => row.of === props.of));
   return (
     <Show when={own().length > 0 || props.of === "kitchen"}>
@@ -87,7 +88,7 @@ function BookList(props: { of: BookRow["of"]; title: string; rows: readonly Book
             {(row) => (
               <li>
                 <p>
-                  <strong>{sentence(row.name)}</strong> {row.words}
+                  <strong>{words().book.name(row)}</strong> {words().book.row(row)}
                 </p>
                 <RatioBar row={row} />
               </li>

@@ -1,4 +1,4 @@
-import type { BookRow } from "#shared/words/book.ts";
+import type { BookRow } from "#shared/kitchen/calibration/book.ts";
 
 /** From half as long to twice as long, on a log scale: the likely range as a bar, the likeliest as a mark. Said in words beside it. */
 export function RatioBar(props: { row: Pick<BookRow, "ratio" | "lowRatio" | "highRatio"> }) {

@@ -1,12 +1,15 @@
 import type { Request } from "express";
 import * as v from "valibot";
 import { OrderId } from "#shared/ids.ts";
-import type { Advice, AdviceFor } from "#shared/kitchen/advice/advice.ts";
+import type { Advice, AdviceFor, NoAdvice } from "#shared/kitchen/advice/advice.ts";
 import { type Kitchen, trayByNumber } from "#shared/kitchen/model/state.ts";
+import { TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import type { AdviceAnswer } from "#shared/protocol/advice.ts";
+import type { Words } from "#shared/words/words.ts";
 import { Fault, parsed } from "./fault.ts";
 
 const OrderQuery = v.object({ order: OrderId });
+const TrayQuery = v.object({ tray: TrayPlan.entries.number });
 
 export interface AdviceDeps {
   kitchen: () => Kitchen;
@@ -31,9 +34,7 @@ export function makeAdvice({
     if (why !== undefined) return { atMs: nowMs(), why };
     const advice = await advise(subject);
     const atMs = nowMs();
-    return advice === undefined
-      ? { atMs, why: "There is no forecast yet: ask again in a moment." }
-      : { atMs, advice };
+    return advice === undefined ? { atMs, why: "no-forecast" } : { atMs, advice };
   }
 
   return (query) => {
@@ -50,29 +51,40 @@ export function makeAdvice({
   };
 }
 
+/** An answer in the words of whoever asked, beside its facts. */
+export const wordedAdvice = (answer: AdviceAnswer, { advice: words }: Words) =>
+  "why" in answer
+    ? { ...answer, message: words.none[answer.why] }
+    : {
+        ...answer,
+        advice: {
+          ...answer.advice,
+          help: answer.advice.help.map((help) => ({ ...help, message: words.say(help) })),
+        },
+      };
+
 /** Whom is asked about; a fault names the field and what it must be. */
 function subjectOf(kitchen: Kitchen, { tray, order }: Request["query"]): AdviceFor {
   if ((tray === undefined) === (order === undefined))
-    throw new Fault("malformed", "Give either tray, a tray's number, or order, an order's id.", "tray");
+    throw new Fault("malformed", ({ advice }) => advice.ask.either, "tray");
   if (order !== undefined) {
-    const asked = parsed(OrderQuery, { order });
-    if (kitchen.orders[asked.order] === undefined)
-      throw new Fault("not-found", `order must be an order's id: there is no ${asked.order}.`, "order");
-    return { orderId: asked.order };
+    const { order: orderId } = parsed(OrderQuery, { order });
+    if (kitchen.orders[orderId] !== undefined) return { orderId };
+    throw new Fault("not-found", ({ advice }) => advice.ask.noOrder(orderId), "order");
   }
-  const number = typeof tray === "string" && /^\d{1,4}$/.test(tray) ? Number(tray) : 0;
-  if (number < 1) throw new Fault("malformed", "tray must be a whole number from 1 to 9999.", "tray");
+  const { tray: number } = parsed(TrayQuery, {
+    tray: typeof tray === "string" && /^\d{1,4}$/.test(tray) ? Number(tray) : tray,
+  });
   const found = trayByNumber(kitchen, number);
-  if (found === undefined)
-    throw new Fault("not-found", `tray must be a tray's number: there is no ${number}.`, "tray");
-  return { trayId: found.id };
+  if (found !== undefined) return { trayId: found.id };
+  throw new Fault("not-found", ({ advice }) => advice.ask.noTray(number), "tray");
 }
 
 /** Why there is nothing that could help. */
-function whyNothing(kitchen: Kitchen, subject: AdviceFor): string | undefined {
+function whyNothing(kitchen: Kitchen, subject: AdviceFor): NoAdvice | undefined {
   const trays = Object.values(kitchen.trays).filter((tray) =>
     "trayId" in subject ? tray.id === subject.trayId : tray.orderId === subject.orderId,
   );
-  if (trays.length === 0) return "It has no trays yet.";
-  return trays.every(({ standing }) => standing.stage === "packed") ? "It is packed." : undefined;
+  if (trays.length === 0) return "no-trays";
+  return trays.every(({ standing }) => standing.stage === "packed") ? "packed" : undefined;
 }

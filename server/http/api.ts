@@ -17,7 +17,7 @@ import { type EventLog, readAll } from "#server/log/event-log.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { readingGap } from "#server/sensors/reading-gap.ts";
 import { takeReading } from "#server/sensors/readings.ts";
-import { type AdviceDeps, makeAdvice } from "./advice.ts";
+import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { Fault, FAULTS, type FaultReason, faultBody, malformedField, parsed } from "./fault.ts";
@@ -124,7 +124,7 @@ export function apiRouter(deps: ApiDeps): Router {
     perMinute(ADVICE_A_MIN, "Too many questions from this address: wait a minute."),
     async (request, response) => {
       asks(request, "lead", "decorator", "wall");
-      response.json(await advice(request.query));
+      response.json(wordedAdvice(await advice(request.query), wordsFor(request, service.kitchen().settings)));
     },
   );
   api.get("/sensors", (request, response) => {

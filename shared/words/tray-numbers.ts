@@ -20,17 +20,6 @@ export function sayNumbers(numbers: readonly number[], most = Number.POSITIVE_IN
   return left === 0 ? said : `${said} +${left}`;
 }
 
-/** "7", "7 and 8", "7, 8, 9 and 3 more". */
-export function numberList(numbers: readonly number[]): string {
-  const [shown, more] = numbers.length > 4 ? [numbers.slice(0, 3), numbers.length - 3] : [numbers, 0];
-  if (more > 0) return `${shown.join(", ")} and ${more} more`;
-  return shown.length < 2 ? shown.join("") : `${shown.slice(0, -1).join(", ")} and ${shown.at(-1)}`;
-}
-
-/** "Tray 7", "Trays 7 and 8". */
-export const trayWords = (numbers: readonly number[]): string =>
-  `${numbers.length === 1 ? "Tray" : "Trays"} ${numberList(numbers)}`;
-
 /** At most four numbers, or the first three and what says how many more there are. */
 export const fewOf = (numbers: readonly number[], moreWords: (more: number) => string): string[] =>
   numbers.length <= 4

@@ -1,6 +1,3 @@
-import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Design, Layer, ProblemKind } from "#shared/kitchen/model/vocabulary.ts";
-
 /** "14:32", kitchen time. */
 export const clockTime = (atMs: number, timeZone: string): string =>
   formatter(timeZone, { hour: "2-digit", minute: "2-digit" }).format(atMs);
@@ -25,33 +22,8 @@ function formatter(timeZone: string, fields: Intl.DateTimeFormatOptions): Intl.D
   return made;
 }
 
-/** "layer 2 (sea glass)". */
-export function layerName(kitchen: Kitchen, design: Design | undefined, layer: number): string {
-  const icing = kitchen.icings[design?.layers[layer]?.icingId ?? ""]?.name;
-  return `layer ${layer + 1}${icing === undefined ? "" : ` (${icing})`}`;
-}
-
-/** "sea glass, flood": a layer's icing and consistency. */
-export const icingWords = (kitchen: Kitchen, layer: Layer): string =>
-  `${kitchen.icings[layer.icingId]?.name ?? "icing"}, ${layer.consistency}`;
-
 /** "12 cookies", "1 cookie". */
 export const cookies = (count: number): string => `${count} ${count === 1 ? "cookie" : "cookies"}`;
-
-/** What each problem looks like, to choose by. */
-export const PROBLEM_WORDS: Readonly<Record<ProblemKind, string>> = {
-  bled: "Bled: one colour ran into another",
-  sunk: "Sunk: the middle fell in",
-  cracked: "Cracked",
-  swollen: "Swollen by heat",
-  dented: "Dented: touched while wet",
-  smeared: "Smeared",
-  burned: "Burned",
-  broken: "Broken cookie",
-};
-
-/** First letter down, for the midst of one. */
-export const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** "Lantern", "Lantern and Moon", "Lantern, Moon and Star". */
 export function listed(names: readonly string[]): string {

@@ -67,7 +67,7 @@ describe("the wall", () => {
     expect(texts(".air p")[1]).toBe("A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h");
     expect(texts(".change b")).toEqual(["Humidity up 9 points since 12:30"]);
     expect(container.querySelector(".top")?.getAttribute("data-news")).toBe("true");
-    expect(texts(".order .spare")[0]).toBe("40 min–2 h short");
+    expect(texts(".order .spare")[0]).toBe("40 min–2 h late");
     expect(texts(".live p")[0]).toBe("live · 2 phones");
   });
 

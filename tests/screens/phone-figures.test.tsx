@@ -5,12 +5,11 @@ import { pathOf } from "#phone/app/path.ts";
 import { askToJoin, joinCodeIn } from "#shared/client/screen/joining.ts";
 import { freeNumbers, splitCookies } from "#phone/orders/tray-plans.ts";
 import { usualRoom } from "#phone/set-up/usual-room.ts";
-import { sayBandTimes, sayWhen } from "#phone/ui/when.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { nextUp } from "#phone/trays/tray-card.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { ENGLISH } from "#tests/support/words.tsx";
-import { HOUR, Scene, id } from "#tests/support/scene.ts";
+import { Scene, id } from "#tests/support/scene.ts";
 
 it("what this phone cannot do is said, and what it cannot know is not claimed", () => {
   const best = alertLimits(ENGLISH.alerts.means, {
@@ -42,21 +41,6 @@ it("a pick-up is typed on the kitchen's clock, whatever the phone's zone", () =>
     const atMs = Date.UTC(2026, 9, 17, 13, 45);
     expect(fromLocalInput(toLocalInput(atMs, zone), zone)).toBe(atMs);
   }
-});
-
-it("times name their day unless it is today", () => {
-  const nowMs = Date.UTC(2026, 4, 4, 20, 0);
-  expect(sayWhen(nowMs + HOUR, "UTC", nowMs)).toBe("21:00");
-  expect(sayWhen(nowMs + 5 * HOUR, "UTC", nowMs)).toBe("Tue 01:00");
-  expect(sayWhen(nowMs + 24 * HOUR, "UTC", nowMs)).toBe("Tue 20:00");
-  expect(sayWhen(nowMs + 10 * 24 * HOUR, "UTC", nowMs)).toBe("14 May 20:00");
-  const band = (fromH: number, toH: number) => ({
-    earliestMs: nowMs + fromH * HOUR,
-    latestMs: nowMs + toH * HOUR,
-  });
-  expect(sayBandTimes(band(1, 2), "UTC", nowMs)).toBe("21:00–22:00");
-  expect(sayBandTimes(band(1, 6), "UTC", nowMs)).toBe("21:00–Tue 02:00");
-  expect(sayBandTimes(band(6, 8), "UTC", nowMs)).toBe("Tue 02:00–04:00");
 });
 
 it("cookies fill trays, and numbers in use are passed over", () => {

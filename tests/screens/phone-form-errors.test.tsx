@@ -55,7 +55,7 @@ describe("a form that cannot be saved goes to the field that is wrong", () => {
   });
 
   it.each([
-    ["a missing name", "#/orders/new", "Name", "", "The order's name is missing."],
+    ["a missing name", "#/orders/new", "Name", "", "Name is missing."],
     ["a count out of range", "#/orders/new", "Cookies", "0", "Cookies must be 1 to 20000."],
     ["a missing count", "#/orders/new", "Cookies", "", "Cookies is missing."],
     ["a moment that is none", "#/orders/new", /^Pick-up/, "", "Pick-up must be a day and a time."],
@@ -148,7 +148,7 @@ describe("a layer laid in another consistency", () => {
     });
     screen.getByRole("button", { name: /^Full moon/ }).click();
     firstLayer(/^Detail/).click();
-    expect(firstLayer("Area a cookie, if known").value).toBe("");
+    expect(firstLayer("Area per cookie, if known").value).toBe("");
     save();
     await socket.flush();
     expect(server.kitchen.designs["full-moon"]?.layers).toEqual([

@@ -229,7 +229,7 @@ it("K42 an order says what it is short of, and offers a make-up tray of the same
     trays: { ...on.kitchen.trays, [tray.id]: { ...tray, problems: [problem] } },
   };
   const { server, socket } = await aPhone(`#/orders/${order.id}`, { person: "ida", on: { ...on, kitchen } });
-  expect(screen.getByText(/3 spoiled: 3 short/)).toBeTruthy();
+  expect(screen.getByText(/3 spoiled: 3 cookies short/)).toBeTruthy();
   screen.getByRole("button", { name: /^Add a make-up tray/ }).click();
   screen.getByRole("button", { name: /^Add/ }).click();
   await socket.flush();

@@ -71,9 +71,12 @@ function advised(help: Help[], on: BusyBoard = busyBoard()): Record<string, Advi
 }
 const toTheFan = (on: BusyBoard = busyBoard()): Help => ({
   kind: "move",
-  what: "Move trays 50 and 51 to Fan rack",
-  move: { trayIds: ["n50", "n51"], placeId: "fan" },
-  gainMin: 300,
+  trayIds: ["n50", "n51"],
+  trayNumbers: [50, 51],
+  placeId: "fan",
+  placeName: "Fan rack",
+  gain: { leastMin: 240, likelyMin: 300, mostMin: 420 },
+  pickUp: { code: "may-be-late", mostMin: 40 },
   finish: { earliestMs: on.nowMs + 5 * HOUR, likelyMs: on.nowMs + 6 * HOUR, latestMs: on.nowMs + 7 * HOUR },
   meetsPickUp: true,
 });
@@ -86,7 +89,7 @@ describe("what would help", () => {
     await settled();
     expect(asked).toContain("advice?order=club");
     expect(texts(container, ".help-card")[0]).toMatch(
-      /^Move trays 50 and 51 to Fan rack4–7 h soonerpick-up (likely )?met/,
+      /^Move trays 50 and 51 to Fan rack4–7 h soonerpick-up likely met, at worst 40 min late/,
     );
     screen.getByText("Move…").click();
     screen.getByRole("button", { name: /^Tray 50/, hidden: true }).click();

@@ -71,15 +71,13 @@ describe("GET /api/advice", () => {
     expect(answer.status).toBe(200);
     const advice = adviceOf(answer);
     expect(advice.isLate).toBe(true);
-    const move = advice.help.find(({ kind }) => kind === "move");
-    expect(move?.move).toMatchObject({ placeId: "cabinet" });
-    expect(move?.move?.trayIds.toSorted()).toEqual(["t1", "t2", "t3"]);
+    expect(advice.help[0]).toMatchObject({ placeId: "cabinet", trayNumbers: [1, 2, 3] });
     expect(advice.help.map(({ kind, meetsPickUp }) => [kind, meetsPickUp])).toEqual([
       ["move", true],
       ["drier air", false],
     ]);
-    for (const { gainMin, finish } of advice.help) {
-      expect(gainMin).toBeGreaterThanOrEqual(5);
+    for (const { gain, finish } of advice.help) {
+      expect(gain?.likelyMin).toBeGreaterThanOrEqual(5);
       expect(finish).toMatchObject({ earliestMs: expect.any(Number), latestMs: expect.any(Number) });
     }
   });
@@ -101,7 +99,30 @@ describe("GET /api/advice", () => {
   it("D32 a tray by its number; a wall may ask too", async () => {
     const { ask } = await late(2);
     const { token } = await server!.join("Wall", "wall");
-    expect(adviceOf(await ask("?tray=2", token)).help[0]?.what).toBe("Move tray 2 to Warm cabinet");
+    expect(adviceOf(await ask("?tray=2", token)).help[0]).toMatchObject({
+      kind: "move",
+      placeName: "Warm cabinet",
+      message: expect.stringMatching(/^Move tray 2 to Warm cabinet: .+ sooner, pick-up /),
+    });
+  });
+
+  it("D33 each help, why there is none, and a refusal are said in the language that is asked for", async () => {
+    const { ask, lead } = await late(2);
+    const inSpanish = async (query: string) =>
+      await server!.call("GET", `/api/advice${query}`, {
+        token: lead,
+        headers: { "accept-language": "es-MX, en;q=0.5" },
+      });
+    const spanish = await inSpanish("?tray=2");
+    expect(adviceOf(spanish).help[0]).toMatchObject({
+      message: expect.stringMatching(/^Mover la bandeja 2 a Warm cabinet: .+ antes, /),
+    });
+    expect(adviceOf(spanish).help.map(({ kind }) => kind)).toEqual(
+      adviceOf(await ask("?tray=2")).help.map(({ kind }) => kind),
+    );
+    expect((await inSpanish("?tray=77")).json()["message"]).toBe(
+      "tray debe ser el número de una bandeja: no hay 77.",
+    );
   });
 
   it("P8 whoever has no token, and a sensor, is refused; every other refusal names the field", async () => {
@@ -127,20 +148,23 @@ describe("GET /api/advice", () => {
       expect([query, answer.status, answer.json()["field"]]).toEqual([query, status, field]);
       expect(answer.json()["message"]).toMatch(/tray|order/);
     }
-    expect((await ask("?tray=0")).json()["message"]).toBe("tray must be a whole number from 1 to 9999.");
+    expect((await ask("?tray=0")).json()["message"]).toBe("tray must be a whole number from 1 to 9999");
   });
 
   it("where there is nothing to say, it says why", async () => {
     const { ask, lead } = await late(1);
     await server!.command(lead, { commandId: "p1", type: "pack", trayId: "t1", acceptRisk: true });
-    expect((await ask("?tray=1")).json()["why"]).toBe("It is packed.");
-    expect((await ask("?order=party")).json()["why"]).toBe("It is packed.");
+    for (const query of ["?tray=1", "?order=party"])
+      expect((await ask(query)).json()).toMatchObject({ why: "packed", message: "It is packed." });
     await server!.command(lead, {
       commandId: "o2",
       type: "put-order",
       order: { id: "empty", name: "Empty", pickUpAtMs: START_MS + 9 * HOUR, cookies: 12 },
     });
-    expect((await ask("?order=empty")).json()["why"]).toBe("It has no trays yet.");
+    expect((await ask("?order=empty")).json()).toMatchObject({
+      why: "no-trays",
+      message: "It has no trays yet.",
+    });
   });
 
   it("the same question asked again meanwhile is worked out once, afterwards anew", async () => {
@@ -157,7 +181,7 @@ describe("GET /api/advice", () => {
     for (const resolve of waiting.splice(0)) resolve(undefined);
     const [one, two] = await Promise.all(asked);
     expect(two).toBe(one);
-    expect(one).toEqual({ atMs: START_MS, why: "There is no forecast yet: ask again in a moment." });
+    expect(one).toEqual({ atMs: START_MS, why: "no-forecast" });
     void answer({ tray: "1" });
     expect(waiting).toHaveLength(1);
     // What was begun before an act does not answer who asks after it.

@@ -1,62 +1,69 @@
 import { describe, expect, it } from "vitest";
 import type { Help } from "#shared/kitchen/advice/advice.ts";
-import { helpWords } from "#shared/words/advice.ts";
-import type { Band } from "#shared/kitchen/model/forecast.ts";
-import { aKitchen, HOUR, MIN, T0 } from "../support/scene.ts";
+import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
+import { english } from "#shared/words/en/index.ts";
+import { spanish } from "#shared/words/es/index.ts";
 
-const { kitchen } = aKitchen();
-/** Picked up 30 h from now; packing takes as long as the kitchen says. */
-const order = kitchen.orders["walk"]!;
-const packedH = kitchen.settings.packingMin / 60;
+const { advice } = english("metric", "UTC");
+const { advice: consejos } = spanish("metric", "UTC");
+const finish = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
 
-/** Dry through so many hours before packing would just make it; the earliest to the latest. */
-const finish = (earliestH: number, likelyH: number, latestH: number): Band => {
-  const at = (hours: number): number => T0 + (30 - packedH - hours) * HOUR;
-  return { earliestMs: at(earliestH), likelyMs: at(likelyH), latestMs: at(latestH) };
-};
-const help = (band: Band, more: Partial<Help> = {}): Help => ({
-  kind: "drier air",
-  what: "Dry the room’s air from 58 % to 45 %",
-  finish: band,
-  meetsPickUp: true,
-  ...more,
+/** So many hours won, from the least to the most. */
+const won = (leastH: number, mostH: number): Help["gain"] => ({
+  leastMin: 60 * leastH,
+  likelyMin: 30 * (leastH + mostH),
+  mostMin: 60 * mostH,
 });
-const said = (before: Band, after: Band) => helpWords(kitchen, order, before, help(after), T0);
+/** So many hours spare at the likeliest, and at the latest. */
+const left = (likelyH: number, worstH: number) =>
+  timeLeftOf({ finish, spareMin: 60 * likelyH, spareWorstMin: 60 * worstH });
 
 describe("what would help, in words", () => {
-  it("D33 what it wins is told from least to most, and the pick-up with its spare time", () => {
-    expect(said(finish(-1, -2, -3), finish(4, 2, 1))).toMatchObject({
-      gain: "4–5 h sooner",
-      pickUp: "pick-up met, 1–2 h spare",
-      isMet: true,
-    });
+  it("D33 what it wins is told from least to most", () => {
+    expect(advice.gain(won(4, 5))).toBe("4–5 h sooner");
+    expect(advice.gain(won(0, 0.75))).toBe("under 45 min sooner");
+    expect(consejos.gain(won(4, 5))).toBe("4–5 h antes");
   });
 
-  it("D32 a gain that may be a loss says so", () => {
-    expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1 - 35 / 60)).gain).toBe(
-      "up to 45 min sooner, at worst 35 min later",
-    );
-    expect(said(finish(3, 2, 1), finish(3.75, 2.5, 1)).gain).toBe("under 45 min sooner");
+  it("D33 a gain that may be a loss says so", () => {
+    expect(advice.gain(won(-35 / 60, 0.75))).toBe("up to 45 min sooner, at worst 35 min later");
+    expect(consejos.gain(won(-35 / 60, 0.75))).toBe("hasta 45 min antes, en el peor caso 35 min después");
   });
 
-  it("D32 met likely but not surely, and missed all the same, are told apart", () => {
-    expect(said(finish(-1, -2, -3), finish(2, 1, -1))).toMatchObject({
-      pickUp: "pick-up likely met, at worst 1 h late",
-      isMet: true,
-    });
-    expect(said(finish(-3, -4, -6), finish(-1, -2, -3))).toMatchObject({
-      pickUp: "pick-up missed all the same, 2–3 h short",
-      isMet: false,
-    });
+  it("D33 met, met likely but not surely, and still missed, are told apart", () => {
+    expect(advice.pickUp(left(2, 1))).toBe("pick-up met, 1–2 h spare");
+    expect(advice.pickUp(left(1, -1))).toBe("pick-up likely met, at worst 1 h late");
+    expect(advice.pickUp(left(-2, -3))).toBe("pick-up still missed, 2–3 h late");
+    expect(consejos.pickUp(left(2, 1))).toBe("llega al retiro, 1–2 h de margen");
   });
 
-  it("D32 where nothing dries as it is, an end at all is the gain", () => {
-    expect(said({ never: "the air is too damp" }, finish(3, 2, 1)).gain).toBe("it dries at all");
+  it("D33 where nothing dries as it is, an end at all is the gain", () => {
+    expect(advice.gain(undefined)).toBe("it dries at all");
   });
 
-  it("a time gone by counts as now: packing starts no sooner", () => {
-    const past = { earliestMs: T0 - 3 * HOUR, likelyMs: T0 - 2 * HOUR, latestMs: T0 - HOUR };
-    const late = { ...order, pickUpAtMs: T0 + kitchen.settings.packingMin * MIN - 10 * MIN };
-    expect(helpWords(kitchen, late, finish(-1, -2, -3), help(past), T0).isMet).toBe(false);
+  it.each([
+    [
+      { kind: "move", trayIds: ["t3", "t2"], trayNumbers: [7, 8], placeId: "fan", placeName: "Fan rack" },
+      "Move trays 7 and 8 to Fan rack",
+      "Mover las bandejas 7 y 8 a Fan rack",
+    ],
+    [
+      { kind: "heat-set", toolName: "Deck oven" },
+      "Heat-set each wet layer: Deck oven",
+      "Fijar con calor cada capa húmeda: Deck oven",
+    ],
+    [
+      { kind: "drier air", fromPct: 58, toPct: 45 },
+      "Dry the room's air from 58\u00A0% to 45\u00A0%",
+      "Secar el aire de la sala del 58\u00A0% al 45\u00A0%",
+    ],
+    [
+      { kind: "thinner", byPct: 20 },
+      "Lay the poured layers still to come 20\u00A0% thinner",
+      "Poner las capas de relleno que faltan un 20\u00A0% más finas",
+    ],
+  ] as const)("%o is said", (act, english, spanish) => {
+    expect(advice.act(act)).toBe(english);
+    expect(consejos.act(act)).toBe(spanish);
   });
 });

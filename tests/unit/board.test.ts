@@ -1,10 +1,12 @@
 import { english } from "#shared/words/en/index.ts";
+import { spanish } from "#shared/words/es/index.ts";
 import { describe, expect, it } from "vitest";
 import { asId, type PersonId } from "#shared/ids.ts";
 import { airLine, changeLine } from "#display/model/air-line.ts";
 import { boardView } from "#display/model/board.ts";
 import { nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";
-import { orderCard, orderStrip, spareWords } from "#shared/kitchen/orders/progress.ts";
+import { orderCard, orderStrip } from "#shared/kitchen/orders/progress.ts";
+import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/tray/ready.ts";
 import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
 import { moreAlertsWords, wallAlerts } from "#display/model/wall-alerts.ts";
@@ -21,6 +23,7 @@ import {
 } from "#tests/screens/display-kitchens.ts";
 
 const ENGLISH = english("metric", "UTC");
+const SPANISH = spanish("metric", "UTC");
 
 const HOUR = 60 * MIN;
 
@@ -148,7 +151,7 @@ describe("orders", () => {
     const { kitchen, forecasts } = normalKitchen();
     const card = orderStrip(kitchen, forecasts, NOW).find(({ name }) => name === "Market table")!;
     // 132 cookies: five trays of 12 dry, two are being flooded, two are queued, and 24 stand not on trays yet.
-    expect(card).toMatchObject({ done: 0, pickUp: "Sat 07:30" });
+    expect(card).toMatchObject({ done: 0, pickUpAtMs: kitchen.orders["market"]!.pickUpAtMs });
     expect(card.inHand).toBeCloseTo(84 / 132, 12);
     expect(card.done + card.inHand + card.toDo).toBeCloseTo(1, 12);
     expect(orderStrip(kitchen, forecasts, NOW).find(({ name }) => name === "Tidepool party")).toMatchObject({
@@ -166,9 +169,15 @@ describe("orders", () => {
       const known = { ...forecasts, orders: { ...forecasts.orders, market: outlook } };
       return orderStrip({ ...kitchen, orders }, known, NOW).find(({ key }) => key === "market");
     };
-    expect(cardOf(132, 600)).toMatchObject({ is: "unknown", words: "24 not on trays yet" });
-    expect(cardOf(108, 600)).toMatchObject({ is: "spare", words: "9–10 h spare" });
-    expect(cardOf(132, -60)).toMatchObject({ is: "short", words: "1–2 h short" });
+    expect(cardOf(132, 600)).toMatchObject({ is: "unknown", status: { code: "off-trays", cookies: 24 } });
+    expect(cardOf(108, 600)).toMatchObject({
+      is: "spare",
+      status: { code: "spare", leastMin: 540, mostMin: 600 },
+    });
+    expect(cardOf(132, -60)).toMatchObject({
+      is: "short",
+      status: { code: "late", leastMin: 60, mostMin: 120 },
+    });
   });
 
   /** Market table, its 108 cookies on trays, with a pick-up and cookies of its own. */
@@ -192,9 +201,11 @@ describe("orders", () => {
     const closesMs = nextClosingMs(market(108, NOW, 0).kitchen.settings, NOW);
     expect(marketCard(market(108, closesMs + HOUR, 600))).toMatchObject({
       is: "spare",
-      words: "pack before 20:00",
+      status: { code: "pack-before", beforeMs: closesMs },
     });
-    expect(marketCard(market(108, closesMs + 12 * HOUR, 600))).toMatchObject({ words: "about 10 h spare" });
+    expect(marketCard(market(108, closesMs + 12 * HOUR, 600))).toMatchObject({
+      status: { code: "spare", leastMin: 600, mostMin: 600 },
+    });
     expect(marketCard(market(108, closesMs + HOUR, -60))).toMatchObject({ is: "short" });
   });
 
@@ -203,7 +214,7 @@ describe("orders", () => {
     const cards = orderStrip(kitchen, forecasts, NOW);
     expect(cards.find(({ key }) => key === "market")).toMatchObject({
       is: "short",
-      words: "24 not on trays yet",
+      status: { code: "off-trays", cookies: 24 },
     });
     const rank = (pickUpAtMs: number): number => {
       const late = market(132, pickUpAtMs, 600);
@@ -216,29 +227,36 @@ describe("orders", () => {
   it("K13 an order whose trays are past their latest, untouched, asks for a finger before it is packed", () => {
     const { kitchen, forecasts } = normalKitchen();
     const latest = NOW + 1000 * 24 * 60 * MIN;
-    const words = orderStrip(kitchen, forecasts, latest).map((card) => card.words);
-    expect(words).toContain("check by touch, then pack");
-    expect(orderStrip(kitchen, forecasts, NOW).map((card) => card.words)).not.toContain(
-      "check by touch, then pack",
-    );
+    const codes = (nowMs: number) => orderStrip(kitchen, forecasts, nowMs).map(({ status }) => status.code);
+    expect(codes(latest)).toContain("touch-then-pack");
+    expect(codes(NOW)).not.toContain("touch-then-pack");
   });
 
   it("spare and missing time are never said without their range", () => {
     const finish = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
-    expect(spareWords({ finish, spareMin: 190, spareWorstMin: 110 })).toEqual({
-      words: "1½–3½ h spare",
-      is: "spare",
-    });
-    expect(spareWords({ finish, spareMin: -40, spareWorstMin: -95 })).toEqual({
-      words: "40 min–2 h short",
-      is: "short",
-    });
-    expect(spareWords({ finish, spareMin: 20, spareWorstMin: -30 })).toEqual({
-      words: "may be 30 min short",
-      is: "may be short",
-    });
-    expect(spareWords({ finish: { never: "air too damp" } })).toEqual({ words: "will not dry", is: "short" });
-    expect(spareWords(undefined).is).toBe("unknown");
+    const said = (spareMin: number, spareWorstMin: number) => {
+      const left = timeLeftOf({ finish, spareMin, spareWorstMin });
+      return [left.code, ENGLISH.orders.timeLeft(left), SPANISH.orders.timeLeft(left)];
+    };
+    expect(said(190, 110)).toEqual(["spare", "1½–3½ h spare", "1½–3½ h de margen"]);
+    expect(said(-40, -95)).toEqual(["late", "40 min–2 h late", "40 min–2 h tarde"]);
+    expect(said(20, -30)).toEqual(["may-be-late", "up to 30 min late", "hasta 30 min tarde"]);
+    expect(timeLeftOf({ finish: { never: "air too damp" } })).toEqual({ code: "never" });
+    expect(timeLeftOf(undefined)).toEqual({ code: "no-forecast" });
+  });
+
+  it.each([
+    [{ code: "off-trays", cookies: 36 }, "36 not on trays yet", "36 aún sin bandeja"],
+    [{ code: "spoiled", cookies: 1 }, "1 cookie short", "falta 1 galleta"],
+    [{ code: "spoiled", cookies: 3 }, "3 cookies short", "faltan 3 galletas"],
+    [
+      { code: "pack-before", beforeMs: NOW + 60 * HOUR },
+      /^pack before \p{L}+ \d\d:/u,
+      /^empacar antes: \p{L}+ \d/u,
+    ],
+  ] as const)("%o is said", (status, english, spanish) => {
+    expect(ENGLISH.orders.status(status, NOW)).toMatch(english);
+    expect(SPANISH.orders.status(status, NOW)).toMatch(spanish);
   });
 });
 

@@ -19,6 +19,9 @@ describe("a moment is said with its day where that is not today", () => {
   it("a band over midnight", () => {
     expect(bandTimes({ earliestMs: NOW, latestMs: NOW + HOUR }, NOW)).toBe("14:02–15:02");
     expect(bandTimes({ earliestMs: NOW + 8 * HOUR, latestMs: NOW + 12 * HOUR }, NOW)).toBe("22:02–Sat 02:02");
+    expect(bandTimes({ earliestMs: NOW + 12 * HOUR, latestMs: NOW + 14 * HOUR }, NOW)).toBe(
+      "Sat 02:02–04:02",
+    );
   });
 
   it("the day is the kitchen's, in its own language and clock", () => {

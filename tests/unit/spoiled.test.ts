@@ -31,7 +31,10 @@ describe("K42 spoiled cookies count", () => {
     });
     expect(cookiesOnTrays(orderOf(scene), traysOf(scene.kitchen, "walk"))).toBe(29);
     expect(shortOf(scene)).toBe(3);
-    expect(orderCard(scene.kitchen, scene.forecasts, orderOf(scene), scene.nowMs).words).toBe("3 short");
+    expect(orderCard(scene.kitchen, scene.forecasts, orderOf(scene), scene.nowMs).status).toEqual({
+      code: "spoiled",
+      cookies: 3,
+    });
   });
 
   it("cookies that swelled under heat are spoiled too, and none is spoiled twice", () => {

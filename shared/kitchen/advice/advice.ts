@@ -1,26 +1,23 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { type Choice, choicesFor, layersToLay, type Move } from "./choices.ts";
+import { type Choice, choicesFor, type HelpAct, layersToLay } from "./choices.ts";
 import { finishWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { latestOf, orderOutlook, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
-import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { type Band, type Forecasts, isReached, type ReachedBand } from "#shared/kitchen/model/forecast.ts";
+import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-/** One thing the kitchen could do. */
-export interface Help {
-  kind: Choice["kind"];
-  /** A sentence: what to do. */
-  what: string;
-  /** Of a move: which trays, and where to. */
-  move?: Move;
-  /** Likely minutes won; absent where without it the icing never dries. */
-  gainMin?: number;
-  finish: Band;
+/** One thing the kitchen could do, and what comes of it. */
+export type Help = HelpAct & {
+  /** Minutes won at the likeliest time, and from the least to the most; absent where without it the icing never dries. */
+  gain?: { likelyMin: number; leastMin: number; mostMin: number };
+  finish: ReachedBand;
+  pickUp: TimeLeft;
   meetsPickUp: boolean;
-}
+};
 
 /** What would help a tray or an order; empty when nothing the kitchen has makes a difference. */
 export interface Advice {
@@ -28,6 +25,9 @@ export interface Advice {
   isLate: boolean;
   help: readonly Help[];
 }
+
+/** Why there is nothing to say. */
+export type NoAdvice = "no-trays" | "packed" | "no-forecast";
 
 /** Whom the advice is for. */
 export type AdviceFor = { trayId: string } | { orderId: string };
@@ -65,26 +65,39 @@ export function* adviceSteps(
   const { trays, order, finish } = subjectOf(kitchen, forecasts, subject, nowMs);
   if (order === undefined || finish === undefined) return undefined;
   const advising: Advising = { kitchen, forecasts, learned, turns: turnsOf(kitchen, nowMs), nowMs };
+  const spareMin = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
   const help: Help[] = [];
   for (const choice of choicesFor(kitchen, trays, nowMs)) {
     const finishes: (Band | undefined)[] = [];
     for (const alike of groupsOf(trays)) finishes.push(...(yield* finishesWith(advising, alike, choice)));
     const changed = latestOf(finishes);
-    if (changed === undefined || "never" in changed) continue;
-    const gainMin = "never" in finish ? undefined : Math.round((finish.likelyMs - changed.likelyMs) / MIN_MS);
-    if (gainMin !== undefined && gainMin < GAIN_LEAST_MIN) continue;
-    const meetsPickUp = isInTime(kitchen, order, changed, nowMs);
-    help.push({
-      kind: choice.kind,
-      what: choice.what,
+    if (!isReached(changed)) continue;
+    const gain = isReached(finish) ? gainFrom(finish, changed) : undefined;
+    if (gain !== undefined && gain.likelyMin < GAIN_LEAST_MIN) continue;
+    const pickUp = timeLeftOf({
       finish: changed,
-      meetsPickUp,
-      ...(choice.move === undefined ? {} : { move: choice.move }),
-      ...(gainMin === undefined ? {} : { gainMin }),
+      spareMin: spareMin(changed.likelyMs),
+      spareWorstMin: spareMin(changed.latestMs),
+    });
+    help.push({
+      ...choice.act,
+      finish: changed,
+      pickUp,
+      meetsPickUp: pickUp.code === "spare" || pickUp.code === "may-be-late",
+      ...(gain && { gain }),
     });
   }
-  const best = bestPlaceOnly(help.toSorted((a, b) => gainOf(b) - gainOf(a)));
-  return { finish, isLate: !isInTime(kitchen, order, finish, nowMs), help: best.slice(0, HELP_MOST) };
+  const best = bestPlaceOnly(help.toSorted((a, b) => rankOf(b) - rankOf(a)));
+  // To the minute, as the words beside it say it.
+  const isLate = !isReached(finish) || spareMin(finish.likelyMs) < 0;
+  return { finish, isLate, help: best.slice(0, HELP_MOST) };
+}
+
+/** What is won at the earliest, the likeliest and the latest; the least may be a loss. */
+function gainFrom(before: ReachedBand, after: ReachedBand): NonNullable<Help["gain"]> {
+  const won = (point: keyof ReachedBand): number => Math.round((before[point] - after[point]) / MIN_MS);
+  const gains = [won("earliestMs"), won("likelyMs"), won("latestMs")];
+  return { likelyMin: won("likelyMs"), leastMin: Math.min(...gains), mostMin: Math.max(...gains) };
 }
 
 /** What one advice is worked out from. */
@@ -134,8 +147,8 @@ function shifted(finish: Band | undefined, from: Band | undefined, to: Band | un
   };
 }
 
-const gainOf = ({ gainMin, finish }: Help): number =>
-  gainMin ?? ("never" in finish ? 0 : Number.MAX_SAFE_INTEGER - finish.likelyMs);
+const rankOf = ({ gain, finish }: Help): number =>
+  gain?.likelyMin ?? Number.MAX_SAFE_INTEGER - finish.likelyMs;
 
 /** One move is enough to think about: the one that wins most. */
 const bestPlaceOnly = (help: readonly Help[]): Help[] =>
@@ -171,7 +184,3 @@ function subjectOf(
     finish: outlook?.finish,
   };
 }
-
-/** To the minute, as the words beside it say it. */
-const isInTime = (kitchen: Kitchen, order: Order, finish: Band, nowMs: number): boolean =>
-  !("never" in finish) && spareAfterPacking(kitchen, order, finish.likelyMs, nowMs) >= 0;

@@ -3,7 +3,6 @@ import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "#shared/drying/uncertainty/comp
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import type { Tried } from "./trial.ts";
-import { trayWords } from "#shared/words/tray-numbers.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
 import { dryingPlaceOf, filmOf, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
@@ -12,18 +11,22 @@ import type { Layer, Place } from "#shared/kitchen/model/vocabulary.ts";
 /** A room is dried from at least this many points above, % RH. */
 const DAMPER_BY_PCT = 2;
 
-/** Trays that would be carried to a place that has room for them. */
-export interface Move {
-  trayIds: readonly string[];
-  placeId: string;
-}
+/** What hands would do. Names as they were typed; tray numbers in ascending order. */
+export type HelpAct =
+  | {
+      kind: "move";
+      trayIds: readonly string[];
+      trayNumbers: readonly number[];
+      placeId: string;
+      placeName: string;
+    }
+  | { kind: "heat-set"; toolName: string }
+  | { kind: "drier air"; fromPct: number; toPct: number }
+  | { kind: "thinner"; byPct: number };
 
 /** One of the kitchen's own choices. */
 export interface Choice {
-  kind: "move" | "heat-set" | "drier air" | "thinner";
-  what: string;
-  /** Which trays to where, of a move. */
-  move?: Move;
+  act: HelpAct;
   /** Undefined where the choice leaves a tray as it is. */
   on: (tray: Tray) => Tried | undefined;
 }
@@ -51,13 +54,15 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
     .slice(0, Math.max(0, place.capacity - taken));
   if (moved.length === 0) return [];
   const placed = { placeId: place.id, fromMs: nowMs };
-  const numbers = moved.map(({ number }) => number).toSorted((a, b) => a - b);
-  const words = trayWords(numbers).toLowerCase();
   return [
     {
-      kind: "move",
-      what: `Move ${words} to ${place.name}`,
-      move: { trayIds: moved.map(({ id }) => id), placeId: place.id },
+      act: {
+        kind: "move",
+        trayIds: moved.map(({ id }) => id),
+        trayNumbers: moved.map(({ number }) => number).toSorted((a, b) => a - b),
+        placeId: place.id,
+        placeName: place.name,
+      },
       on: (tray) =>
         moved.includes(tray)
           ? { tray: { ...tray, placements: [...tray.placements, placed] }, solve: solveAfresh }
@@ -82,8 +87,7 @@ function heating(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
       : HOT_AIR_MIN * Math.ceil(cookies / hotAir.length);
   return [
     {
-      kind: "heat-set",
-      what: `Heat-set each wet layer: ${tool.name}`,
+      act: { kind: "heat-set", toolName: tool.name },
       on: (tray) =>
         toLay.includes(tray) ? { tray, solve: solveAfresh, inSameAir: true, heatMin } : undefined,
     },
@@ -98,8 +102,12 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
     ),
   );
   if (dampest < DRIED_TO_PCT + DAMPER_BY_PCT) return [];
-  const what = `Dry the room’s air from ${Math.round(dampest)} % to ${DRIED_TO_PCT} %`;
-  return [{ kind: "drier air", what, on: (tray) => ({ tray, solve: solveDriedFrom(tray, nowMs) }) }];
+  return [
+    {
+      act: { kind: "drier air", fromPct: Math.round(dampest), toPct: DRIED_TO_PCT },
+      on: (tray) => ({ tray, solve: solveDriedFrom(tray, nowMs) }),
+    },
+  ];
 }
 
 /** Only air still to come can be dried: of a film already laid, what lies beyond its age. */
@@ -120,9 +128,11 @@ function thinning(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
   const hasPoured = (tray: Tray): boolean =>
     layersToLay(kitchen, tray).some(({ consistency }) => isPoured(consistency));
   if (!trays.some(hasPoured)) return [];
-  const what = `Lay the poured layers still to come ${Math.round((1 - THINNER) * 100)} % thinner`;
   return [
-    { kind: "thinner", what, on: (tray) => ({ tray, solve: solveAfresh, inSameAir: true, thinner: true }) },
+    {
+      act: { kind: "thinner", byPct: Math.round((1 - THINNER) * 100) },
+      on: (tray) => ({ tray, solve: solveAfresh, inSameAir: true, thinner: true }),
+    },
   ];
 }
 

@@ -27,6 +27,7 @@ import {
   ToolKind,
   TouchFinding,
   TrayPlan,
+  TRAYS_AT_ONCE,
 } from "./vocabulary.ts";
 
 /** What every command carries: its id (made by the sender) and when it was done, if not just now. */
@@ -63,7 +64,7 @@ export const COMMANDS = [
   }),
   command("cancel-order", { orderId: OrderId }),
   command("add-trays", {
-    trays: list(TrayPlan, "trays", 100),
+    trays: list(TrayPlan, "trays", TRAYS_AT_ONCE),
   }),
   command("remove-tray", tray),
   command("assign-tray", { ...tray, to: v.nullable(PersonId) }),

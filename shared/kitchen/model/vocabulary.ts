@@ -223,6 +223,9 @@ export const Order = v.object({
 });
 export type Order = v.InferOutput<typeof Order>;
 
+/** Most trays that are added at once. */
+export const TRAYS_AT_ONCE = 100;
+
 /** What is fixed about a tray when it is added. */
 export const TrayPlan = v.object({
   id: TrayId,

@@ -12,11 +12,14 @@ import {
 import type { Design, Icing, Layer, Need } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What a layer waits for: for each earlier layer it touches, wet (lay it at once), skin, or dry through. */
-export function needsOf(design: Design, layer: number): readonly LayerNeed[] {
+export function needsOf(design: Layered, layer: number): readonly LayerNeed[] {
   const known = needs.get(design) ?? design.layers.map((_, each) => needsOfLayer(design, each));
   needs.set(design, known);
   return known[layer] ?? [];
 }
+
+/** A design as far as its layers go. */
+type Layered = Pick<Design, "layers">;
 
 interface LayerNeed {
   layer: number;
@@ -24,9 +27,9 @@ interface LayerNeed {
 }
 
 /** Asked of every tray with every look at the alerts; a design never changes in place. */
-const needs = new WeakMap<Design, readonly (readonly LayerNeed[])[]>();
+const needs = new WeakMap<Layered, readonly (readonly LayerNeed[])[]>();
 
-function needsOfLayer(design: Design, layer: number): LayerNeed[] {
+function needsOfLayer(design: Layered, layer: number): LayerNeed[] {
   const own = design.layers[layer];
   if (own === undefined) return [];
   const touched = own.touches ?? Array.from({ length: layer }, (_, earlier) => earlier);

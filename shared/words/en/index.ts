@@ -1,7 +1,9 @@
 import type { KitchenUnits } from "#shared/units.ts";
 import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
+import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
+import { book } from "./book.ts";
 import { cautions } from "./cautions.ts";
 import { day } from "./day.ts";
 import { designs } from "./designs.ts";
@@ -40,8 +42,10 @@ export const english = (units: KitchenUnits, timeZone: string) =>
 
 const englishFor = (format: Formats) => ({
   format,
+  advice: advice(format),
   alerts: alerts(format),
   app: app(format),
+  book: book(format),
   cautions: cautions(format),
   day: day(format),
   designs: designs(format),

@@ -1,4 +1,135 @@
+import type { OrderStatus } from "#shared/kitchen/orders/progress.ts";
+import type { TimeLeft } from "#shared/kitchen/orders/time-left.ts";
+import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import { terms } from "./terms.ts";
 
-/** Orders, and what would help them. */
-export const orders = (_format: Formats) => ({});
+/** How many cookies of an order are where. */
+export interface CookieCounts {
+  ordered: number;
+  /** Good ones. */
+  onTrays: number;
+  spoiled: number;
+  /** Lacking because they were spoiled. */
+  short: number;
+  /** Not on trays. */
+  missing: number;
+}
+
+/** Orders, their trays and their forms. */
+export const orders = (format: Formats) => {
+  const { name, number, span, band } = format;
+  const { cookies } = terms(format);
+  const cancelled = format.units === "us" ? "canceled" : "cancelled";
+  /** "1½–3½ h spare", "40 min–2 h late", "up to 30 min late". */
+  const timeLeft = (left: TimeLeft): string => {
+    switch (left.code) {
+      case "never":
+        return "will not dry";
+      case "no-forecast":
+        return "no forecast yet";
+      case "late":
+        return `${band(left.leastMin, left.mostMin)} late`;
+      case "may-be-late":
+        return `up to ${span(left.mostMin)} late`;
+      case "spare":
+        return `${band(left.leastMin, left.mostMin)} spare`;
+      default:
+        return unreachable(left);
+    }
+  };
+  return {
+    timeLeft,
+    status: (status: OrderStatus, nowMs: number): string => {
+      switch (status.code) {
+        case "packed":
+          return "packed";
+        case "ready-to-pack":
+          return "ready to pack";
+        case "touch-then-pack":
+          return "check by touch, then pack";
+        case "pack-before":
+          return `pack before ${format.when(status.beforeMs, nowMs)}`;
+        case "spoiled":
+          return `${cookies(status.cookies)} short`;
+        case "off-trays":
+          return `${number(status.cookies)} not on trays yet`;
+        case "never":
+        case "no-forecast":
+        case "late":
+        case "may-be-late":
+        case "spare":
+          return timeLeft(status);
+        default:
+          return unreachable(status);
+      }
+    },
+    // The list, and the wall's cards.
+    none: "No orders yet.",
+    add: "Add an order",
+    madeOf: "What orders are made of",
+    pickUpLabel: "pick-up",
+    pickUp: (when: string) => `pick-up ${when}`,
+    progress: (done: string, inHand: string) => `${done} done, ${inHand} in hand`,
+    // An order's page.
+    gone: `This order is not here any more. It may have been packed and archived, or ${cancelled}.`,
+    /** `isPart`: some of its cookies are not on trays. */
+    canBePacked: (isPart: boolean, times: string, likely: string) =>
+      `${isPart ? "Those on trays can" : "Can"} be packed ${times}, likeliest ${likely}`,
+    counts: ({ ordered, onTrays, spoiled, short, missing }: CookieCounts) =>
+      [
+        `${cookies(ordered)} ordered, `,
+        spoiled > 0
+          ? `${number(onTrays)} good on trays, ${number(spoiled)} spoiled`
+          : `${number(onTrays)} on trays`,
+        short > 0 ? `: ${cookies(short)} short` : missing > 0 ? `: ${number(missing)} not on trays yet` : "",
+      ].join(""),
+    allergensAre: (allergens: string) => `Allergens: ${allergens}`,
+    addMakeUp: "Add a make-up tray",
+    makeUpFor: (short: number, spoiled: number) => `${cookies(short)} short: ${number(spoiled)} spoiled`,
+    icingToMix: "Icing to mix for this order",
+    change: "Change the order",
+    cancel: "Cancel the order",
+    cancelWhich: (order: string) => `Cancel ${name(order)}?`,
+    cancelHint: (count: number, when: string) => `${cookies(count)} for ${when}. You can undo it for 20 s.`,
+    keep: "Keep it",
+    cancelled: (order: string) => `${name(order)} ${cancelled}`,
+    removeTray: (tray: number) => `Remove tray ${tray}`,
+    trayRemoved: (tray: number) => `Tray ${tray} removed`,
+    // Its form.
+    form: {
+      name: "Name",
+      pickUp: "Pick-up: packed by then",
+      pickUpHint: (timeZone: string) => `The kitchen's clock, ${timeZone}`,
+      pickUpMissing: "Pick-up must be a day and a time.",
+      cookies: "Cookies",
+      allergens: "Allergens",
+      allergensHint: "As your own labels name them. This page clears nothing.",
+      note: "Note",
+    },
+    // Its trays' form.
+    trays: {
+      title: "Add trays",
+      needs: "Trays need a design and a place first:",
+      design: "Design",
+      cookies: "Cookies to put on trays",
+      perTray: "On each tray",
+      first: "First tray number",
+      firstHint: "Numbers in use are skipped.",
+      place: "Where they stand",
+      room: (place: string, room: number) => `${name(place)} · room for ${number(room)}`,
+      /** "3 trays: 27–29, the last with 6"; `last`: what the last holds, where it holds fewer. */
+      plan: (numbers: readonly number[], last: number | undefined) => {
+        if (numbers.length === 0) return "No trays yet.";
+        const which = numbers.length === 1 ? "Tray" : `${number(numbers.length)} trays:`;
+        const fewer =
+          last === undefined ? "" : numbers.length === 1 ? `, with ${last}` : `, the last with ${last}`;
+        return `${which} ${sayNumbers(numbers)}${fewer}`;
+      },
+      add: (count: number) => (count === 1 ? "Add the tray" : `Add ${number(count)} trays`),
+      added: (numbers: readonly number[]) =>
+        `${numbers.length === 1 ? "Tray" : "Trays"} ${sayNumbers(numbers)} added`,
+    },
+  };
+};

@@ -80,12 +80,7 @@ export const wall = (format: Formats) => {
       asLastHeard: (line: string) => `As last heard: ${line}`,
       unconfirmed: "Closed: not confirmed off",
     },
-    order: {
-      pickUp: "pick-up",
-      progress: (done: string, inHand: string) => `${done} done, ${inHand} in hand`,
-      label: "Orders",
-      practice: (speed: number) => `practice kitchen · ${speed}×`,
-    },
+    practice: (speed: number) => `practice kitchen · ${speed}×`,
     top: {
       stale: (time: string) => `No word from the kitchen's server since ${time}. Times below are not live.`,
       notLive: "Times below are not live.",

@@ -1,8 +1,10 @@
 import type { KitchenUnits } from "#shared/units.ts";
 import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
 import type { Dictionary, Words } from "#shared/words/words.ts";
+import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
+import { book } from "./book.ts";
 import { cautions } from "./cautions.ts";
 import { day } from "./day.ts";
 import { designs } from "./designs.ts";
@@ -32,7 +34,7 @@ const AMOUNTS: AmountTerms = {
   days: "días",
   now: "ahora",
   under: (span) => `menos de ${span}`,
-  about: (span) => `unos ${span}`,
+  about: (span) => `aprox. ${span}`,
 };
 
 /** Spanish for a kitchen: its numbers and clock by its units. `timeZone`: an IANA name. */
@@ -41,8 +43,10 @@ export const spanish: Dictionary = (units: KitchenUnits, timeZone: string) =>
 
 const spanishFor = (format: Formats): Words => ({
   format,
+  advice: advice(format),
   alerts: alerts(format),
   app: app(format),
+  book: book(format),
   cautions: cautions(format),
   day: day(format),
   designs: designs(format),

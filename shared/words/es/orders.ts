@@ -1,4 +1,122 @@
+import type { TimeLeft } from "#shared/kitchen/orders/time-left.ts";
+import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Words } from "#shared/words/words.ts";
+import { terms } from "./terms.ts";
 
-export const orders = (_format: Formats): Words["orders"] => ({});
+export const orders = (format: Formats): Words["orders"] => {
+  const { name, number, span, band, plural } = format;
+  const { cookies } = terms(format);
+  const lacking = (count: number): string =>
+    `${plural(count, { one: "falta", other: "faltan" })} ${cookies(count)}`;
+  const spoiledOnes = (count: number): string =>
+    format.count(count, { one: "estropeada", other: "estropeadas" });
+  const offTrays = (count: number): string => `${number(count)} aún sin bandeja`;
+  const timeLeft = (left: TimeLeft): string => {
+    switch (left.code) {
+      case "never":
+        return "no se secará";
+      case "no-forecast":
+        return "aún sin pronóstico";
+      case "late":
+        return `${band(left.leastMin, left.mostMin)} tarde`;
+      case "may-be-late":
+        return `hasta ${span(left.mostMin)} tarde`;
+      case "spare":
+        return `${band(left.leastMin, left.mostMin)} de margen`;
+      default:
+        return unreachable(left);
+    }
+  };
+  return {
+    timeLeft,
+    status: (status, nowMs) => {
+      switch (status.code) {
+        case "packed":
+          return "empacado";
+        case "ready-to-pack":
+          return "listo para empacar";
+        case "touch-then-pack":
+          return "comprobar al tacto y empacar";
+        case "pack-before":
+          return `empacar antes: ${format.when(status.beforeMs, nowMs)}`;
+        case "spoiled":
+          return lacking(status.cookies);
+        case "off-trays":
+          return offTrays(status.cookies);
+        case "never":
+        case "no-forecast":
+        case "late":
+        case "may-be-late":
+        case "spare":
+          return timeLeft(status);
+        default:
+          return unreachable(status);
+      }
+    },
+    none: "Aún no hay pedidos.",
+    add: "Añadir un pedido",
+    madeOf: "De qué se componen los pedidos",
+    pickUpLabel: "retiro",
+    pickUp: (when) => `retiro ${when}`,
+    progress: (done, inHand) => `${done} hecho, ${inHand} en marcha`,
+    gone: "Este pedido ya no está aquí. Quizá se empacó y archivó, o se canceló.",
+    canBePacked: (isPart, times, likely) =>
+      `${isPart ? "Lo que está en bandejas se puede" : "Se puede"} empacar ${times}, lo más probable ${likely}`,
+    counts: ({ ordered, onTrays, spoiled, short, missing }) =>
+      [
+        `${cookies(ordered)} ${plural(ordered, { one: "pedida", other: "pedidas" })}, `,
+        spoiled > 0
+          ? `${number(onTrays)} ${plural(onTrays, { one: "buena", other: "buenas" })} en bandejas, ${spoiledOnes(spoiled)}`
+          : `${number(onTrays)} en bandejas`,
+        short > 0 ? `: ${lacking(short)}` : missing > 0 ? `: ${offTrays(missing)}` : "",
+      ].join(""),
+    allergensAre: (allergens) => `Alérgenos: ${allergens}`,
+    addMakeUp: "Añadir bandeja de reposición",
+    makeUpFor: (short, spoiled) => `${lacking(short)}: ${spoiledOnes(spoiled)}`,
+    icingToMix: "Glaseado por mezclar para este pedido",
+    change: "Cambiar el pedido",
+    cancel: "Cancelar el pedido",
+    cancelWhich: (order) => `¿Cancelar ${name(order)}?`,
+    cancelHint: (count, when) => `${cookies(count)} para ${when}. Se puede deshacer durante 20 s.`,
+    keep: "Conservarlo",
+    cancelled: (order) => `${name(order)}: cancelado`,
+    removeTray: (tray) => `Quitar la bandeja ${tray}`,
+    trayRemoved: (tray) => `Bandeja ${tray} quitada`,
+    form: {
+      name: "Nombre",
+      pickUp: "Retiro: empacado para entonces",
+      pickUpHint: (timeZone) => `Hora de la cocina, ${timeZone}`,
+      pickUpMissing: "El retiro debe ser un día y una hora.",
+      cookies: "Galletas",
+      allergens: "Alérgenos",
+      allergensHint: "Como los nombran sus propias etiquetas. Esta página no descarta ninguno.",
+      note: "Nota",
+    },
+    trays: {
+      title: "Añadir bandejas",
+      needs: "Las bandejas necesitan antes un diseño y un lugar:",
+      design: "Diseño",
+      cookies: "Galletas por poner en bandejas",
+      perTray: "En cada bandeja",
+      first: "Primer número de bandeja",
+      firstHint: "Se saltan los números en uso.",
+      place: "Dónde están",
+      room: (place, room) =>
+        `${name(place)} · ${plural(room, { one: "cabe", other: "caben" })} ${number(room)}`,
+      plan: (numbers, last) => {
+        if (numbers.length === 0) return "Aún sin bandejas.";
+        const which = numbers.length === 1 ? "Bandeja" : `${number(numbers.length)} bandejas:`;
+        const fewer =
+          last === undefined ? "" : numbers.length === 1 ? `, con ${last}` : `, la última con ${last}`;
+        return `${which} ${sayNumbers(numbers)}${fewer}`;
+      },
+      add: (count) => (count === 1 ? "Añadir la bandeja" : `Añadir ${number(count)} bandejas`),
+      added: (numbers) =>
+        numbers.length === 1
+          ? `Bandeja ${sayNumbers(numbers)} añadida`
+          : `Bandejas ${sayNumbers(numbers)} añadidas`,
+    },
+  };
+};

@@ -78,12 +78,7 @@ export const wall = (format: Formats): Words["wall"] => {
       asLastHeard: (line) => `Según lo último recibido: ${line}`,
       unconfirmed: "Cerrado: sin confirmar que se apagó",
     },
-    order: {
-      pickUp: "retiro",
-      progress: (done, inHand) => `${done} hecho, ${inHand} en marcha`,
-      label: "Pedidos",
-      practice: (speed) => `cocina de práctica · ${speed}×`,
-    },
+    practice: (speed) => `cocina de práctica · ${speed}×`,
     top: {
       stale: (time) => `Sin noticias del servidor desde ${time}. Los tiempos de abajo no son actuales.`,
       notLive: "Los tiempos de abajo no son actuales.",

@@ -30,7 +30,7 @@ it("C4 when the server falls silent wall and phone say so and stop promising, an
   const wall = await kitchen().wall();
   const phone = await kitchen().phone("Wren");
   await wall.page.locator(".pill .mark").first().waitFor();
-  await wall.page.locator(".order .spare", { hasText: /spare|short/ }).waitFor();
+  await wall.page.locator(".order .spare", { hasText: /spare|late/ }).waitFor();
   expect(await isShown(wall.page, ".pill .mark, .pill .band, .axis .tick")).not.toContain(false);
 
   for (const way of ["stopped", "killed"] as const) {

@@ -1,0 +1,30 @@
+import type { BookRow } from "#shared/kitchen/calibration/book.ts";
+import type { Formats, Plural } from "#shared/words/formats.ts";
+
+const FILMS: Plural = { one: "film", other: "films" };
+
+/** How the kitchen, its icings and its places dry beside the model's start. */
+export const book = (format: Formats) => {
+  /** "20 % slower", "5 % quicker". */
+  const pace = (pct: number): string => `${format.percent(Math.abs(pct))} ${pct < 0 ? "quicker" : "slower"}`;
+  /** "5–38 % slower", without its way where that was just said, "6 % quicker to 22 % slower". */
+  function range({ lowPct, highPct, likelyPct = 0 }: BookRow): string {
+    if (lowPct * highPct < 0) return `${pace(lowPct)} to ${pace(highPct)}`;
+    const [near, far] = [Math.abs(lowPct), Math.abs(highPct)].toSorted((a, b) => a - b);
+    const way = likelyPct * (lowPct + highPct) > 0 ? "" : lowPct + highPct < 0 ? " quicker" : " slower";
+    return `${near}–${format.percent(far ?? 0)}${way}`;
+  }
+  return {
+    name: ({ of, name }: BookRow) =>
+      of === "kitchen" ? "This kitchen" : format.sentence(format.name(name ?? "")),
+    /** "skins 20 % slower than the model's start (5–38 %); 14 films"; of an icing or a place, a heading says beside what. */
+    row: (row: BookRow): string => {
+      const { of, quantity, likelyPct, tests } = row;
+      const sure = `(${range(row)}); ${format.count(tests, FILMS)}`;
+      if (of !== "kitchen") return `${likelyPct === undefined ? "much the same" : pace(likelyPct)} ${sure}`;
+      const verb = quantity === "skin" ? "skins" : "dries through";
+      const beside = likelyPct === undefined ? "about the same as" : `${pace(likelyPct)} than`;
+      return `${verb} ${beside} the model's start ${sure}`;
+    },
+  };
+};
