@@ -79,25 +79,46 @@ export const line = (max: number) =>
 export const hexColour = v.pipe(v.string(mustBe("a colour")), v.regex(/^#[\da-f]{6}$/i, mustBe("a colour")));
 
 type Wrapped = { wrapped: v.GenericSchema };
-const unwrapped = (schema: v.GenericSchema): v.GenericSchema =>
+/** A schema without the optional and nullable around it. */
+export const unwrapped = (schema: v.GenericSchema): v.GenericSchema =>
   "wrapped" in schema ? unwrapped((schema as v.GenericSchema & Wrapped).wrapped) : schema;
 
-/** What a schema requires by a check of this kind, such as "min_value"; looks through optional and nullable. */
-function requirement(schema: v.GenericSchema, kind: string): number {
-  const { pipe = [] } = unwrapped(schema) as { pipe?: readonly { type: string; requirement?: unknown }[] };
-  const found = pipe.find(({ type }) => type === kind)?.requirement;
-  if (typeof found !== "number") throw new Error(`a field without ${kind}`);
-  return found;
+export const isOptional = (schema: v.GenericSchema): boolean => "wrapped" in schema;
+
+interface Check {
+  type: string;
+  requirement?: unknown;
+  message?: unknown;
+  pipe?: readonly Check[];
+}
+/** A schema's checks; one made of another has the other's as well. */
+const checksOf = ({ pipe = [] }: { pipe?: readonly Check[] }): Check[] =>
+  pipe.flatMap((check) => (check.pipe === undefined ? [check] : checksOf(check)));
+
+/** A schema's check of this kind, such as "min_value". */
+function checkOf(schema: v.GenericSchema, kind: string): Check & { requirement: number } {
+  const found = checksOf(unwrapped(schema) as { pipe?: readonly Check[] }).find(({ type }) => type === kind);
+  if (typeof found?.requirement !== "number") throw new Error(`a field without ${kind}`);
+  return { ...found, requirement: found.requirement };
+}
+
+/** What a number's schema asks for. */
+export interface NumberRange {
+  min: number;
+  max: number;
+  unit?: string;
+  isWhole?: boolean;
 }
 
 /** The range of a number's schema, for the field that asks for it. */
-export const rangeOf = (schema: v.GenericSchema): { min: number; max: number } => ({
-  min: requirement(schema, "min_value"),
-  max: requirement(schema, "max_value"),
-});
+export function rangeOf(schema: v.GenericSchema): NumberRange {
+  const { message } = checkOf(schema, "min_value");
+  const { min, max, unit, isWhole } = JSON.parse(String(message)) as Extract<Must, { is: "between" }>;
+  return { min, max, ...(unit !== "" && { unit }), ...(isWhole === true && { isWhole }) };
+}
 
-/** The most characters of a text's schema. */
-export const longestOf = (schema: v.GenericSchema): number => requirement(schema, "max_length");
+/** The most characters of a text's schema, or things of a list's. */
+export const longestOf = (schema: v.GenericSchema): number => checkOf(schema, "max_length").requirement;
 
 /** A moment, milliseconds since 1970 UTC, within 2020–2100. */
 export const moment = between(Date.UTC(2020, 0, 1), Date.UTC(2100, 0, 1), "ms since 1970");

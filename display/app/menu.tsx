@@ -1,7 +1,7 @@
 import { createSignal, For, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { LanguageButtons } from "./language-buttons.tsx";

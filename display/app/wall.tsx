@@ -2,7 +2,7 @@ import { createEffect, createMemo, Match, onCleanup, Show, Switch } from "solid-
 import type { Accessor, JSX } from "solid-js";
 import { browserTimer, onTap } from "#shared/client/screen/browser.ts";
 import { SessionShelf } from "#shared/client/screen/joining.ts";
-import { type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
+import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
 import { type InKitchen, type SessionStore, Shell } from "#shared/client/screen/shell.tsx";
 import { createTheme } from "#shared/client/screen/theme.ts";
 import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
@@ -33,7 +33,9 @@ export function Wall(props: WallPorts & { language: LanguageChoice; newId: () =>
       timer={browserTimer(props.window, () => Date.now())}
       store={() => outboxStore(localStorage)}
       newId={props.newId}
-      join={(joining) => <Join {...joining} send={props.window.fetch.bind(props.window)} />}
+      join={(joining) => (
+        <Join {...joining} send={fetchIn(props.window.fetch.bind(props.window), props.language)} />
+      )}
       kitchen={(inKitchen) => <Kitchen {...inKitchen} window={props.window} measure={props.measure} />}
     />
   );

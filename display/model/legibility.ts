@@ -1,4 +1,4 @@
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 
 /**
  * Height of a capital, and of a digit, in parts of the font size: Atkinson Hyperlegible Next, OS/2 sCapHeight 668 of

@@ -1,7 +1,7 @@
 import { wordsHeight } from "./hands-room.ts";
 import { leastFonts, NEARBY_M } from "./legibility.ts";
 import { bestTiles, LARGE_UNITS, type TileSize } from "./tile-layout.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 
 /** The sizes of one wall, px unless said otherwise. All of it follows from the screen, its diagonal and its farthest reader. */
 export interface WallLayout {

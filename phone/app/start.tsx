@@ -2,7 +2,7 @@ import { Match, Switch, createEffect, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
 import { browserTimer, onTap } from "#shared/client/screen/browser.ts";
 import { type Session, SessionShelf } from "#shared/client/screen/joining.ts";
-import { type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
+import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
 import { type InKitchen, Shell } from "#shared/client/screen/shell.tsx";
 import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Held } from "#shared/client/sync/link.ts";
@@ -34,6 +34,7 @@ export function Start(props: {
     vibrate: "vibrate" in navigator ? (pattern) => void navigator.vibrate(pattern) : undefined,
   });
   onCleanup(onTap(window, () => alarm.arm()));
+  const send = fetchIn(fetch.bind(window), props.language);
   return (
     <Shell
       window={window}
@@ -44,13 +45,15 @@ export function Start(props: {
       timer={browserTimer(window, () => Date.now())}
       store={() => sessionStore(props.store)}
       newId={nanoid}
-      join={(joining) => <Join {...joining} send={fetch.bind(window)} />}
-      kitchen={(inKitchen) => <Kitchen {...inKitchen} alarm={alarm} theme={props.theme} />}
+      join={(joining) => <Join {...joining} send={send} />}
+      kitchen={(inKitchen) => <Kitchen {...inKitchen} send={send} alarm={alarm} theme={props.theme} />}
     />
   );
 }
 
-function Kitchen(props: InKitchen<Session, PhoneSessionStore> & { alarm: Alarm; theme: Theme }) {
+function Kitchen(
+  props: InKitchen<Session, PhoneSessionStore> & { send: typeof fetch; alarm: Alarm; theme: Theme },
+) {
   const { board, timer, session, words } = props;
   keepBoard(props);
   const phone = createPhone({
@@ -62,7 +65,7 @@ function Kitchen(props: InKitchen<Session, PhoneSessionStore> & { alarm: Alarm; 
       window.location.hash = `/${path}`;
     },
     newId: nanoid,
-    ask: askServer(fetch.bind(window), session.token),
+    ask: askServer(props.send, session.token),
     print: "print" in window ? () => window.print() : undefined,
     alarm: props.alarm,
     theme: props.theme,

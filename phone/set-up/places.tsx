@@ -1,64 +1,41 @@
 import { Show, createSignal } from "solid-js";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { boundsFor, CABINET_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
-import { asId } from "#shared/ids.ts";
-import type { PlaceId } from "#shared/ids.ts";
-import { longestOf, rangeOf } from "#shared/fields.ts";
+import { asId, type PlaceId } from "#shared/ids.ts";
+import { rangeOf } from "#shared/fields.ts";
 import { Place, type PlaceKind } from "#shared/kitchen/model/vocabulary.ts";
-import { formatTemp } from "#shared/units.ts";
+import type { AirOverTrays } from "#shared/words/en/set-up.ts";
+import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
 import { NumberField, TempField } from "#phone/ui/number-field.tsx";
-import { Form, type Fault } from "#phone/ui/form.tsx";
-import { mergeChanges } from "#phone/ui/merge.ts";
+import { Form } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
-export const PLACE_KINDS: readonly {
-  value: PlaceKind;
-  name: string;
-  airSpeedMs: number;
-  setTempC?: number;
-}[] = [
-  { value: "rack", name: "Rack", airSpeedMs: AIR_SPEED_MS.still },
-  { value: "fan-rack", name: "Rack with a fan", airSpeedMs: AIR_SPEED_MS.fan },
-  { value: "bench", name: "Bench", airSpeedMs: AIR_SPEED_MS.still },
-  {
-    value: "warm-cabinet",
-    name: "Warm cabinet",
-    airSpeedMs: CABINET_TOOL.airSpeedMs,
-    setTempC: CABINET_TOOL.airC,
-  },
-  { value: "oven", name: "Oven", airSpeedMs: OVEN_TOOL.airSpeedMs, setTempC: OVEN_TOOL.airC },
-];
-
-export const kindName = (kind: PlaceKind): string =>
-  PLACE_KINDS.find(({ value }) => value === kind)?.name ?? kind;
-
-const { still, moving, fan } = AIR_SPEED_MS;
-
-/** Air over the trays, as it is chosen; the figures are common practice, no source. */
-const AIR = [
-  { value: `${still}`, name: "Still", hint: `${still} m/s` },
-  { value: `${moving}`, name: "Moving", hint: `${moving} m/s` },
-  { value: `${fan}`, name: "Fan", hint: `${fan} m/s` },
-  { value: "own", name: "As measured" },
-];
+/** What a place of a kind usually is; practice, no source. */
+const USUAL: Readonly<Record<PlaceKind, { airSpeedMs: number; setTempC?: number }>> = {
+  rack: { airSpeedMs: AIR_SPEED_MS.still },
+  "fan-rack": { airSpeedMs: AIR_SPEED_MS.fan },
+  bench: { airSpeedMs: AIR_SPEED_MS.still },
+  "warm-cabinet": { airSpeedMs: CABINET_TOOL.airSpeedMs, setTempC: CABINET_TOOL.airC },
+  oven: { airSpeedMs: OVEN_TOOL.airSpeedMs, setTempC: OVEN_TOOL.airC },
+};
+const KINDS = Object.keys(USUAL) as PlaceKind[];
+const AIRS = ["still", "moving", "fan"] as const;
 
 /** Where trays stand; a lead adds and changes them. */
 export function Places() {
-  const { board, units } = usePhone();
+  const { board, words } = usePhone();
+  const text = () => words().setUp.place;
   return (
     <EditorList
       items={board.kitchen().places}
-      none="No places yet."
-      add="Add a place"
+      none={text().none}
+      add={text().add}
       line={(place) => (
         <span class="words">
           <strong>{place.name}</strong>
-          <span>
-            {kindName(place.kind)} · {place.capacity} trays · air {place.airSpeedMs} m/s
-            {place.setTempC === undefined ? "" : ` · ${formatTemp(place.setTempC, units())}`}
-          </span>
+          <span>{text().line(place.kind, place.capacity, place.airSpeedMs, place.setTempC)}</span>
         </span>
       )}
       form={(place, done) => <PlaceForm place={place()} onDone={done} />}
@@ -67,106 +44,103 @@ export function Places() {
 }
 
 function PlaceForm(props: { place: Place | undefined; onDone: () => void }) {
-  const { board, act, newId, units } = usePhone();
-  const [name, setName] = createSignal(props.place?.name ?? "");
-  const [kind, setKind] = createSignal<PlaceKind>(props.place?.kind ?? "rack");
-  const [capacity, setCapacity] = createSignal<number | undefined>(props.place?.capacity ?? 20);
-  const [speed, setSpeed] = createSignal<number | undefined>(props.place?.airSpeedMs ?? AIR_SPEED_MS.still);
-  const known = (value: number | undefined): boolean => AIR.some((air) => air.value === String(value));
-  const [measured, setMeasured] = createSignal(!known(props.place?.airSpeedMs ?? AIR_SPEED_MS.still));
-  const [setC, setSetC] = createSignal<number | undefined>(props.place?.setTempC);
-  const [airFrom, setAirFrom] = createSignal<string>(props.place?.airFrom ?? "");
-  const [fault, setFault] = createSignal<Fault>();
-  const isHeated = (): boolean => kind() === "oven" || kind() === "warm-cabinet";
-  const bounds = () => boundsFor(kind() === "oven" ? "oven" : "warm-cabinet").airC;
-  const others = () => Object.values(board.kitchen().places).filter(({ id }) => id !== props.place?.id);
-  function chooseKind(value: PlaceKind): void {
-    const usual = PLACE_KINDS.find((one) => one.value === value);
-    setKind(value);
-    setSpeed(usual?.airSpeedMs);
-    setMeasured(false);
-    setSetC(usual?.setTempC);
-  }
-  const id = props.place?.id ?? asId<PlaceId>(newId());
-  const written = (): Place => {
-    const tempC = setC();
-    return {
-      id,
-      name: name(),
-      kind: kind(),
-      airSpeedMs: speed() ?? 0,
-      capacity: Math.round(capacity() ?? 0),
-      ...(isHeated() && tempC !== undefined ? { setTempC: tempC } : {}),
-      ...(airFrom() === "" ? {} : { airFrom: asId<PlaceId>(airFrom()) }),
-    };
+  const { board, act, newId, words } = usePhone();
+  const text = () => words().setUp.place;
+  const opened: Place = props.place ?? {
+    id: asId<PlaceId>(newId()),
+    name: "",
+    kind: "rack",
+    capacity: 20,
+    ...USUAL.rack,
   };
-  const opened = written();
+  const { draft, set, changesOn } = createDraft(opened);
+  const kind = (): PlaceKind => draft.kind ?? "rack";
+  const isHeated = (): boolean => kind() === "oven" || kind() === "warm-cabinet";
+  const airAt = (speedMs: number | undefined) => AIRS.find((air) => AIR_SPEED_MS[air] === speedMs);
+  const [isMeasured, setMeasured] = createSignal(airAt(opened.airSpeedMs) === undefined);
+  const others = () => Object.values(board.kitchen().places).filter(({ id }) => id !== opened.id);
+  function chooseKind(next: PlaceKind): void {
+    setMeasured(airAt(USUAL[next].airSpeedMs) === undefined);
+    set({ setTempC: undefined, ...USUAL[next], kind: next });
+  }
+  function chooseAir(air: AirOverTrays): void {
+    setMeasured(air === "measured");
+    if (air !== "measured") set("airSpeedMs", AIR_SPEED_MS[air]);
+  }
   function save(): void {
-    if (name().trim() === "")
-      return void setFault({ message: "The place's name is missing.", field: "Place's name" });
-    if (capacity() === undefined) return void setFault({ message: "It must hold 1 to 400 trays." });
-    if (speed() === undefined) return void setFault({ message: "Its air must be 0 to 10 m/s." });
-    if (isHeated() && setC() === undefined)
-      return void setFault({
-        message: "The temperature it is set to is missing, or out of its range: see above.",
-      });
-    const place = props.place === undefined ? written() : mergeChanges(props.place, opened, written());
-    setFault(undefined);
-    if (act({ type: "put-place", place }, `${name().trim()} saved`)) props.onDone();
+    const place = changesOn(props.place);
+    if (act({ type: "put-place", place }, words().forms.saved(place.name.trim()))) props.onDone();
   }
   function remove(): void {
-    const { place } = props;
-    if (place !== undefined && act({ type: "remove-place", placeId: place.id }, `${place.name} removed`))
-      props.onDone();
+    const { id, name } = opened;
+    if (act({ type: "remove-place", placeId: id }, words().forms.removed(name))) props.onDone();
   }
   return (
     <Form
-      fault={fault()}
       onSave={save}
       onRemove={props.place === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
       <TextField
-        label="Place's name"
-        value={name()}
-        onInput={setName}
-        maxLength={longestOf(Place.entries.name)}
-      />
-      <Choice label="Kind" value={kind()} options={PLACE_KINDS} onChange={chooseKind} />
-      <NumberField
-        label="Trays it holds"
-        value={capacity()}
-        {...rangeOf(Place.entries.capacity)}
-        onChange={setCapacity}
+        label={text().name}
+        value={draft.name ?? ""}
+        schema={Place.entries.name}
+        onInput={(name) => set("name", name)}
       />
       <Choice
-        label="Air over the trays"
-        value={measured() ? "own" : String(speed())}
-        options={AIR}
-        onChange={(value) => {
-          setMeasured(value === "own");
-          if (value !== "own") setSpeed(Number(value));
-        }}
+        label={words().setUp.kind}
+        value={kind()}
+        options={KINDS.map((value) => ({
+          value,
+          name: words().format.sentence(words().terms.placeKinds[value]),
+        }))}
+        onChange={chooseKind}
       />
-      <Show when={measured()}>
+      <NumberField
+        label={text().capacity}
+        value={draft.capacity}
+        {...rangeOf(Place.entries.capacity)}
+        onChange={(capacity) => set("capacity", capacity)}
+      />
+      <Choice<AirOverTrays>
+        label={text().air}
+        value={isMeasured() ? "measured" : (airAt(draft.airSpeedMs) ?? "still")}
+        options={[
+          ...AIRS.map((value) => ({
+            value,
+            name: text().airs[value],
+            hint: `${words().format.number(AIR_SPEED_MS[value], 2)} m/s`,
+          })),
+          { value: "measured", name: text().airs.measured },
+        ]}
+        onChange={chooseAir}
+      />
+      <Show when={isMeasured()}>
         <NumberField
-          label="Air speed"
-          value={speed()}
+          label={text().airSpeed}
+          value={draft.airSpeedMs}
           {...rangeOf(Place.entries.airSpeedMs)}
-          unit="m/s"
-          onChange={setSpeed}
+          onChange={(speedMs) => set("airSpeedMs", speedMs)}
         />
       </Show>
       <Show when={isHeated()}>
-        <TempField label="Set to" valueC={setC()} {...bounds()} units={units()} onChange={setSetC} />
+        <TempField
+          label={text().setTemp}
+          valueC={draft.setTempC}
+          {...boundsFor(kind() === "oven" ? "oven" : "warm-cabinet").airC}
+          onChange={(tempC) => set("setTempC", tempC)}
+        />
       </Show>
       <Show when={!isHeated() && others().length > 0}>
         <Select
-          label="Its air is read at"
-          value={airFrom()}
-          options={[{ value: "", name: "itself" }, ...others().map(({ id, name }) => ({ value: id, name }))]}
-          onChange={setAirFrom}
-          hint="One hygrometer may serve several places."
+          label={text().airFrom}
+          value={draft.airFrom ?? ""}
+          options={[
+            { value: "", name: text().itself },
+            ...others().map(({ id, name }) => ({ value: id, name })),
+          ]}
+          onChange={(from) => set("airFrom", from === "" ? undefined : asId<PlaceId>(from))}
+          hint={text().airFromHint}
         />
       </Show>
     </Form>

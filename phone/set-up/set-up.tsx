@@ -20,7 +20,7 @@ export function SetUp(props: { step: number }) {
     return [places, tools, icings, designs].every((table) => Object.keys(table).length === 0);
   });
   function startUsual(): void {
-    const room = usualRoom(newId);
+    const room = usualRoom(newId, usual().names);
     for (const place of room.places) act({ type: "put-place", place });
     for (const tool of room.tools) act({ type: "put-tool", tool });
     for (const icing of room.icings) act({ type: "put-icing", icing });

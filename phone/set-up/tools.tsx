@@ -1,38 +1,43 @@
-import { Show, createMemo, createSignal } from "solid-js";
+import { For, Show, createMemo, createSignal } from "solid-js";
 import { TOOL_DEFAULTS, boundsFor } from "#shared/heat/tool.ts";
-import { asId } from "#shared/ids.ts";
+import { asId, type PlaceId, type ToolId } from "#shared/ids.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
-import type { PlaceId, ToolId } from "#shared/ids.ts";
-import type { Tool, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
-import { formatSpan, formatTemp, isHotterAsRead } from "#shared/units.ts";
+import { Tool, type ToolKind } from "#shared/kitchen/model/vocabulary.ts";
+import { isHotterAsRead } from "#shared/units.ts";
+import type { ToolFigure } from "#shared/words/en/set-up.ts";
+import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
-import { NumberField, TempField } from "#phone/ui/number-field.tsx";
+import { QuantityField, TempField, unitOf } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
-import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
-const KINDS: readonly { value: ToolKind; name: string }[] = [
-  { value: "hot-air", name: "Hot-air tool" },
-  { value: "oven", name: "Low oven" },
-  { value: "warm-cabinet", name: "Warm cabinet" },
-];
+/** What a lead enters of a tool. A chamber's air is its place's. */
+const FIGURES: Readonly<Record<ToolKind, readonly ToolFigure[]>> = {
+  "hot-air": ["airC", "maxAirC", "capS", "coolDownMin", "distanceCm", "nozzleMm"],
+  oven: ["maxAirC", "capS", "coolDownMin"],
+  "warm-cabinet": ["maxAirC", "capS", "coolDownMin"],
+};
+const usualOf = (kind: ToolKind) => {
+  const { airC, maxAirC, capS, coolDownMin, distanceCm, nozzleMm } = TOOL_DEFAULTS[kind];
+  return { airC, maxAirC, capS, coolDownMin, distanceCm, nozzleMm };
+};
+const MINUTES = unitOf("min", 60);
 
 /** The kitchen's heat tools and their limits. */
 export function ToolsEditor() {
-  const { board, units } = usePhone();
+  const { board, words } = usePhone();
+  const text = () => words().setUp.tool;
   return (
     <EditorList<Tool>
       items={board.kitchen().tools}
-      none="No heat tools yet."
-      add="Add a heat tool"
+      none={text().none}
+      add={text().add}
       line={(tool) => (
         <span class="words">
           <strong>{tool.name}</strong>
           <span>
-            {KINDS.find(({ value }) => value === tool.kind)?.name} ·{" "}
-            {formatTemp(heatToolOf(board.kitchen(), tool).airC, units())} · stop by{" "}
-            {formatSpan(tool.capS / 60)} at most
+            {text().line(text().kinds[tool.kind], heatToolOf(board.kitchen(), tool).airC, tool.capS / 60)}
           </span>
         </span>
       )}
@@ -42,90 +47,44 @@ export function ToolsEditor() {
 }
 
 function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
-  const { board, act, newId, units } = usePhone();
-  const first = props.tool?.kind ?? "hot-air";
-  const [name, setName] = createSignal(props.tool?.name ?? "");
-  const [kind, setKind] = createSignal<ToolKind>(first);
-  const [nozzleC, setNozzleC] = createSignal<number | undefined>(
-    props.tool?.airC ?? TOOL_DEFAULTS["hot-air"].airC,
-  );
-  const [maxC, setMaxC] = createSignal<number | undefined>(
-    props.tool?.maxAirC ?? TOOL_DEFAULTS[first].maxAirC,
-  );
-  const [capS, setCapS] = createSignal<number | undefined>(props.tool?.capS ?? TOOL_DEFAULTS[first].capS);
-  const [coolMin, setCoolMin] = createSignal<number | undefined>(
-    props.tool?.coolDownMin ?? TOOL_DEFAULTS[first].coolDownMin,
-  );
-  const [distanceCm, setDistanceCm] = createSignal<number | undefined>(
-    props.tool?.distanceCm ?? TOOL_DEFAULTS["hot-air"].distanceCm,
-  );
-  const [nozzleMm, setNozzleMm] = createSignal<number | undefined>(
-    props.tool?.nozzleMm ?? TOOL_DEFAULTS["hot-air"].nozzleMm,
-  );
-  const [placeId, setPlaceId] = createSignal<string>(props.tool?.placeId ?? "");
+  const { board, act, newId, words, units } = usePhone();
+  const text = () => words().setUp.tool;
+  const opened: Tool = {
+    id: asId<ToolId>(newId()),
+    name: "",
+    kind: "hot-air",
+    ...usualOf(props.tool?.kind ?? "hot-air"),
+    ...props.tool,
+  };
+  const { draft, set, changesOn } = createDraft(opened);
   const [fault, setFault] = createSignal<Fault>();
-  const bounds = createMemo(() => boundsFor(kind()));
-  const capUnit = (): { name: string; s: number } =>
-    kind() === "hot-air" ? { name: "s", s: 1 } : { name: "min", s: 60 };
+  const kind = (): ToolKind => draft.kind ?? "hot-air";
   const places = createMemo(() =>
     Object.values(board.kitchen().places).filter((place) => place.kind === kind()),
   );
-  const place = (): string =>
-    places().some(({ id }) => id === placeId()) ? placeId() : (places()[0]?.id ?? "");
-  function chooseKind(value: ToolKind): void {
-    const usual = TOOL_DEFAULTS[value];
-    setKind(value);
-    setMaxC(usual.maxAirC);
-    setCapS(usual.capS);
-    setCoolMin(usual.coolDownMin);
+  /** The chamber it is; none of hot air. */
+  const place = () => places().find(({ id }) => id === draft.placeId) ?? places()[0];
+  function chooseKind(next: ToolKind): void {
+    set({ ...usualOf(next), kind: next });
   }
-  const id = props.tool?.id ?? asId<ToolId>(newId());
-  const isHotAir = (): boolean => kind() === "hot-air";
-  /** A chamber's air is its place's. */
-  const airC = (): number | undefined => (isHotAir() ? nozzleC() : board.kitchen().places[place()]?.setTempC);
-  const written = (): Tool => ({
-    id,
-    name: name(),
-    kind: kind(),
-    airC: airC() ?? 0,
-    maxAirC: maxC() ?? 0,
-    capS: Math.round(capS() ?? 0),
-    coolDownMin: coolMin() ?? 0,
-    ...(isHotAir()
-      ? { distanceCm: distanceCm(), nozzleMm: nozzleMm() }
-      : { placeId: asId<PlaceId>(place()) }),
-  });
-  const opened = written();
   function save(): void {
-    const [air, most] = [airC(), maxC()];
-    if (name().trim() === "")
-      return void setFault({ message: "The tool's name is missing.", field: "Tool's name" });
-    if (!isHotAir() && place() === "")
+    const isHotAir = kind() === "hot-air";
+    if (!isHotAir && place() === undefined)
+      return void setFault({ message: text().addPlaceFirst(kind()), field: text().place });
+    const airC = (isHotAir ? undefined : place()?.setTempC) ?? draft.airC ?? 0;
+    if (isHotterAsRead(airC, draft.maxAirC ?? 0, units()))
       return void setFault({
-        message: `Add the ${kind() === "oven" ? "oven" : "cabinet"} as a place first: trays stand in it.`,
-        field: "It is the place",
+        message: text().limitUnderAir(airC),
+        field: text().figures(kind()).maxAirC.label,
       });
-    if (
-      air === undefined ||
-      most === undefined ||
-      capS() === undefined ||
-      coolMin() === undefined ||
-      (isHotAir() && (distanceCm() === undefined || nozzleMm() === undefined))
-    )
-      return void setFault({ message: "Something is missing, or out of its range: see above." });
-    if (isHotterAsRead(air, most, units()))
-      return void setFault({
-        message: `“Never hotter than” must be at least ${formatTemp(air, units())}, the air it is set to.`,
-        field: "Never hotter than",
-      });
-    const tool = props.tool === undefined ? written() : mergeChanges(props.tool, opened, written());
     setFault(undefined);
-    if (act({ type: "put-tool", tool }, `${name().trim()} saved`)) props.onDone();
+    set({ airC, capS: Math.round(draft.capS ?? 0), placeId: place()?.id });
+    const tool = changesOn(props.tool);
+    if (act({ type: "put-tool", tool }, words().forms.saved(tool.name.trim()))) props.onDone();
   }
   function remove(): void {
-    const { tool } = props;
-    if (tool !== undefined && act({ type: "remove-tool", toolId: tool.id }, `${tool.name} removed`))
-      props.onDone();
+    const { id, name } = opened;
+    if (act({ type: "remove-tool", toolId: id }, words().forms.removed(name))) props.onDone();
   }
   return (
     <Form
@@ -134,75 +93,45 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
       onRemove={props.tool === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
-      <TextField label="Tool's name" value={name()} onInput={setName} maxLength={40} />
-      <Choice label="Kind" value={kind()} options={KINDS} onChange={chooseKind} />
-      <Show when={kind() === "hot-air"}>
-        <TempField
-          label="Air at the nozzle"
-          valueC={nozzleC()}
-          min={bounds().airC.min}
-          max={bounds().airC.max}
-          units={units()}
-          onChange={setNozzleC}
-        />
-      </Show>
-      <TempField
-        label="Never hotter than"
-        valueC={maxC()}
-        min={bounds().maxAirC.min}
-        max={bounds().maxAirC.max}
-        units={units()}
-        onChange={setMaxC}
-        hint="A reading above this raises an alert."
+      <TextField
+        label={text().name}
+        value={draft.name ?? ""}
+        schema={Tool.entries.name}
+        onInput={(name) => set("name", name)}
       />
-      <NumberField
-        label={kind() === "hot-air" ? "Longest on one cookie" : "Longest for a tray"}
-        value={inUnits(capS(), capUnit().s)}
-        min={bounds().capS.min / capUnit().s}
-        max={bounds().capS.max / capUnit().s}
-        unit={capUnit().name}
-        onChange={(given) => setCapS(given === undefined ? undefined : given * capUnit().s)}
+      <Choice
+        label={words().setUp.kind}
+        value={kind()}
+        options={Tool.entries.kind.options.map((value) => ({ value, name: text().kinds[value] }))}
+        onChange={chooseKind}
       />
-      <NumberField
-        label="Cools down in"
-        value={coolMin()}
-        min={bounds().coolDownMin.min}
-        max={bounds().coolDownMin.max}
-        unit="min"
-        onChange={setCoolMin}
-      />
-      <Show
-        when={kind() === "hot-air"}
-        fallback={
-          <Select
-            label="It is the place"
-            value={place()}
-            options={places().map(({ id, name }) => ({ value: id, name }))}
-            onChange={setPlaceId}
-            hint="Trays under it stand there, at the temperature the place is set to."
-          />
-        }
-      >
-        <NumberField
-          label="Held off the cookie by"
-          value={distanceCm()}
-          min={bounds().distanceCm.min}
-          max={bounds().distanceCm.max}
-          unit="cm"
-          onChange={setDistanceCm}
-        />
-        <NumberField
-          label="Nozzle's width"
-          value={nozzleMm()}
-          min={bounds().nozzleMm.min}
-          max={bounds().nozzleMm.max}
-          unit="mm"
-          onChange={setNozzleMm}
+      <For each={FIGURES[kind()]}>
+        {(field) => {
+          const given = () => ({
+            ...boundsFor(kind())[field],
+            ...text().figures(kind())[field],
+            onChange: (value: number | undefined) => set(field, value),
+          });
+          const typed = () => (field === "capS" && kind() !== "hot-air" ? MINUTES : unitOf(given().unit, 1));
+          return (
+            <Show
+              when={field === "airC" || field === "maxAirC"}
+              fallback={<QuantityField {...given()} value={draft[field]} typed={typed()} />}
+            >
+              <TempField {...given()} valueC={draft[field]} />
+            </Show>
+          );
+        }}
+      </For>
+      <Show when={kind() !== "hot-air"}>
+        <Select
+          label={text().place}
+          value={place()?.id ?? ""}
+          options={places().map(({ id, name }) => ({ value: id, name }))}
+          onChange={(id) => set("placeId", asId<PlaceId>(id))}
+          hint={text().placeHint}
         />
       </Show>
     </Form>
   );
 }
-
-const inUnits = (value: number | undefined, unit: number): number | undefined =>
-  value === undefined ? undefined : value / unit;

@@ -3,6 +3,7 @@ import { HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { Design, Icing, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
+import type { Words } from "#shared/words/words.ts";
 
 /** A room to start from, for a lead to edit: what many kitchens have; common practice, no source. */
 export interface UsualRoom {
@@ -12,17 +13,17 @@ export interface UsualRoom {
   design: Design;
 }
 
-export function usualRoom(newId: () => string): UsualRoom {
+export function usualRoom(newId: () => string, names: Words["setUp"]["usualRoom"]["names"]): UsualRoom {
   const rackA = asId<PlaceId>(newId());
   const oven = asId<PlaceId>(newId());
   const cream = asId<IcingId>(newId());
   const ink = asId<IcingId>(newId());
   return {
     places: [
-      { id: rackA, name: "Rack A", kind: "rack", airSpeedMs: AIR_SPEED_MS.still, capacity: 20 },
+      { id: rackA, name: names.rackA, kind: "rack", airSpeedMs: AIR_SPEED_MS.still, capacity: 20 },
       {
         id: asId(newId()),
-        name: "Rack B",
+        name: names.rackB,
         kind: "rack",
         airSpeedMs: AIR_SPEED_MS.still,
         capacity: 20,
@@ -30,7 +31,7 @@ export function usualRoom(newId: () => string): UsualRoom {
       },
       {
         id: asId(newId()),
-        name: "Fan rack",
+        name: names.fanRack,
         kind: "fan-rack",
         airSpeedMs: AIR_SPEED_MS.fan,
         capacity: 20,
@@ -38,7 +39,7 @@ export function usualRoom(newId: () => string): UsualRoom {
       },
       {
         id: asId(newId()),
-        name: "Bench",
+        name: names.bench,
         kind: "bench",
         airSpeedMs: AIR_SPEED_MS.still,
         capacity: 6,
@@ -46,7 +47,7 @@ export function usualRoom(newId: () => string): UsualRoom {
       },
       {
         id: oven,
-        name: "Low oven",
+        name: names.oven,
         kind: "oven",
         airSpeedMs: OVEN_TOOL.airSpeedMs,
         capacity: 4,
@@ -56,7 +57,7 @@ export function usualRoom(newId: () => string): UsualRoom {
     tools: [
       {
         id: asId<ToolId>(newId()),
-        name: "Hot-air tool 1",
+        name: names.hotAir,
         kind: "hot-air",
         airC: HOT_AIR_TOOL.airC,
         maxAirC: HOT_AIR_TOOL.maxAirC,
@@ -67,7 +68,7 @@ export function usualRoom(newId: () => string): UsualRoom {
       },
       {
         id: asId<ToolId>(newId()),
-        name: "Low oven",
+        name: names.oven,
         kind: "oven",
         placeId: oven,
         airC: OVEN_TOOL.airC,
@@ -77,18 +78,18 @@ export function usualRoom(newId: () => string): UsualRoom {
       },
     ],
     icings: [
-      { id: cream, name: "cream", hex: "#f6eed8" },
-      { id: ink, name: "ink blue", hex: "#2b3566" },
-      { id: asId(newId()), name: "leaf", hex: "#7fa36b" },
+      { id: cream, name: names.cream, hex: "#f6eed8" },
+      { id: ink, name: names.blue, hex: "#2b3566" },
+      { id: asId(newId()), name: names.green, hex: "#7fa36b" },
     ],
     design: {
       id: asId<DesignId>(newId()),
-      name: "Round with a border",
+      name: names.design,
       sizeMm: 80,
       layers: [
-        { name: "Outline", consistency: "outline", icingId: cream, thicknessMm: 3, narrowestMm: 2 },
-        { name: "Flood", consistency: "flood", icingId: cream, thicknessMm: 2.4, narrowestMm: 60 },
-        { name: "Border", consistency: "detail", icingId: ink, thicknessMm: 2, narrowestMm: 3 },
+        { name: names.outline, consistency: "outline", icingId: cream, thicknessMm: 3, narrowestMm: 2 },
+        { name: names.flood, consistency: "flood", icingId: cream, thicknessMm: 2.4, narrowestMm: 60 },
+        { name: names.border, consistency: "detail", icingId: ink, thicknessMm: 2, narrowestMm: 3 },
       ],
     },
   };

@@ -1,6 +1,8 @@
-import { For, Show, createUniqueId } from "solid-js";
+import { For, Show, createSignal, createUniqueId } from "solid-js";
+import type * as v from "valibot";
 import { useWords } from "#shared/client/screen/language.ts";
-import { useForm } from "./form.tsx";
+import { isOptional, longestOf, parse } from "#shared/fields.ts";
+import { createFault, useForm } from "./form.tsx";
 
 /** Form fields: a label, a big target, and a sentence when what was typed cannot be. */
 
@@ -8,7 +10,9 @@ export function TextField(props: {
   label: string;
   value: string;
   onInput: (value: string) => void;
-  hint?: string;
+  /** What it must be; without one it may be anything. */
+  schema?: v.GenericSchema;
+  hint?: string | undefined;
   maxLength?: number;
   list?: readonly string[];
   type?: "text" | "datetime-local" | "time" | "color";
@@ -16,8 +20,19 @@ export function TextField(props: {
   capitalise?: "characters" | "words" | "none";
 }) {
   const id = createUniqueId();
+  const words = useWords();
   const form = useForm();
-  const fault = (): string | undefined => form.faultOf(props.label);
+  const [isLeft, setLeft] = createSignal(false);
+  const fault = createFault(
+    () => props.label,
+    () => {
+      const { schema, value, label } = props;
+      if (schema === undefined || !(isLeft() || form.isTried())) return undefined;
+      if (value.trim() === "") return isOptional(schema) ? undefined : words().forms.missing(label);
+      const parsed = parse(schema, value);
+      return parsed.ok ? undefined : `${words().faults.say({ field: label, must: parsed.refusal.must })}.`;
+    },
+  );
   const note = (): string | undefined => fault() ?? props.hint;
   return (
     <div class="field">
@@ -26,7 +41,7 @@ export function TextField(props: {
         id={id}
         type={props.type ?? "text"}
         value={props.value}
-        maxLength={props.maxLength}
+        maxLength={props.schema === undefined ? props.maxLength : longestOf(props.schema)}
         required={props.required}
         autocomplete="off"
         autocapitalize={props.capitalise ?? "sentences"}
@@ -34,6 +49,7 @@ export function TextField(props: {
         aria-invalid={fault() !== undefined}
         aria-describedby={note() === undefined ? undefined : `${id}-hint`}
         onInput={(event) => props.onInput(event.currentTarget.value)}
+        onBlur={() => setLeft(true)}
       />
       <Show when={props.list}>
         <datalist id={`${id}-list`}>
@@ -53,7 +69,7 @@ export function TextField(props: {
 export function Choice<Value extends string>(props: {
   label: string;
   value: Value;
-  options: readonly { value: Value; name: string; hint?: string }[];
+  options: readonly { value: Value; name: string; hint?: string | undefined }[];
   onChange: (value: Value) => void;
 }) {
   const name = createUniqueId();
@@ -91,7 +107,7 @@ export function Select(props: {
   value: string;
   options: readonly { value: string; name: string }[];
   onChange: (value: string) => void;
-  hint?: string;
+  hint?: string | undefined;
 }) {
   const id = createUniqueId();
   const form = useForm();

@@ -1,4 +1,4 @@
-import { Show, createContext, createSignal, useContext } from "solid-js";
+import { Show, createContext, createSignal, onCleanup, useContext } from "solid-js";
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 
@@ -8,22 +8,39 @@ export interface Fault {
   field?: string;
 }
 
+/** What is wrong with a field; undefined while nothing is. */
+type FieldFault = () => string | undefined;
+
 /** What a field asks of the form it stands in. */
 interface FormState {
   /** Whether saving was tried: from then on what is missing is said. */
   isTried: () => boolean;
+  /** Nothing is saved while there is a fault here. Until its owner is disposed of. */
+  check: (fault: FieldFault) => void;
   faultOf: (label: string) => string | undefined;
 }
 
-const FormContext = createContext<FormState>({ isTried: () => false, faultOf: () => undefined });
+const FormContext = createContext<FormState>({
+  isTried: () => false,
+  check: () => undefined,
+  faultOf: () => undefined,
+});
 export const useForm = (): FormState => useContext(FormContext);
 
-/** A form's frame: its fields, what is wrong, save, take away, leave. Tried in vain, it goes to the field that is wrong. */
+/** What a field shows to be wrong: by its own look at what was typed, else by its form's. */
+export function createFault(label: () => string, own: FieldFault): FieldFault {
+  const form = useForm();
+  form.check(own);
+  return () => own() ?? form.faultOf(label());
+}
+
+/** A form's frame: its fields, what is wrong, save, remove, cancel. Tried in vain, it goes to the first field that is wrong. */
 export function Form(props: {
   children: JSX.Element;
   fault?: Fault | undefined;
   /** "Save" unless told. */
   save?: string | undefined;
+  /** Called only while no field is wrong by itself. */
   onSave: () => void;
   /** Only for a thing that is there already; "Remove" unless told. */
   onRemove?: (() => void) | undefined;
@@ -37,6 +54,11 @@ export function Form(props: {
   const [isTried, setTried] = createSignal(false);
   const faultOf = (label: string): string | undefined =>
     props.fault?.field === label ? props.fault.message : undefined;
+  const checks = new Set<FieldFault>();
+  function check(fault: FieldFault): void {
+    checks.add(fault);
+    onCleanup(() => checks.delete(fault));
+  }
   return (
     <form
       class="form"
@@ -45,11 +67,12 @@ export function Form(props: {
         event.preventDefault();
         const form = event.currentTarget;
         setTried(true);
-        props.onSave();
-        if (props.fault !== undefined) goToFault(form);
+        const isRight = [...checks].every((fault) => fault() === undefined);
+        if (isRight) props.onSave();
+        if (!isRight || props.fault !== undefined) goToFault(form);
       }}
     >
-      <FormContext.Provider value={{ isTried, faultOf }}>{props.children}</FormContext.Provider>
+      <FormContext.Provider value={{ isTried, check, faultOf }}>{props.children}</FormContext.Provider>
       <Show when={props.fault?.field === undefined && props.fault}>
         {(fault) => (
           <p class="field-error" role="alert">

@@ -3,12 +3,11 @@ import { useWords } from "#shared/client/screen/language.ts";
 import {
   celsiusToFahrenheit,
   fahrenheitToCelsius,
-  inchesToMm,
+  INCH_MM,
   type KitchenUnits,
-  mmToInches,
   parseAmount,
 } from "#shared/units.ts";
-import { useForm } from "./form.tsx";
+import { createFault, useForm } from "./form.tsx";
 
 /** Fields for numbers. Their ranges come from the schemas: `{...rangeOf(Place.entries.capacity)}`. */
 
@@ -19,9 +18,10 @@ export function NumberField(props: {
   min: number;
   max: number;
   unit?: string | undefined;
+  isWhole?: boolean | undefined;
   onChange: (value: number | undefined, isEmpty: boolean) => void;
   hint?: string | undefined;
-  optional?: boolean;
+  optional?: boolean | undefined;
   /** Decimals shown of a value that came from elsewhere: 4 unless told. */
   digits?: number;
   /** Whether people write it in fractions: then the keyboard has to offer a space and a stroke. */
@@ -40,23 +40,27 @@ export function NumberField(props: {
     typed = props.value;
     setText(props.value === undefined ? "" : String(Number(props.value.toFixed(digits()))));
   });
-  /** What was typed, where it lies in the range. */
+  const isInRange = (value: number): boolean => value >= props.min && value <= props.max;
+  /** What was typed, where it can be. */
   const usable = (): number | undefined => {
     const value = parseAmount(text());
-    return value !== undefined && value >= props.min && value <= props.max ? value : undefined;
+    const canBe =
+      value !== undefined && isInRange(value) && (props.isWhole !== true || Number.isInteger(value));
+    return canBe ? value : undefined;
   };
-  const fault = (): string | undefined => {
-    const { forms } = words();
-    if (text().trim() === "") {
-      const isMissing = props.optional !== true && (left() || form.isTried());
-      return isMissing ? forms.missing(props.label) : form.faultOf(props.label);
-    }
-    if (usable() !== undefined) return form.faultOf(props.label);
-    const asked = { label: props.label, min: least(props.min), max: most(props.max), unit: props.unit };
-    return parseAmount(text()) === undefined
-      ? forms.notANumber(asked, props.isFractional === true)
-      : forms.range(asked);
-  };
+  const fault = createFault(
+    () => props.label,
+    () => {
+      const { forms } = words();
+      if (text().trim() === "")
+        return props.optional !== true && (left() || form.isTried()) ? forms.missing(props.label) : undefined;
+      if (usable() !== undefined) return undefined;
+      const asked = { label: props.label, min: least(props.min), max: most(props.max), unit: props.unit };
+      const value = parseAmount(text());
+      if (value === undefined) return forms.notANumber(asked, props.isFractional === true);
+      return isInRange(value) ? forms.notWhole(props.label) : forms.range(asked);
+    },
+  );
   return (
     <div class="field">
       <label for={id}>{props.label}</label>
@@ -103,71 +107,75 @@ const least = (value: number): number => Math.ceil(inHundredths(value)) / 100;
 const most = (value: number): number => Math.floor(inHundredths(value)) / 100;
 
 /** How a quantity is typed: in which unit, to how many digits, and from and to the unit that is kept. */
-interface TypedUnit {
+export interface TypedUnit {
   unit: string;
   digits: number;
   out: (kept: number) => number;
   in: (typed: number) => number;
 }
 
-const asKept = (unit: string): TypedUnit => ({
+/** A unit that holds so many of the one that is kept. */
+export const unitOf = (unit: string, kept: number, digits = 4): TypedUnit => ({
   unit,
-  digits: 4,
-  out: (kept) => kept,
-  in: (typed) => typed,
+  digits,
+  out: (value) => value / kept,
+  in: (value) => value * kept,
 });
-const TEMPS: Readonly<Record<KitchenUnits, TypedUnit>> = {
-  metric: asKept("°C"),
-  us: { unit: "°F", digits: 1, out: celsiusToFahrenheit, in: fahrenheitToCelsius },
-};
-const LENGTHS: Readonly<Record<KitchenUnits, TypedUnit>> = {
-  metric: asKept("mm"),
-  us: { unit: "in", digits: 3, out: mmToInches, in: inchesToMm },
-};
+const CELSIUS = unitOf("°C", 1);
+const FAHRENHEIT = { unit: "°F", digits: 1, out: celsiusToFahrenheit, in: fahrenheitToCelsius };
+const MILLIMETRES = unitOf("mm", 1);
 
 interface QuantityProps {
   label: string;
   min: number;
   max: number;
   /** The kitchen's own unless told. */
-  units?: KitchenUnits;
+  units?: KitchenUnits | undefined;
   hint?: string | undefined;
-  onChange: (kept: number | undefined) => void;
+  onChange: (kept: number | undefined, isEmpty: boolean) => void;
 }
 
 /** A temperature kept in °C, typed in what the kitchen reads. */
 export function TempField(props: QuantityProps & { valueC: number | undefined }) {
-  return <QuantityField {...props} value={props.valueC} typed={TEMPS} />;
+  const words = useWords();
+  const typed = (): TypedUnit => ((props.units ?? words().format.units) === "us" ? FAHRENHEIT : CELSIUS);
+  return <QuantityField {...props} value={props.valueC} typed={typed()} />;
 }
 
 /** A length kept in mm, typed in mm or inches. */
 export function LengthField(props: QuantityProps & { valueMm: number | undefined }) {
-  return <QuantityField {...props} value={props.valueMm} typed={LENGTHS} isFractional />;
+  const words = useWords();
+  const isUs = (): boolean => (props.units ?? words().format.units) === "us";
+  const typed = (): TypedUnit => (isUs() ? unitOf(words().format.inch, INCH_MM, 3) : MILLIMETRES);
+  return <QuantityField {...props} value={props.valueMm} typed={typed()} isFractional={isUs()} />;
 }
 
-function QuantityField(
+/** What is kept in one unit and typed in another. */
+export function QuantityField(
   props: QuantityProps & {
     value: number | undefined;
-    typed: Readonly<Record<KitchenUnits, TypedUnit>>;
-    /** Whether it is written in fractions in US kitchens. */
+    typed: TypedUnit;
+    isWhole?: boolean | undefined;
     isFractional?: boolean;
+    optional?: boolean | undefined;
   },
 ) {
-  const words = useWords();
-  const units = (): KitchenUnits => props.units ?? words().format.units;
-  const typed = (): TypedUnit => props.typed[units()];
-  const end = (kept: number): number => Number(typed().out(kept).toFixed(typed().digits));
+  const end = (kept: number): number => Number(props.typed.out(kept).toFixed(props.typed.digits));
   return (
     <NumberField
       label={props.label}
-      value={props.value === undefined ? undefined : typed().out(props.value)}
+      value={props.value === undefined ? undefined : props.typed.out(props.value)}
       min={end(props.min)}
       max={end(props.max)}
-      unit={typed().unit}
-      digits={typed().digits}
-      isFractional={props.isFractional === true && units() === "us"}
+      unit={props.typed.unit}
+      digits={props.typed.digits}
+      isWhole={props.isWhole}
+      isFractional={props.isFractional === true}
+      optional={props.optional}
       hint={props.hint}
-      onChange={(value) => props.onChange(value === undefined ? undefined : typed().in(value))}
+      onChange={(value, isEmpty) =>
+        props.onChange(value === undefined ? undefined : props.typed.in(value), isEmpty)
+      }
     />
   );
 }

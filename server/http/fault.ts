@@ -2,7 +2,7 @@ import type { ErrorRequestHandler } from "express";
 import * as v from "valibot";
 import { type BadField, parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import type { Words } from "#shared/words/words.ts";
 import { CONSOLE_WORDS, wordsFor } from "./words.ts";
 import { NotSaved, type KitchenServiceDeps } from "#server/live/kitchen-service.ts";

@@ -1,5 +1,5 @@
 import type { Request } from "express";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";
 import type { Words } from "#shared/words/words.ts";

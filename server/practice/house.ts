@@ -1,6 +1,7 @@
 import { asId, type PersonId, type PlaceId } from "#shared/ids.ts";
 import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
-import type { Person, Place, Settings, Tool } from "#shared/kitchen/model/vocabulary.ts";
+import type { Person, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL, TOOL_DEFAULTS } from "#shared/heat/tool.ts";
 import { MIN_MS } from "#shared/time.ts";
 

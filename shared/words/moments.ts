@@ -3,6 +3,8 @@ import { DAY_MS } from "#shared/time.ts";
 import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 
 const FAR_MS = 6 * DAY_MS;
+/** Midday of a Monday, Universal Time. */
+const MONDAY_MS = Date.UTC(2024, 0, 1, 12);
 
 /** Moments of the kitchen's time in one locale. Twelve-hour clock in US kitchens, 24 hours elsewhere. */
 export function makeMoments(locale: string, units: KitchenUnits, timeZone: string) {
@@ -13,6 +15,7 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
   const seconds = dates({ hour, minute: "2-digit", second: "2-digit" });
   const weekdays = dates({ weekday: "short" });
   const monthDays = dates({ day: "numeric", month: "short" });
+  const longDays = new Intl.DateTimeFormat(locale, { weekday: "long", timeZone: "UTC" });
   const fullDates = dates({ weekday: "long", day: "numeric", month: "long", year: "numeric" });
   const time = (atMs: number): string => times.format(atMs);
   const day = (atMs: number): string => weekdays.format(atMs);
@@ -51,6 +54,8 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
     /** "Fri 09:00". */
     dayTime,
     daysAhead,
+    /** "Monday" of 0. */
+    weekday: (index: number): string => longDays.format(MONDAY_MS + index * DAY_MS),
     /** "Friday 4 December 2026". */
     date: (atMs: number): string => fullDates.format(atMs),
     when,

@@ -2,7 +2,8 @@ import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
 import { filmKey, type Film, type Kitchen, type TrayStatus, type Tray } from "#shared/kitchen/model/state.ts";
-import type { Consistency, Design, Layer, Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { asId } from "#shared/ids.ts";
 
 /** Invented kitchens for the wall, built without commands: a moment on a Thursday afternoon, 14:12. */

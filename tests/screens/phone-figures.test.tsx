@@ -62,7 +62,7 @@ it("paths and join links are read from the hash", () => {
 it("every step of the usual room is one the kitchen takes", () => {
   const scene = new Scene().as("ida", "lead");
   let ids = 0;
-  const room = usualRoom(() => `id${(ids += 1)}`);
+  const room = usualRoom(() => `id${(ids += 1)}`, ENGLISH.setUp.usualRoom.names);
   for (const place of room.places) scene.act("put-place", { place });
   for (const tool of room.tools) scene.act("put-tool", { tool });
   for (const icing of room.icings) scene.act("put-icing", { icing });

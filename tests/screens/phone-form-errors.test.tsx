@@ -1,6 +1,6 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { aPhone } from "#tests/support/a-phone.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id, MIN } from "#tests/support/scene.ts";

@@ -7,7 +7,8 @@ import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { placeOutlook } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Consistency, Settings } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { aKitchen, DAY_AND_NIGHT, HOUR, MIN } from "../support/scene.ts";
 
 /** A Thursday in May, 07:00 in Lisbon, an hour after opening. */

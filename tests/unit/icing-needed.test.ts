@@ -4,7 +4,7 @@ import { GUESS_SPREAD, layerVolume } from "#shared/icing/layer-volume.ts";
 import { beadVolumeMl } from "#shared/icing/quantities.ts";
 import { baseRecipes, icingToMix, type MixRow } from "#shared/kitchen/mixing/icing-needed.ts";
 import { mixNotes, needWords, recipeWords, waterWords } from "#shared/words/icing.ts";
-import { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import { Settings } from "#shared/kitchen/model/settings.ts";
 import { parse } from "#shared/fields.ts";
 import { inchesToMm, TSP_ML } from "#shared/units.ts";
 import { aKitchen, HOUR, type Scene, T0 } from "../support/scene.ts";

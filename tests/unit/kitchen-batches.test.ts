@@ -108,7 +108,7 @@ describe("a batch of mixed icing", () => {
       });
     }
     const scene = aKitchen();
-    expect(scene.kitchen.settings.icingUseH).toBeUndefined();
+    expect(scene.kitchen.settings.icingUseH).toBeNull();
     expect(scene.ask("set-kitchen", { settings: { icingUseH: 6 } }).ok).toBe(false);
     scene.as("ida", "lead").act("set-kitchen", { settings: { icingUseH: 6 } });
     scene.act("set-kitchen", { settings: { name: "Loft" } });

@@ -32,6 +32,15 @@ export async function startLanguage(window: Window): Promise<LanguageChoice> {
   };
 }
 
+/** Asks the server in the language that is shown. */
+export const fetchIn =
+  (fetch: typeof globalThis.fetch, { language }: Pick<LanguageChoice, "language">): typeof globalThis.fetch =>
+  (input, init) => {
+    const headers = new Headers(init?.headers);
+    headers.set("accept-language", language());
+    return fetch(input, { ...init, headers });
+  };
+
 /** What the words of a kitchen depend on. */
 export interface KitchenPlace {
   units: KitchenUnits;

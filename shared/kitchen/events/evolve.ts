@@ -1,4 +1,3 @@
-import { BASE_WATER_PCT, WATER_PCT } from "#shared/icing/water.ts";
 import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
@@ -9,34 +8,15 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { applyAct, newTray, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { stillHot } from "#shared/kitchen/tray/act-effect.ts";
 import { coolingOn, handedTo, knownOnAt, offAt, usedAt } from "#shared/kitchen/tray/tool-use.ts";
-import type { Settings } from "#shared/kitchen/model/vocabulary.ts";
+import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
 import { putAway } from "./put-away.ts";
 import { onTool, onTray, onUse, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
 
-const OPEN_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
-
-/** What a kitchen starts from until a lead says otherwise. */
-export const DEFAULT_SETTINGS: Settings = {
-  name: "A kitchen not set up yet",
-  units: "metric",
-  timeZone: "UTC",
-  opening: [OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, OPEN_DAY, null],
-  wall: { diagonalCm: 109, farthestM: 3 },
-  waterPct: { ...WATER_PCT, outline: BASE_WATER_PCT },
-  densityKgM3: 1350,
-  icingLimitC: 60,
-  sinkShare: 0.3,
-  floodingMin: 10,
-  packingMin: 20,
-  toolIdleMin: 3,
-  houseRules: [],
-};
-
 /** A kitchen in which nothing has happened. */
 export const EMPTY_KITCHEN: Kitchen = {
-  settings: DEFAULT_SETTINGS,
+  settings: USUAL_SETTINGS,
   isSetUp: false,
   people: {},
   places: {},

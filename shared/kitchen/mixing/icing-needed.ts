@@ -12,6 +12,7 @@ import { byName, compareNames } from "#shared/kitchen/model/by-name.ts";
 import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
 import { type Kitchen, type OrderState, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
 import { cookiesByDesign, cookiesOnTrays } from "#shared/kitchen/model/order-cookies.ts";
+import { SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { Consistency, type Design } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What to mix of one icing in one consistency, g unless said otherwise. */
@@ -73,8 +74,6 @@ interface Work {
   begun: number;
 }
 
-/** Left in bags and bowls, % of what is on the cookies, until a lead says otherwise. Common practice, no source. */
-export const USUAL_WASTE_PCT = 10;
 /** The least worth mixing, by what the kitchen measures in. Common practice, no source. */
 const BATCH_G = 50;
 const BATCH_CUPS = 1 / 4;
@@ -88,7 +87,7 @@ export const basePctOf = (kitchen: Kitchen, icingId: string): number =>
  * open. What stands mixed is never taken off: nobody weighs what leaves a bowl.
  */
 export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): IcingToMix {
-  const { densityKgM3, units, wastePct = USUAL_WASTE_PCT } = kitchen.settings;
+  const { densityKgM3, units, wastePct = SETTINGS.wastePct.usual } = kitchen.settings;
   const batchMl = units === "us" ? BATCH_CUPS * CUP_ML : (BATCH_G * 1000) / densityKgM3;
   const orders = openOrders(kitchen, nowMs).filter(
     ({ order }) => orderId === undefined || order.id === orderId,

@@ -22,13 +22,13 @@ import {
   ProblemKind,
   ReadingLine,
   Role,
-  Settings,
   Tool,
   ToolKind,
   TouchFinding,
   TrayPlan,
   TRAYS_AT_ONCE,
 } from "./vocabulary.ts";
+import { Settings } from "./settings.ts";
 
 /** What every command carries: its id (made by the sender) and when it was done, if not just now. */
 const base = { commandId: CommandId, atMs: v.optional(moment) };

@@ -26,12 +26,12 @@ import {
   ProblemKind,
   ReadingLine,
   Role,
-  Settings,
   Tool,
   ToolKind,
   TouchFinding,
   TrayPlan,
 } from "./vocabulary.ts";
+import { Settings } from "./settings.ts";
 
 /** Who did it: a person, or the kitchen's own server. */
 export const By = v.union([v.literal("kitchen"), PersonId]);

@@ -1,5 +1,5 @@
 import { FIRST_WEEKDAY, momentAt, offsetMs } from "./calendar.ts";
-import type { Settings } from "./vocabulary.ts";
+import type { Settings } from "./settings.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 const DAY_MIN = 1440;

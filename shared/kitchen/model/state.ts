@@ -13,12 +13,12 @@ import type {
   Person,
   Place,
   ProblemKind,
-  Settings,
   Tool,
   ToolKind,
   TouchFinding,
   TrayPlan,
 } from "./vocabulary.ts";
+import type { Settings } from "./settings.ts";
 
 /** A decorator's finding on a film. */
 export interface FilmFinding {

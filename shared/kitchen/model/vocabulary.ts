@@ -14,7 +14,7 @@ import {
 } from "#shared/fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "#shared/heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
-import { MqttSettings } from "./mqtt-settings.ts";
+import { waterPct } from "./settings.ts";
 
 /** The nouns of the kitchen as schemas: each shape is defined once, and is both what is sent and what is stored. */
 
@@ -54,63 +54,6 @@ export type ToolKind = v.InferOutput<typeof ToolKind>;
 
 export const HeatResult = oneOf(["set", "not yet", "swollen or cracked"]);
 export type HeatResult = v.InferOutput<typeof HeatResult>;
-
-const TimeZone = v.pipe(
-  v.string(mustBe("a time zone")),
-  v.maxLength(60, mustBe("a time zone")),
-  v.check((name) => isTimeZone(name), mustBe("a time zone")),
-);
-
-function isTimeZone(name: string): boolean {
-  try {
-    return new Intl.DateTimeFormat("en-GB", { timeZone: name }).resolvedOptions().timeZone !== "";
-  } catch {
-    return false;
-  }
-}
-
-/** Minutes after midnight, kitchen time. */
-const dayMinute = whole(0, 1440);
-const waterPct = between(8, 35, "% water");
-
-/** Kitchen-wide settings a lead edits. */
-export const Settings = v.object({
-  name: line(60),
-  units: oneOf(["metric", "us"]),
-  timeZone: TimeZone,
-  /** Opening hours by minutes after midnight, Monday first, over the night where they close sooner; null on a closed day. */
-  opening: v.pipe(
-    v.array(
-      v.nullable(
-        v.pipe(
-          v.object({ fromMin: dayMinute, toMin: dayMinute }),
-          v.check((day) => day.toMin !== day.fromMin, mustBe("another time")),
-        ),
-      ),
-    ),
-    v.length(7, mustBe("seven days")),
-  ),
-  wall: v.object({ diagonalCm: between(25, 300, "cm"), farthestM: between(1, 15, "m") }),
-  /** Water by consistency, % of the icing's mass. */
-  waterPct: v.object({ outline: waterPct, "top-coat": waterPct, flood: waterPct, detail: waterPct }),
-  densityKgM3: between(900, 1600, "kg/m³"),
-  icingLimitC: between(45, 70, "°C"),
-  /** Share of the predicted skin time within which a sinking section is set. */
-  sinkShare: between(0.05, 0.9),
-  floodingMin: between(0.5, 120, "min"),
-  packingMin: between(0, 240, "min"),
-  /** How many ice at once; null or absent where that is everyone who joined. */
-  hands: v.optional(v.nullable(whole(1, 60))),
-  toolIdleMin: between(1, 30, "min"),
-  /** Icing left in bags and bowls, % of what is on the cookies. */
-  wastePct: v.optional(between(0, 100, "%")),
-  /** Icing is used within so many hours of mixing, by the kitchen's own plan; null or absent where it names none. */
-  icingUseH: v.optional(v.nullable(between(1, 336, "h"))),
-  houseRules: list(line(140), "rules", 12, 0),
-  /** Hygrometers by MQTT; null once switched off. */
-  mqtt: v.optional(v.nullable(MqttSettings)),
-});
-export type Settings = v.InferOutput<typeof Settings>;
 
 export const Person = v.object({
   id: PersonId,

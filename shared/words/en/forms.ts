@@ -21,6 +21,8 @@ export const forms = (format: Formats) => {
     /** Of a form's field left empty. */
     missing: (label: string) => `${label} is missing.`,
     range: (asked: AskedRange) => `${range(asked)}.`,
+    /** Of a count that is no whole number. */
+    notWhole: (label: string) => `${label} must be a whole number.`,
     /** Of what is no number. */
     notANumber: (asked: AskedRange, isFractional: boolean) =>
       `${range(asked)}, written like ${isFractional ? `${format.number(3.5, 1)} or 3\u00a01/2` : `1500 or ${format.number(3.5, 1)}`}.`,

@@ -3,6 +3,7 @@ import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
+import { hygrometers } from "./hygrometers.ts";
 
 const PEOPLE: Plural = { one: "person", other: "people" };
 
@@ -75,4 +76,5 @@ export const room = (format: Formats) => ({
     confirm: (count: number) => `Remove ${format.count(count, PEOPLE)}`,
     removed: (count: number) => `${format.number(count)} people removed`,
   },
+  hygrometers: hygrometers(format),
 });

@@ -13,6 +13,7 @@ export const forms = (format: Formats): Words["forms"] => {
     undo: "Deshacer",
     missing: (label) => `${label}: falta.`,
     range: (asked) => `${range(asked)}.`,
+    notWhole: (label) => `${label}: debe ser un número entero.`,
     notANumber: (asked, isFractional) =>
       `${range(asked)}, escrito como ${isFractional ? `${format.number(3.5, 1)} o 3\u00a01/2` : `1500 o ${format.number(3.5, 1)}`}.`,
     checkAbove: "Falta algo o está fuera de su rango: vea arriba.",

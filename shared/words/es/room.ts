@@ -1,6 +1,7 @@
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { hygrometers } from "./hygrometers.ts";
 
 const PEOPLE: Plural = { one: "persona", other: "personas" };
 const FILMS: Readonly<Record<Consistency, (thickness: string) => string>> = {
@@ -70,4 +71,5 @@ export const room = (format: Formats): Words["room"] => ({
     confirm: (count) => `Quitar ${format.count(count, PEOPLE)}`,
     removed: (count) => `${format.number(count)} personas quitadas`,
   },
+  hygrometers: hygrometers(format),
 });
