@@ -59,7 +59,7 @@ function meaningOf({ wall, terms, format }: Words, outlook: PlaceOutlook): strin
   if (film === undefined) return "";
   const { skin, dryThrough } = film;
   const what = wall.air.film(film.thicknessMm, terms.consistencies[film.consistency]);
-  const span = (within: Exclude<Span, { never: string }>): string =>
+  const span = (within: Exclude<Span, { never: unknown }>): string =>
     format.band(within.earliestMin, within.latestMin);
   if ("never" in skin) return wall.air.never(what, skin.never);
   if ("never" in dryThrough) return wall.air.skinsOnly(what, span(skin), dryThrough.never);

@@ -124,7 +124,7 @@ function OrderFacts(props: { order: OrderState; card: OrderCard; counts: CookieC
                   words().format.bandTimes(finish, board.nowMs()),
                   words().format.when(finish.likelyMs, board.nowMs()),
                 )
-              : finish.never}
+              : words().drying.whySentence(finish.never)}
           </span>
         )}
       </Show>

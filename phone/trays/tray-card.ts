@@ -74,7 +74,13 @@ function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tr
     case "in hand":
       return inHand(words, kitchen, forecasts, tray, state.sinceMs, nowMs);
     case "never":
-      return { number, tone: "trouble", title: trays.willNotDry, detail: state.why, wait: trays.moveIt };
+      return {
+        number,
+        tone: "trouble",
+        title: trays.willNotDry,
+        detail: words.drying.why(state.why),
+        wait: trays.moveIt,
+      };
     case "unknown":
       return {
         number,

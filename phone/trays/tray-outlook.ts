@@ -1,3 +1,4 @@
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import type { Forecasts, ReachedBand, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
@@ -15,7 +16,7 @@ export interface TrayTimes {
   lane: "skin" | "dry";
   band?: ReachedBand;
   /** Why there is no band. */
-  never?: string;
+  never?: WhyNever;
   note?: string;
 }
 

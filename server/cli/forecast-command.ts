@@ -116,7 +116,7 @@ const TOUCH = "An estimate: a touch test overrules it.";
 const LONGEST_MIN = HORIZON_S / 60;
 
 function band(times: Span): string {
-  if ("never" in times) return `never. ${times.never}`;
+  if ("never" in times) return `never. ${CONSOLE_WORDS.drying.whySentence(times.never)}`;
   const latest = `${formatSpan(times.latestMin)}${times.latestOrMore === true ? " or more" : ""}`;
   return `likely after ${formatSpan(times.likelyMin)}; earliest ${formatSpan(times.earliestMin)}, latest ${latest}`;
 }
@@ -155,7 +155,7 @@ function likely(times: Span, soonerMin: number | undefined, heatSetMin?: number)
 }
 
 /** Heat sets a film while it lasts, or else the film waits in the room's air: two bands, not one. */
-function bandWords(times: Exclude<Span, { never: string }>, heatSetMin = 0): string {
+function bandWords(times: Exclude<Span, { never: unknown }>, heatSetMin = 0): string {
   const { earliestMin, likelyMin, latestMin, latestOrMore } = times;
   const more = latestOrMore === true ? " or more" : "";
   if (earliestMin >= heatSetMin || latestMin <= heatSetMin)

@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import fc from "fast-check";
 import * as v from "valibot";
 import { expect, it } from "vitest";
@@ -63,7 +64,7 @@ const bandAfter = (startMs: number): fc.Arbitrary<Band> =>
         latestMs: startMs + (a + b + c) * MIN,
       })),
     },
-    { weight: 1, arbitrary: fc.constant({ never: "too damp" }) },
+    { weight: 1, arbitrary: fc.constant({ never: TOO_DAMP }) },
   );
 
 /** Forecasts of whatever there is, some of them missing. */

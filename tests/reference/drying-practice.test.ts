@@ -13,7 +13,7 @@ const STILL: Air = { ...ROOM, speedMs: AIR_SPEED_MS.still };
 
 function minutes(quantity: Quantity, air: Air, film = TOP_COAT): number {
   const reached = dryFilm(film, [{ fromS: 0, air }])[quantity];
-  if ("never" in reached) throw new Error(reached.never);
+  if ("never" in reached) throw new Error(reached.never.code);
   return reached.s / 60;
 }
 function within(value: number, low: number, high: number): void {
@@ -69,8 +69,8 @@ describe("damp air", () => {
     (rhPct) => {
       for (const speedMs of Object.values(AIR_SPEED_MS)) {
         const { skin, dryThrough } = dryFilm(TOP_COAT, [{ fromS: 0, air: { ...ROOM, rhPct, speedMs } }]);
-        const why = `The air at ${rhPct} % humidity is too damp: icing gives up no more water above about 85 %.`;
-        expect({ skin, dryThrough }).toEqual({ skin: { never: why }, dryThrough: { never: why } });
+        const never = { code: "no-drying", rhPct, limitPct: 85 };
+        expect({ skin, dryThrough }).toEqual({ skin: { never }, dryThrough: { never } });
       }
     },
   );
@@ -79,8 +79,7 @@ describe("damp air", () => {
     const { skin, dryThrough } = dryFilm(TOP_COAT, [{ fromS: 0, air: { ...STILL, rhPct: 82 } }]);
     expect("s" in skin && skin.s / 3600).toBeGreaterThan(6);
     expect(dryThrough).toEqual({
-      never:
-        "The air at 82 % humidity is too damp for icing to dry right through: that takes air below about 81 %.",
+      never: { code: "too-damp", quantity: "dryThrough", rhPct: 82, limitPct: 81 },
     });
   });
 });

@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
@@ -130,7 +131,7 @@ export function withTrays(kitchen: Kitchen, spots: readonly Spot[]): Made {
     trays[id] = trayAt(spot, design);
     const band =
       spot.wait === "never"
-        ? { never: "air too damp" }
+        ? { never: TOO_DAMP }
         : Array.isArray(spot.wait)
           ? {
               earliestMs: NOW + spot.wait[0] * MIN,

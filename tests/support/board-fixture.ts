@@ -81,8 +81,8 @@ export function busyBoard(): BusyBoard {
   dry("t2", -40, -12, 30);
   dry("n10", 150, 210, 270);
   scene.forecast("n33", 0, {
-    skin: { never: "the air is too damp" },
-    dryThrough: { never: "the air is at 88 % RH, and this icing gives up no water above 85 %" },
+    skin: { never: { code: "no-drying", rhPct: 88, limitPct: 85 } },
+    dryThrough: { never: { code: "no-drying", rhPct: 88, limitPct: 85 } },
   });
   scene.act("start-flooding", { trayId: "n41" });
   scene.forecast("n41", 0, {

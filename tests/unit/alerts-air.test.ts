@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { AirChange, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
@@ -20,8 +21,8 @@ describe("will not dry here", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.act("flooded", { trayId: "t3" });
-    scene.forecast("t2", 0, { dryThrough: { never: "too damp" } });
-    scene.forecast("t3", 0, { dryThrough: { never: "too damp" } });
+    scene.forecast("t2", 0, { dryThrough: { never: TOO_DAMP } });
+    scene.forecast("t3", 0, { dryThrough: { never: TOO_DAMP } });
     return rackAir(scene, 88);
   }
 
@@ -45,7 +46,7 @@ describe("will not dry here", () => {
     expect(scene.kitchen.alerts[key]).toMatchObject({ trays: [7] });
     scene.act("acknowledge-alert", { key });
     scene.act("move-tray", { trayId: "t2", placeId: "fan" });
-    scene.forecast("t3", 0, { dryThrough: { never: "too damp" } });
+    scene.forecast("t3", 0, { dryThrough: { never: TOO_DAMP } });
     const { raised, cleared } = tend(scene);
     expect([...raised, ...cleared].filter((one) => one.startsWith("will-not-dry-here:rack-a"))).toEqual([]);
     expect(scene.kitchen.alerts[key]).toMatchObject({ trays: [8] });
@@ -71,7 +72,7 @@ describe("will not dry here", () => {
     for (let k = 0; k < 6; k += 1) {
       const dry = k % 2 === 0;
       for (const trayId of ["t2", "t3"])
-        scene.forecast(trayId, 0, dry ? {} : { dryThrough: { never: "too damp" } });
+        scene.forecast(trayId, 0, dry ? {} : { dryThrough: { never: TOO_DAMP } });
       expect(tend(rackAir(scene.later(MIN), dry ? 84 : 86))).toEqual({ raised: [], cleared: [] });
     }
     for (const trayId of ["t2", "t3"]) scene.forecast(trayId, 0, {});

@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { describe, expect, it } from "vitest";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
@@ -102,7 +103,7 @@ describe("bubbles: last chance", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     expect(dueNow(scene)).toEqual([]);
-    scene.forecast("t2", 0, { skin: { never: "too damp" } });
+    scene.forecast("t2", 0, { skin: { never: TOO_DAMP } });
     expect(dueOf(scene, "bubbles-last-chance")).toEqual([]);
   });
 

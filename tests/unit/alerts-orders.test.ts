@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
@@ -33,7 +34,7 @@ describe("pick-up at risk", () => {
 
   it("A17 icing that never dries is a prompt as well", () => {
     const scene = aKitchen();
-    scene.forecasts = { ...scene.forecasts, orders: { walk: { finish: { never: "too damp" } } } };
+    scene.forecasts = { ...scene.forecasts, orders: { walk: { finish: { never: TOO_DAMP } } } };
     expect(dueNow(scene)).toMatchObject([{ kind: "pick-up-at-risk", class: "prompt" }]);
   });
 

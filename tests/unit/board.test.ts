@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";
 import { describe, expect, it } from "vitest";
@@ -241,7 +242,7 @@ describe("orders", () => {
     expect(said(190, 110)).toEqual(["spare", "1½–3½ h spare", "1½–3½ h de margen"]);
     expect(said(-40, -95)).toEqual(["late", "40 min–2 h late", "40 min–2 h tarde"]);
     expect(said(20, -30)).toEqual(["may-be-late", "up to 30 min late", "hasta 30 min tarde"]);
-    expect(timeLeftOf({ finish: { never: "air too damp" } })).toEqual({ code: "never" });
+    expect(timeLeftOf({ finish: { never: TOO_DAMP } })).toEqual({ code: "never" });
     expect(timeLeftOf(undefined)).toEqual({ code: "no-forecast" });
   });
 

@@ -235,7 +235,7 @@ describe("air in which icing gives up nothing", () => {
   it("D24 D5 today: it says why, and still what the usual was", () => {
     const sheet = sheetOf(reading(changedTo(51, 88)));
     expect(headlineText(sheet)).toMatch(
-      /^Wetter than usual: 88 % RH against 51 %\. Floods will not skin\. The air at 88 % humidity is too damp: .+\.$/,
+      /^Wetter than usual: 88 % RH against 51 %\. Floods will not skin\. The air at 88.% humidity is too damp \(.+\)\.$/,
     );
     const flood = rowOf(sheet, "flood");
     expect(rowText(sheet, "flood")).toMatch(/^A flood will not skin today\. The air at 88 %/);

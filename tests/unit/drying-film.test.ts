@@ -27,7 +27,7 @@ const MOVES: AirSpell[] = [
 ];
 
 function seconds(reached: Reached): number {
-  if ("never" in reached) throw new Error(reached.never);
+  if ("never" in reached) throw new Error(reached.never.code);
   return reached.s;
 }
 
@@ -154,7 +154,7 @@ describe("options", () => {
   test("what the horizon cuts off is told as never, with its days", () => {
     const { dryThrough } = dryFilm({ thicknessMm: 12, waterPct: 35 }, always({ ...ROOM, tempC: -5 }));
     expect(dryThrough).toEqual({
-      never: "In air at -5 °C and 45 % humidity this film would take more than 14 days to dry right through.",
+      never: { code: "too-slow", quantity: "dryThrough", tempC: -5, rhPct: 45, horizonDays: 14 },
     });
     expect(HORIZON_S).toBe(14 * 24 * 3600);
     expect("never" in dryFilm(TOP_COAT, always(ROOM), { horizonS: 3600 }).dryThrough).toBe(true);
@@ -163,7 +163,7 @@ describe("options", () => {
   test("air that cannot be is told as such", () => {
     const { skin } = dryFilm(TOP_COAT, always({ tempC: 120, rhPct: 80, speedMs: 1 }));
     expect(skin).toEqual({
-      never: "Air at 120 °C and 80 % humidity would be mostly steam: check the figures.",
+      never: { code: "steam", tempC: 120, rhPct: 80 },
     });
   });
 });

@@ -84,9 +84,7 @@ describe("an answer", () => {
   });
 
   test("D5 too damp is an answer", () => {
-    const never = {
-      never: "The air at 90 % humidity is too damp: icing gives up no more water above about 85 %.",
-    };
+    const never = { never: { code: "no-drying", rhPct: 90, limitPct: 85 } };
     expect(answerForecast({ ...QUERY, rhPct: 90 })).toEqual({ skin: never, dryThrough: never });
   });
 });
@@ -192,7 +190,7 @@ describe("the forecast command", () => {
   test("an answer of never is printed, not an error", () => {
     const { out, exitCode } = forecastCommand([...ARGS, "--rh", "87"]);
     expect(exitCode).toBe(0);
-    expect(out).toContain("skin         never. The air at 87 % humidity is too damp");
+    expect(out).toContain("skin         never. The air at 87\u00A0% humidity is too damp");
   });
 
   test("takes a figure below zero", () => {

@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { describe, expect, it } from "vitest";
 import type { Band, FilmOutlook, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
 import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/plan/finish.ts";
@@ -116,8 +117,8 @@ describe("a tray's finish", () => {
     scene.act("flooded", { trayId: "t2" });
     const base = { kitchen: scene.kitchen, tray: scene.tray("t2"), spansOf, nowMs: scene.nowMs };
     expect(trayOutlook({ ...base, films: {} })).toBeUndefined();
-    const films = { "t2/0": { ...filmFrom(T0), dryThrough: { never: "too damp" } } };
-    expect(trayOutlook({ ...base, films })?.finish).toEqual({ never: "too damp" });
+    const films = { "t2/0": { ...filmFrom(T0), dryThrough: { never: TOO_DAMP } } };
+    expect(trayOutlook({ ...base, films })?.finish).toEqual({ never: TOO_DAMP });
   });
 
   it("I3 I6 a small section next is told how soon to heat-set, and how many to flood before that", () => {
@@ -239,8 +240,8 @@ describe("an order", () => {
     const scene = aKitchen();
     const known = { t1: finishing(T0, 0), t2: finishing(T0, 0) };
     expect(orderOutlook(scene.kitchen, order(scene), known, T0)).toBeUndefined();
-    const damp = { ...known, t3: { finish: { never: "too damp" } } };
-    expect(orderOutlook(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: "too damp" } });
+    const damp = { ...known, t3: { finish: { never: TOO_DAMP } } };
+    expect(orderOutlook(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: TOO_DAMP } });
     expect(orderOutlook({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
   });
 

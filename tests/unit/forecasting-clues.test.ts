@@ -1,3 +1,4 @@
+import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { describe, expect, it } from "vitest";
 import { given } from "#shared/kitchen/forecast/clues.ts";
 
@@ -14,7 +15,7 @@ describe("a band given what fingers found", () => {
   it("K10 a found time is a fact, also where the sums say never", () => {
     const found = { earliestS: 700, likelyS: 700, latestS: 700 };
     expect(given(HOUR_BAND, { reachedS: 700 })).toEqual(found);
-    expect(given({ never: "too damp" }, { reachedS: 700 })).toEqual(found);
+    expect(given({ never: TOO_DAMP }, { reachedS: 700 })).toEqual(found);
   });
 
   it("K10 D6 still wet at the median: the 10th, 50th and 90th percentiles of the later half", () => {
@@ -54,6 +55,6 @@ describe("a band given what fingers found", () => {
   });
 
   it("never stays never while the film is still wet", () => {
-    expect(given({ never: "too damp" }, { notYetS: 60 })).toEqual({ never: "too damp" });
+    expect(given({ never: TOO_DAMP }, { notYetS: 60 })).toEqual({ never: TOO_DAMP });
   });
 });

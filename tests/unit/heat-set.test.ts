@@ -12,7 +12,7 @@ describe("H34 stop-by is the earliest of three", () => {
   test("the set time, one and a half times", () => {
     const limits = heatLimits(outline, OVEN_TOOL, room);
     const { skin } = forecastFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }]);
-    if ("never" in skin) throw new Error(skin.never);
+    if ("never" in skin) throw new Error(skin.never.code);
     expect(limits.why).toBe("set time");
     expect(limits.checkFromS).toBeCloseTo(skin.earliestS, 6);
     expect(limits.checkToS).toBeCloseTo(skin.latestS, 6);

@@ -9,7 +9,15 @@ export type { Air, AirSpell } from "./air.ts";
 export type { FilmSpec, Quantity } from "./run.ts";
 
 /** A time on the film's clock, or why it never comes. */
-export type Reached = { s: number } | { never: string };
+export type Reached = { s: number } | { never: WhyNever };
+
+/** Why a film does not get there: figures that cannot be, air too damp for any icing or for this much drying, or too slow a film. */
+export type WhyNever =
+  | { code: "steam"; tempC: number; rhPct: number }
+  | { code: "no-drying"; rhPct: number; limitPct: number }
+  | { code: "too-damp"; quantity: Quantity; rhPct: number; limitPct: number }
+  | { code: "too-slow"; quantity: Quantity; tempC: number; rhPct: number; horizonDays: number };
+
 export interface DryingTimes {
   skin: Reached;
   dryThrough: Reached;
@@ -76,19 +84,15 @@ export function traceFilm(
   });
 }
 
-/** Why a film that ends in this air, does not get there: a sentence for a decorator. */
-export function whyNever(film: FilmStart, air: Air, quantity: Quantity, horizonS: number): string {
-  const rh = Math.round(air.rhPct);
-  if (vapourPa(air) > MOST_VAPOUR_PA)
-    return `Air at ${Math.round(air.tempC)} °C and ${rh} % humidity would be mostly steam: check the figures.`;
-  const limit = Math.floor(100 * saturatedActivity(air.tempC));
+/** Why a film that ends in this air does not get there, in figures as they are read: whole % RH, tenths of °C. */
+export function whyNever(film: FilmStart, air: Air, quantity: Quantity, horizonS: number): WhyNever {
+  const rhPct = Math.round(air.rhPct);
+  const tempC = Math.round(10 * air.tempC) / 10;
+  if (vapourPa(air) > MOST_VAPOUR_PA) return { code: "steam", tempC, rhPct };
   if (restingX(air.tempC, air.rhPct) === Infinity)
-    return `The air at ${rh} % humidity is too damp: icing gives up no more water above about ${limit} %.`;
+    return { code: "no-drying", rhPct, limitPct: Math.floor(100 * saturatedActivity(air.tempC)) };
   const enough = quantity === "skin" ? film.skinX : film.dryThroughX;
-  const doing = quantity === "skin" ? "skin over" : "dry right through";
-  const dampest = dampestRhPct(air.tempC, enough);
-  if (air.rhPct >= dampest)
-    return `The air at ${rh} % humidity is too damp for icing to ${doing}: that takes air below about ${Math.floor(dampest)} %.`;
-  const days = Math.round(horizonS / 86_400);
-  return `In air at ${Math.round(air.tempC)} °C and ${rh} % humidity this film would take more than ${days} days to ${doing}.`;
+  const dampestPct = dampestRhPct(air.tempC, enough);
+  if (air.rhPct >= dampestPct) return { code: "too-damp", quantity, rhPct, limitPct: Math.floor(dampestPct) };
+  return { code: "too-slow", quantity, tempC, rhPct, horizonDays: Math.round(horizonS / 86_400) };
 }

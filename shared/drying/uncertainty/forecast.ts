@@ -1,6 +1,6 @@
 import { type Air, type AirSpell, partedAt } from "#shared/drying/film/air.ts";
 import { HORIZON_S } from "#shared/drying/film/constants.ts";
-import { type FilmSpec, type Quantity, whyNever } from "#shared/drying/film/film.ts";
+import { type FilmSpec, type Quantity, type WhyNever, whyNever } from "#shared/drying/film/film.ts";
 import {
   filmStart,
   followFilm,
@@ -39,7 +39,7 @@ export interface AirDoubt {
 }
 
 /** 10th, 50th and 90th percentile, seconds from the clock's start. `never` if the median is; a `latestS` of 14 days means then or later. */
-export type Quantiles = { earliestS: number; likelyS: number; latestS: number } | { never: string };
+export type Quantiles = { earliestS: number; likelyS: number; latestS: number } | { never: WhyNever };
 export interface FilmForecast {
   skin: Quantiles;
   dryThrough: Quantiles;

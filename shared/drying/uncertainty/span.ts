@@ -1,4 +1,5 @@
 import { HORIZON_S } from "#shared/drying/film/constants.ts";
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { Quantiles } from "./forecast.ts";
 
 /** From a clock's start, minutes to a tenth: 10th, 50th and 90th percentile, or why the time never comes. */
@@ -10,7 +11,7 @@ export type Span =
       /** The latest is that far off or farther: forecasts look no farther ahead. */
       latestOrMore?: true;
     }
-  | { never: string };
+  | { never: WhyNever };
 
 export function toSpan(quantiles: Quantiles): Span {
   if ("never" in quantiles) return quantiles;

@@ -77,7 +77,7 @@ export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | 
     spans[layer] = heatMin === undefined ? own : { ...own, skin: heatedSpan(own.skin, heatMin) };
     yield;
   }
-  const spansOf = (layer: number): Spans => spans[layer] ?? { skin: NEVER, dryThrough: NEVER };
+  const spansOf = (layer: number): Spans | undefined => spans[layer];
   const turnAtMs = turns.get(tray.id) ?? nowMs;
   return trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
 }
@@ -105,8 +105,6 @@ function filmWith(
     return answer;
   });
 }
-
-const NEVER = { never: "" };
 
 const thinned = (planned: PlannedFilm, consistency: Consistency | undefined): PlannedFilm => {
   if (consistency === undefined || !isPoured(consistency)) return planned;

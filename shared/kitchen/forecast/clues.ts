@@ -3,7 +3,7 @@ import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import type { Film } from "#shared/kitchen/model/state.ts";
 
-type Spread = Exclude<Quantiles, { never: string }>;
+type Spread = Exclude<Quantiles, { never: unknown }>;
 
 /** What hands know of one film's time, seconds from its clock's start: reached at a moment, or not yet at one. */
 export type Known = { reachedS: number } | { notYetS: number } | undefined;

@@ -1,9 +1,10 @@
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Consistency } from "./vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
-export type Band = ReachedBand | { never: string };
+export type Band = ReachedBand | { never: WhyNever };
 export interface ReachedBand {
   earliestMs: number;
   likelyMs: number;

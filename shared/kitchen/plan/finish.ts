@@ -39,7 +39,7 @@ export interface TrayPrognosis {
   tray: Tray;
   films: Readonly<Record<string, FilmOutlook>>;
   /** Spans of a layer not yet laid, where the tray will dry. */
-  spansOf: (layer: number) => Spans;
+  spansOf: (layer: number) => Spans | undefined;
   nowMs: number;
   /** When hands come to it; now if left out. */
   turnAtMs?: number;
@@ -60,8 +60,8 @@ export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
   if (finish === undefined) return undefined;
   const layer = inHandOf(tray)?.layer ?? tray.films.length;
   const own = design.layers[layer];
-  if (own === undefined) return { finish };
-  const spans = prognosis.spansOf(layer);
+  const spans = own && prognosis.spansOf(layer);
+  if (own === undefined || spans === undefined) return { finish };
   const sink = sinkAdvice(kitchen, tray, own, spans.skin);
   return { finish, next: { layer, ...spans, ...(sink === undefined ? {} : { sink }) } };
 }

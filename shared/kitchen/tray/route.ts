@@ -1,4 +1,5 @@
 import { unreachable } from "#shared/outcome.ts";
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { Band, Forecasts, ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import {
   filmKey,
@@ -107,7 +108,7 @@ export type Readiness =
   | { is: "ready"; sinceMs: number }
   | { is: "coming"; band: ReachedBand }
   | { is: "check by touch"; sinceMs: number }
-  | { is: "never"; why: string }
+  | { is: "never"; why: WhyNever }
   | { is: "unknown" }
   | { is: "in hand"; sinceMs: number }
   | { is: "done" };

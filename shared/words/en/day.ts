@@ -7,6 +7,7 @@ import { isSamePace, type Pace, paceOf } from "#shared/kitchen/day-sheet/pace.ts
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { halfHours } from "#shared/words/clock-band.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { drying } from "./drying.ts";
 
 type ReachedSpan = Exclude<Span, { never: unknown }>;
 
@@ -26,6 +27,7 @@ export interface HeadlineWords {
 
 /** Today's air and what it does to icing, beside other days. */
 export const day = (format: Formats) => {
+  const { whySentence } = drying(format);
   const humidity = (rhPct: number): string => `${format.percent(rhPct)} RH`;
   const air = ({ tempC, rhPct }: Climate): string => `${format.temp(tempC)}, ${humidity(rhPct)}`;
   const span = ({ earliestMin, latestMin }: ReachedSpan): string => format.band(earliestMin, latestMin);
@@ -132,9 +134,9 @@ export const day = (format: Formats) => {
     row: (row: DayRow): string => {
       const subject = SUBJECTS[row.consistency];
       const { skin, dryThrough } = row.today;
-      if ("never" in skin) return `${subject} will not skin today. ${skin.never}`;
+      if ("never" in skin) return `${subject} will not skin today. ${whySentence(skin.never)}`;
       const skins = `${subject} skins in ${span(skin)} today${besideBoth(row, "skinRatio")}.`;
-      if ("never" in dryThrough) return `${skins} It will not dry through. ${dryThrough.never}`;
+      if ("never" in dryThrough) return `${skins} It will not dry through. ${whySentence(dryThrough.never)}`;
       return `${skins} It is dry through in ${span(dryThrough)}${besideBoth(row, "dryThroughRatio")}.`;
     },
     /** The air, then what it does. */
@@ -143,10 +145,10 @@ export const day = (format: Formats) => {
         return { air: `Air as ${line.day}: floods skin in ${span(line.skin)}.`, films: undefined };
       const { skin, dryThrough, day, skinPace, dryThroughPace } = line;
       const air = airBeside(line.air);
-      if ("never" in skin) return { air, films: `Floods will not skin. ${skin.never}` };
+      if ("never" in skin) return { air, films: `Floods will not skin. ${whySentence(skin.never)}` };
       const skins = `Floods skin in ${span(skin)}${skinPace === undefined ? "" : `, ${compared(skinPace, day)}`}`;
       if ("never" in dryThrough)
-        return { air, films: `${skins}, and will not dry through. ${dryThrough.never}` };
+        return { air, films: `${skins}, and will not dry through. ${whySentence(dryThrough.never)}` };
       const differs = dryThroughPace === undefined ? "" : `, ${compared(dryThroughPace, day)}`;
       return { air, films: `${skins}; dry through ${clockBand(line.atMs, dryThrough)}${differs}.` };
     },

@@ -4,6 +4,7 @@ import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { hygrometers } from "./hygrometers.ts";
+import { drying } from "./drying.ts";
 
 const PEOPLE: Plural = { one: "person", other: "people" };
 
@@ -29,11 +30,11 @@ export const room = (format: Formats) => ({
     film: (thicknessMm: number, consistency: Consistency, skin: Span, dryThrough: Span) => {
       const skins =
         "never" in skin
-          ? `never skins: ${skin.never}`
+          ? `never skins: ${drying(format).why(skin.never)}`
           : `skins in ${format.band(skin.earliestMin, skin.latestMin)}`;
       const dries =
         "never" in dryThrough
-          ? `never dries through: ${dryThrough.never}`
+          ? `never dries through: ${drying(format).why(dryThrough.never)}`
           : `dries through in ${format.band(dryThrough.earliestMin, dryThrough.latestMin)}`;
       return `A ${format.length(thicknessMm)} ${consistency} ${skins}, ${dries}`;
     },

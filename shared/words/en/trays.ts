@@ -1,8 +1,10 @@
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { ActName, LaidBy } from "#shared/kitchen/tray/route.ts";
 import type { SinkAdvice } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency, ProblemKind, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { drying } from "./drying.ts";
 import { terms } from "./terms.ts";
 
 const LAY: Record<LaidBy, string> = { pipe: "Pipe", flood: "Flood", "top-coat": "Top-coat" };
@@ -87,7 +89,7 @@ export const trays = (format: Formats) => {
     /** "butter, flood, smallest section 12 mm". */
     layer: (icing: string | undefined, consistency: Consistency, narrowestMm: number) =>
       `${name(icing ?? "icing")}, ${consistencies[consistency]}, smallest section ${format.length(narrowestMm)}`,
-    willNotDryWhy: (why: string) => `Will not dry here: ${why}`,
+    willNotDryWhy: (why: WhyNever) => `Will not dry here: ${drying(format).why(why)}`,
     notKept: "as last heard: not kept up to date",
     bands: { ready: "ready", skin: "skin", dry: "dry" },
     canBePacked: (earliest: string, latest: string, likely: string) =>

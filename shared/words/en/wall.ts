@@ -1,4 +1,6 @@
+import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { drying } from "./drying.ts";
 
 const PHONES = { one: "phone", other: "phones" };
 
@@ -56,9 +58,9 @@ export const wall = (format: Formats) => {
       assumed: "assumed: no hygrometer read",
       stuck: "hygrometer stuck: times are wider",
       lastRead: (time: string) => `last read ${time}: times are wider`,
-      never: (film: string, why: string) => `${film} will not skin: ${why}`,
-      skinsOnly: (film: string, skin: string, why: string) =>
-        `${film} skins in ${skin}, will not dry through: ${why}`,
+      never: (film: string, why: WhyNever) => `${film} will not skin: ${drying(format).why(why)}`,
+      skinsOnly: (film: string, skin: string, why: WhyNever) =>
+        `${film} skins in ${skin}, will not dry through: ${drying(format).why(why)}`,
       dries: (film: string, skin: string, dry: string) => `${film} skins in ${skin}, dries through in ${dry}`,
       film: (thicknessMm: number, consistency: string) => `A ${format.length(thicknessMm)} ${consistency}`,
       changedSince: (change: string, time: string) => `${change} since ${time}`,

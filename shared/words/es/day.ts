@@ -8,6 +8,7 @@ import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { halfHours } from "#shared/words/clock-band.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { drying } from "./drying.ts";
 
 type ReachedSpan = Exclude<Span, { never: unknown }>;
 
@@ -28,6 +29,7 @@ const LIKE: Readonly<Record<OtherDay, string>> = { yesterday: "como ayer", usual
 const SHARES = { tenth: "un décimo", fifth: "un quinto", quarter: "un cuarto", third: "un tercio" } as const;
 
 export const day = (format: Formats): Words["day"] => {
+  const { whySentence } = drying(format);
   const humidity = (rhPct: number): string => `${format.percent(rhPct)} HR`;
   const air = ({ tempC, rhPct }: Climate): string => `${format.temp(tempC)}, ${humidity(rhPct)}`;
   const span = ({ earliestMin, latestMin }: ReachedSpan): string => format.band(earliestMin, latestMin);
@@ -129,9 +131,9 @@ export const day = (format: Formats): Words["day"] => {
     row: (row) => {
       const subject = SUBJECTS[row.consistency];
       const { skin, dryThrough } = row.today;
-      if ("never" in skin) return `${subject} no formará costra hoy. ${skin.never}`;
+      if ("never" in skin) return `${subject} no formará costra hoy. ${whySentence(skin.never)}`;
       const skins = `${subject} forma costra hoy en ${span(skin)}${besideBoth(row, "skinRatio")}.`;
-      if ("never" in dryThrough) return `${skins} No secará por completo. ${dryThrough.never}`;
+      if ("never" in dryThrough) return `${skins} No secará por completo. ${whySentence(dryThrough.never)}`;
       return `${skins} Seca por completo en ${span(dryThrough)}${besideBoth(row, "dryThroughRatio")}.`;
     },
     headline: (line) => {
@@ -142,10 +144,11 @@ export const day = (format: Formats): Words["day"] => {
         };
       const { skin, dryThrough, day, skinPace, dryThroughPace } = line;
       const air = airBeside(line.air);
-      if ("never" in skin) return { air, films: `Los rellenos no formarán costra. ${skin.never}` };
+      if ("never" in skin)
+        return { air, films: `Los rellenos no formarán costra. ${whySentence(skin.never)}` };
       const skins = `Los rellenos forman costra en ${span(skin)}${skinPace === undefined ? "" : `, ${compared(skinPace, day)}`}`;
       if ("never" in dryThrough)
-        return { air, films: `${skins}, y no secarán por completo. ${dryThrough.never}` };
+        return { air, films: `${skins}, y no secarán por completo. ${whySentence(dryThrough.never)}` };
       const differs = dryThroughPace === undefined ? "" : `, ${compared(dryThroughPace, day)}`;
       return { air, films: `${skins}; secado completo ${clockBand(line.atMs, dryThrough)}${differs}.` };
     },

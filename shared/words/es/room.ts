@@ -2,6 +2,7 @@ import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { hygrometers } from "./hygrometers.ts";
+import { drying } from "./drying.ts";
 
 const PEOPLE: Plural = { one: "persona", other: "personas" };
 const FILMS: Readonly<Record<Consistency, (thickness: string) => string>> = {
@@ -23,11 +24,11 @@ export const room = (format: Formats): Words["room"] => ({
     film: (thicknessMm, consistency, skin, dryThrough) => {
       const skins =
         "never" in skin
-          ? `nunca forma costra: ${skin.never}`
+          ? `nunca forma costra: ${drying(format).why(skin.never)}`
           : `forma costra en ${format.band(skin.earliestMin, skin.latestMin)}`;
       const dries =
         "never" in dryThrough
-          ? `nunca seca por completo: ${dryThrough.never}`
+          ? `nunca seca por completo: ${drying(format).why(dryThrough.never)}`
           : `seca por completo en ${format.band(dryThrough.earliestMin, dryThrough.latestMin)}`;
       return `${FILMS[consistency](format.length(thicknessMm))} ${skins}, ${dries}`;
     },

@@ -2,6 +2,7 @@ import type { ActName, LaidBy } from "#shared/kitchen/tray/route.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { drying } from "./drying.ts";
 import { terms } from "./terms.ts";
 
 const LAY: Record<LaidBy, string> = { pipe: "Trazar", flood: "Rellenar", "top-coat": "Cubrir" };
@@ -89,7 +90,7 @@ export const trays = (format: Formats): Words["trays"] => {
     layerOf: (layer, layers) => `Capa ${layer} de ${layers}`,
     layer: (icing, consistency, narrowestMm) =>
       `${name(icing ?? "glaseado")}, ${consistencies[consistency]}, parte más estrecha ${format.length(narrowestMm)}`,
-    willNotDryWhy: (why) => `Aquí no se secará: ${why}`,
+    willNotDryWhy: (why) => `Aquí no se secará: ${drying(format).why(why)}`,
     notKept: "según lo último: no se actualiza",
     bands: { ready: "lista", skin: "costra", dry: "seca" },
     canBePacked: (earliest, latest, likely) =>

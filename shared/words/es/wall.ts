@@ -1,5 +1,6 @@
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { drying } from "./drying.ts";
 
 const PHONES = { one: "teléfono", other: "teléfonos" };
 
@@ -56,8 +57,9 @@ export const wall = (format: Formats): Words["wall"] => {
       assumed: "supuesto: ningún higrómetro medido",
       stuck: "higrómetro fijo: tiempos más amplios",
       lastRead: (time) => `última medición: ${time}; tiempos más amplios`,
-      never: (film, why) => `${film} no forma costra: ${why}`,
-      skinsOnly: (film, skin, why) => `${film}: costra en ${skin}, no seca del todo: ${why}`,
+      never: (film, why) => `${film} no forma costra: ${drying(format).why(why)}`,
+      skinsOnly: (film, skin, why) =>
+        `${film}: costra en ${skin}, no seca del todo: ${drying(format).why(why)}`,
       dries: (film, skin, dry) => `${film}: costra en ${skin}, secado completo en ${dry}`,
       film: (thicknessMm, consistency) => `${format.sentence(consistency)} de ${format.length(thicknessMm)}`,
       changedSince: (change, time) => `${change} desde: ${time}`,
