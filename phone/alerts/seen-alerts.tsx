@@ -17,7 +17,7 @@ export function SeenAlerts(props: { alerts: readonly ActiveAlert[] }) {
       .join("; ");
   return (
     <details class="seen-alerts">
-      <summary>
+      <summary data-show={words().alerts.show} data-hide={words().alerts.hide}>
         <span>
           <strong>{words().alerts.seenCount(props.alerts.length)}:</strong> {matters()}
         </span>

@@ -1,4 +1,5 @@
-import { Index, Match, Show, Switch, createMemo, createSignal } from "solid-js";
+import { Index, Show, createMemo, createSignal } from "solid-js";
+import { Dynamic } from "solid-js/web";
 import type { Help } from "#shared/kitchen/advice/advice.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
@@ -95,47 +96,25 @@ export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "or
 /** A move opens its sheet, heat for one tray its screen; the rest is for hands and words. */
 function HelpCard(props: { help: Help; tray: Tray | undefined; onMove: (move: Move) => void }) {
   const { words } = usePhone();
-  const move = (): Move | undefined => (props.help.kind === "move" ? props.help : undefined);
-  const heatPath = (): string | undefined =>
-    props.help.kind === "heat-set" && props.tray !== undefined && props.tray.films.length > 0
-      ? `#/t/${props.tray.number}/heat`
-      : undefined;
-  const text = () => (
-    <>
+  const kind = () => {
+    if (props.help.kind === "move") return "button";
+    return props.help.kind === "heat-set" && (props.tray?.films.length ?? 0) > 0 ? "a" : "div";
+  };
+  return (
+    <Dynamic
+      component={kind()}
+      class="help-card"
+      data-met={props.help.meetsPickUp}
+      type={kind() === "button" ? "button" : undefined}
+      href={kind() === "a" ? `#/t/${props.tray?.number}/heat` : undefined}
+      onClick={() => props.help.kind === "move" && props.onMove(props.help)}
+    >
       <strong>{words().advice.act(props.help)}</strong>
       <span>{words().advice.gain(props.help.gain)}</span>
       <span class="help-pick-up">{words().advice.pickUp(props.help.pickUp)}</span>
-    </>
-  );
-  return (
-    <Switch
-      fallback={
-        <div class="help-card" data-met={props.help.meetsPickUp}>
-          {text()}
-        </div>
-      }
-    >
-      <Match when={move()}>
-        {(move) => (
-          <button
-            type="button"
-            class="help-card"
-            data-met={props.help.meetsPickUp}
-            onClick={() => props.onMove(move())}
-          >
-            {text()}
-            <span class="help-act">{words().advice.move}</span>
-          </button>
-        )}
-      </Match>
-      <Match when={heatPath()}>
-        {(path) => (
-          <a class="help-card" data-met={props.help.meetsPickUp} href={path()}>
-            {text()}
-            <span class="help-act">{words().advice.toHeat}</span>
-          </a>
-        )}
-      </Match>
-    </Switch>
+      <Show when={kind() !== "div"}>
+        <span class="help-act">{kind() === "a" ? words().advice.toHeat : words().advice.move}</span>
+      </Show>
+    </Dynamic>
   );
 }

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { adviceFor } from "#shared/kitchen/advice/advice.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { forecastFilmOf } from "#shared/kitchen/forecast/films.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
@@ -173,14 +172,7 @@ describe("a forecaster", () => {
     bench.settle();
     const asked = bench.forecaster.advise({ trayId: "t1" });
     expect(bench.settle()).toBeGreaterThan(1);
-    const { scene, forecaster } = bench;
-    const pure = adviceFor(
-      scene.kitchen,
-      forecaster.current(),
-      forecaster.learned(),
-      { trayId: "t1" },
-      scene.nowMs,
-    );
+    const pure = bench.advice({ trayId: "t1" });
     expect(pure?.help[0]?.kind).toBe("move");
     expect(await asked).toEqual(pure);
   });

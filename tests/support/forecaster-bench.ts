@@ -1,3 +1,4 @@
+import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import { patched } from "#shared/client/sync/replica.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
@@ -30,6 +31,16 @@ export class ForecasterBench {
         this.seen = patched(this.seen, patch);
       },
     });
+  }
+
+  /** What would help, worked out at once. */
+  advice(subject: AdviceFor, forecasts = this.forecaster.current()): Advice | undefined {
+    const { kitchen, nowMs } = this.scene;
+    const steps = adviceSteps(kitchen, forecasts, this.forecaster.learned(), subject, nowMs);
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done === true) return value;
+    }
   }
 
   /** Runs slices until none waits; returns how many. */

@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  type Advice,
-  adviceFor,
-  type AdviceFor,
-  adviceSteps,
-  type Help,
-} from "#shared/kitchen/advice/advice.ts";
+import { type Advice, type AdviceFor, adviceSteps, type Help } from "#shared/kitchen/advice/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
 import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, MIN, T0 } from "../support/scene.ts";
 
@@ -24,8 +18,8 @@ function damp(pickUpH: number, rhPct = 62): ForecasterBench {
   return bench;
 }
 
-function adviceOn({ scene, forecaster }: ForecasterBench, subject: AdviceFor): Advice {
-  const advice = adviceFor(scene.kitchen, forecaster.current(), forecaster.learned(), subject, scene.nowMs);
+function adviceOn(bench: ForecasterBench, subject: AdviceFor): Advice {
+  const advice = bench.advice(subject);
   if (advice === undefined) throw new Error("no advice");
   return advice;
 }
@@ -215,12 +209,10 @@ describe("what would help", () => {
   });
 
   it("is unknown for what is not there, or has no forecast yet", () => {
-    const { scene, forecaster } = damp(10);
-    const ask = (subject: AdviceFor, forecasts = forecaster.current()) =>
-      adviceFor(scene.kitchen, forecasts, forecaster.learned(), subject, scene.nowMs);
-    expect(ask({ trayId: "t99" })).toBeUndefined();
-    expect(ask({ orderId: "nobody" })).toBeUndefined();
-    expect(ask({ trayId: "t2" }, { ...forecaster.current(), trays: {} })).toBeUndefined();
+    const bench = damp(10);
+    expect(bench.advice({ trayId: "t99" })).toBeUndefined();
+    expect(bench.advice({ orderId: "nobody" })).toBeUndefined();
+    expect(bench.advice({ trayId: "t2" }, { ...bench.forecaster.current(), trays: {} })).toBeUndefined();
   });
 
   it("D32 K31 a move wins what was said, though closing makes trays that stand alike gain unalike", () => {

@@ -38,23 +38,8 @@ const HELP_MOST = 3;
 
 /**
  * Works the chain of a tray, or of an order's trays, out again for each of the kitchen's own choices, and keeps the two or
- * three that win most. Undefined for what is not known, or has no forecast yet.
+ * three that win most. Undefined for what is not known, or has no forecast yet. Each step asks the drying model at most once.
  */
-export function adviceFor(
-  kitchen: Kitchen,
-  forecasts: Forecasts,
-  learned: Learned,
-  subject: AdviceFor,
-  nowMs: number,
-): Advice | undefined {
-  const steps = adviceSteps(kitchen, forecasts, learned, subject, nowMs);
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done === true) return value;
-  }
-}
-
-/** The same in steps that each ask the drying model at most once, for a server with other things to do. */
 export function* adviceSteps(
   kitchen: Kitchen,
   forecasts: Forecasts,

@@ -177,6 +177,8 @@ export const alerts = (format: Formats) => {
     tray: (number: number) => `Tray ${number}`,
     label: "Alerts",
     urgentLabel: "Urgent alerts",
+    show: "show",
+    hide: "hide",
     seen: "Seen",
     inTenMinutes: "In 10 min",
     isOff: "It is off",

@@ -178,6 +178,8 @@ export const alerts = (format: Formats): Words["alerts"] => {
     tray: (number) => `Bandeja ${number}`,
     label: "Alertas",
     urgentLabel: "Alertas urgentes",
+    show: "ver",
+    hide: "ocultar",
     seen: "Visto",
     inTenMinutes: "En 10 min",
     isOff: "Está apagado",

@@ -38,7 +38,7 @@ export const orders = (format: Formats): Words["orders"] => {
         case "ready-to-pack":
           return "listo para empacar";
         case "touch-then-pack":
-          return "comprobar al tacto y empacar";
+          return "tocar, luego empacar";
         case "pack-before":
           return `empacar antes: ${format.when(status.beforeMs, nowMs)}`;
         case "spoiled":
