@@ -58,6 +58,8 @@ export interface Formats extends ReturnType<typeof makeSpans>, ReturnType<typeof
   name: (name: string) => string;
   /** First letter up, for the start of a sentence. */
   sentence: (text: string) => string;
+  /** With a full stop, where it does not end in one as "4:00 p.m." does. */
+  stop: (text: string) => string;
 }
 
 export interface Plural {
@@ -115,6 +117,7 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
       massG >= 1000 ? `${number(massG / 1000, 2)} kg` : `${number(massG, massG < 10 ? 1 : 0)} g`,
     percent: (pct) => `${number(pct)}\u00A0%`,
     name: isolated,
+    stop: (text) => (text.endsWith(".") ? text : `${text}.`),
     sentence: (text) => text.charAt(0).toLocaleUpperCase(locale) + text.slice(1),
   };
 }

@@ -134,9 +134,23 @@ const KINDS: readonly Kind[] = [
     ],
     own: ["phone/room/bells.tsx"],
   },
+  {
+    what: "a setting",
+    entry: {
+      file: "shared/kitchen/model/settings.ts",
+      before: "  houseRules: setting(",
+      line: '  bellS: setting(v.optional(between(1, 60, "s")), 5),',
+    },
+    missing: ["en", "es"].map((language) => ({
+      file: `shared/words/${language}/set-up.ts`,
+      before: "    mqtt: { label",
+      line: '    bellS: { label: "…" },',
+    })),
+    own: [],
+  },
 ];
 
-test("a command, an event, an alert and a screen are added in four files at most, and the compiler names what is missing", () => {
+test("a command, an event, an alert, a screen and a setting are added in four files at most, and the compiler names what is missing", () => {
   for (const { entry } of KINDS) edit(entry);
   const missing = KINDS.flatMap((kind) => kind.missing);
   expect(filesAtFault()).toEqual([...new Set(missing.map(({ file }) => file))].toSorted());

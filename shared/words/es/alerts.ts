@@ -98,7 +98,7 @@ export const alerts = (format: Formats): Words["alerts"] => {
       return {
         act: "Use glaseado fresco",
         what: `${icing(names, consistency)} pasó su hora límite de uso`,
-        todo: `Se debía usar antes de: ${isSameDay ? format.time(useByAtMs) : format.dayTime(useByAtMs)}. Deciden el plan de su cocina y las normas locales`,
+        todo: `${format.stop(`Se debía usar antes de: ${isSameDay ? format.time(useByAtMs) : format.dayTime(useByAtMs)}`)} Deciden el plan de su cocina y las normas locales`,
       };
     },
     "waiting-long": ({ trays, hurry }) => ({

@@ -150,7 +150,10 @@ export const day = (format: Formats): Words["day"] => {
       if ("never" in dryThrough)
         return { air, films: `${skins}, y no secarán por completo. ${whySentence(dryThrough.never)}` };
       const differs = dryThroughPace === undefined ? "" : `, ${compared(dryThroughPace, day)}`;
-      return { air, films: `${skins}; secado completo ${clockBand(line.atMs, dryThrough)}${differs}.` };
+      return {
+        air,
+        films: format.stop(`${skins}; secado completo ${clockBand(line.atMs, dryThrough)}${differs}`),
+      };
     },
   };
 };

@@ -20,7 +20,7 @@ export const hygrometers = (format: Formats): Words["room"]["hygrometers"] => ({
   asking: "Preguntando al servidor…",
   notConnected: (why) => `Sin conexión. ${why ?? "Intentándolo."}`,
   nothingHeard: "Conectado. Aún no llega nada de este tema.",
-  lastMessage: (atMs) => `Conectado. Último mensaje a las ${format.time(atMs)}.`,
+  lastMessage: (atMs) => format.stop(`Conectado. Último mensaje a las ${format.time(atMs)}`),
   outcomes: {
     taken: "aceptado:",
     "no such place": "sin lugar:",

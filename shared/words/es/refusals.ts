@@ -249,8 +249,10 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "commandId ya se usó para otro comando: debe ser uno que no haya tenido ningún otro comando ni dispositivo.";
       case "before":
         return fact.tray === undefined
-          ? `atMs es antes ${before(fact.what)}, a las ${time(fact.fromMs)}.`
-          : `atMs es antes ${before(fact.what)}: la bandeja ${fact.tray} admite acciones desde las ${time(fact.fromMs)}.`;
+          ? format.stop(`atMs es antes ${before(fact.what)}, a las ${time(fact.fromMs)}`)
+          : format.stop(
+              `atMs es antes ${before(fact.what)}: la bandeja ${fact.tray} admite acciones desde las ${time(fact.fromMs)}`,
+            );
       case "lap-too-short":
         return "Esa galleta acaba de empezar: cada una necesita al menos 2 s.";
       case "set-too-soon":
@@ -320,7 +322,7 @@ export const refusals = (format: Formats): Words["refusals"] => {
       case "tool-cold":
         return `${unfit(fact.unfit)[0]}: empiece otro fijado.`;
       case "take-back-first":
-        return `Deshaga antes lo que vino después: ${act(fact.act)}, ${time(fact.atMs)}.`;
+        return format.stop(`Deshaga antes lo que vino después: ${act(fact.act)}, ${time(fact.atMs)}`);
       case "alert-cleared":
         return "Esa alerta ya se resolvió.";
       case "alert-seen":
