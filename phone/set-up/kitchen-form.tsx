@@ -14,7 +14,7 @@ import { createDraft } from "#phone/ui/draft.ts";
 import { Choice, TextField } from "#phone/ui/fields.tsx";
 import { createFault, Form } from "#phone/ui/form.tsx";
 import { changed } from "#phone/ui/merge.ts";
-import { QuantityField, TempField, type TypedUnit, unitOf } from "#phone/ui/number-field.tsx";
+import { type Conversion, inUnitsOf, QuantityField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { OpeningHours } from "./opening-hours.tsx";
 
@@ -43,38 +43,21 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
     if (act({ type: "set-kitchen", settings }, text().kitchenSaved)) props.onDone();
   }
 
-  function NumberSetting(figureProps: { figure: Figure }) {
-    const { path, range, isOptional } = figureProps.figure;
-    const [name, part] = path.split(".") as [keyof Settings, string?];
-    const value = (): number | undefined => {
-      const kept: unknown = draft[name];
-      return ((part === undefined ? kept : (kept as Record<string, number>)[part]) ?? undefined) as
-        | number
-        | undefined;
-    };
-    const setAt = set as (...pathAndValue: unknown[]) => void;
-    const change = (kept: number | undefined, isEmpty: boolean): void =>
-      setAt(...path.split("."), isOptional && isEmpty ? null : kept);
-    const field = () => fields()[path];
-    const typed = TYPED[path];
-    if (range.unit === "°C")
-      return <TempField {...range} {...field()} units={draft.units} valueC={value()} onChange={change} />;
-    return (
-      <QuantityField
-        {...range}
-        label={field().label}
-        hint={field().hint}
-        value={value()}
-        typed={{
-          ...(typed ?? unitOf(range.unit ?? "", 1)),
-          unit: field().unit ?? typed?.unit ?? range.unit ?? "",
-        }}
-        optional={isOptional}
-        onChange={change}
-      />
-    );
-  }
-
+  const Numbers = (group: { figures: readonly Figure[] }) => (
+    <For each={group.figures}>
+      {({ path, range, isOptional }) => (
+        <QuantityField
+          {...range}
+          {...fields()[path]}
+          units={draft.units}
+          conversion={CONVERSIONS[path]}
+          value={figureAt(draft, path)}
+          optional={isOptional}
+          onChange={(value, isEmpty) => setAt(set, path, isOptional && isEmpty ? null : value)}
+        />
+      )}
+    </For>
+  );
   return (
     <Form save={isFirst ? text().saveAndGoOn : undefined} onSave={save}>
       <TextField
@@ -100,10 +83,10 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         days={draft.opening ?? {}}
         onChange={(index, day) => set("opening", index, day as Settings["opening"][number])}
       />
-      <For each={WALL}>{(figure) => <NumberSetting figure={figure} />}</For>
+      <Numbers figures={WALL} />
       <details>
         <summary>{text().moreSettings}</summary>
-        <For each={OTHERS}>{(figure) => <NumberSetting figure={figure} />}</For>
+        <Numbers figures={OTHERS} />
         <HouseRules
           label={fields().houseRules.label}
           rules={draft.houseRules ?? []}
@@ -119,11 +102,22 @@ const isOfWall = ({ path }: Figure): boolean => path.startsWith("wall.");
 const WALL = FIGURES.filter(isOfWall);
 const OTHERS = FIGURES.filter((figure) => !isOfWall(figure));
 
-/** What is not typed in the unit it is kept in. A screen's diagonal is sold in inches everywhere. */
-const TYPED: Partial<Record<FigurePath, TypedUnit>> = {
-  "wall.diagonalCm": unitOf("in", INCH_MM / 10, 0),
-  sinkShare: { unit: "%", digits: 4, out: (share) => share * 100, in: (pct) => pct / 100 },
+/** What is not typed in the unit it is kept in: a screen's diagonal, sold in inches everywhere, and a share. */
+const CONVERSIONS: Partial<Record<FigurePath, Conversion>> = {
+  "wall.diagonalCm": inUnitsOf(INCH_MM / 10, 0),
+  sinkShare: { digits: 4, out: (share) => share * 100, in: (pct) => pct / 100 },
 };
+
+/** The number at a path; undefined where there is none. */
+function figureAt(draft: object, path: FigurePath): number | undefined {
+  const found = path
+    .split(".")
+    .reduce<unknown>((part, key) => (part as Record<string, unknown> | undefined)?.[key], draft);
+  return typeof found === "number" ? found : undefined;
+}
+
+const setAt = (set: unknown, path: FigurePath, value: number | null | undefined): void =>
+  (set as (...pathAndValue: unknown[]) => void)(...path.split("."), value);
 
 function HouseRules(props: { label: string; rules: readonly string[]; onChange: (rules: string[]) => void }) {
   const { words } = usePhone();

@@ -8,7 +8,7 @@ import type { ToolFigure } from "#shared/words/en/set-up.ts";
 import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
-import { QuantityField, TempField, unitOf } from "#phone/ui/number-field.tsx";
+import { inUnitsOf, QuantityField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
@@ -22,7 +22,7 @@ const usualOf = (kind: ToolKind) => {
   const { airC, maxAirC, capS, coolDownMin, distanceCm, nozzleMm } = TOOL_DEFAULTS[kind];
   return { airC, maxAirC, capS, coolDownMin, distanceCm, nozzleMm };
 };
-const MINUTES = unitOf("min", 60);
+const MINUTES = inUnitsOf(60);
 
 /** The kitchen's heat tools and their limits. */
 export function ToolsEditor() {
@@ -106,22 +106,15 @@ function ToolForm(props: { tool: Tool | undefined; onDone: () => void }) {
         onChange={chooseKind}
       />
       <For each={FIGURES[kind()]}>
-        {(field) => {
-          const given = () => ({
-            ...boundsFor(kind())[field],
-            ...text().figures(kind())[field],
-            onChange: (value: number | undefined) => set(field, value),
-          });
-          const typed = () => (field === "capS" && kind() !== "hot-air" ? MINUTES : unitOf(given().unit, 1));
-          return (
-            <Show
-              when={field === "airC" || field === "maxAirC"}
-              fallback={<QuantityField {...given()} value={draft[field]} typed={typed()} />}
-            >
-              <TempField {...given()} valueC={draft[field]} />
-            </Show>
-          );
-        }}
+        {(field) => (
+          <QuantityField
+            {...boundsFor(kind())[field]}
+            {...text().figures(kind())[field]}
+            {...(field === "capS" && kind() !== "hot-air" ? { unit: "min", conversion: MINUTES } : {})}
+            value={draft[field]}
+            onChange={(value) => set(field, value)}
+          />
+        )}
       </For>
       <Show when={kind() !== "hot-air"}>
         <Select

@@ -106,24 +106,21 @@ const inHundredths = (value: number): number => Number((value * 100).toFixed(6))
 const least = (value: number): number => Math.ceil(inHundredths(value)) / 100;
 const most = (value: number): number => Math.floor(inHundredths(value)) / 100;
 
-/** How a quantity is typed: in which unit, to how many digits, and from and to the unit that is kept. */
-export interface TypedUnit {
-  unit: string;
+/** How a quantity is typed: to how many digits, and from and to the unit that is kept. */
+export interface Conversion {
   digits: number;
   out: (kept: number) => number;
   in: (typed: number) => number;
 }
 
-/** A unit that holds so many of the one that is kept. */
-export const unitOf = (unit: string, kept: number, digits = 4): TypedUnit => ({
-  unit,
+/** To a unit that holds so many of the one that is kept. */
+export const inUnitsOf = (kept: number, digits = 4): Conversion => ({
   digits,
   out: (value) => value / kept,
   in: (value) => value * kept,
 });
-const CELSIUS = unitOf("°C", 1);
-const FAHRENHEIT = { unit: "°F", digits: 1, out: celsiusToFahrenheit, in: fahrenheitToCelsius };
-const MILLIMETRES = unitOf("mm", 1);
+const AS_KEPT = inUnitsOf(1);
+const FAHRENHEIT: Conversion = { digits: 1, out: celsiusToFahrenheit, in: fahrenheitToCelsius };
 
 interface QuantityProps {
   label: string;
@@ -135,47 +132,58 @@ interface QuantityProps {
   onChange: (kept: number | undefined, isEmpty: boolean) => void;
 }
 
-/** A temperature kept in °C, typed in what the kitchen reads. */
-export function TempField(props: QuantityProps & { valueC: number | undefined }) {
-  const words = useWords();
-  const typed = (): TypedUnit => ((props.units ?? words().format.units) === "us" ? FAHRENHEIT : CELSIUS);
-  return <QuantityField {...props} value={props.valueC} typed={typed()} />;
-}
-
-/** A length kept in mm, typed in mm or inches. */
-export function LengthField(props: QuantityProps & { valueMm: number | undefined }) {
-  const words = useWords();
-  const isUs = (): boolean => (props.units ?? words().format.units) === "us";
-  const typed = (): TypedUnit => (isUs() ? unitOf(words().format.inch, INCH_MM, 3) : MILLIMETRES);
-  return <QuantityField {...props} value={props.valueMm} typed={typed()} isFractional={isUs()} />;
-}
-
-/** What is kept in one unit and typed in another. */
+/** A number in the unit it is kept in, or converted to another; °C as the kitchen reads temperatures. */
 export function QuantityField(
   props: QuantityProps & {
     value: number | undefined;
-    typed: TypedUnit;
+    unit?: string | undefined;
+    conversion?: Conversion | undefined;
     isWhole?: boolean | undefined;
     isFractional?: boolean;
     optional?: boolean | undefined;
   },
 ) {
-  const end = (kept: number): number => Number(props.typed.out(kept).toFixed(props.typed.digits));
+  const words = useWords();
+  const isFahrenheit = (): boolean => props.unit === "°C" && (props.units ?? words().format.units) === "us";
+  const conversion = (): Conversion => props.conversion ?? (isFahrenheit() ? FAHRENHEIT : AS_KEPT);
+  const end = (kept: number): number => Number(conversion().out(kept).toFixed(conversion().digits));
   return (
     <NumberField
       label={props.label}
-      value={props.value === undefined ? undefined : props.typed.out(props.value)}
+      value={props.value === undefined ? undefined : conversion().out(props.value)}
       min={end(props.min)}
       max={end(props.max)}
-      unit={props.typed.unit}
-      digits={props.typed.digits}
+      unit={isFahrenheit() ? "°F" : props.unit}
+      digits={conversion().digits}
       isWhole={props.isWhole}
       isFractional={props.isFractional === true}
       optional={props.optional}
       hint={props.hint}
       onChange={(value, isEmpty) =>
-        props.onChange(value === undefined ? undefined : props.typed.in(value), isEmpty)
+        props.onChange(value === undefined ? undefined : conversion().in(value), isEmpty)
       }
+    />
+  );
+}
+
+/** A temperature kept in °C, typed in what the kitchen reads. */
+export function TempField(props: QuantityProps & { valueC: number | undefined }) {
+  return <QuantityField {...props} value={props.valueC} unit="°C" />;
+}
+
+const INCHES = inUnitsOf(INCH_MM, 3);
+
+/** A length kept in mm, typed in mm or inches. */
+export function LengthField(props: QuantityProps & { valueMm: number | undefined }) {
+  const words = useWords();
+  const isUs = (): boolean => (props.units ?? words().format.units) === "us";
+  return (
+    <QuantityField
+      {...props}
+      value={props.valueMm}
+      unit={isUs() ? words().format.inch : "mm"}
+      conversion={isUs() ? INCHES : undefined}
+      isFractional={isUs()}
     />
   );
 }
