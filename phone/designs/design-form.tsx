@@ -1,101 +1,84 @@
-import { Index, Show, createSignal } from "solid-js";
-import { createStore, unwrap } from "solid-js/store";
+import { Index, Show } from "solid-js";
 import { longestOf, rangeOf } from "#shared/fields.ts";
-import { asId } from "#shared/ids.ts";
-import type { DesignId, IcingId } from "#shared/ids.ts";
+import { asId, type DesignId, type IcingId } from "#shared/ids.ts";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
-import { type Consistency, Design, type Layer } from "#shared/kitchen/model/vocabulary.ts";
+import { type Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { createDraft } from "#phone/ui/draft.ts";
 import { TextField } from "#phone/ui/fields.tsx";
-import { Form, type Fault } from "#phone/ui/form.tsx";
-import { mergeChanges } from "#phone/ui/merge.ts";
+import { Form } from "#phone/ui/form.tsx";
 import { LengthField } from "#phone/ui/number-field.tsx";
-import { inConsistency, type LayerDraft, usualLayer, withoutLayer } from "./layer-draft.ts";
+import {
+  type DesignDraft,
+  inConsistency,
+  type LayerDraft,
+  usualLayer,
+  withoutLayer,
+} from "./design-draft.ts";
 import { LayerFields } from "./layer-fields.tsx";
 
 /** A design: its size and its layers in order, each with what it lies against and waits for. */
 export function DesignForm(props: { design: Design | undefined; onDone: () => void }) {
   const { board, act, newId, words } = usePhone();
+  const text = () => words().designs;
   const { entries } = Design;
-  const nameOf = (consistency: Consistency): string => words().designs.consistencies[consistency].name;
+  const nameOf = (consistency: Consistency): string => text().consistencies[consistency].name;
   const fresh = (consistency: Consistency): LayerDraft => {
     const [icing] = sortedByName(board.kitchen().icings);
     return usualLayer(consistency, icing?.id ?? asId<IcingId>(""), nameOf);
   };
-  const [name, setName] = createSignal(props.design?.name ?? "");
-  const [sizeMm, setSizeMm] = createSignal<number | undefined>(props.design?.sizeMm ?? 80);
-  const [layers, setLayers] = createStore<LayerDraft[]>(
-    props.design === undefined
-      ? [fresh("outline"), fresh("flood")]
-      : structuredClone(unwrap(props.design.layers)),
-  );
-  const [fault, setFault] = createSignal<Fault>();
-  const id = props.design?.id ?? asId<DesignId>(newId());
-  const written = (): Design => ({
-    id,
-    name: name(),
-    sizeMm: sizeMm() ?? 0,
-    layers: structuredClone(unwrap(layers)) as Layer[],
-  });
-  const opened = written();
-
-  function faultOf(): Fault | undefined {
-    const { designs, forms } = words();
-    if (name().trim() === "") return { message: forms.missing(designs.name), field: designs.name };
-    const isLacking =
-      sizeMm() === undefined ||
-      layers.some(({ thicknessMm, narrowestMm }) => thicknessMm === undefined || narrowestMm === undefined);
-    return isLacking ? { message: forms.checkAbove } : undefined;
-  }
+  const opened: DesignDraft = props.design ?? {
+    id: asId<DesignId>(newId()),
+    name: "",
+    sizeMm: 80,
+    layers: [fresh("outline"), fresh("flood")],
+  };
+  const { draft, set, changesOn } = createDraft(opened);
+  const layers = (): readonly LayerDraft[] => draft.layers ?? [];
   function save(): void {
-    setFault(faultOf());
-    if (fault() !== undefined) return;
-    const design = props.design === undefined ? written() : mergeChanges(props.design, opened, written());
-    if (act({ type: "put-design", design }, words().forms.saved(name().trim()))) props.onDone();
+    // Its fields see to it that nothing is missing.
+    const design = changesOn(props.design) as Design;
+    if (act({ type: "put-design", design }, words().forms.saved(design.name.trim()))) props.onDone();
   }
   function remove(): void {
-    const { design } = props;
-    if (design === undefined) return;
-    if (act({ type: "remove-design", designId: design.id }, words().forms.removed(design.name)))
-      props.onDone();
+    const { id, name } = opened;
+    if (act({ type: "remove-design", designId: id }, words().forms.removed(name))) props.onDone();
   }
   return (
     <Form
-      fault={fault()}
       onSave={save}
       onRemove={props.design === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
       <TextField
-        label={words().designs.name}
-        value={name()}
-        onInput={setName}
-        maxLength={longestOf(entries.name)}
+        label={text().name}
+        value={draft.name ?? ""}
+        schema={entries.name}
+        onInput={(name) => set("name", name)}
       />
       <LengthField
-        label={words().designs.size}
-        valueMm={sizeMm()}
+        label={text().size}
+        valueMm={draft.sizeMm}
         {...rangeOf(entries.sizeMm)}
-        onChange={setSizeMm}
+        onChange={(sizeMm) => set("sizeMm", sizeMm)}
       />
-      <Index each={layers}>
-        {(draft, k) => (
+      <Index each={layers()}>
+        {(layer, k) => (
           <LayerFields
-            layers={layers}
+            layers={layers()}
             layer={k}
-            draft={draft()}
-            onChange={(change) => setLayers(k, change)}
-            onConsistency={(consistency) => {
-              const changed = inConsistency(draft(), consistency, nameOf);
-              setLayers((now) => now.map((one, at) => (at === k ? changed : one)));
-            }}
-            onRemove={() => setLayers((now) => withoutLayer(now, k))}
+            draft={layer()}
+            onChange={(change) => set("layers", k, change)}
+            onConsistency={(consistency) =>
+              set("layers", layers().with(k, inConsistency(layer(), consistency, nameOf)))
+            }
+            onRemove={() => set("layers", withoutLayer(layers(), k))}
           />
         )}
       </Index>
-      <Show when={layers.length < longestOf(entries.layers)}>
-        <button type="button" class="plain wide" onClick={() => setLayers(layers.length, fresh("flood"))}>
-          {words().designs.addLayer}
+      <Show when={layers().length < longestOf(entries.layers)}>
+        <button type="button" class="plain wide" onClick={() => set("layers", [...layers(), fresh("flood")])}>
+          {text().addLayer}
         </button>
       </Show>
     </Form>

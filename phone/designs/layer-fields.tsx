@@ -1,7 +1,6 @@
 import { Show } from "solid-js";
-import { longestOf, rangeOf } from "#shared/fields.ts";
-import { asId } from "#shared/ids.ts";
-import type { IcingId } from "#shared/ids.ts";
+import { rangeOf } from "#shared/fields.ts";
+import { asId, type IcingId } from "#shared/ids.ts";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { type Consistency, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { waitsOf } from "#shared/kitchen/tray/layer-waits.ts";
@@ -9,7 +8,7 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
 import { LengthField, NumberField } from "#phone/ui/number-field.tsx";
 import { LayerAgainst } from "./layer-against.tsx";
-import type { LayerDraft } from "./layer-draft.ts";
+import type { LayerDraft } from "./design-draft.ts";
 
 const CONSISTENCIES = ["outline", "flood", "top-coat", "detail"] as const satisfies Consistency[];
 
@@ -34,7 +33,7 @@ export function LayerFields(props: {
         label={labels().layerName}
         value={props.draft.name}
         onInput={(name) => props.onChange({ name })}
-        maxLength={longestOf(entries.name)}
+        schema={entries.name}
       />
       <Choice
         label={labels().consistency}
@@ -65,7 +64,6 @@ export function LayerFields(props: {
         label={labels().area}
         value={props.draft.areaCm2}
         {...rangeOf(entries.areaCm2)}
-        unit="cm²"
         optional
         hint={labels().areaHint}
         onChange={(areaCm2) => props.onChange({ areaCm2 })}

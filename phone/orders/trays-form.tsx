@@ -6,7 +6,7 @@ import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
 import { aliveTrays, roomLeft } from "#shared/kitchen/model/state.ts";
 import { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { Select, Stepper } from "#phone/ui/fields.tsx";
-import { Form, type Fault } from "#phone/ui/form.tsx";
+import { Form } from "#phone/ui/form.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { freeNumbers, splitCookies } from "./tray-plans.ts";
@@ -31,7 +31,6 @@ export function TraysForm(props: {
   const [perTray, setPerTray] = createSignal(12);
   const taken = createMemo(() => new Set(aliveTrays(board.kitchen()).map((tray) => tray.number)));
   const [first, setFirst] = createSignal<number | undefined>(freeNumbers(taken(), 1, 1)[0]);
-  const [fault, setFault] = createSignal<Fault>();
   const designId = (): string | undefined => chosenDesign() ?? props.designId ?? designs()[0]?.id;
   const placeId = (): string | undefined => chosenPlace() ?? places()[0]?.id;
   const counts = createMemo(() => splitCookies(cookies() ?? 0, perTray()));
@@ -41,9 +40,6 @@ export function TraysForm(props: {
   function save(): void {
     const [design, place] = [designId(), placeId()];
     if (design === undefined || place === undefined) return;
-    const field = labels().cookies;
-    setFault(counts().length === 0 ? { message: words().forms.missing(field), field } : undefined);
-    if (fault() !== undefined) return;
     const trays = counts().map((count, k): TrayPlan => ({
       id: asId<TrayId>(newId()),
       number: numbers()[k] ?? 0,
@@ -70,7 +66,7 @@ export function TraysForm(props: {
         </div>
       }
     >
-      <Form fault={fault()} save={labels().add(counts().length)} onSave={save} onLeave={() => props.onDone()}>
+      <Form save={labels().add(counts().length)} onSave={save} onLeave={() => props.onDone()}>
         <h2>{labels().title}</h2>
         <Select
           label={labels().design}

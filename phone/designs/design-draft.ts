@@ -1,11 +1,13 @@
 import type { IcingId } from "#shared/ids.ts";
 import { USUAL_MM } from "#shared/kitchen/forecast/films.ts";
-import type { Consistency, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 
 /** A layer being written: numbers may be missing while they are typed. */
 export type LayerDraft = {
   [Key in keyof Layer]: Key extends "thicknessMm" | "narrowestMm" ? number | undefined : Layer[Key];
 };
+
+export type DesignDraft = Omit<Design, "layers"> & { layers: LayerDraft[] };
 
 /** A consistency's name in the phone's language: what a layer is called until someone says otherwise. */
 export type NameOf = (consistency: Consistency) => string;
