@@ -25,18 +25,14 @@ import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
 import type { KitchenDb } from "#server/log/kitchen-db.ts";
-import {
-  type KitchenService,
-  type KitchenServiceDeps,
-  NotSaved,
-  openKitchenService,
-} from "#server/live/kitchen-service.ts";
+import { type KitchenService, NotSaved, openKitchenService } from "#server/live/kitchen-service.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { presenceBook } from "#server/live/presence.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
 import type { Tls } from "#server/http/tls.ts";
+import { type Report, wordsFor } from "#server/words.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 export interface AppDeps {
@@ -69,7 +65,7 @@ export interface AppDeps {
   tls?: Tls;
   /** For the hygrometers' broker, if it asks for one. */
   mqttLogin?: MqttLogin;
-  report: KitchenServiceDeps["report"];
+  report: Report;
 }
 
 export interface App {
@@ -117,7 +113,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       try {
         devices.forget(device.deviceId, clock.realMs());
       } catch (error) {
-        report("A removed person's device could not be forgotten.", error);
+        report(({ server }) => server.log.deviceNotForgotten, error);
       }
     }
     return theirs;
@@ -171,7 +167,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,
     submitReading: (line) => takeReading({ service, newId: deps.newId, nowMs: clock.nowMs }, line, KITCHEN),
-    log: report,
+    report,
     clock,
     timers,
     login: deps.mqttLogin,
@@ -207,12 +203,14 @@ export async function createApp(deps: AppDeps): Promise<App> {
   );
   app.use(
     pagesRouter({
-      kitchenName: () => (service.kitchen().isSetUp ? service.kitchen().settings.name : "Traytide"),
       screens: await deps.screens(http),
       ...(deps.tls !== undefined && { caPem: deps.tls.ca }),
     }),
   );
-  app.use(nothingHere);
+  app.use((request, response) => {
+    const { http } = wordsFor(request, service.kitchen().settings).server;
+    response.status(404).type("text").send(`${http.nothingHere}\n`);
+  });
   app.use(faultHandler(report, () => service.kitchen().settings));
 
   const own = async (type: "reconcile-alerts" | "archive"): Promise<boolean> => {
@@ -264,7 +262,3 @@ export async function createApp(deps: AppDeps): Promise<App> {
 const isHeatOn = ({ trays, tools }: Kitchen): boolean =>
   Object.values(trays).some(({ standing }) => standing.stage === "heat-set") ||
   Object.values(tools).some(({ kind, use }) => kind === "hot-air" && use.status === "on");
-
-const nothingHere: RequestHandler = (_request, response) => {
-  response.status(404).type("text").send("There is nothing here. The start page is at /\n");
-};

@@ -6,13 +6,12 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { nanoid } from "nanoid";
 import { pino } from "pino";
-import { CONSOLE_WORDS } from "./http/words.ts";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
-import { errorMessage } from "./error-message.ts";
+import { consoleWords, type Report, sayError, WordedError } from "./words.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
-import { openingWords } from "#server/log/disk-trouble.ts";
+import { openingTrouble } from "#server/log/disk-trouble.ts";
 import { guardedLog, guardFolder } from "#server/log/folder-guard.ts";
 import { lockFolder } from "#server/log/folder-lock.ts";
 import type { EventLog } from "#server/log/event-log.ts";
@@ -43,13 +42,11 @@ const PRACTICE_SEED = 9;
 /** How often the log's height is written down beside it, when it has grown. */
 const MARK_EVERY_MS = 1000;
 
-const DAMAGED =
-  "kitchen.db in the data folder is damaged on disk, so nothing was opened or changed. Put a copy of it back";
-
 const logger = pino({ level: process.env["TRAYTIDE_LOG"] ?? "warn" }, pino.destination(2));
-const report = (line: string, cause?: unknown): void => {
-  if (cause === undefined) console.error(line);
-  else logger.error(cause, line);
+const words = consoleWords(process.env);
+const report: Report = (say, cause) => {
+  if (cause === undefined) console.error(say(words));
+  else logger.error(cause, say(words));
 };
 
 function projectRoot(): string {
@@ -71,7 +68,7 @@ async function main(options: Options): Promise<void> {
   const joinCode = options.joinCode ?? getOrCreate(db, "join code", () => newCode(6));
   const stored = sqliteEventLog(db, buildId(options), nanoid);
   const lacks = await missingEvents(stored, dataFolder, mark);
-  if (lacks !== undefined) console.error(CONSOLE_WORDS.server.problems.say(lacks));
+  if (lacks !== undefined) report(({ server }) => server.problems.say(lacks));
   const folderGuard = guardFolder(db.file);
   const log = guardedLog(stored, folderGuard);
   const practice = options.isPractice ? await openPractice(log, options) : undefined;
@@ -117,7 +114,7 @@ async function main(options: Options): Promise<void> {
       writeHighWater(dataFolder, { epoch: log.epoch, seq });
       markedSeq = seq;
     } catch (error) {
-      report("high-water.json could not be written; the log is safe without it.", error);
+      report(({ server }) => server.log.highWaterNotWritten, error);
     }
   };
   const stopMarking = systemTimers.every(MARK_EVERY_MS, keepMark);
@@ -145,18 +142,17 @@ async function main(options: Options): Promise<void> {
   await listen(app.http, options.port);
   const address = app.http.address();
   leadCode.keep();
-  console.log(
-    await banner({
-      addresses: lanAddresses(),
-      port: typeof address === "object" && address !== null ? address.port : options.port,
-      isHttps: options.isHttps,
-      joinCode,
-      ...(leadCode.shown !== undefined && { leadCode: leadCode.shown }),
-      dataFolder,
-      isTerminal: process.stdout.isTTY,
-      ...(options.isPractice && { practiceSpeed: options.speed }),
-    }),
-  );
+  const facts = {
+    addresses: lanAddresses(),
+    port: typeof address === "object" && address !== null ? address.port : options.port,
+    isHttps: options.isHttps,
+    joinCode,
+    ...(leadCode.shown !== undefined && { leadCode: leadCode.shown }),
+    dataFolder,
+    isTerminal: process.stdout.isTTY,
+    ...(options.isPractice && { practiceSpeed: options.speed }),
+  };
+  console.log(await banner(facts, words));
 }
 
 /** Takes the folder and opens its database; throws, in words, when it cannot be used. */
@@ -168,14 +164,14 @@ function openFolder(folder: string) {
     refuseEmptied(folder, mark);
     return { db: openKitchenDb(join(folder, "kitchen.db")), unlock, mark };
   } catch (error) {
-    const words = openingWords(error, folder);
-    throw words === undefined ? error : new Error(words, { cause: error });
+    const trouble = openingTrouble(error, folder);
+    throw trouble === undefined ? error : new WordedError(trouble, { cause: error });
   }
 }
 
 /** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */
 async function openPractice(log: EventLog, { practiceTrays }: Options): Promise<Practice> {
-  console.log("Playing through the practice kitchen's last day…");
+  console.log(words.server.banner.rehearsing);
   const { practice, rehearsal } = await rehearsedPractice({
     seed: PRACTICE_SEED,
     opensMs: firstSeenMs(Date.now()),
@@ -190,13 +186,9 @@ function listen(http: Server, port: number): Promise<void> {
   return new Promise((resolve, reject) => {
     http.once("error", (error: NodeJS.ErrnoException) => {
       if (error.code === "EADDRINUSE")
-        reject(
-          new Error(
-            `Port ${port} is in use already, perhaps by another Traytide. Choose another: PORT=${port + 1} npm start`,
-          ),
-        );
+        reject(new WordedError(({ server }) => server.options.portTaken(port)));
       else if (error.code === "EACCES")
-        reject(new Error(`Port ${port} may not be used by this account: choose one above 1023.`));
+        reject(new WordedError(({ server }) => server.options.portForbidden(port)));
       else reject(error);
     });
     http.listen(port, () => resolve());
@@ -218,7 +210,8 @@ try {
   await main(readOptions(process.argv.slice(2), process.env));
 } catch (error) {
   const isDamaged = String((error as { code?: unknown }).code).startsWith("SQLITE_CORRUPT");
-  console.error(isDamaged ? `${DAMAGED} (${errorMessage(error)}).` : errorMessage(error));
+  const said = sayError(error)(words);
+  console.error(isDamaged ? words.server.data.damaged(said) : said);
   logger.debug(error);
   process.exit(1);
 }

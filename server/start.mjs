@@ -19,9 +19,12 @@ function isStale() {
   return Math.min(...built) < Math.max(...SOURCES.map((path) => changedMs(root + path)));
 }
 
+const { env } = process;
 process.chdir(root);
 if (isStale()) {
-  console.log("Building the screens and the server…");
+  // The dictionaries are not built yet.
+  const isSpanish = /^es/i.test([env.LC_ALL, env.LC_MESSAGES, env.LANG].find((one) => one) ?? "");
+  console.log(isSpanish ? "Preparando las pantallas y el servidor…" : "Building the screens and the server…");
   // In a process of its own: the builder takes some 300 MB, which a server that runs for weeks should not keep.
   const build = [
     "node_modules/vite/bin/vite.js",
@@ -32,8 +35,8 @@ if (isStale()) {
     "-l",
     "warn",
   ];
-  const env = { ...process.env, NODE_ENV: "production" };
-  const { status } = spawnSync(process.execPath, build, { stdio: "inherit", env });
+  const buildEnv = { ...env, NODE_ENV: "production" };
+  const { status } = spawnSync(process.execPath, build, { stdio: "inherit", env: buildEnv });
   if (status !== 0) process.exit(status ?? 1);
 }
 process.env.NODE_ENV ??= "production";

@@ -22,6 +22,8 @@ export default defineConfig({
             display: at("display/index.html"),
             phone: at("phone/index.html"),
             sw: at("phone/sw.ts"),
+            "welcome-en": at("server/welcome/en.html"),
+            "welcome-es": at("server/welcome/es.html"),
           },
           output: {
             // A service worker keeps its name: its address is what a phone asks for again.

@@ -1,4 +1,5 @@
-import { parseArgs } from "node:util";
+import { WordedError } from "#server/words.ts";
+import { readArgs } from "./read-args.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { USUAL_TRAYS } from "#server/practice/house.ts";
 
@@ -28,29 +29,23 @@ export function readOptions(
   args: readonly string[],
   env: Readonly<Record<string, string | undefined>>,
 ): Options {
-  const { values } = parseArgs({
-    args: [...args],
-    options: {
-      practice: { type: "boolean", default: false },
-      speed: { type: "string" },
-      trays: { type: "string" },
-      https: { type: "boolean", default: false },
-      "new-lead-code": { type: "boolean", default: false },
-      dev: { type: "boolean", default: false },
-    },
+  const values = readArgs(args, {
+    practice: { type: "boolean", default: false },
+    speed: { type: "string" },
+    trays: { type: "string" },
+    https: { type: "boolean", default: false },
+    "new-lead-code": { type: "boolean", default: false },
+    dev: { type: "boolean", default: false },
   });
   const stray = values.practice ? undefined : PRACTICE_ONLY.find((name) => values[name] !== undefined);
-  if (stray !== undefined) {
-    throw new Error(`--${stray} is for the practice kitchen only: npm start -- --practice --speed 60.`);
-  }
+  if (stray !== undefined) throw new WordedError(({ server }) => server.options.practiceOnly(`--${stray}`));
   const joinCode = env["TRAYTIDE_JOIN_CODE"];
-  if (joinCode !== undefined && !/^[\w -]{4,20}$/.test(joinCode)) {
-    throw new Error("TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.");
-  }
+  if (joinCode !== undefined && !/^[\w -]{4,20}$/.test(joinCode))
+    throw new WordedError(({ server }) => server.options.joinCode);
   const username = env["TRAYTIDE_MQTT_USERNAME"];
   const password = env["TRAYTIDE_MQTT_PASSWORD"];
   if (username === undefined && password !== undefined)
-    throw new Error("TRAYTIDE_MQTT_PASSWORD needs TRAYTIDE_MQTT_USERNAME beside it.");
+    throw new WordedError(({ server }) => server.options.passwordAlone);
   return {
     port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
@@ -72,10 +67,7 @@ export function readOptions(
 function numberFrom(name: string, text: string, min: number, max: number): number {
   const value = Number(text);
   const isWhole = name === "PORT" ? Number.isInteger(value) : Number.isFinite(value);
-  if (text.trim() === "" || !isWhole || value < min || value > max) {
-    throw new Error(
-      `${name} must be a ${name === "PORT" ? "whole " : ""}number from ${min} to ${max}: it is "${text}".`,
-    );
-  }
-  return value;
+  if (text.trim() !== "" && isWhole && value >= min && value <= max) return value;
+  const asked = { name, min, max, isWhole: name === "PORT", given: text };
+  throw new WordedError(({ server }) => server.options.number(asked));
 }

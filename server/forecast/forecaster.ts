@@ -1,4 +1,5 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
+import type { Report } from "#server/words.ts";
 import {
   beliefFor,
   learn,
@@ -26,7 +27,7 @@ export interface ForecasterDeps extends Slicing {
   nowMs: () => number;
   publish: (patch: ForecastPatch) => void;
   /** A line for whoever looks after the server. */
-  report?: (line: string, cause: unknown) => void;
+  report?: Report;
 }
 
 /** Keeps the forecasts beside the state, in slices that leave the event loop free. */
@@ -147,7 +148,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
       if (runSlice(work, deps).done === true) work = undefined;
     } catch (error) {
       // What failed has left the queue already: the rest goes on without it.
-      deps.report?.("A forecast failed.", error);
+      deps.report?.(({ server }) => server.log.forecastFailed, error);
       work = steps();
     }
     if (work !== undefined) return deps.defer(slice);

@@ -20,8 +20,10 @@ import { takeReading } from "#server/sensors/readings.ts";
 import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
-import { Fault, FAULTS, type FaultReason, faultBody, malformedField, parsed } from "./fault.ts";
-import { CONSOLE_WORDS, wordsFor } from "./words.ts";
+import { Fault, FAULTS, faultBody, malformedField, parsed } from "./fault.ts";
+import { wordsFor } from "#server/words.ts";
+import type { FloodOf } from "#shared/words/en/server/http.ts";
+import type { Words } from "#shared/words/words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
 import { sendLines } from "./send-lines.ts";
 import { trayRows } from "./tray-rows.ts";
@@ -42,7 +44,7 @@ export interface ApiDeps {
   problems: () => readonly ServerProblem[];
   /** Cuts a forgotten device's sockets. */
   drop: (deviceId: string) => void;
-  sensors: () => SensorsAnswer;
+  sensors: (words: Words) => SensorsAnswer;
   nowMs: () => number;
   advise: AdviceDeps["advise"];
 }
@@ -61,19 +63,36 @@ export function apiRouter(deps: ApiDeps): Router {
   const join = makeJoin(deps);
   const advice = makeAdvice({ ...deps, kitchen: service.kitchen });
   const gap = readingGap();
+  const wordsOf = (request: Request): Words => wordsFor(request, service.kitchen().settings);
   /** A command's answer with its status: 200, 400 malformed, 403 not allowed, 409 refused; refused, also in words. */
   const answer = (request: Request, response: Response, given: CommandAnswer): void => {
     if (given.ok) return void response.json(given);
-    const { refusals } = wordsFor(request, service.kitchen().settings);
+    const { refusals } = wordsOf(request);
     const status = given.reason === "malformed" ? 400 : given.reason === "not-allowed" ? 403 : 409;
     response.status(status).json({ ...given, message: refusals.say(given.fact) });
+  };
+  const perMinute = (
+    limit: number,
+    of: FloodOf,
+    more: Parameters<typeof rateLimit>[0] = {},
+  ): RateLimitRequestHandler => {
+    const fault = new Fault("too-many", ({ server }) => server.http.tooMany[of]);
+    return rateLimit({
+      windowMs: MIN_MS,
+      limit,
+      standardHeaders: "draft-8",
+      legacyHeaders: false,
+      statusCode: FAULTS[fault.reason],
+      message: (request: Request) => faultBody(fault, wordsOf(request)),
+      ...more,
+    });
   };
   const api = Router();
   api.use((_request, response, next) => {
     response.set("Cache-Control", "no-store");
     next();
   });
-  api.use(perMinute(REQUESTS_A_MIN, "Too many requests from this address: wait a minute."));
+  api.use(perMinute(REQUESTS_A_MIN, "requests"));
   // Whatever it calls itself: small sensors often send no content type.
   api.use(express.json({ limit: LIMITS.bodyBytes, type: () => true }));
 
@@ -82,15 +101,20 @@ export function apiRouter(deps: ApiDeps): Router {
     response.json({
       status: problems.length === 0 ? "ok" : "degraded",
       ...(problems.length > 0 && {
-        problems: problems.map(wordsFor(request, service.kitchen().settings).server.problems.say),
+        problems: problems.map(wordsOf(request).server.problems.say),
       }),
+      ...(service.kitchen().isSetUp && { kitchen: service.kitchen().settings.name }),
       version: deps.version,
       seq: service.seq(),
       trays: aliveTrays(service.kitchen()).length,
       startedAt: new Date(deps.startedAtMs).toISOString(),
     });
   });
-  api.post("/join", wrongCodes(), async (request, response) => {
+  const wrongCodes = perMinute(WRONG_CODES_A_MIN, "join-codes", {
+    skipSuccessfulRequests: true,
+    requestWasSuccessful: (_request, response) => response.statusCode !== FAULTS["wrong-code"],
+  });
+  api.post("/join", wrongCodes, async (request, response) => {
     response.json(await join(parsed(JoinRequest, request.body)));
   });
   const body = boardBody(board, deps.nowMs);
@@ -110,26 +134,18 @@ export function apiRouter(deps: ApiDeps): Router {
     const line = parsed(ReadingRequest, request.body);
     answer(request, response, await takeReading({ ...deps, gap }, line, actorOf(service.kitchen(), device)));
   });
-  api.get(
-    "/forecast",
-    perMinute(FORECASTS_A_MIN, "Too many forecasts from this address: wait a minute."),
-    (request, response) => {
-      const query = parseForecastQuery(request.query);
-      if (!query.ok) throw malformedField(query.refusal);
-      response.json(answerForecast(query.value));
-    },
-  );
-  api.get(
-    "/advice",
-    perMinute(ADVICE_A_MIN, "Too many questions from this address: wait a minute."),
-    async (request, response) => {
-      asks(request, "lead", "decorator", "wall");
-      response.json(wordedAdvice(await advice(request.query), wordsFor(request, service.kitchen().settings)));
-    },
-  );
+  api.get("/forecast", perMinute(FORECASTS_A_MIN, "forecasts"), (request, response) => {
+    const query = parseForecastQuery(request.query);
+    if (!query.ok) throw malformedField(query.refusal);
+    response.json(answerForecast(query.value));
+  });
+  api.get("/advice", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
+    asks(request, "lead", "decorator", "wall");
+    response.json(wordedAdvice(await advice(request.query), wordsOf(request)));
+  });
   api.get("/sensors", (request, response) => {
     asks(request, "lead");
-    response.json(deps.sensors());
+    response.json(deps.sensors(wordsOf(request)));
   });
   api.get("/devices", (request, response) => {
     asks(request, "lead");
@@ -142,11 +158,7 @@ export function apiRouter(deps: ApiDeps): Router {
     asks(request, "lead");
     const { deviceId } = parsed(v.object({ deviceId: DeviceId }), request.body);
     if (!devices.forget(deviceId, realMs())) {
-      throw new Fault(
-        "not-found",
-        `deviceId must be a joined device's: there is no ${deviceId}.`,
-        "deviceId",
-      );
+      throw new Fault("not-found", ({ server }) => server.http.noSuchDevice(deviceId), "deviceId");
     }
     deps.drop(deviceId);
     response.json({ ok: true });
@@ -159,10 +171,11 @@ export function apiRouter(deps: ApiDeps): Router {
   api.get("/export/trays.csv", async (request, response) => {
     asks(request, "lead");
     response.type("text/csv").attachment("trays.csv");
-    await sendLines(response, trayRows(log));
+    await sendLines(response, trayRows(log, wordsOf(request).server.csv));
   });
   api.use((request) => {
-    throw new Fault("not-found", `There is no ${request.method} ${request.baseUrl}${request.path}.`);
+    const path = `${request.baseUrl}${request.path}`;
+    throw new Fault("not-found", ({ server }) => server.http.noSuchPath(request.method, path));
   });
   return api;
 }
@@ -170,26 +183,3 @@ export function apiRouter(deps: ApiDeps): Router {
 async function* eventLines(log: EventLog): AsyncGenerator<string> {
   for await (const { seq, event } of readAll(log)) yield `${JSON.stringify({ seq, ...event })}\n`;
 }
-
-const perMinute = (
-  limit: number,
-  message: string,
-  more: Parameters<typeof rateLimit>[0] = {},
-): RateLimitRequestHandler => {
-  const reason: FaultReason = "too-many";
-  return rateLimit({
-    windowMs: MIN_MS,
-    limit,
-    standardHeaders: "draft-8",
-    legacyHeaders: false,
-    statusCode: FAULTS[reason],
-    message: faultBody(new Fault(reason, message), CONSOLE_WORDS),
-    ...more,
-  });
-};
-
-const wrongCodes = (): RateLimitRequestHandler =>
-  perMinute(WRONG_CODES_A_MIN, "Too many wrong join codes from this address: wait a minute.", {
-    skipSuccessfulRequests: true,
-    requestWasSuccessful: (_request, response) => response.statusCode !== FAULTS["wrong-code"],
-  });

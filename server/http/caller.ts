@@ -20,15 +20,12 @@ export const whoAsks =
     const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
     const device = token === undefined ? undefined : devices.byToken(token);
     if (device === undefined || hasLeft(service.kitchen(), device.personId)) {
-      throw new Fault(
-        "not-joined",
-        "This device has not joined: POST /api/join gives it a token to send as Bearer.",
-      );
+      throw new Fault("not-joined", ({ server }) => server.http.notJoined);
     }
     devices.saw(device.deviceId, realMs());
     const role = roleOf(service.kitchen(), device);
     if (allowed.length > 0 && !allowed.includes(role)) {
-      throw new Fault("not-allowed", `A ${role} may not do that: it takes a ${allowed.join(" or a ")}.`);
+      throw new Fault("not-allowed", ({ server }) => server.http.notAllowed(role, allowed));
     }
     return { device, role };
   };

@@ -4,8 +4,8 @@ import { type BadField, parse } from "#shared/fields.ts";
 import { LIMITS } from "#shared/limits.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import type { Words } from "#shared/words/words.ts";
-import { CONSOLE_WORDS, wordsFor } from "./words.ts";
-import { NotSaved, type KitchenServiceDeps } from "#server/live/kitchen-service.ts";
+import { type Report, type Say, WordedError, wordsFor } from "#server/words.ts";
+import { NotSaved } from "#server/live/kitchen-service.ts";
 
 /** The closed list of what the HTTP edge answers when it does not do what was asked, and with which status. */
 export const FAULTS = {
@@ -23,19 +23,16 @@ export const FAULTS = {
 } as const;
 export type FaultReason = keyof typeof FAULTS;
 
-/** Thrown by a handler: becomes `{ok: false, reason, field?, message}` with the reason's status. */
-export class Fault extends Error {
+/** Thrown by a handler: becomes `{ok: false, reason, field?, message}` with the reason's status, in the words of whoever asks. */
+export class Fault extends WordedError {
   override name = "Fault";
   readonly reason: FaultReason;
   readonly field: string | undefined;
-  /** What is wrong, in the words of whoever asks. */
-  readonly say: (words: Words) => string;
 
-  constructor(reason: FaultReason, said: string | ((words: Words) => string), field?: string) {
-    super(typeof said === "string" ? said : said(CONSOLE_WORDS));
+  constructor(reason: FaultReason, say: Say, field?: string) {
+    super(say);
     this.reason = reason;
     this.field = field;
-    this.say = typeof said === "string" ? () => said : said;
   }
 }
 
@@ -60,27 +57,24 @@ export const faultBody = (fault: Fault, words: Words) => ({
 
 /** Answers every error as JSON; what is our own fault is reported, and told without its inside. */
 export const faultHandler =
-  (report: KitchenServiceDeps["report"], settings: () => Settings): ErrorRequestHandler =>
+  (report: Report, settings: () => Settings): ErrorRequestHandler =>
   (error: unknown, request, response, next) => {
     if (response.headersSent) return next(error);
     const fault = faultOf(error);
-    if (fault.reason === "fault") report(`${request.method} ${request.path} failed.`, error);
+    if (fault.reason === "fault")
+      report(({ server }) => server.log.requestFailed(request.method, request.path), error);
     response.status(FAULTS[fault.reason]).json(faultBody(fault, wordsFor(request, settings())));
   };
 
 function faultOf(error: unknown): Fault {
   if (error instanceof Fault) return error;
-  if (error instanceof NotSaved) return new Fault("not-saved", error.message);
+  if (error instanceof NotSaved) return new Fault("not-saved", error.say);
   const { type, status, message } = error as { type?: string; status?: number; message?: string };
   if (type === "entity.too.large")
-    return new Fault(
-      "too-large",
-      `The body is too large: it must be at most ${LIMITS.bodyBytes / 1024} kB.`,
-      "body",
-    );
+    return new Fault("too-large", ({ server }) => server.http.tooLarge(LIMITS.bodyBytes / 1024), "body");
   if (type === "entity.parse.failed")
-    return new Fault("malformed", `The body is not JSON: ${message ?? "it cannot be parsed"}.`, "body");
+    return new Fault("malformed", ({ server }) => server.http.notJson(message ?? "?"), "body");
   if (status !== undefined && status >= 400 && status < 500)
-    return new Fault("malformed", `The request cannot be read: ${message ?? "malformed"}.`, "body");
-  return new Fault("fault", "Something failed in the server. Nothing was changed.");
+    return new Fault("malformed", ({ server }) => server.http.unreadable(message ?? "?"), "body");
+  return new Fault("fault", ({ server }) => server.http.failed);
 }

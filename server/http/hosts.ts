@@ -15,13 +15,10 @@ export function hostRule(names: () => ReadonlySet<string>): HostRule {
     const { host, origin } = request.headers;
     const url = host === undefined || /[^\w.:[\]-]/.test(host) ? undefined : parse(`http://${host}`);
     if (url === undefined || !names().has(url.hostname.toLowerCase())) {
-      return new Fault(
-        "foreign-host",
-        "This server does not go by that name. Use one of the addresses it printed, or add the name to TRAYTIDE_HOSTS.",
-      );
+      return new Fault("foreign-host", ({ server }) => server.http.foreignHost);
     }
     if (origin !== undefined && parse(origin)?.host !== parse(`${schemeOf(origin)}//${host}`)?.host) {
-      return new Fault("foreign-origin", "Only pages of this server itself may ask it anything.");
+      return new Fault("foreign-origin", ({ server }) => server.http.foreignOrigin);
     }
     return undefined;
   };

@@ -41,20 +41,12 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
   const hasJoinCode = sameSecret(plainCode(request.code), plainCode(codes.join));
   const hasLeadCode = !hasJoinCode && (await codes.isLead(request.code));
   if (!hasLeadCode && !hasJoinCode) {
-    throw new Fault(
-      "wrong-code",
-      "That is not the kitchen's join code: it is on the server's screen.",
-      "code",
-    );
+    throw new Fault("wrong-code", ({ server }) => server.http.wrongCode, "code");
   }
   const leads = hasLeadCode && kind === "phone";
   const known = personNamed(service.kitchen(), request.name);
   if (known !== undefined && kindOf(known) !== kindOf({ role: kind })) {
-    throw new Fault(
-      "malformed",
-      `name is taken: ${known.name} is a ${kindOf(known)} here. Choose another.`,
-      "name",
-    );
+    throw new Fault("malformed", ({ server }) => server.http.nameTaken(known.name, kindOf(known)), "name");
   }
   const isFirst = kind === "phone" && (deps.isPractice ? hasNoPhone(devices) : hasNoLead(service.kitchen()));
   const personId = known?.id ?? asId<PersonId>(deps.newId());

@@ -1,16 +1,10 @@
 import { extname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import express, { type RequestHandler, Router } from "express";
-import { WELCOME_CSS, welcomePage } from "./welcome.ts";
+import { languageAsked } from "#server/words.ts";
 
 const YEAR_S = 365 * 24 * 3600;
-const FONT = fileURLToPath(
-  import.meta
-    .resolve("@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2"),
-);
 
 export interface PagesDeps {
-  kitchenName: () => string;
   /** Serves the two screens and their files: `builtScreens`, or Vite while developing. */
   screens: RequestHandler;
   /** The local CA's certificate, where TLS is served. */
@@ -18,16 +12,12 @@ export interface PagesDeps {
 }
 
 /** The pages: what this screen is, the wall, the phone, a tray's label. */
-export function pagesRouter({ kitchenName, screens, caPem }: PagesDeps): Router {
+export function pagesRouter({ screens, caPem }: PagesDeps): Router {
   const pages = Router();
-  pages.get("/", (_request, response) => {
-    response.set("Cache-Control", "no-cache").type("html").send(welcomePage(kitchenName()));
-  });
-  pages.get("/welcome.css", (_request, response) => {
-    response.set("Cache-Control", "no-cache").type("css").send(WELCOME_CSS);
-  });
-  pages.get("/welcome.woff2", (_request, response) => {
-    response.sendFile(FONT, { maxAge: YEAR_S * 1000, dotfiles: "allow" });
+  pages.get("/", (request, response, next) => {
+    response.vary("Accept-Language");
+    request.url = `/server/welcome/${languageAsked(request)}.html`;
+    next();
   });
   if (caPem !== undefined) {
     pages.get("/ca.crt", (_request, response) => {

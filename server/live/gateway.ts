@@ -16,8 +16,9 @@ import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { type DeviceLimits, SOCKETS_A_DEVICE } from "./device-limits.ts";
 import type { Device, Devices } from "./devices.ts";
+import type { Report } from "#server/words.ts";
 import type { HostRule } from "#server/http/hosts.ts";
-import { type KitchenService, type KitchenServiceDeps, NotSaved } from "./kitchen-service.ts";
+import { type KitchenService, NotSaved } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
 
 export interface GatewayDeps {
@@ -32,7 +33,7 @@ export interface GatewayDeps {
   timers: Timers;
   hosts: HostRule;
   limits: DeviceLimits;
-  report: KitchenServiceDeps["report"];
+  report: Report;
 }
 
 /** The socket edge: screens are told of every change, and send commands. */
@@ -68,10 +69,10 @@ export function createGateway(deps: GatewayDeps): Gateway {
     maxHttpBufferSize: LIMITS.bodyBytes,
     allowRequest: (request, allow) => {
       const fault = deps.hosts(request);
-      allow(fault?.message, fault === undefined);
+      allow(fault?.reason, fault === undefined);
     },
   });
-  io.use((_socket, next) => next(new Error(`Connect to the namespace ${LIVE_NAMESPACE}.`)));
+  io.use((_socket, next) => next(new Error("no-namespace")));
   const live = io.of(LIVE_NAMESPACE);
   const tell = (change: Change): void => void live.to(CAUGHT_UP).emit("change", change);
   let isPresenceDue = false;
@@ -89,11 +90,11 @@ export function createGateway(deps: GatewayDeps): Gateway {
     const { token, protocol } = socket.handshake.auth;
     const device = typeof token === "string" ? devices.byToken(token) : undefined;
     if (device === undefined || hasLeft(service.kitchen(), device.personId))
-      return next(new Error("This screen has not joined, or was told to leave: join again."));
-    if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device))
-      return next(new Error("Too many screens are connected."));
-    // A page that gives no version is older than the question. It can only be told by a snapshot: see `attach`.
-    if (protocol !== undefined && protocol !== PROTOCOL_VERSION) return next(outdated(protocol));
+      return next(new Error("not-joined"));
+    if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device)) return next(new Error("too-many"));
+    // Its page can then reload itself. One that gives no version is older than the question. It can only be told by a snapshot: see `attach`.
+    if (protocol !== undefined && protocol !== PROTOCOL_VERSION)
+      return next(Object.assign(new Error("outdated"), { data: OUTDATED }));
     socket.data.device = device;
     next();
   });
@@ -101,7 +102,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     try {
       attach(socket);
     } catch (error) {
-      deps.report("A connection failed.", error);
+      deps.report(({ server }) => server.log.connectionFailed, error);
       socket.disconnect(true);
     }
   });
@@ -129,7 +130,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
       (act: (...given: unknown[]) => void | Promise<void>) =>
       (...given: unknown[]): void => {
         (async () => act(...given))().catch((error: unknown) =>
-          deps.report("A message from a screen failed.", error),
+          deps.report(({ server }) => server.log.messageFailed, error),
         );
       };
     socket.on(
@@ -201,7 +202,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
     try {
       return !(await service.holds(seq, hash));
     } catch (error) {
-      deps.report("The log could not be read.", error);
+      deps.report(({ server }) => server.log.cannotRead, error);
       return false;
     }
   }
@@ -237,10 +238,4 @@ export function createGateway(deps: GatewayDeps): Gateway {
       await io.close();
     },
   };
-}
-
-/** Turns a page away whose version is not the server's, so that it can reload itself. */
-function outdated(protocol: unknown): Error {
-  const is = Number(protocol) > PROTOCOL_VERSION ? "newer" : "older";
-  return Object.assign(new Error(`This page is ${is} than the server: reload it.`), { data: OUTDATED });
 }

@@ -12,6 +12,7 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import { errorMessage } from "#server/error-message.ts";
+import { type Report, WordedError } from "#server/words.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
 import type { Decided, EventLog, Given, Recorded, SetAside } from "#server/log/event-log.ts";
 import { EMPTY_LOG_HASH } from "#server/log/log-hash.ts";
@@ -27,7 +28,7 @@ export interface Committed {
 }
 
 /** The log could not be written: nothing was decided, and the same command may be sent again. */
-export class NotSaved extends Error {
+export class NotSaved extends WordedError {
   override name = "NotSaved";
 }
 
@@ -38,8 +39,7 @@ export interface KitchenServiceDeps {
   lostPeople: () => ReadonlySet<string>;
   /** Runs an act in the next turn of the event loop (setImmediate). */
   nextTurn: (act: () => void) => void;
-  /** A line for whoever looks after the server. */
-  report: (line: string, cause?: unknown) => void;
+  report: Report;
 }
 
 /** The single writer of a kitchen: decide, append, evolve, acknowledge, publish, in that order. */
@@ -117,7 +117,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     const failed: AlertGroup[] = [];
     const result = look((group, error) => {
       failed.push(group);
-      if (!failedRules.includes(group)) report(`Alerts of the group "${group}" cannot be checked.`, error);
+      if (!failedRules.includes(group)) report(({ server }) => server.log.rulesFailed(group), error);
     });
     const isNews = failed.join() !== failedRules.join();
     failedRules = failed;
@@ -125,9 +125,9 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     return result;
   }
 
-  function saves(next: boolean, line: string, cause?: unknown): void {
+  function setSaving(next: boolean, cause?: unknown): void {
     if (isSaving === next) return;
-    report(line, cause);
+    report(({ server: { log } }) => (next ? log.canWrite : log.cannotWrite), cause);
     isSaving = next;
     dueSinceMs = new Map();
     for (const listener of troubleListeners) listener();
@@ -167,8 +167,8 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
       notSavedFor = error;
-      saves(false, "The log cannot be written: nothing is acknowledged until it can.", error);
-      const reason = new NotSaved("The log could not be written, so nothing was changed. Send it again.");
+      setSaving(false, error);
+      const reason = new NotSaved(({ server }) => server.http.notSaved);
       for (const waiting of batch) waiting.reject(reason);
     }
   }
@@ -219,14 +219,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
         failing.delete(command.type);
       } catch (error) {
         if (failing.get(command.type) !== errorMessage(error))
-          report(`A decision failed on ${command.type}.`, error);
+          report(({ server }) => server.log.decisionFailed(command.type), error);
         failing.set(command.type, errorMessage(error));
         settled.push(() => reject(error instanceof Error ? error : new Error(String(error))));
       }
     }
     if (decided.length === 0) return undefined;
     const hashes = await log.append(decided, seq);
-    saves(true, "The log can be written again.");
+    setSaving(true);
     const [fromSeq, fromHash] = [seq, hash()];
     kitchen = next;
     seq += events.length;
@@ -240,7 +240,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       try {
         listener(committed);
       } catch (error) {
-        report("A listener failed on a change.", error);
+        report(({ server }) => server.log.listenerFailed, error);
       }
     }
     if (seq - savedSeq >= SNAPSHOT_EVERY) void save();
@@ -252,7 +252,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     try {
       await log.saveSnapshot({ seq, kitchen });
     } catch (error) {
-      report("A snapshot could not be saved; the events are safe without it.", error);
+      report(({ server }) => server.log.snapshotNotSaved, error);
     }
   }
 
@@ -264,7 +264,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
 
   const submit = (command: Command, actor: Actor): Promise<CommandAnswer> =>
     new Promise((resolve, reject) => {
-      if (isClosed) return reject(new NotSaved("The server is closing. Send it again when it is back."));
+      if (isClosed) return reject(new NotSaved(({ server }) => server.http.closing));
       queue.push({ command, actor, resolve, reject });
       schedule();
     });
@@ -309,12 +309,10 @@ interface Opened {
 
 const REPLAY_PAGE = 1000;
 
-async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Promise<Opened> {
+async function replay(log: EventLog, report: Report): Promise<Opened> {
   const { snapshot, damaged, unreadable } = await log.loadSnapshot();
-  if (unreadable !== undefined)
-    report(`The snapshots cannot be read (${unreadable}): they are passed over, the events are not.`);
-  for (const seq of damaged)
-    report(`The snapshot at event ${seq} is damaged: it is passed over, the events are not.`);
+  if (unreadable !== undefined) report(({ server }) => server.log.snapshotsUnreadable(unreadable));
+  for (const seq of damaged) report(({ server }) => server.log.snapshotDamaged(seq));
   const savedSeq = snapshot?.seq ?? 0;
   // A snapshot made before a table was thought of lacks it.
   const saved: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
@@ -326,7 +324,7 @@ async function replay(log: EventLog, report: KitchenServiceDeps["report"]): Prom
   let recent: Recorded[] = [];
   const aside = async (record: SetAside): Promise<void> => {
     await log.setAside(record);
-    report(`Event ${record.seq} (${record.type}) cannot be read and is set aside: ${record.reason}`);
+    report(({ server }) => server.log.eventSetAside(record.seq, record.type, record.reason));
   };
   // The last events before the snapshot are read too: they are what screens that were away a moment may lack.
   let seq = Math.max(0, savedSeq - RECENT_MOST);

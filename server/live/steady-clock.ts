@@ -1,4 +1,5 @@
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import type { Report } from "#server/words.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A step ahead longer than this is said, ms. */
@@ -24,11 +25,7 @@ export interface SteadyClock {
  * ever goes forward, at half its pace until the machine's has caught up; at full pace while heat is on, whose limits are
  * durations. Set ahead, it follows at once: a machine that slept has heat under it that ran all the while.
  */
-export function steadyClock(
-  wallMs: () => number,
-  monotonicMs: () => number,
-  report: (line: string) => void,
-): SteadyClock {
+export function steadyClock(wallMs: () => number, monotonicMs: () => number, report: Report): SteadyClock {
   let atMs = wallMs();
   let lookedMs = monotonicMs();
   let isHeatOn = (): boolean => false;
@@ -40,7 +37,8 @@ export function steadyClock(
     atMs = wall;
     if (wall - onMs <= JUMP_MS) return;
     jump = { byMs: wall - onMs, lookedMs };
-    report(`This machine's clock jumped ahead by ${seconds(jump.byMs)} s: the kitchen's time follows it.`);
+    const byS = seconds(jump.byMs);
+    report(({ server }) => server.log.clockJumped(byS));
   }
 
   function realMs(): number {
@@ -51,11 +49,10 @@ export function steadyClock(
     else {
       const pace = isHeatOn() ? 1 : CATCHING_UP;
       atMs = Math.max(wall, atMs + pace * passedMs);
-      if (behindMs <= BEHIND_MS && atMs - wall > BEHIND_MS)
-        report(
-          `This machine's clock is ${seconds(atMs - wall)} s behind the kitchen's time, which never runs backwards. Set the clock right.`,
-        );
+      const wasBehind = behindMs > BEHIND_MS;
       behindMs = atMs - wall;
+      const byS = seconds(behindMs);
+      if (!wasBehind && behindMs > BEHIND_MS) report(({ server }) => server.log.clockBehind(byS));
     }
     return Math.floor(atMs);
   }

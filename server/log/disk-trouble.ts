@@ -1,4 +1,5 @@
 import { accessSync, constants, statfsSync } from "node:fs";
+import { type Say, WordedError } from "#server/words.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { SaveTrouble } from "#shared/kitchen/model/server-problem.ts";
 
@@ -8,11 +9,6 @@ const FULL_BELOW_BYTES = 256 * 1024;
 /** The database file, or the folder it is in, was deleted or replaced while the server had it open. */
 export class FolderGone extends Error {
   override name = "FolderGone";
-}
-
-/** Another process holds the data folder. */
-export class FolderTaken extends Error {
-  override name = "FolderTaken";
 }
 
 /** Why something could not be saved in a folder, as far as the error and the folder tell. */
@@ -40,18 +36,17 @@ function troubleOf(folder: string): SaveTrouble {
   }
 }
 
-/** What keeps a data folder from being opened and what to do, in a sentence; undefined where it is none of these. */
-export function openingWords(error: unknown, folder: string): string | undefined {
-  if (error instanceof FolderTaken) return error.message;
+/** What keeps a data folder from being opened and what to do; undefined where it is none of these. */
+export function openingTrouble(error: unknown, folder: string): Say | undefined {
   const trouble = saveTroubleOf(error, folder);
   switch (trouble) {
     case "disk-full":
-      return `The disk of the data folder ${folder} is full. Free some space on it, then start again: nothing in the folder was changed.`;
+      return ({ server }) => server.data.diskFull(folder);
     case "read-only":
-      return `The data folder ${folder} cannot be written. Let the account that runs Traytide write there, or choose another folder with TRAYTIDE_DATA.`;
+      return ({ server }) => server.data.readOnly(folder);
     case "folder-gone":
     case "unknown":
-      return undefined;
+      return error instanceof WordedError ? error.say : undefined;
     default:
       return unreachable(trouble);
   }

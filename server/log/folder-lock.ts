@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { FolderTaken } from "./disk-trouble.ts";
+import { WordedError } from "#server/words.ts";
 import { openSqlite, SqliteFailure } from "./sqlite.ts";
 
 /** How long to wait for a server that is just closing. */
@@ -7,7 +7,7 @@ const PATIENCE_MS = 1500;
 
 /**
  * Takes a data folder for this process; the returned function gives it back. Held as an open exclusive transaction,
- * so the system lets go of it even if the process is killed. Throws `FolderTaken`, in words, when another server has the folder.
+ * so the system lets go of it even if the process is killed. Throws, in words, when another server has it.
  */
 export function lockFolder(folder: string): () => void {
   const db = openSqlite(join(folder, "lock.db"), PATIENCE_MS);
@@ -16,10 +16,7 @@ export function lockFolder(folder: string): () => void {
   } catch (error) {
     db.close();
     if (error instanceof SqliteFailure && error.code.startsWith("SQLITE_BUSY"))
-      throw new FolderTaken(
-        `Another Traytide server has the data folder ${folder} open. Stop it first, or give this one a folder of its own with TRAYTIDE_DATA.`,
-        { cause: error },
-      );
+      throw new WordedError(({ server }) => server.data.inUse(folder), { cause: error });
     throw error;
   }
   return () => db.close();

@@ -2,6 +2,7 @@ import { closeSync, fsyncSync, openSync, readFileSync, renameSync, statSync, wri
 import { join } from "node:path";
 import * as v from "valibot";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import { WordedError } from "#server/words.ts";
 import type { EventLog } from "./event-log.ts";
 
 /** How far the log is known to have come, kept in a file of its own, so that a log cut short is noticed. */
@@ -36,11 +37,11 @@ export function writeHighWater(folder: string, mark: HighWater): void {
 export function refuseEmptied(folder: string, mark: HighWater | undefined): void {
   if (mark === undefined || mark.seq === 0) return;
   const size = statSync(join(folder, "kitchen.db"), { throwIfNoEntry: false })?.size ?? 0;
-  if (size === 0) throw new Error(emptiedWords(folder, mark));
+  if (size === 0) throw emptied(folder, mark);
 }
 
-const emptiedWords = (folder: string, { seq }: HighWater): string =>
-  `The log in ${folder} is empty, though it held ${seq} events. Put a copy of the data folder back. To begin an empty kitchen instead, remove high-water.json there.`;
+const emptied = (folder: string, { seq }: HighWater): WordedError =>
+  new WordedError(({ server }) => server.data.emptied(folder, seq));
 
 /** What is missing of a log at its opening; throws, in words, when that is all of it. */
 export async function missingEvents(
@@ -50,7 +51,7 @@ export async function missingEvents(
 ): Promise<Extract<ServerProblem, { code: "log-cut-short" }> | undefined> {
   const seq = await log.latestSeq();
   if (mark === undefined || mark.seq === 0) return undefined;
-  if (seq === 0) throw new Error(emptiedWords(folder, mark));
+  if (seq === 0) throw emptied(folder, mark);
   if (mark.epoch !== log.epoch || seq >= mark.seq) return undefined;
   return { code: "log-cut-short", heldSeq: seq, knownSeq: mark.seq };
 }

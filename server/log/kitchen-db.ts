@@ -1,4 +1,4 @@
-import { errorMessage } from "#server/error-message.ts";
+import { sayError, WordedError } from "#server/words.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 import { openSqlite, type Sqlite } from "./sqlite.ts";
 
@@ -86,9 +86,7 @@ export function openKitchenDb(file: string): KitchenDb {
     db.pragma("recursive_triggers = ON");
     const version = Number(db.pragma("user_version"));
     if (version > SCHEMA_VERSION) {
-      throw new Error(
-        `it was made by a newer Traytide (tables ${version}, this one knows ${SCHEMA_VERSION})`,
-      );
+      throw new WordedError(({ server }) => server.data.newer(version, SCHEMA_VERSION));
     }
     if (version < SCHEMA_VERSION) {
       db.transaction(() => {
@@ -99,7 +97,7 @@ export function openKitchenDb(file: string): KitchenDb {
     return db;
   } catch (error) {
     db.close();
-    throw new Error(`Cannot open the log ${file}: ${errorMessage(error)}`, {
+    throw new WordedError((words) => words.server.data.cannotOpen(file, sayError(error)(words)), {
       cause: error,
     });
   }

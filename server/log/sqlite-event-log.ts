@@ -1,4 +1,4 @@
-import { CONSOLE_WORDS } from "#server/http/words.ts";
+import { inLog } from "#server/words.ts";
 import { createHash } from "node:crypto";
 import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
@@ -22,7 +22,7 @@ function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
     return { reason: `torn: ${errorMessage(error)}` };
   }
   const parsed = parse(KitchenEvent, raw);
-  return parsed.ok ? { event: parsed.value } : { reason: CONSOLE_WORDS.faults.say(parsed.refusal) };
+  return parsed.ok ? { event: parsed.value } : { reason: inLog(({ faults }) => faults.say(parsed.refusal)) };
 }
 
 /** An answer as it was stored; before answers were facts, a sentence. */

@@ -1,7 +1,8 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Timers } from "#server/live/clock.ts";
-import { type KitchenService, type KitchenServiceDeps, NotSaved } from "#server/live/kitchen-service.ts";
+import type { Report } from "#server/words.ts";
+import { type KitchenService, NotSaved } from "#server/live/kitchen-service.ts";
 import type { Practice } from "./practice.ts";
 import type { Stage } from "./scheduler.ts";
 
@@ -12,7 +13,7 @@ export interface StartPracticeDeps {
   /** The kitchen's clock. */
   clock: { nowMs: () => number };
   timers: Pick<Timers, "every">;
-  report: KitchenServiceDeps["report"];
+  report: Report;
 }
 
 export interface RunningPractice {
@@ -34,7 +35,7 @@ export function startPractice(deps: StartPracticeDeps): RunningPractice {
       try {
         return await service.submit(command, actor);
       } catch (error) {
-        if (!(error instanceof NotSaved)) report("The practice kitchen's people met a fault.", error);
+        if (!(error instanceof NotSaved)) report(({ server }) => server.log.practiceFault, error);
         return NOT_SAVED;
       }
     },
@@ -48,7 +49,7 @@ export function startPractice(deps: StartPracticeDeps): RunningPractice {
     try {
       await practice.cast.playUntil(stage, nowMs);
     } catch (error) {
-      report("The practice kitchen stands still for a moment.", error);
+      report(({ server }) => server.log.practicePaused, error);
     } finally {
       isPlaying = false;
     }

@@ -2,6 +2,7 @@ import { decimalOf } from "#shared/decimal.ts";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { ok, type Outcome, refused } from "#shared/outcome.ts";
+import type { Say } from "#server/words.ts";
 import { celsiusToFahrenheit, fahrenheitToCelsius } from "#shared/units.ts";
 
 /** What one message says. */
@@ -23,7 +24,7 @@ export function readMessage(
   settings: MqttSettings,
   topic: string,
   payload: Buffer,
-): { match: string; said: Outcome<Measured, string> } {
+): { match: string; said: Outcome<Measured, Say> } {
   const body = parse(payload);
   if (!body.ok) return { match: topic, said: body };
   const named = settings.placeField === undefined ? undefined : at(body.value, settings.placeField);
@@ -32,13 +33,13 @@ export function readMessage(
   return { match: name ?? topic, said: measured(settings, body.value, placeOf(settings, topic, name)) };
 }
 
-function parse(payload: Buffer): Outcome<unknown, string> {
+function parse(payload: Buffer): Outcome<unknown, Say> {
   if (payload.length > BYTES_MOST)
-    return refused(`The message must be at most ${BYTES_MOST} bytes: it is ${payload.length}.`);
+    return refused(({ server }) => server.sensors.tooLong(BYTES_MOST, payload.length));
   try {
     return ok(JSON.parse(payload.toString("utf8")));
   } catch {
-    return refused("The message is not JSON.");
+    return refused(({ server }) => server.sensors.notJson);
   }
 }
 
@@ -64,11 +65,7 @@ function placeOf(settings: MqttSettings, topic: string, name: string | undefined
   return mapped?.placeId ?? (settings.placeField === undefined ? lastLevel : name);
 }
 
-function measured(
-  settings: MqttSettings,
-  body: unknown,
-  place: string | undefined,
-): Outcome<Measured, string> {
+function measured(settings: MqttSettings, body: unknown, place: string | undefined): Outcome<Measured, Say> {
   const isFahrenheit = settings.tempUnit === "F";
   const degrees = (tempC: number): number => (isFahrenheit ? celsiusToFahrenheit(tempC) : tempC);
   const { tempC: temp, rhPct: rh } = READING_RANGE;
@@ -84,14 +81,10 @@ function measured(
   if (!humidity.ok) return humidity;
   const time = settings.timeField === undefined ? undefined : at(body, settings.timeField);
   const measuredAtMs = time === undefined ? undefined : momentOf(time);
-  if (settings.timeField !== undefined && measuredAtMs === undefined)
-    return refused(
-      `${settings.timeField} must be ISO 8601 with its zone, or s or ms since 1970: it is ${shown(time)}.`,
-    );
-  if (place === undefined)
-    return refused(
-      `${settings.placeField ?? "place"} must name a place, in at most ${NAME_MOST} characters.`,
-    );
+  const { timeField, placeField } = settings;
+  if (timeField !== undefined && measuredAtMs === undefined)
+    return refused(({ server }) => server.sensors.time(timeField, shown(time)));
+  if (place === undefined) return refused(({ server }) => server.sensors.noName(placeField, NAME_MOST));
   const tempC = isFahrenheit ? fahrenheitToCelsius(temperature.value) : temperature.value;
   return ok({
     place,
@@ -102,17 +95,12 @@ function measured(
 }
 
 /** A number, or decimal text, within its range. */
-function figure(
-  body: unknown,
-  path: string,
-  min: number,
-  max: number,
-  unit: string,
-): Outcome<number, string> {
+function figure(body: unknown, path: string, min: number, max: number, unit: string): Outcome<number, Say> {
   const raw = at(body, path);
   const value = typeof raw === "string" ? decimalOf(raw) : raw;
   if (typeof value === "number" && value >= min && value <= max) return ok(value);
-  return refused(`${path} must be ${min} to ${max} ${unit}: it is ${shown(raw)}.`);
+  const bad = { path, min, max, unit, found: shown(raw) };
+  return refused(({ server }) => server.sensors.figure(bad));
 }
 
 /** An ISO 8601 moment with its zone is shorter than this. */
@@ -130,9 +118,9 @@ function momentOf(time: unknown): number | undefined {
   return Number.isNaN(atMs) ? undefined : atMs;
 }
 
-/** What was found, short enough to show. */
-function shown(value: unknown): string {
-  if (value === undefined) return "missing";
+/** What was found, short enough to show; undefined where there is nothing. */
+function shown(value: unknown): string | undefined {
+  if (value === undefined) return undefined;
   const text = JSON.stringify(value);
   return text.length <= 40 ? text : `${text.slice(0, 40)}…`;
 }

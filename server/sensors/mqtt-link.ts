@@ -1,5 +1,5 @@
 import type { IClientOptions, MqttClient } from "mqtt";
-import { errorMessage } from "#server/error-message.ts";
+import { type Say, sayError } from "#server/words.ts";
 import type { Timers } from "#server/live/clock.ts";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -19,7 +19,7 @@ export interface MqttLinkDeps {
   timers: Pick<Timers, "after">;
   /** Listening to the topic. */
   onUp: () => void;
-  onDown: (why: string) => void;
+  onDown: (why: Say) => void;
   onMessage: (topic: string, payload: Buffer, isRetained: boolean) => void;
 }
 
@@ -44,15 +44,15 @@ export function keepMqttLink(deps: MqttLinkDeps): () => void {
     try {
       const opened = await deps.connect(clientOptions(deps));
       const isCurrent = (): boolean => client === opened;
-      opened.on("error", (cause) => isCurrent() && lost(sayCause(cause)));
-      opened.on("close", () => isCurrent() && lost("the broker closed the connection"));
+      opened.on("error", (cause) => isCurrent() && lost(causeOf(cause)));
+      opened.on("close", () => isCurrent() && lost(({ server }) => server.sensors.closed));
       if (isEnded) return void opened.end(true);
       client = opened;
       opened.on("connect", () =>
         opened.subscribe(deps.topic, { qos: 0 }, (cause) => {
           if (!isCurrent()) return;
           if (cause === null) deps.onUp();
-          else lost(`the broker does not take the subscription to ${deps.topic}: ${cause.message}`);
+          else lost(({ server }) => server.sensors.subscription(deps.topic, cause.message));
         }),
       );
       opened.on("message", (topic, payload, { retain }) => {
@@ -61,12 +61,12 @@ export function keepMqttLink(deps: MqttLinkDeps): () => void {
         deps.onMessage(topic, payload, retain);
       });
     } catch (cause) {
-      if (!isEnded) lost(errorMessage(cause));
+      if (!isEnded) lost(sayError(cause));
     }
   }
 
   /** A client is used for one connection: nothing of a failed one is carried over. */
-  function lost(why: string): void {
+  function lost(why: Say): void {
     const before = client;
     client = undefined;
     before?.end(true);
@@ -105,8 +105,7 @@ function clientOptions({ url, login }: MqttLinkDeps): IClientOptions {
 /** MQTT 3.1.1 §3.2.2.3: bad user name or password, not authorised. */
 const LOGIN_REFUSED: ReadonlySet<unknown> = new Set([4, 5]);
 
-function sayCause(cause: Error & { code?: unknown }): string {
-  if (LOGIN_REFUSED.has(cause.code))
-    return "the broker refuses the login: set TRAYTIDE_MQTT_USERNAME and TRAYTIDE_MQTT_PASSWORD where the server runs";
-  return cause.message === "" ? String(cause.code) : cause.message;
+function causeOf(cause: Error & { code?: unknown }): Say {
+  if (LOGIN_REFUSED.has(cause.code)) return ({ server }) => server.sensors.login;
+  return cause.message === "" ? () => String(cause.code) : sayError(cause);
 }

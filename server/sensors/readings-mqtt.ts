@@ -1,8 +1,8 @@
-import { CONSOLE_WORDS } from "#server/http/words.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { ReadingRequest, SensorsAnswer } from "#shared/protocol/readings.ts";
-import { errorMessage } from "#server/error-message.ts";
+import { type Report, type Say, sayError, saysTheSame } from "#server/words.ts";
+import type { Words } from "#shared/words/words.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
 import { NAME_MOST, readMessage } from "./hygrometer-message.ts";
 import { connectMqtt, keepMqttLink, type MqttConnect, type MqttLogin } from "./mqtt-link.ts";
@@ -13,8 +13,7 @@ import { MIN_MS } from "#shared/time.ts";
 export interface MqttReadingsDeps {
   settings: () => MqttSettings | null | undefined;
   submitReading: (line: ReadingRequest) => Promise<CommandAnswer>;
-  /** A line for whoever looks after the server. */
-  log: (line: string) => void;
+  report: Report;
   clock: Pick<Clock, "nowMs" | "realMs">;
   timers: Pick<Timers, "after">;
   /** Shown to the broker and to nobody else. */
@@ -26,14 +25,14 @@ export interface MqttReadingsDeps {
 export interface MqttReadings {
   /** Connects anew if the broker or the topic changed. */
   settingsChanged: () => void;
-  status: () => SensorsAnswer;
+  status: (words: Words) => SensorsAnswer;
   stop: () => void;
 }
 
-type Heard = SensorsAnswer["heard"][number];
+type Heard = Omit<SensorsAnswer["heard"][number], "result"> & { result: Say };
 
 /** A hygrometer's clock may be this far ahead; it then counts as now. */
-const AHEAD_MOST_MS = 5 * MIN_MS;
+const AHEAD_MOST_MIN = 5;
 const HEARD_MOST = 40;
 /** Messages looked at: a burst, then so many a second. */
 const MESSAGES = { burst: 200, perS: 20 };
@@ -42,8 +41,7 @@ const REFUSALS = { burst: 5, perS: 1 / 60 };
 
 /** Starts listening if the settings name a broker. Never throws: `status` tells what goes wrong. */
 export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
-  const { clock } = deps;
-  const log = (line: string): void => deps.log(`Hygrometers by MQTT: ${line}`);
+  const { clock, report } = deps;
   const messages = tokenBucket(MESSAGES.burst, MESSAGES.perS, clock.realMs);
   const refusals = tokenBucket(REFUSALS.burst, REFUSALS.perS, clock.realMs);
   /** By what a mapping would name, newest last. */
@@ -52,7 +50,7 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   let link: { to: string; end: () => void } | undefined;
   let connected = false;
   let lastMessageAtMs: number | undefined;
-  let error: string | undefined;
+  let error: Say | undefined;
 
   function settingsChanged(): void {
     const settings = deps.settings() ?? undefined;
@@ -74,13 +72,13 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   }
 
   function onUp(): void {
-    if (error !== undefined) log("listening again.");
+    if (error !== undefined) report(({ server }) => server.sensors.listening);
     error = undefined;
     connected = true;
   }
 
-  function onDown(why: string): void {
-    if (error !== why) log(`${why}. Trying again.`);
+  function onDown(why: Say): void {
+    if (!saysTheSame(error, why)) report((words) => words.server.sensors.retrying(why(words)));
     error = why;
     connected = false;
   }
@@ -92,16 +90,17 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
     const nowMs = clock.nowMs();
     lastMessageAtMs = nowMs;
     const { match, said } = readMessage(settings, topic, payload);
-    const note = (outcome: Heard["outcome"], result: string): void =>
+    const note = (outcome: Heard["outcome"], result: Say): void =>
       hear({ topic, match, atMs: nowMs, outcome, result });
     if (!said.ok) return note("refused", said.refusal);
     const { place, tempC, rhPct, measuredAtMs } = said.value;
     if (isRetained && measuredAtMs === undefined) {
-      if (!heard.has(match)) note("waiting", "Only an old message that the broker had kept, so far.");
+      if (!heard.has(match)) note("waiting", ({ server }) => server.sensors.keptByBroker);
       return;
     }
     const ageMs = measuredAtMs === undefined ? 0 : clock.realMs() - measuredAtMs;
-    if (ageMs < -AHEAD_MOST_MS) return note("refused", "Its clock is over 5 min ahead: set it right.");
+    if (ageMs < -AHEAD_MOST_MIN * MIN_MS)
+      return note("refused", ({ server }) => server.sensors.clockAhead(AHEAD_MOST_MIN));
     const atMs = nowMs - Math.max(0, ageMs);
     if (!gap.take(place, atMs, nowMs)) return;
     void submit({ place, tempC, rhPct, ...(measuredAtMs !== undefined && { atMs }) }, atMs, note);
@@ -110,26 +109,28 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   async function submit(
     line: ReadingRequest,
     atMs: number,
-    note: (outcome: Heard["outcome"], result: string) => void,
+    note: (outcome: Heard["outcome"], result: Say) => void,
   ): Promise<void> {
     try {
       const answer = await deps.submitReading(line);
-      if (answer.ok) return note("taken", `${line.tempC} °C, ${line.rhPct} % RH.`);
+      if (answer.ok) return note("taken", ({ server }) => server.sensors.taken(line.tempC, line.rhPct));
       gap.giveBack(line.place, atMs);
-      if (answer.reason === "unknown") note("no such place", `There is no place called ${line.place}.`);
-      else note("refused", CONSOLE_WORDS.refusals.say(answer.fact));
+      if (answer.reason === "unknown")
+        note("no such place", ({ server }) => server.sensors.noPlace(line.place));
+      else note("refused", ({ refusals }) => refusals.say(answer.fact));
     } catch (cause) {
       gap.giveBack(line.place, atMs);
-      note("refused", errorMessage(cause));
+      note("refused", sayError(cause));
     }
   }
 
   function hear(message: Heard): void {
     const before = heard.get(message.match);
-    if (message.outcome === "refused" && before?.result !== message.result && refusals.take(1))
-      log(`${JSON.stringify(message.match)} is refused: ${message.result}`);
-    heard.delete(message.match);
-    heard.set(message.match, message);
+    const { match, outcome, result } = message;
+    if (outcome === "refused" && !saysTheSame(before?.result, result) && refusals.take(1))
+      report((words) => words.server.sensors.refused(match, result(words)));
+    heard.delete(match);
+    heard.set(match, message);
     const oldest = heard.keys().next().value;
     if (heard.size > HEARD_MOST && oldest !== undefined) heard.delete(oldest);
   }
@@ -138,11 +139,11 @@ export function createMqttReadings(deps: MqttReadingsDeps): MqttReadings {
   return {
     settingsChanged,
     stop,
-    status: () => ({
+    status: (words) => ({
       connected,
       ...(lastMessageAtMs !== undefined && { lastMessageAtMs }),
-      ...(error !== undefined && { error }),
-      heard: [...heard.values()].toReversed(),
+      ...(error !== undefined && { error: error(words) }),
+      heard: [...heard.values()].toReversed().map((one) => ({ ...one, result: one.result(words) })),
     }),
   };
 }

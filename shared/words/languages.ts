@@ -1,5 +1,4 @@
 import type { Language } from "./formats.ts";
-import type { Dictionary } from "./words.ts";
 
 /** The languages, each by its own name. */
 export const LANGUAGES: Readonly<Record<Language, string>> = { en: "English", es: "Español" };
@@ -9,7 +8,3 @@ export const isLanguage = (text: unknown): text is Language => typeof text === "
 /** The first language a browser asks for that there is, by its BCP 47 tags in order; else English. */
 export const languageOf = (tags: readonly string[]): Language =>
   tags.map((tag) => tag.toLowerCase().split("-")[0]).find(isLanguage) ?? "en";
-
-/** Loads one language alone: a screen never has two to fetch. */
-export const loadDictionary = async (language: Language): Promise<Dictionary> =>
-  language === "es" ? (await import("./es/index.ts")).spanish : (await import("./en/index.ts")).english;

@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import {
   chmodSync,
   copyFileSync,
@@ -10,7 +11,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { openingWords } from "#server/log/disk-trouble.ts";
+import { openingTrouble } from "#server/log/disk-trouble.ts";
 import { lockFolder } from "#server/log/folder-lock.ts";
 import { openSqlite } from "#server/log/sqlite.ts";
 import { startServer } from "../support/server-app.ts";
@@ -117,6 +118,11 @@ describe("P25 a log that is lost or cut short is said", () => {
   }, 40_000);
 });
 
+const openingSaid = (error: unknown, of: string): string | undefined => {
+  const say = openingTrouble(error, of);
+  return say && inLog(say);
+};
+
 describe("P26 a full disk, a read-only folder and another server are told apart", () => {
   const FULL = /^The disk of the data folder \/data is full\./;
   const READ_ONLY = /^The data folder .* cannot be written\./;
@@ -127,22 +133,22 @@ describe("P26 a full disk, a read-only folder and another server are told apart"
     db.exec("CREATE TABLE line (text TEXT)");
     db.pragma(`max_page_count = ${Number(db.pragma("page_count"))}`);
     const full = failure(() => db.prepare("INSERT INTO line VALUES (?)").run("x".repeat(90_000)));
-    expect(openingWords(full, "/data")).toMatch(FULL);
-    expect(openingWords(new Error("Cannot open the log", { cause: full }), "/data")).toMatch(FULL);
+    expect(openingSaid(full, "/data")).toMatch(FULL);
+    expect(openingSaid(new Error("Cannot open the log", { cause: full }), "/data")).toMatch(FULL);
     db.pragma("query_only = ON");
     expect(
-      openingWords(
+      openingSaid(
         failure(() => db.exec("DELETE FROM line")),
         "/data",
       ),
     ).toMatch(READ_ONLY);
     db.close();
-    expect(openingWords(Object.assign(new Error(), { code: "ENOSPC" }), "/data")).toMatch(FULL);
-    expect(openingWords(Object.assign(new Error(), { code: "EROFS" }), "/data")).toMatch(READ_ONLY);
+    expect(openingSaid(Object.assign(new Error(), { code: "ENOSPC" }), "/data")).toMatch(FULL);
+    expect(openingSaid(Object.assign(new Error(), { code: "EROFS" }), "/data")).toMatch(READ_ONLY);
 
     const unlock = lockFolder(parent);
     expect(
-      openingWords(
+      openingSaid(
         failure(() => lockFolder(parent)),
         parent,
       ),
@@ -150,7 +156,7 @@ describe("P26 a full disk, a read-only folder and another server are told apart"
     unlock();
     writeFileSync(join(parent, "lock.db"), "Buy butter. ".repeat(100));
     expect(
-      openingWords(
+      openingSaid(
         failure(() => lockFolder(parent)),
         parent,
       ),

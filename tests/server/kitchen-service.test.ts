@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import { describe, expect, test } from "vitest";
 import type { Actor } from "#server/live/actor.ts";
 import type { Decided, EventLog } from "#server/log/event-log.ts";
@@ -53,7 +54,7 @@ async function open(
     forecasts: () => NO_FORECASTS,
     lostPeople,
     nextTurn: (act) => void turns.push(act),
-    report: (line) => void reports.push(line),
+    report: (say) => void reports.push(inLog(say)),
   });
   service.onCommitted((committed) => {
     told.push(committed);

@@ -8,6 +8,7 @@ import {
   aBroker,
   aServer,
   connected,
+  ENGLISH,
   GOOD,
   type LedServer,
   listenTo,
@@ -25,17 +26,17 @@ describe("the broker", () => {
     await broker.send("air/rack-a", GOOD);
     await vi.waitFor(() => expect(lines).toHaveLength(1), WAIT);
     await broker.stop();
-    await vi.waitFor(() => expect(readings.status()).toMatchObject({ connected: false }), WAIT);
+    await vi.waitFor(() => expect(readings.status(ENGLISH)).toMatchObject({ connected: false }), WAIT);
     for (const waitMs of [1000, 2000, 4000]) {
       const tries = log.length;
       hands.advance(waitMs);
-      await vi.waitFor(() => expect(readings.status().error).toContain("ECONNREFUSED"), WAIT);
+      await vi.waitFor(() => expect(readings.status(ENGLISH).error).toContain("ECONNREFUSED"), WAIT);
       expect(log.length - tries).toBeLessThanOrEqual(1);
     }
     const again = await aBroker({ port: broker.port });
     await vi.waitFor(() => {
       hands.advance(60_000);
-      expect(readings.status()).toMatchObject({ connected: true });
+      expect(readings.status(ENGLISH)).toMatchObject({ connected: true });
     }, WAIT);
     await again.send("air/rack-a", GOOD);
     await vi.waitFor(() => expect(lines).toHaveLength(2), WAIT);
@@ -53,7 +54,7 @@ describe("the broker", () => {
     const readings = createMqttReadings({
       settings: () => settings,
       submitReading: () => Promise.resolve({ ok: true, seq: 1 }),
-      log: () => {},
+      report: () => {},
       ...hands,
       connect: () => {
         tries.push((hands.clock.nowMs() - START_MS) / 1000);
@@ -66,7 +67,7 @@ describe("the broker", () => {
       hands.advance(1000);
     }
     expect(tries).toEqual([0, 1, 3, 7, 15, 31, 63, 123, 183]);
-    expect(readings.status()).toEqual({ connected: false, error: "nobody is there", heard: [] });
+    expect(readings.status(ENGLISH)).toEqual({ connected: false, error: "nobody is there", heard: [] });
   });
 
   it("D23 speaks TLS: one whose certificate is not trusted is not told the login, one that is trusted is heard", async () => {
@@ -77,7 +78,7 @@ describe("the broker", () => {
     const settings = settingsFor(broker);
     const login = { username: "kitchen-ear", password: "correct-horse-7" };
     const stranger = listenTo(() => settings, { login });
-    await vi.waitFor(() => expect(stranger.readings.status().error).toContain("certificate"), WAIT);
+    await vi.waitFor(() => expect(stranger.readings.status(ENGLISH).error).toContain("certificate"), WAIT);
     expect(broker.shown).toEqual([]);
 
     const connect = (options: IClientOptions) => mqtt.connect({ ...options, ca: cert });
@@ -93,17 +94,17 @@ describe("the broker", () => {
     const settings = settingsFor(broker);
     const { readings } = listenTo(() => settings);
     await vi.waitFor(
-      () => expect(readings.status().error).toContain("does not take the subscription to air/+"),
+      () => expect(readings.status(ENGLISH).error).toContain("does not take the subscription to air/+"),
       WAIT,
     );
-    expect(readings.status().connected).toBe(false);
+    expect(readings.status(ENGLISH).connected).toBe(false);
   });
 
   it("D19 is changed, or switched off, by the kitchen's settings", async () => {
     const [one, other] = [await aBroker(), await aBroker()];
     let settings: MqttSettings | null | undefined;
     const { readings, lines } = listenTo(() => settings);
-    expect(readings.status()).toEqual({ connected: false, heard: [] });
+    expect(readings.status(ENGLISH)).toEqual({ connected: false, heard: [] });
     for (const broker of [one, other]) {
       settings = settingsFor(broker, { topic: "#" });
       readings.settingsChanged();
@@ -114,7 +115,7 @@ describe("the broker", () => {
     await vi.waitFor(() => expect(lines.map(({ place }) => place)).toEqual(["rack-b"]), WAIT);
     settings = null;
     readings.settingsChanged();
-    expect(readings.status()).toMatchObject({ connected: false, heard: [] });
+    expect(readings.status(ENGLISH)).toMatchObject({ connected: false, heard: [] });
   });
 });
 

@@ -1,3 +1,4 @@
+import { inLog, type Report } from "#server/words.ts";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
 import { memoryEventLog } from "#server/log/memory-event-log.ts";
@@ -30,7 +31,7 @@ describe("people of a practice kitchen at work on a server", () => {
     const log = memoryEventLog("practice");
     await log.append(rehearsal.decided(), 0);
     reports = [];
-    const report = (line: string): void => void reports.push(line);
+    const report: Report = (say) => void reports.push(inLog(say));
     const forecasts = (): Forecasting => forecasting;
     service = await openKitchenService({
       log,

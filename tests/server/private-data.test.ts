@@ -1,3 +1,4 @@
+import { inLog, type Report } from "#server/words.ts";
 import { chmodSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,7 +10,7 @@ import { openPrivateFolder } from "#server/log/private-folder.ts";
 let root: string;
 let umask: number;
 const lines: string[] = [];
-const report = (line: string): void => void lines.push(line);
+const report: Report = (say) => void lines.push(inLog(say));
 const rights = (path: string): string => (statSync(path).mode & 0o777).toString(8);
 
 beforeEach(() => {

@@ -6,6 +6,7 @@ import {
   allArrived,
   aServer,
   connected,
+  ENGLISH,
   GOOD,
   listenTo,
   settingsFor,
@@ -121,7 +122,7 @@ describe("what a hygrometer sends", () => {
     await connected(listener.readings);
     await broker.send("air/attic", GOOD);
     await allArrived(listener, broker);
-    expect(listener.readings.status().heard).toContainEqual(
+    expect(listener.readings.status(ENGLISH).heard).toContainEqual(
       expect.objectContaining({
         match: "air/attic",
         outcome: "no such place",
@@ -161,7 +162,7 @@ describe("what cannot be", () => {
     await listener.broker.send("air/rack-a", message);
     await allArrived(listener, listener.broker);
     expect(listener.lines).toEqual([]);
-    expect(listener.readings.status().heard).toContainEqual({
+    expect(listener.readings.status(ENGLISH).heard).toContainEqual({
       topic: "air/rack-a",
       match: "air/rack-a",
       atMs: START_MS,
@@ -176,14 +177,14 @@ describe("what cannot be", () => {
     await listener.broker.send("air/rack-a", GOOD);
     await allArrived(listener, listener.broker);
     expect(listener.lines).toEqual([]);
-    expect(listener.readings.status().heard.at(-1)?.result).toContain("it is missing");
+    expect(listener.readings.status(ENGLISH).heard.at(-1)?.result).toContain("it is missing");
   });
 
   it("D19 a range in Fahrenheit is told in Fahrenheit", async () => {
     const listener = await aListener({ tempUnit: "F" });
     await listener.broker.send("air/rack-a", { temperature: 249, humidity: 50 });
     await allArrived(listener, listener.broker);
-    expect(listener.readings.status().heard.at(-1)?.result).toBe(
+    expect(listener.readings.status(ENGLISH).heard.at(-1)?.result).toBe(
       "temperature must be 23 to 248 °F: it is 249.",
     );
   });
@@ -194,7 +195,7 @@ describe("what cannot be", () => {
       await listener.broker.send(`air/${k % 50}`, { temperature: 500 + k, humidity: 50 });
     const unheard = await allArrived(listener, listener.broker);
     expect(listener.log).toHaveLength(5);
-    const topics = (): string[] => listener.readings.status().heard.map(({ topic }) => topic);
+    const topics = (): string[] => listener.readings.status(ENGLISH).heard.map(({ topic }) => topic);
     expect(topics()).toHaveLength(40);
     expect(topics()).not.toContain(unheard);
     listener.hands.advance(60_000);
@@ -230,8 +231,11 @@ describe("when it was measured", () => {
     const settings = settingsFor(broker);
     const listener = listenTo(() => settings);
     await connected(listener.readings);
-    await vi.waitFor(() => expect(listener.readings.status().heard).toHaveLength(1), WAIT);
-    expect(listener.readings.status().heard[0]).toMatchObject({ topic: "air/rack-a", outcome: "waiting" });
+    await vi.waitFor(() => expect(listener.readings.status(ENGLISH).heard).toHaveLength(1), WAIT);
+    expect(listener.readings.status(ENGLISH).heard[0]).toMatchObject({
+      topic: "air/rack-a",
+      outcome: "waiting",
+    });
     expect(listener.lines).toEqual([]);
     await broker.send("air/rack-a", GOOD, true);
     await vi.waitFor(
@@ -280,7 +284,7 @@ describe("when it was measured", () => {
     await listener.broker.send("air/rack-a", { ...GOOD, t });
     await allArrived(listener, listener.broker);
     expect(listener.lines).toEqual([]);
-    expect(listener.readings.status().heard.at(-1)).toMatchObject({ outcome: "refused", result });
+    expect(listener.readings.status(ENGLISH).heard.at(-1)).toMatchObject({ outcome: "refused", result });
   });
 
   it("D19 K5 a reading older than 12 h is refused by the kitchen, and the hygrometer's entry says so", async () => {

@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -48,7 +49,7 @@ async function openService(db: KitchenDb, app = "test"): Promise<Reopened> {
     forecasts: () => NO_FORECASTS,
     lostPeople: () => new Set(),
     nextTurn: setImmediate,
-    report: (line) => void reports.push(line),
+    report: (say) => void reports.push(inLog(say)),
   });
   return { service, reports };
 }
@@ -163,7 +164,7 @@ describe("a log that is damaged", () => {
     const { service: again, reports } = await openService(openDb());
     expect(again.kitchen()).toEqual(service.kitchen());
     expect(reports).toEqual([
-      `The snapshot at event ${service.seq()} is damaged: it is passed over, the events are not.`,
+      `The snapshot at event ${service.seq()} is damaged: it is skipped, the events are not.`,
     ]);
   });
 
@@ -183,7 +184,7 @@ describe("a log that is damaged", () => {
     const { service: again, reports } = await openService(openDb());
     expect(again.kitchen()).toEqual(service.kitchen());
     expect(reports).toEqual([
-      "The snapshots cannot be read (database disk image is malformed): they are passed over, the events are not.",
+      "The snapshots cannot be read (database disk image is malformed): they are skipped, the events are not.",
     ]);
   });
 

@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { openKitchenDb } from "#server/log/kitchen-db.ts";
@@ -16,7 +17,7 @@ function aMachine(startMs = START_MS) {
   const clock = steadyClock(
     () => wall,
     () => monotonic,
-    (line) => void reports.push(line),
+    (say) => void reports.push(inLog(say)),
   );
   return {
     clock,

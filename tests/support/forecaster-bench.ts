@@ -1,4 +1,5 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
+import { inLog } from "#server/words.ts";
 import { patched } from "#shared/client/sync/replica.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
@@ -25,7 +26,7 @@ export class ForecasterBench {
       nowMs: () => scene.nowMs,
       defer: (act) => void this.deferred.push(act),
       monotonicMs: () => (this.realMs += 1),
-      report: (line) => void this.reports.push(line),
+      report: (say) => void this.reports.push(inLog(say)),
       publish: (patch) => {
         this.patches.push(patch);
         this.seen = patched(this.seen, patch);

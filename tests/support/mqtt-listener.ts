@@ -1,3 +1,4 @@
+import { consoleWords, inLog } from "#server/words.ts";
 import { expect, onTestFinished, vi } from "vitest";
 import { connectMqtt, type MqttConnect, type MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { createMqttReadings, type MqttReadings } from "#server/sensors/readings-mqtt.ts";
@@ -7,6 +8,8 @@ import { type BrokerOptions, openBroker, type TestBroker } from "./mqtt-broker.t
 import { type Answer, startServer, type TestServer } from "./server-app.ts";
 import { setUp } from "./server-kitchen.ts";
 import { type HandDriven, handDriven } from "./server-timers.ts";
+
+export const ENGLISH = consoleWords({});
 
 /** A broker for as long as the test runs. */
 export async function aBroker(options?: BrokerOptions): Promise<TestBroker> {
@@ -83,7 +86,7 @@ export function listenTo(
       lines.push(line);
       return Promise.resolve({ ok: true, seq: lines.length });
     },
-    log: (line) => void log.push(line),
+    report: (say) => void log.push(inLog(say)),
     connect: async (options) => {
       const client = await connect(options);
       return client.on("message", (topic) => void arrived.add(topic));
@@ -97,7 +100,7 @@ export function listenTo(
 
 export const WAIT = { timeout: 5000, interval: 5 };
 export const connected = (readings: MqttReadings): Promise<void> =>
-  vi.waitFor(() => expect(readings.status().connected).toBe(true), WAIT);
+  vi.waitFor(() => expect(readings.status(ENGLISH).connected).toBe(true), WAIT);
 
 export const GOOD = { temperature: 21.4, humidity: 52.5 };
 

@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import { randomBytes } from "node:crypto";
 import { request as httpRequest } from "node:http";
 import { nanoid } from "nanoid";
@@ -77,7 +78,8 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
     ...(options.holdClock !== undefined && { holdClock: options.holdClock }),
     ...(options.clockProblem !== undefined && { clockProblem: options.clockProblem }),
-    report: (line, cause) => void reports.push(cause instanceof Error ? `${line} ${cause.message}` : line),
+    report: (say, cause) =>
+      void reports.push(cause instanceof Error ? `${inLog(say)} ${cause.message}` : inLog(say)),
   });
   await new Promise<void>((resolve) => void app.http.listen(options.port ?? 0, "127.0.0.1", resolve));
   const address = app.http.address();

@@ -36,6 +36,7 @@ function launch(dataFolder: string, { args = [], env = {}, uid }: Run) {
     // What it throws away at its end goes with its data folder where it is killed.
     env: {
       ...process.env,
+      LC_ALL: "C",
       PORT: "0",
       TRAYTIDE_DATA: dataFolder,
       TMPDIR: dataFolder,

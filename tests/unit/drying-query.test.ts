@@ -1,3 +1,5 @@
+import type { Words } from "#shared/words/words.ts";
+import { consoleWords } from "#server/words.ts";
 import { saidOf } from "#tests/support/said.ts";
 import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
@@ -94,11 +96,11 @@ describe("what would help", () => {
     const { asItIs, ways } = waysToHelp(QUERY);
     expect(asItIs).toEqual(answerForecast(QUERY));
     expect(ways.map(({ change }) => change)).toEqual([
-      "in a 38 °C warm cabinet with a fan",
-      "under a fan",
-      "laid a quarter thinner, 1.8 mm",
-      "in moving air",
-      "heat-set first: 5 min in a low oven, 65.6 °C",
+      { code: "warm-cabinet", tempC: 38 },
+      { code: "fan" },
+      { code: "thinner", thicknessMm: 1.8 },
+      { code: "moving-air" },
+      { code: "heat-set", min: 5, tempC: 65.6 },
     ]);
     for (const { query, answer, heatSetMin, dryThroughSoonerMin } of ways) {
       if (heatSetMin === undefined) expect(answer).toEqual(answerForecast(query));
@@ -110,7 +112,7 @@ describe("what would help", () => {
 
   test("in damp air: drying the air is listed, without a gain where as it is the icing never dries", () => {
     const { ways } = waysToHelp({ ...QUERY, rhPct: 82 });
-    const dried = ways.find(({ change }) => change === "with the air dried to 45 %");
+    const dried = ways.find(({ change }) => change.code === "dried-air");
     expect(dried).toBeDefined();
     expect(dried!.dryThroughSoonerMin).toBeUndefined();
     expect(dried!.skinSoonerMin).toBeGreaterThan(0);
@@ -127,10 +129,10 @@ describe("what would help", () => {
   test("D33 with a pick-up each says whether it is then met: surely, likely, or not", () => {
     const plain = waysToHelp(QUERY);
     expect(plain.inTime).toBeUndefined();
-    const fan = plain.ways.find(({ change }) => change === "under a fan")!.answer.dryThrough;
+    const fan = plain.ways.find(({ change }) => change.code === "fan")!.answer.dryThrough;
     if ("never" in fan) throw new Error("never");
     const met = (withinMin: number) =>
-      waysToHelp(QUERY, withinMin).ways.find(({ change }) => change === "under a fan")!.inTime;
+      waysToHelp(QUERY, withinMin).ways.find(({ change }) => change.code === "fan")!.inTime;
     expect([met(fan.latestMin), met(fan.likelyMin), met(fan.likelyMin - 0.1)]).toEqual([
       "surely",
       "likely",
@@ -142,16 +144,33 @@ describe("what would help", () => {
   test("only what helps is listed: under a fan, moving air is no change for the better", () => {
     const changes = waysToHelp({ ...QUERY, air: 5, rhPct: 30 }).ways.map(({ change }) => change);
     expect(changes).toEqual([
-      "in a 38 °C warm cabinet with a fan",
-      "laid a quarter thinner, 1.8 mm",
-      "heat-set first: 5 min in a low oven, 65.6 °C",
+      { code: "warm-cabinet", tempC: 38 },
+      { code: "thinner", thicknessMm: 1.8 },
+      { code: "heat-set", min: 5, tempC: 65.6 },
     ]);
   });
 });
 
+const ENGLISH = consoleWords({});
+const SPANISH = consoleWords({ LANG: "es_MX.UTF-8" });
+const forecastIn = (words: Words) => (args: readonly string[]) => forecastCommand(args, words);
+
 describe("the forecast command", () => {
+  test("in Spanish, where the environment's language is", () => {
+    const { out } = forecastIn(SPANISH)([...ARGS, "--compare", "--pick-up", "600"]);
+    expect(out).toMatch(
+      /^Glaseado de 2,4 mm de grosor, 19 % de agua, en aire quieto a 22 °C y 45 % de humedad\.$/m,
+    );
+    expect(out).toMatch(/^ {2}secado completo {2}lo más probable, .+ h; como pronto .+, como tarde .+$/m);
+    expect(out).toMatch(
+      /bajo un ventilador .*secado completo .+ \(.+ antes\); costra .+; es probable que llegue al retiro$/m,
+    );
+    expect(forecastIn(SPANISH)([...ARGS, "--temp", "200"]).err).toContain("--temp debe ser de -5 a 120 °C");
+    expect(forecastIn(SPANISH)([...ARGS, "--colour", "red"]).err).toMatch(/^No existe la opción --colour\./);
+  });
+
   test("says both times with their units and their doubt", () => {
-    const { out, err, exitCode } = forecastCommand(ARGS);
+    const { out, err, exitCode } = forecastIn(ENGLISH)(ARGS);
     expect({ err, exitCode }).toEqual({ err: "", exitCode: 0 });
     expect(out).toMatch(/^Icing 2\.4 mm thick, 19 % water, in still air at 22 °C and 45 % humidity\.$/m);
     expect(out).toMatch(/^ {2}skin {9}likely after \d+ min; earliest \d+ min, latest .+$/m);
@@ -159,28 +178,28 @@ describe("the forecast command", () => {
   });
 
   test("--json gives what HTTP gives, --compare adds what would help", () => {
-    expect(JSON.parse(forecastCommand([...ARGS, "--json"]).out)).toEqual(answerForecast(QUERY));
-    expect(JSON.parse(forecastCommand([...ARGS, "--json", "--compare"]).out)).toEqual(waysToHelp(QUERY));
-    expect(forecastCommand([...ARGS, "--compare"]).out).toMatch(
+    expect(JSON.parse(forecastIn(ENGLISH)([...ARGS, "--json"]).out)).toEqual(answerForecast(QUERY));
+    expect(JSON.parse(forecastIn(ENGLISH)([...ARGS, "--json", "--compare"]).out)).toEqual(waysToHelp(QUERY));
+    expect(forecastIn(ENGLISH)([...ARGS, "--compare"]).out).toMatch(
       /under a fan .*dry through .+, .+–.+ h \(.+ sooner\); skin .+, .+ \(.+ sooner\)$/m,
     );
-    const withPickUp = forecastCommand([...ARGS, "--compare", "--pick-up", "600"]).out;
+    const withPickUp = forecastIn(ENGLISH)([...ARGS, "--compare", "--pick-up", "600"]).out;
     expect(withPickUp).toMatch(/^As it is: pick-up (likely met|missed)\.$/m);
     expect(withPickUp).toMatch(/warm cabinet.*; pick-up met$/m);
   });
 
   test("D7 a latest at the end of what is looked ahead is then or more, in words and as JSON", () => {
     const damp = [...ARGS, "--rh", "80"];
-    expect(forecastCommand(damp).out).toContain("latest 14 days or more");
-    expect(forecastCommand([...damp, "--compare"]).out).toMatch(/under a fan .*–14 days or more \(/);
-    const { skin, dryThrough } = JSON.parse(forecastCommand([...damp, "--json"]).out);
+    expect(forecastIn(ENGLISH)(damp).out).toContain("latest 14 days or more");
+    expect(forecastIn(ENGLISH)([...damp, "--compare"]).out).toMatch(/under a fan .*–14 days or more \(/);
+    const { skin, dryThrough } = JSON.parse(forecastIn(ENGLISH)([...damp, "--json"]).out);
     expect(dryThrough).toMatchObject({ latestMin: 20_160, latestOrMore: true });
     expect(skin).not.toHaveProperty("latestOrMore");
   });
 
   test("heat that may not set the film says what it waits for then", () => {
     const heatSetAt = (rhPct: string): string | undefined =>
-      forecastCommand([...ARGS, "--rh", rhPct, "--compare"])
+      forecastIn(ENGLISH)([...ARGS, "--rh", rhPct, "--compare"])
         .out.split("\n")
         .find((row) => row.includes("heat-set first"));
     expect(heatSetAt("60")).toMatch(/; skin \d min, 1–5 min, or, where heat does not set it, up to .+ h/);
@@ -188,13 +207,13 @@ describe("the forecast command", () => {
   });
 
   test("an answer of never is printed, not an error", () => {
-    const { out, exitCode } = forecastCommand([...ARGS, "--rh", "87"]);
+    const { out, exitCode } = forecastIn(ENGLISH)([...ARGS, "--rh", "87"]);
     expect(exitCode).toBe(0);
     expect(out).toContain("skin         never. The air at 87\u00A0% humidity is too damp");
   });
 
   test("takes a figure below zero", () => {
-    expect(forecastCommand([...ARGS, "--temp", "-5"]).out).toContain("at -5 °C");
+    expect(forecastIn(ENGLISH)([...ARGS, "--temp", "-5"]).out).toContain("at -5 °C");
   });
 
   test.each([
@@ -205,10 +224,10 @@ describe("the forecast command", () => {
     [[...ARGS, "--compare", "--pick-up", "-5"], "--pick-up must be 1 to 20160 min"],
     [[...ARGS, "--compare", "--pick-up", "soon"], "--pick-up must be 1 to 20160 min"],
     [[...ARGS, "--pick-up", "60"], "--pick-up goes with --compare"],
-    [[...ARGS, "--colour", "red"], "Unknown option '--colour'"],
-    [[...ARGS, "--temp"], "argument missing"],
+    [[...ARGS, "--colour", "red"], "There is no option --colour."],
+    [[...ARGS, "--temp"], "--temp <value> was not given the way it must be."],
   ])("D18 %j is refused with exit code 2", (args, message) => {
-    const { out, err, exitCode } = forecastCommand(args);
+    const { out, err, exitCode } = forecastIn(ENGLISH)(args);
     expect({ out, exitCode }).toEqual({ out: "", exitCode: 2 });
     expect(err).toContain(message);
   });

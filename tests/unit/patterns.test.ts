@@ -9,7 +9,6 @@ import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { parseAmount } from "#shared/units.ts";
 import { csvCell } from "#server/http/csv.ts";
-import { welcomePage } from "#server/http/welcome.ts";
 import { readMessage } from "#server/sensors/hygrometer-message.ts";
 import { readOptions } from "#server/cli/options.ts";
 
@@ -57,7 +56,6 @@ const READERS: readonly [string, (text: string) => unknown, readonly string[]][]
     [of("a"), of(":1"), of("[:"), of("a."), of("+/")],
   ],
   ["a CSV cell", csvCell, [of(" "), of("\u200b"), of('"'), of("=")]],
-  ["a page", (text) => welcomePage(text), [of("<"), of("&")]],
   ["a join code in an address", joinCodeIn, [of("#/"), of("join=")]],
   ["the allowed hosts", (text) => readOptions([], { TRAYTIDE_HOSTS: text }), [of(", "), of("a,")]],
 ];

@@ -1,7 +1,7 @@
 import { type Accessor, createContext, createMemo, createSignal, useContext } from "solid-js";
 import type { KitchenUnits } from "#shared/units.ts";
 import type { Language } from "#shared/words/formats.ts";
-import { isLanguage, languageOf, loadDictionary } from "#shared/words/languages.ts";
+import { isLanguage, languageOf } from "#shared/words/languages.ts";
 import type { Dictionary, Words } from "#shared/words/words.ts";
 
 const KEY = "traytide.language";
@@ -40,6 +40,12 @@ export const fetchIn =
     headers.set("accept-language", language());
     return fetch(input, { ...init, headers });
   };
+
+/** Loads one language alone: a screen never has two to fetch. */
+const loadDictionary = async (language: Language): Promise<Dictionary> =>
+  language === "es"
+    ? (await import("#shared/words/es/index.ts")).spanish
+    : (await import("#shared/words/en/index.ts")).english;
 
 /** What the words of a kitchen depend on. */
 export interface KitchenPlace {

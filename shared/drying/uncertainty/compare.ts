@@ -3,10 +3,20 @@ import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { airOf, answerForecast, type ForecastAnswer, type ForecastQuery, QUERY_RANGE } from "./query.ts";
 import type { Span } from "./span.ts";
 
+/** What is changed. */
+export type Change =
+  | { code: "moving-air" }
+  | { code: "fan" }
+  /** With a fan. */
+  | { code: "warm-cabinet"; tempC: number }
+  | { code: "heat-set"; min: number; tempC: number }
+  | { code: "dried-air"; rhPct: number }
+  /** By a quarter. */
+  | { code: "thinner"; thicknessMm: number };
+
 /** A change, and what it does. */
 export interface Way {
-  /** "under a fan" */
-  change: string;
+  change: Change;
   query: ForecastQuery;
   /** Heated for so long before that. */
   heatSetMin?: number;
@@ -68,14 +78,14 @@ function changes(query: ForecastQuery): Changed[] {
   const cabinet = warmed(query, CABINET_C, AIR_SPEED_MS.fan);
   const thicknessMm = Math.max(query.thicknessMm * THINNER, QUERY_RANGE.thicknessMm.min);
   return [
-    { change: "in moving air", query: { ...query, air: "moving" } },
-    { change: "under a fan", query: { ...query, air: "fan" } },
+    { change: { code: "moving-air" }, query: { ...query, air: "moving" } },
+    { change: { code: "fan" }, query: { ...query, air: "fan" } },
     {
-      change: `in a ${CABINET_C} °C warm cabinet with a fan`,
+      change: { code: "warm-cabinet", tempC: CABINET_C },
       query: { ...query, tempC: CABINET_C, rhPct: cabinet.rhPct, air: "fan" },
     },
     {
-      change: `heat-set first: ${OVEN_MIN} min in a low oven, ${OVEN_C} °C`,
+      change: { code: "heat-set", min: OVEN_MIN, tempC: OVEN_C },
       query,
       heatSetMin: OVEN_MIN,
       spells: [
@@ -84,11 +94,11 @@ function changes(query: ForecastQuery): Changed[] {
       ],
     },
     {
-      change: `with the air dried to ${DRIED_TO_PCT} %`,
+      change: { code: "dried-air", rhPct: DRIED_TO_PCT },
       query: { ...query, rhPct: Math.min(query.rhPct, DRIED_TO_PCT) },
     },
     {
-      change: `laid a quarter thinner, ${Number(thicknessMm.toFixed(2))} mm`,
+      change: { code: "thinner", thicknessMm: Number(thicknessMm.toFixed(2)) },
       query: { ...query, thicknessMm },
     },
   ];

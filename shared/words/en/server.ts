@@ -1,5 +1,23 @@
 import type { Formats } from "#shared/words/formats.ts";
-import { problems } from "./problems.ts";
+import { banner } from "./server/banner.ts";
+import { csv } from "./server/csv.ts";
+import { data } from "./server/data.ts";
+import { forecast } from "./server/forecast.ts";
+import { http } from "./server/http.ts";
+import { log } from "./server/log.ts";
+import { options } from "./server/options.ts";
+import { problems } from "./server/problems.ts";
+import { sensors } from "./server/sensors.ts";
 
-/** The server's console, its HTTP answers, its health. */
-export const server = (_format: Formats) => ({ problems: problems() });
+/** The server's console, command lines, HTTP answers, health and files. */
+export const server = (format: Formats) => ({
+  banner: banner(format),
+  csv: csv(),
+  data: data(format),
+  forecast: forecast(format),
+  http: http(format),
+  log: log(format),
+  options: options(format),
+  problems: problems(),
+  sensors: sensors(format),
+});

@@ -1,5 +1,23 @@
 import type { Formats } from "#shared/words/formats.ts";
-import { problems } from "./problems.ts";
 import type { Words } from "#shared/words/words.ts";
+import { banner } from "./server/banner.ts";
+import { csv } from "./server/csv.ts";
+import { data } from "./server/data.ts";
+import { forecast } from "./server/forecast.ts";
+import { http } from "./server/http.ts";
+import { log } from "./server/log.ts";
+import { options } from "./server/options.ts";
+import { problems } from "./server/problems.ts";
+import { sensors } from "./server/sensors.ts";
 
-export const server = (_format: Formats): Words["server"] => ({ problems: problems() });
+export const server = (format: Formats): Words["server"] => ({
+  banner: banner(format),
+  csv: csv(),
+  data: data(format),
+  forecast: forecast(format),
+  http: http(format),
+  log: log(format),
+  options: options(format),
+  problems: problems(),
+  sensors: sensors(format),
+});

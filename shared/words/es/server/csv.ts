@@ -1,0 +1,43 @@
+import type { Words } from "#shared/words/words.ts";
+
+export const csv = (): Words["server"]["csv"] => ({
+  columns: {
+    tray: "bandeja",
+    design: "diseño",
+    order: "pedido",
+    pickUp: "retiro",
+    cookies: "galletas",
+    stage: "etapa",
+    place: "lugar",
+    added: "añadida",
+    firstFlooded: "primer_relleno",
+    packed: "empacada",
+    packedBy: "empacada_por",
+    layersLaid: "capas_puestas",
+    heatSets: "fijados_con_calor",
+    touchTests: "pruebas_al_tacto",
+    risksTaken: "riesgos_asumidos",
+    good: "buenas",
+    problems: "problemas",
+    problemNotes: "notas_de_problemas",
+    undone: "deshechos",
+  },
+  stages: {
+    queued: "sin empezar",
+    flooding: "rellenando",
+    "heat-set": "fijado con calor",
+    crusting: "formando costra",
+    "full-dry": "secado completo",
+    packed: "empacada",
+  },
+  problems: {
+    bled: "corridas",
+    sunk: "hundidas",
+    cracked: "agrietadas",
+    swollen: "hinchadas",
+    dented: "abolladas",
+    smeared: "embarradas",
+    burned: "quemadas",
+    broken: "rotas",
+  },
+});
