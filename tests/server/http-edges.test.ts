@@ -34,6 +34,7 @@ describe("GET /api/health", () => {
     const answer = await server.call("GET", "/api/health");
     expect(answer.json()).toEqual({
       status: "ok",
+      kitchen: "Tidepool Bakes",
       version: "0.0.0-test",
       seq: server.app.service.seq(),
       trays: 3,
