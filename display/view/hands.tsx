@@ -115,7 +115,7 @@ function Tile(props: { tile: ReadyTile; hands: HandsProps }): JSX.Element {
       tabIndex={props.hands.onOpen && 0}
       onClick={() => props.hands.onOpen?.(tile())}
     >
-      <TileNumber label={tile().label} />
+      <TileNumber label={sayNumbers(tile().numbers)} />
       <h3 class="act">{words().trays.act(tile().act)}</h3>
       <div class="facts">
         <p class="foot">

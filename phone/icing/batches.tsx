@@ -1,19 +1,18 @@
 import { For, Show, createSignal } from "solid-js";
+import { rangeOf } from "#shared/fields.ts";
 import { asId, type BatchId, type IcingId } from "#shared/ids.ts";
-import { LONGEST_USE_MS, type Kind, isPast, kindWords } from "#shared/kitchen/mixing/batches.ts";
+import { LONGEST_USE_MS, type Kind, isPast, nameOf } from "#shared/kitchen/mixing/batches.ts";
 import type { BatchState } from "#shared/kitchen/model/state.ts";
-import { sentence } from "#shared/words/wording.ts";
-import { formatMass } from "#shared/units.ts";
+import { MixedBatch } from "#shared/kitchen/model/vocabulary.ts";
+import { DAY_MS, HOUR_MS } from "#shared/time.ts";
 import { TextField } from "#phone/ui/fields.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { Form, type Fault } from "#phone/ui/form.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
-import { sayWhen } from "#phone/ui/when.ts";
-import { HOUR_MS } from "#shared/time.ts";
 
-/** Batches that stand, each to be said used up; with its icing's name where nothing around it says that. */
+/** Batches that are mixed, each to be said used up; with its icing's name where nothing around it says that. */
 export function Batches(props: { batches: readonly BatchState[]; isNamed?: boolean }) {
   return (
     <Show when={props.batches.length > 0}>
@@ -27,34 +26,25 @@ export function Batches(props: { batches: readonly BatchState[]; isNamed?: boole
 }
 
 function BatchLine(props: { batch: BatchState; isNamed: boolean }) {
-  const { board, act, zone } = usePhone();
+  const { board, act, words } = usePhone();
+  const text = () => words().icing;
   const isOld = (): boolean => isPast(props.batch, board.nowMs());
-  const at = (atMs: number): string => sayWhen(atMs, zone(), board.nowMs());
-  const name = (): string => kindWords(board.kitchen(), props.batch);
-  const words = (): string => {
-    const { massG, mixedAtMs, useByAtMs } = props.batch;
-    const what = [
-      ...(props.isNamed ? [name()] : []),
-      ...(massG === undefined ? [] : [formatMass(massG)]),
-      `mixed ${at(mixedAtMs)}`,
-    ].join(" ");
-    return `${sentence(what)}, ${isOld() ? "was to be used by" : "use by"} ${at(useByAtMs)}`;
-  };
+  const named = () => nameOf(board.kitchen(), props.batch);
   return (
     <li data-past={isOld()}>
       <span>
         <Show when={isOld()}>
-          <strong>Past its use-by</strong>
+          <strong>{text().past}</strong>
         </Show>
-        {words()}
+        {text().batch(props.batch, props.isNamed ? named() : undefined, board.nowMs())}
       </span>
       <button
         type="button"
         class="small not-print"
-        aria-label={`${sentence(name())}: used up or thrown away`}
-        onClick={() => act({ type: "finish-batch", batchId: props.batch.id }, `${sentence(name())} finished`)}
+        aria-label={text().finishWhich(named())}
+        onClick={() => act({ type: "finish-batch", batchId: props.batch.id }, text().finished(named()))}
       >
-        Used up / thrown away
+        {text().finish}
       </button>
     </li>
   );
@@ -62,12 +52,13 @@ function BatchLine(props: { batch: BatchState; isNamed: boolean }) {
 
 /** Icing that was just mixed: how much, and until when this kitchen uses it. */
 export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => void }) {
-  const { board, act, zone, newId, isLead } = usePhone();
+  const { board, act, zone, newId, isLead, words } = usePhone();
+  const text = () => words().icing.form;
   const mixedAtMs = board.nowMs();
   const hours = board.kitchen().settings.icingUseH ?? undefined;
-  const name = kindWords(board.kitchen(), props.kind);
-  /** Null: not weighed. */
-  const [massG, setMassG] = createSignal<number | null | undefined>(Math.max(1, Math.round(props.mixG)));
+  const named = nameOf(board.kitchen(), props.kind);
+  /** Undefined: not weighed. */
+  const [massG, setMassG] = createSignal<number | undefined>(Math.max(1, Math.round(props.mixG)));
   const [useBy, setUseBy] = createSignal(
     hours === undefined ? "" : toLocalInput(mixedAtMs + hours * HOUR_MS, zone()),
   );
@@ -81,50 +72,40 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
     return given >= 1 && given * HOUR_MS <= LONGEST_USE_MS ? given : undefined;
   };
   function save(): void {
+    const refuse = (message: string): void => void setFault({ message, field: text().useBy });
     const [mass, useByAtMs] = [massG(), fromLocalInput(useBy(), zone())];
-    if (mass === undefined) return void setFault({ message: "The mass must be 1 to 50000 g, or empty." });
-    if (useByAtMs === undefined)
-      return void setFault({ message: "Use by must be a day and a time.", field: "Use by" });
+    if (useByAtMs === undefined) return refuse(text().noUseBy);
     if (useByAtMs <= mixedAtMs || useByAtMs > mixedAtMs + LONGEST_USE_MS)
-      return void setFault({
-        message: "Use by must be after now, and at most 14 days ahead.",
-        field: "Use by",
-      });
+      return refuse(text().useByRange(LONGEST_USE_MS / DAY_MS));
     const batch = {
       id: asId<BatchId>(newId()),
       icingId: asId<IcingId>(props.kind.icingId),
       consistency: props.kind.consistency,
       mixedAtMs,
       useByAtMs,
-      ...(mass === null ? {} : { massG: mass }),
+      ...(mass === undefined ? {} : { massG: mass }),
     };
     const icingUseH = isUsual() ? usualH() : undefined;
     if (icingUseH !== undefined && !act({ type: "set-kitchen", settings: { icingUseH } })) return;
-    if (act({ type: "record-batch", batch }, `${sentence(name)} mixed`)) props.onClose();
+    if (act({ type: "record-batch", batch }, words().icing.recorded(named))) props.onClose();
   }
   return (
-    <Sheet title={`${sentence(name)}, mixed`} onClose={props.onClose}>
-      <Form fault={fault()} save="Mixed" onSave={save} onLeave={() => props.onClose()}>
+    <Sheet title={words().icing.mixedTitle(named)} onClose={props.onClose}>
+      <Form fault={fault()} save={words().icing.mixed} onSave={save} onLeave={() => props.onClose()}>
         <NumberField
-          label="How much"
-          value={massG() ?? undefined}
-          min={1}
-          max={50_000}
-          unit="g"
+          label={text().mass}
+          value={massG()}
+          {...rangeOf(MixedBatch.entries.massG)}
           optional
-          hint="Leave it empty if it was not weighed."
-          onChange={(typed, isEmpty) => setMassG(isEmpty ? null : typed)}
+          hint={text().massHint}
+          onChange={setMassG}
         />
         <TextField
-          label="Use by"
+          label={text().useBy}
           type="datetime-local"
           value={useBy()}
           onInput={setUseBy}
-          hint={
-            hours === undefined
-              ? `The kitchen's clock, ${zone()}. A lead can set the usual hours under Room.`
-              : `From the kitchen's setting: within ${hours} h. The kitchen's clock, ${zone()}.`
-          }
+          hint={text().useByHint(zone(), hours)}
         />
         <Show when={usualH()}>
           {(given) => (
@@ -134,14 +115,11 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
                 checked={isUsual()}
                 onChange={(event) => setUsual(event.currentTarget.checked)}
               />
-              {given()} h after mixing, for every batch from now on
+              {text().usual(given())}
             </label>
           )}
         </Show>
-        <p class="note">
-          How long icing may be used is for your kitchen's plan and local codes to say. Nothing here declares
-          it safe.
-        </p>
+        <p class="note">{text().notSafe}</p>
       </Form>
     </Sheet>
   );

@@ -1,23 +1,23 @@
-import { For, createSignal } from "solid-js";
-import { asId } from "#shared/ids.ts";
-import type { IcingId } from "#shared/ids.ts";
-import { Consistency } from "#shared/kitchen/model/vocabulary.ts";
-import type { Icing } from "#shared/kitchen/model/vocabulary.ts";
+import { For } from "solid-js";
+import { rangeOf } from "#shared/fields.ts";
+import { asId, type IcingId } from "#shared/ids.ts";
+import { waterPct } from "#shared/kitchen/model/settings.ts";
+import { Consistency, Icing } from "#shared/kitchen/model/vocabulary.ts";
+import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
-import { mergeChanges } from "#phone/ui/merge.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
-/** The kitchen's colours; a lead adds and changes them. */
+/** The kitchen's icings by colour; a lead adds and changes them. */
 export function Icings() {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
   return (
     <EditorList
       items={board.kitchen().icings}
-      none="No icings yet."
-      add="Add an icing"
+      none={words().icing.list.none}
+      add={words().icing.list.add}
       line={(icing) => (
         <>
           <span class="swatch" style={{ background: icing.hex }} aria-hidden="true" />
@@ -32,26 +32,21 @@ export function Icings() {
 }
 
 function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
-  const { act, newId, board } = usePhone();
-  const [name, setName] = createSignal(props.icing?.name ?? "");
-  const [hex, setHex] = createSignal(props.icing?.hex ?? "#f2e3b6");
-  const [water, setWater] = createSignal<NonNullable<Icing["waterPct"]>>(props.icing?.waterPct ?? {});
-  const id = props.icing?.id ?? asId<IcingId>(newId());
-  const written = (): Icing => ({
-    id,
-    name: name(),
-    hex: hex(),
-    ...(Object.values(water()).every((pct) => pct === undefined) ? {} : { waterPct: water() }),
-  });
-  const opened = written();
-  const save = (): void => {
-    const icing = props.icing === undefined ? written() : mergeChanges(props.icing, opened, written());
-    if (act({ type: "put-icing", icing }, `${name().trim()} saved`)) props.onDone();
-  };
+  const { act, newId, board, words } = usePhone();
+  const text = () => words().icing.list;
+  const opened: Icing = props.icing ?? { id: asId<IcingId>(newId()), name: "", hex: "#f2e3b6" };
+  const { draft, set, changesOn } = createDraft(opened);
+  function setWater(consistency: Consistency, pct: number | undefined): void {
+    const own = { ...draft.waterPct, [consistency]: pct };
+    set("waterPct", Object.values(own).every((each) => each === undefined) ? undefined : own);
+  }
+  function save(): void {
+    const icing = changesOn(props.icing);
+    if (act({ type: "put-icing", icing }, words().forms.saved(icing.name.trim()))) props.onDone();
+  }
   function remove(): void {
-    const { icing } = props;
-    if (icing !== undefined && act({ type: "remove-icing", icingId: icing.id }, `${icing.name} removed`))
-      props.onDone();
+    const { id, name } = opened;
+    if (act({ type: "remove-icing", icingId: id }, words().forms.removed(name))) props.onDone();
   }
   return (
     <Form
@@ -59,21 +54,30 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
       onRemove={props.icing === undefined ? undefined : remove}
       onLeave={() => props.onDone()}
     >
-      <TextField label="Icing's name" value={name()} onInput={setName} maxLength={40} />
-      <TextField label="Colour" type="color" value={hex()} onInput={setHex} />
+      <TextField
+        label={text().name}
+        value={draft.name ?? ""}
+        schema={Icing.entries.name}
+        onInput={(name) => set("name", name)}
+      />
+      <TextField
+        label={text().colour}
+        type="color"
+        value={draft.hex ?? ""}
+        onInput={(hex) => set("hex", hex)}
+      />
       <details>
-        <summary>Water, where it differs from the kitchen's</summary>
+        <summary>{text().ownWater}</summary>
         <For each={Consistency.options}>
           {(consistency) => (
             <NumberField
-              label={`Water for ${consistency}`}
-              value={water()[consistency]}
-              min={8}
-              max={35}
+              label={text().water(consistency)}
+              value={draft.waterPct?.[consistency]}
+              {...rangeOf(waterPct)}
               unit="%"
               optional
-              hint={`The kitchen's: ${board.kitchen().settings.waterPct[consistency]} %`}
-              onChange={(pct) => setWater((now) => ({ ...now, [consistency]: pct }))}
+              hint={text().kitchens(board.kitchen().settings.waterPct[consistency])}
+              onChange={(pct) => setWater(consistency, pct)}
             />
           )}
         </For>

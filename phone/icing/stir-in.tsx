@@ -1,12 +1,11 @@
 import { Show, createMemo, createSignal } from "solid-js";
-import { compareNames } from "#shared/kitchen/model/by-name.ts";
-import { teaspoonsACup, waterToStirInG } from "#shared/icing/water.ts";
+import { rangeOf } from "#shared/fields.ts";
+import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
 import { basePctOf } from "#shared/kitchen/mixing/icing-needed.ts";
-import { waterWords } from "#shared/words/icing.ts";
-import { Consistency } from "#shared/kitchen/model/vocabulary.ts";
-import { sentence } from "#shared/words/wording.ts";
-import { formatMass, formatVolume, tspToMl } from "#shared/units.ts";
+import { stirIn } from "#shared/kitchen/mixing/stir-in.ts";
+import { waterPct } from "#shared/kitchen/model/settings.ts";
+import { Consistency, MixedBatch } from "#shared/kitchen/model/vocabulary.ts";
 import { Choice, Select } from "#phone/ui/fields.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -15,50 +14,43 @@ const KITCHENS = "";
 
 /** Water to stir into base icing, from its weight and its water to the consistency that is wanted. */
 export function StirIn() {
-  const { board, units } = usePhone();
+  const { board, words } = usePhone();
+  const text = () => words().icing.stir;
   const [icingId, setIcingId] = createSignal(KITCHENS);
   const [baseG, setBaseG] = createSignal<number | undefined>(200);
   const [basePct, setBasePct] = createSignal<number | undefined>(basePctOf(board.kitchen(), KITCHENS));
   const [consistency, setConsistency] = createSignal<Consistency>("flood");
-  const wantedPct = (of: Consistency): number => waterPctOf(board.kitchen(), icingId(), of);
   const own = createMemo(() =>
-    Object.values(board.kitchen().icings)
-      .filter(({ waterPct }) => waterPct !== undefined)
-      .toSorted(compareNames),
+    sortedByName(board.kitchen().icings).filter((icing) => icing.waterPct !== undefined),
   );
-  const told = createMemo(() => {
-    const [grams, pct, wanted] = [baseG(), basePct(), wantedPct(consistency())];
+  const answer = createMemo(() => {
+    const [grams, pct] = [baseG(), basePct()];
     if (grams === undefined || pct === undefined) return undefined;
-    if (wanted < pct)
-      return {
-        head: "No water",
-        body: `${sentence(consistency())} holds ${wanted} % here, this base ${pct} % already. Water can't be taken out: stir in stiffer base.`,
-      };
-    const waterG = waterToStirInG(grams, pct, wanted);
-    const comesTo = `It comes to ${formatMass(grams + waterG)} of ${consistency()} at ${wanted} % water.`;
-    if (waterG === 0) return { head: "No water: use it as it is", body: comesTo };
-    const tspACup = teaspoonsACup(wanted, pct, board.kitchen().settings.densityKgM3);
-    const byCup = units() === "us" ? ` ${formatVolume(tspToMl(tspACup), "us")} a cup of base.` : "";
-    return { head: `Stir in ${waterWords(waterG, units())} of water`, body: `${comesTo}${byCup}` };
+    const base = { icingId: icingId(), consistency: consistency(), baseG: grams, basePct: pct };
+    return text().answer(stirIn(board.kitchen(), base));
   });
   return (
     <section class="form stir-in not-print">
-      <h2>Stir in water</h2>
-      <NumberField label="Base icing" value={baseG()} min={1} max={50_000} unit="g" onChange={setBaseG} />
+      <h2>{text().title}</h2>
       <NumberField
-        label="Water in it"
+        label={text().base}
+        value={baseG()}
+        {...rangeOf(MixedBatch.entries.massG)}
+        onChange={setBaseG}
+      />
+      <NumberField
+        label={text().waterInIt}
         value={basePct()}
-        min={8}
-        max={35}
-        unit="% of its mass"
+        {...rangeOf(waterPct)}
+        unit={text().ofMass}
         onChange={setBasePct}
       />
       <Show when={own().length > 0}>
         <Select
-          label="Icing"
+          label={text().icing}
           value={icingId()}
           options={[
-            { value: KITCHENS, name: "any: the kitchen's figures" },
+            { value: KITCHENS, name: text().any },
             ...own().map(({ id, name }) => ({ value: id, name })),
           ]}
           onChange={(id) => {
@@ -68,19 +60,19 @@ export function StirIn() {
         />
       </Show>
       <Choice
-        label="Wanted, with its water"
+        label={text().wanted}
         value={consistency()}
         options={Consistency.options.map((value) => ({
           value,
-          name: `${sentence(value)} ${wantedPct(value)}\u00a0%`,
+          name: text().choice(value, waterPctOf(board.kitchen(), icingId(), value)),
         }))}
         onChange={setConsistency}
       />
-      <Show when={told()}>
-        {(told) => (
+      <Show when={answer()}>
+        {(answer) => (
           <p class="stir-answer" role="status">
-            <strong>{told().head}</strong>
-            <span>{told().body}</span>
+            <strong>{answer().head}</strong>
+            <span>{answer().body}</span>
           </p>
         )}
       </Show>

@@ -1,6 +1,7 @@
 import { Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { Found } from "#shared/kitchen/calibration/trust.ts";
+import { usePhone } from "#phone/app/phone.tsx";
 
 /** One film of the plot: its band as a bar with the likeliest marked, and what hands found over it. */
 export function FilmMark(props: {
@@ -83,22 +84,24 @@ const Diamond = (props: { xPx: number; yPx: number; halfPx: number }) => (
 
 /** What each mark means, in words. */
 export function PlotLegend(props: { quantity: Found["quantity"] }) {
+  const { words } = usePhone();
+  const legend = () => words().trust.plot.legend;
   return (
     <ul class="plot-legend">
-      <Sample words="band shown, earliest to latest; the line: likeliest" quantity={props.quantity}>
+      <Sample words={legend().band} quantity={props.quantity}>
         <rect class="plot-bar" x="3" y="3" width="12" height="26" rx="6" />
         <line class="plot-likely" x1="3" x2="15" y1="16" y2="16" />
       </Sample>
-      <Sample words="found between a “not yet” and a “done”" quantity={props.quantity}>
+      <Sample words={legend().between} quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} byPx={6} notYetPx={26} />
       </Sample>
-      <Sample words="found done: then or sooner" quantity={props.quantity}>
+      <Sample words={legend().done} quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} byPx={10} />
       </Sample>
-      <Sample words="found not yet done: later" quantity={props.quantity}>
+      <Sample words={legend().notYet} quantity={props.quantity}>
         <FoundMark xPx={9} halfPx={6} notYetPx={22} />
       </Sample>
-      <Sample words="outside the band: a surprise" quantity={props.quantity}>
+      <Sample words={legend().outside} quantity={props.quantity}>
         <g data-outside="true">
           <Diamond xPx={9} yPx={16} halfPx={7} />
         </g>

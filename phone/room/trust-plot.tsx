@@ -2,16 +2,6 @@ import { scaleLog } from "d3-scale";
 import { curveMonotoneX, line } from "d3-shape";
 import { For, Show, createMemo, createSignal, onCleanup, onMount } from "solid-js";
 import type { Found } from "#shared/kitchen/calibration/trust.ts";
-import {
-  filmName,
-  filmPlace,
-  foundSentence,
-  foundWords,
-  shownWords,
-  surpriseWords,
-} from "#shared/words/trust.ts";
-import { sentence } from "#shared/words/wording.ts";
-import { formatSpan } from "#shared/units.ts";
 import { FilmMark, PlotLegend } from "./trust-marks.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
@@ -27,7 +17,8 @@ const TICKS_MOST = 6;
  * forecasts: on a forecast axis they would lie over one another.)
  */
 export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["quantity"] }) {
-  const { board } = usePhone();
+  const { words } = usePhone();
+  const text = () => words().trust;
   const [widthPx, setWidthPx] = createSignal(280);
   const [chosen, setChosen] = createSignal<string>();
   let box: HTMLDivElement | undefined;
@@ -73,14 +64,13 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
   }
   return (
     <figure class="trust-plot">
-      <figcaption>
-        Forecast against found: the last {props.drawn.length} {props.drawn.length === 1 ? "film" : "films"},
-        the shortest forecast first
-      </figcaption>
+      <figcaption>{text().plot.title(props.drawn.length)}</figcaption>
       <div class="plot">
         <div class="plot-times" style={{ height: `${HEIGHT_PX}px` }} aria-hidden="true">
           <For each={ticks()}>
-            {(minutes) => <span style={{ top: `${scale()(minutes)}px` }}>{formatSpan(minutes)}</span>}
+            {(minutes) => (
+              <span style={{ top: `${scale()(minutes)}px` }}>{words().format.span(minutes)}</span>
+            )}
           </For>
         </div>
         <div class="plot-area" ref={box} onPointerDown={choose}>
@@ -88,7 +78,7 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
             width={widthPx()}
             height={HEIGHT_PX}
             role="img"
-            aria-label={`${props.drawn.length} films, ${outside()} of them found outside the band shown. The table below says the same.`}
+            aria-label={text().plot.label(props.drawn.length, outside())}
             data-quantity={props.quantity}
           >
             <For each={ticks()}>
@@ -122,45 +112,61 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
         </div>
       </div>
       <p class="plot-film" role="status">
-        <Show when={selected()} keyed fallback="Tap a column to see which film it is.">
+        <Show when={selected()} keyed fallback={text().plot.tap}>
           {(found) => (
             <>
-              <strong>{filmName(found)}</strong> · {filmPlace(board.kitchen(), found)}. {foundSentence(found)}
-              {found.surprise === undefined ? "." : `: ${surpriseWords(found)}.`}
+              <strong>{text().film(found)}</strong> · <FoundWhere found={found} />. {text().found(found)}
+              {found.surprise === undefined
+                ? "."
+                : `: ${text().surprise(found.surprise, found.contradicted)}.`}
             </>
           )}
         </Show>
       </p>
       <PlotLegend quantity={props.quantity} />
       <details class="history">
-        <summary>The same as a table</summary>
+        <summary>{text().plot.asTable}</summary>
         <FoundTable drawn={props.drawn} />
       </details>
     </figure>
   );
 }
 
+/** Its icing, where it dried, and when it was touched. */
+export function FoundWhere(props: { found: Found }) {
+  const { board, words } = usePhone();
+  const where = (): string => {
+    const { icings, places } = board.kitchen();
+    const { icing, place, atMs } = props.found;
+    return words().trust.where(icings[icing]?.name, places[place]?.name, atMs);
+  };
+  return <span>{where()}</span>;
+}
+
 function FoundTable(props: { drawn: readonly Found[] }) {
+  const { words } = usePhone();
+  const text = () => words().trust;
+  const likeliest = (found: Found): string => words().forms.likeliest(words().format.span(found.likelyMin));
   return (
     <table class="found-table">
       <thead>
         <tr>
-          <th scope="col">Film</th>
-          <th scope="col">Shown</th>
-          <th scope="col">Found</th>
+          <th scope="col">{text().plot.columns.film}</th>
+          <th scope="col">{text().plot.columns.shown}</th>
+          <th scope="col">{text().plot.columns.found}</th>
         </tr>
       </thead>
       <tbody>
         <For each={props.drawn}>
           {(found) => (
             <tr>
-              <th scope="row">{filmName(found)}</th>
+              <th scope="row">{text().film(found)}</th>
               <td>
-                {shownWords(found)}, likeliest {formatSpan(found.likelyMin)}
+                {text().shown(found)}, {likeliest(found)}
               </td>
               <td>
-                {foundWords(found)}
-                {found.surprise === undefined ? "" : `: ${sentence(found.surprise.is)}, outside`}
+                {text().foundAt(found)}
+                {found.surprise === undefined ? "" : `: ${text().plot.outside[found.surprise.is]}`}
               </td>
             </tr>
           )}

@@ -7,45 +7,37 @@ import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { trustOf } from "#shared/kitchen/calibration/trust.ts";
 import type { Found } from "#shared/kitchen/calibration/trust.ts";
-import { filmName, filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/words/trust.ts";
-import { sentence } from "#shared/words/wording.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { RatioBar } from "#phone/ui/ratio-bar.tsx";
-import { TrustPlot } from "./trust-plot.tsx";
+import { FoundWhere, TrustPlot } from "./trust-plot.tsx";
 
-const QUANTITIES = [
-  { quantity: "skin", name: "Skin" },
-  { quantity: "dryThrough", name: "Dry through" },
-] as const;
+const QUANTITIES = ["skin", "dryThrough"] as const;
 type Quantity = EvidenceFact["quantity"];
 
 /** How this kitchen dries beside the model, how well the bands did, and where they were wrong. */
 export function TrustScreen() {
-  const { board } = usePhone();
+  const { board, words } = usePhone();
+  const text = () => words().trust;
   const [quantity, setQuantity] = createSignal<Quantity>("skin");
   const lessons = createMemo(() => lessonsOf(board.kitchen()), [], { equals: sameItems });
   const trust = createMemo(() => trustOf(lessons()));
   const rows = createBookRows(lessons);
   const own = createMemo(() => (rows() ?? []).filter((row) => row.quantity === quantity()));
-  const score = createMemo(() => scoreWords(trust()[quantity()].score));
+  const score = createMemo(() => text().score(trust()[quantity()].score));
   const drawn = createMemo(() => trust()[quantity()].drawn);
   return (
     <main>
-      <h1>How this kitchen dries</h1>
-      <div class="switch" role="group" aria-label="Which time">
+      <h1>{text().title}</h1>
+      <div class="switch" role="group" aria-label={text().whichTime}>
         <For each={QUANTITIES}>
           {(one) => (
-            <button
-              type="button"
-              aria-pressed={one.quantity === quantity()}
-              onClick={() => setQuantity(one.quantity)}
-            >
-              {one.name}
+            <button type="button" aria-pressed={one === quantity()} onClick={() => setQuantity(one)}>
+              {text().quantities[one]}
             </button>
           )}
         </For>
       </div>
-      <BookList of="kitchen" title="Beside the model" rows={own()} isKnown={rows() !== undefined} />
+      <BookList of="kitchen" rows={own()} isKnown={rows() !== undefined} />
       <section class="trust-score">
         <p>{score().head}</p>
         <p class="note">{score().body}</p>
@@ -53,14 +45,11 @@ export function TrustScreen() {
       <Show when={drawn().length > 0}>
         <TrustPlot drawn={drawn()} quantity={quantity()} />
       </Show>
-      <BookList of="icing" title="By icing, beside the model's start" rows={own()} isKnown />
-      <BookList of="place" title="By place, beside the model's start" rows={own()} isKnown />
-      <h2>The last surprises</h2>
+      <BookList of="icing" rows={own()} isKnown />
+      <BookList of="place" rows={own()} isKnown />
+      <h2>{text().surprises}</h2>
       <ul class="cards">
-        <For
-          each={trust().surprises}
-          fallback={<li class="quiet">No finding lay outside the band shown.</li>}
-        >
+        <For each={trust().surprises} fallback={<li class="quiet">{text().noSurprise}</li>}>
           {(found) => <Surprise found={found} />}
         </For>
       </ul>
@@ -69,21 +58,18 @@ export function TrustScreen() {
 }
 
 /** How the kitchen, its icings or its places compare. */
-function BookList(props: { of: BookRow["of"]; title: string; rows: readonly BookRow[]; isKnown: boolean }) {
+function BookList(props: { of: BookRow["of"]; rows: readonly BookRow[]; isKnown: boolean }) {
   const { words } = usePhone();
+  const text = () => words().trust;
   const own = createMemo(() => props.rows.filter((row) => row.of === props.of));
   return (
     <Show when={own().length > 0 || props.of === "kitchen"}>
       <section class="book">
-        <h2>{props.title}</h2>
+        <h2>{text().lists[props.of]}</h2>
         <ul>
           <For
             each={own()}
-            fallback={
-              <li class="quiet">
-                {props.isKnown ? "Nothing is known yet: each touch test teaches." : "Working it out…"}
-              </li>
-            }
+            fallback={<li class="quiet">{props.isKnown ? text().nothingKnown : text().working}</li>}
           >
             {(row) => (
               <li>
@@ -97,14 +83,11 @@ function BookList(props: { of: BookRow["of"]; title: string; rows: readonly Book
         </ul>
         <Show when={props.of === "kitchen" && own().length > 0}>
           <p class="ratio-ends" aria-hidden="true">
-            <span>half as long</span>
-            <span>the model's start</span>
-            <span>twice as long</span>
+            <span>{text().scale.half}</span>
+            <span>{text().scale.same}</span>
+            <span>{text().scale.twice}</span>
           </p>
-          <p class="note">
-            The model's start: the drying sums as they were before this kitchen's findings. In brackets, where
-            its own pace lies with 8 in 10 chances. Every forecast here already goes by it.
-          </p>
+          <p class="note">{text().explained}</p>
         </Show>
       </section>
     </Show>
@@ -112,15 +95,20 @@ function BookList(props: { of: BookRow["of"]; title: string; rows: readonly Book
 }
 
 function Surprise(props: { found: Found }) {
-  const { board } = usePhone();
+  const { words } = usePhone();
+  const text = () => words().trust;
   return (
     <li class="place-card surprise">
       <span class="order-top">
-        <strong>{filmName(props.found)}</strong>
-        <span>{filmPlace(board.kitchen(), props.found)}</span>
+        <strong>{text().film(props.found)}</strong>
+        <FoundWhere found={props.found} />
       </span>
-      <span>{foundSentence(props.found)}</span>
-      <strong>{sentence(surpriseWords(props.found))}</strong>
+      <span>{text().found(props.found)}</span>
+      <Show when={props.found.surprise}>
+        {(surprise) => (
+          <strong>{words().format.sentence(text().surprise(surprise(), props.found.contradicted))}</strong>
+        )}
+      </Show>
     </li>
   );
 }

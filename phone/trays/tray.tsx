@@ -1,5 +1,5 @@
 import { Show, createMemo } from "solid-js";
-import { tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { nameOf, tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { spareAfterPacking } from "#shared/kitchen/plan/finish.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
@@ -7,7 +7,6 @@ import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { trayByNumber } from "#shared/kitchen/model/state.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { sentence } from "#shared/words/wording.ts";
 import { WhatHelps } from "#phone/orders/advice.tsx";
 import { ForecastBand } from "#phone/ui/forecast-band.tsx";
 import { HotTray } from "#phone/heat/hot-tray.tsx";
@@ -62,7 +61,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     const next = nextAct(board.kitchen(), props.tray);
     const layer = next.kind === "flood" ? props.design.layers[next.layer] : undefined;
     const batch = layer && tooOld(board.kitchen(), layer, board.nowMs());
-    return batch && `${sentence(tooOldWords(board.kitchen(), batch, board.nowMs()))}: take fresh icing.`;
+    return batch && words().icing.tooOld(nameOf(board.kitchen(), batch), batch.useByAtMs, board.nowMs());
   });
   const when = (atMs: number): string => words().format.when(atMs, board.nowMs());
   const layerText = (): string => {

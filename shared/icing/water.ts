@@ -13,26 +13,27 @@ export const WATER_PCT: Readonly<Record<Consistency, number>> = {
 /** The stiff icing the others are let down from holds as much water as outline icing. */
 export const BASE_WATER_PCT = WATER_PCT.outline;
 
+export type IngredientName = "icing-sugar" | "meringue-powder" | "egg-white" | "water";
+
 export interface Ingredient {
-  name: string;
+  name: IngredientName;
   massG: number;
   /** Water it brings, % of its own mass. */
   waterPct: number;
 }
 
 /** Base icing by weight, from memory; editable. Water shares of the ingredients are from memory too. */
-export const BASE_RECIPES: Readonly<Record<"meringue powder" | "pasteurised white", readonly Ingredient[]>> =
-  {
-    "meringue powder": [
-      { name: "icing sugar", massG: 1000, waterPct: 0.5 },
-      { name: "meringue powder", massG: 55, waterPct: 6 },
-      { name: "water", massG: 165, waterPct: 100 },
-    ],
-    "pasteurised white": [
-      { name: "icing sugar", massG: 1000, waterPct: 0.5 },
-      { name: "pasteurised egg white", massG: 165, waterPct: 88 },
-    ],
-  };
+export const BASE_RECIPES: Readonly<Record<"meringue-powder" | "egg-white", readonly Ingredient[]>> = {
+  "meringue-powder": [
+    { name: "icing-sugar", massG: 1000, waterPct: 0.5 },
+    { name: "meringue-powder", massG: 55, waterPct: 6 },
+    { name: "water", massG: 165, waterPct: 100 },
+  ],
+  "egg-white": [
+    { name: "icing-sugar", massG: 1000, waterPct: 0.5 },
+    { name: "egg-white", massG: 165, waterPct: 88 },
+  ],
+};
 
 const recipeMassG = (recipe: readonly Ingredient[]): number =>
   recipe.reduce((sum, part) => sum + part.massG, 0);

@@ -52,6 +52,12 @@ export interface Formats extends ReturnType<typeof makeSpans>, ReturnType<typeof
   volume: (volumeMl: number) => string;
   /** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
   mass: (massG: number) => string;
+  /** "48–144 g", "800 g–1.2 kg", never broken over two lines. */
+  massRange: (leastG: number, mostG: number) => string;
+  /** "2½ tsp" of water, where the kitchen has spoons and it comes to more than a drop: a gram is a millilitre. */
+  spoons: (waterG: number) => string | undefined;
+  /** "12 g" of water, or with spoons "12 g (2½ tsp)". */
+  water: (waterG: number) => string;
   /** "45 %". */
   percent: (pct: number) => string;
   /** A name that someone typed, set apart where its letters run the other way. */
@@ -79,6 +85,20 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     rules.select(count) === "one" ? one : other;
   const and = new Intl.ListFormat(locale);
   const or = new Intl.ListFormat(locale, { type: "disjunction" });
+  const mass = (massG: number): string =>
+    massG >= 1000 ? `${number(massG / 1000, 2)} kg` : `${number(massG, massG < 10 ? 1 : 0)} g`;
+  function volume(volumeMl: number): string {
+    if (units === "metric")
+      return volumeMl >= 1000
+        ? `${number(volumeMl / 1000, 2)} L`
+        : `${number(volumeMl, volumeMl < 10 ? 1 : 0)} mL`;
+    if (volumeMl < 2 * TBSP_ML) return `${fraction(volumeMl / TSP_ML, 4)} ${terms.teaspoon}`;
+    if (volumeMl < 3.75 * TBSP_ML) return `${fraction(volumeMl / TBSP_ML, 2)} ${terms.tablespoon}`;
+    const cups = volumeMl / CUP_ML;
+    return `${fraction(cups, 4)} ${cups < 1.125 ? terms.cup : terms.cups}`;
+  }
+  const spoons = (waterG: number): string | undefined =>
+    units === "us" && waterG >= TSP_ML / 8 ? volume(waterG) : undefined;
   return {
     ...makeSpans(terms),
     ...makeMoments(locale, units, timeZone),
@@ -103,18 +123,18 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
         ? `${number(lengthMm / 10, 1)} cm`
         : `${number(lengthMm, lengthMm < 10 ? 1 : 0)} mm`;
     },
-    volume(volumeMl) {
-      if (units === "metric")
-        return volumeMl >= 1000
-          ? `${number(volumeMl / 1000, 2)} L`
-          : `${number(volumeMl, volumeMl < 10 ? 1 : 0)} mL`;
-      if (volumeMl < 2 * TBSP_ML) return `${fraction(volumeMl / TSP_ML, 4)} ${terms.teaspoon}`;
-      if (volumeMl < 3.75 * TBSP_ML) return `${fraction(volumeMl / TBSP_ML, 2)} ${terms.tablespoon}`;
-      const cups = volumeMl / CUP_ML;
-      return `${fraction(cups, 4)} ${cups < 1.125 ? terms.cup : terms.cups}`;
+    volume,
+    mass,
+    massRange(leastG, mostG) {
+      const [least, most] = [mass(leastG), mass(mostG)];
+      const [figure, unit] = least.split(" ");
+      return `${most.endsWith(` ${unit}`) ? figure : least}–${most}`.replaceAll(" ", "\u00A0");
     },
-    mass: (massG) =>
-      massG >= 1000 ? `${number(massG / 1000, 2)} kg` : `${number(massG, massG < 10 ? 1 : 0)} g`,
+    spoons,
+    water(waterG) {
+      const inSpoons = spoons(waterG);
+      return inSpoons === undefined ? mass(waterG) : `${mass(waterG)} (${inSpoons})`;
+    },
     percent: (pct) => `${number(pct)}\u00A0%`,
     name: isolated,
     stop: (text) => (text.endsWith(".") ? text : `${text}.`),

@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
-import { formatLength, inchesToMm, mmToInches, parseAmount } from "#shared/units.ts";
+import { english } from "#shared/words/en/index.ts";
+import { inchesToMm, mmToInches, parseAmount } from "#shared/units.ts";
 
 /** Whole inches and sixteenths. */
 const inSixteenths = fc.tuple(fc.nat({ max: 60 }), fc.integer({ min: 1, max: 15 }));
@@ -27,7 +28,7 @@ test("what a screen shows of a length can be typed in again", () => {
   fc.assert(
     fc.property(inSixteenths, ([whole, top]) => {
       const lengthMm = inchesToMm(whole + top / 16);
-      const [shown = ""] = formatLength(lengthMm, "us").split(" in");
+      const [shown = ""] = english("us", "UTC").format.length(lengthMm).split(" in");
       expect(parseAmount(shown)).toBeCloseTo(mmToInches(lengthMm), 9);
     }),
   );

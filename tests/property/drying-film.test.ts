@@ -1,4 +1,4 @@
-import { ENGLISH } from "#tests/support/words.tsx";
+import { english } from "#shared/words/en/index.ts";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
@@ -18,6 +18,8 @@ import {
   type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
 import { answerForecast, type ForecastQuery } from "#shared/drying/uncertainty/query.ts";
+
+const ENGLISH = english("metric", "UTC");
 
 const number = (min: number, max: number): fc.Arbitrary<number> =>
   fc.double({ min, max, noNaN: true, noDefaultInfinity: true });

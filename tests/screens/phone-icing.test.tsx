@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { icingToMix } from "#shared/kitchen/mixing/icing-needed.ts";
 import type { BatchId, IcingId, PersonId } from "#shared/ids.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
-import { formatMass } from "#shared/units.ts";
+import { ENGLISH } from "#tests/support/words.tsx";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";
@@ -22,11 +22,11 @@ describe("icing to mix", () => {
     expect(texts(container, ".mix tbody th[scope=row]:not([colspan])")).toEqual(
       rows.map(({ consistency }) => consistency),
     );
-    expect(texts(container, '[data-what="mix"]')).toEqual(rows.map(({ mixG }) => formatMass(mixG)));
+    expect(texts(container, '[data-what="mix"]')).toEqual(rows.map(({ mixG }) => ENGLISH.format.mass(mixG)));
     expect(texts(container, ".need-line > span")[0]).toMatch(/^a guess: .+ on the cookies \(.+–.+g\)$/);
     expect(screen.getByText(/No area is given in Lantern and Moon/)).toBeTruthy();
-    expect(screen.getByText(/stands mixed, or is in a bag already, is not taken off/)).toBeTruthy();
-    expect(screen.getByText(`Base icing in all: ${formatMass(toMix.baseG)}`)).toBeTruthy();
+    expect(screen.getByText(/already mixed, or in a bag, is not subtracted/)).toBeTruthy();
+    expect(screen.getByText(`Base icing in all: ${ENGLISH.format.mass(toMix.baseG)}`)).toBeTruthy();
     const cautions = texts(container, ".cautions");
     expect(cautions[0]).toMatch(/pasteurised egg.*local codes/);
     expect(cautions[1]).toMatch(/^Allergens.*on the order.*European Union: .*sesame.*local codes/);
@@ -37,7 +37,7 @@ describe("icing to mix", () => {
     const { container, went } = await aPhone("#/icing/club", { on });
     const own = icingToMix(on.kitchen, on.nowMs, "club");
     expect(texts(container, '[data-what="mix"]')).toEqual(
-      own.mixes.flatMap(({ rows }) => rows).map(({ mixG }) => formatMass(mixG)),
+      own.mixes.flatMap(({ rows }) => rows).map(({ mixG }) => ENGLISH.format.mass(mixG)),
     );
     const choice = screen.getByRole<HTMLSelectElement>("combobox");
     expect([...choice.options].map(({ text }) => text)).toEqual([
@@ -100,7 +100,7 @@ describe("batches of mixed icing", () => {
     tap("Mixed");
     await socket.flush();
     expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
-    expect(texts(container, ".need-line > span")[0]).toContain("; 400 g stands mixed");
+    expect(texts(container, ".need-line > span")[0]).toContain("; 400 g already mixed");
     expect(texts(container, '[data-what="mix"]')).toEqual(mixes);
     expect(Object.values(board.kitchen().batches)).toMatchObject([
       { icingId: "butter", consistency: "detail", massG: 400, by: "wren" },
@@ -161,11 +161,11 @@ describe("batches of mixed icing", () => {
     expect(texts(container, '.batches li[data-past="true"] > span')).toEqual([
       "Past its use-by250 g mixed 09:00, was to be used by 09:59",
     ]);
-    expect(texts(container, ".need-line > span").join()).not.toContain("stands mixed");
+    expect(texts(container, ".need-line > span").join()).not.toContain("already mixed");
     unmount();
     const apart = await aPhone("#/icing", { on: withOld("coral", "flood") });
     expect(texts(apart.container, ".mix table .batches")).toEqual([]);
-    expect(screen.getByText("Also standing mixed")).toBeTruthy();
+    expect(screen.getByText("Also mixed")).toBeTruthy();
     expect(texts(apart.container, ".batches li > span")[0]).toContain("Coral flood 250 g mixed 09:00");
   });
 
@@ -206,7 +206,9 @@ describe("stirring in water", () => {
   it("I8 never takes water out, and refuses figures by name and range", async () => {
     const { container } = await aPhone("#/icing");
     type("Water in it", "22");
-    expect(texts(container, ".stir-answer")[0]).toMatch(/^No waterFlood holds 20\.5 % here.*stiffer base\.$/);
+    expect(texts(container, ".stir-answer")[0]).toMatch(
+      /^No waterFlood has 20\.5 % water here.*stiffer base\.$/,
+    );
     type("Water in it", "50");
     expect(screen.getByText("Water in it must be 8 to 35 % of its mass.")).toBeTruthy();
     expect(container.querySelector(".stir-answer")).toBeNull();

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { chanceFrom, seedFor } from "#server/practice/chance.ts";
 import { atMinute, firstSeenMs } from "#server/practice/house.ts";
 import { practiceWeather } from "#server/practice/weather.ts";
-import { clockTime } from "#shared/words/wording.ts";
+import { english } from "#shared/words/en/index.ts";
 
 const HOUR_MS = 3_600_000;
 const MIDNIGHT = atMinute(Date.UTC(2026, 4, 8, 12), 0);
@@ -95,5 +95,5 @@ describe("chance from a seed", () => {
 
 test("the practice kitchen is first seen at twenty to two, in summer time and in winter", () => {
   for (const dayMs of [Date.UTC(2026, 0, 9, 9), Date.UTC(2026, 4, 8, 9)])
-    expect(clockTime(firstSeenMs(dayMs), "Europe/Dublin")).toBe("13:40");
+    expect(english("metric", "Europe/Dublin").format.time(firstSeenMs(dayMs))).toBe("13:40");
 });

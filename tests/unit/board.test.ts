@@ -9,7 +9,8 @@ import { nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";
 import { orderCard, orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/tray/ready.ts";
-import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
+import { runsOf } from "#shared/kitchen/model/number-runs.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { moreAlertsWords, wallAlerts } from "#display/model/wall-alerts.ts";
 import {
   bareKitchen,
@@ -59,7 +60,7 @@ describe("ready for hands", () => {
       ready(7, 12),
       { number: 16, design: "lantern", films: 2, wait: [-40, -20, -10.5] },
     ]);
-    expect(tiles.map(({ label, is }) => [label, is])).toEqual([
+    expect(tiles.map(({ numbers, is }) => [sayNumbers(numbers), is])).toEqual([
       ["7", "ready"],
       ["16", "check by touch"],
       ["22", "ready"],
@@ -72,7 +73,7 @@ describe("ready for hands", () => {
     expect(tiles[0]).toMatchObject({
       act: { kind: "flood", how: "flood", layer: 1 },
       icing: { name: "sea glass" },
-      place: { names: ["Rack A"], slots: "3" },
+      place: { names: ["Rack A"], slots: [3] },
       sinceMs: NOW - 12 * MIN,
       waitsLong: false,
     });
@@ -97,7 +98,7 @@ describe("ready for hands", () => {
     const { made, tiles } = tilesOf([...[27, 28, 29, 30].map((n) => ready(n, n - 20)), ready(7, 3)]);
     expect(fitTiles(made.kitchen, tiles, 6).shown).toHaveLength(5);
     const fitted = fitTiles(made.kitchen, tiles, 2);
-    expect(fitted.shown.map(({ label }) => label)).toEqual(["27–30", "7"]);
+    expect(fitted.shown.map(({ numbers }) => sayNumbers(numbers))).toEqual(["27–30", "7"]);
     expect(fitted.shown[0]).toMatchObject({ sinceMs: NOW - 10 * MIN, trayIds: ["t27", "t28", "t29", "t30"] });
     expect(fitted.more).toEqual([]);
   });
@@ -105,7 +106,7 @@ describe("ready for hands", () => {
   it("does not merge other acts, nor numbers with a gap", () => {
     const { made, tiles } = tilesOf([ready(27, 5), ready(28, 4, { films: 2 }), ready(30, 3)]);
     const fitted = fitTiles(made.kitchen, tiles, 2);
-    expect(fitted.shown.map(({ label }) => label)).toEqual(["27", "28"]);
+    expect(fitted.shown.map(({ numbers }) => sayNumbers(numbers))).toEqual(["27", "28"]);
     expect(fitted.more).toEqual([30]);
   });
 
@@ -133,7 +134,7 @@ describe("ready for hands", () => {
   it("trays of an order that can wait no longer are marked", () => {
     const { kitchen, forecasts } = urgentKitchen();
     const long = readyTiles(kitchen, forecasts, NOW).filter((tile) => tile.waitsLong);
-    expect(long.map(({ label }) => label)).toEqual(["7"]);
+    expect(long.map(({ numbers }) => sayNumbers(numbers))).toEqual(["7"]);
   });
 });
 

@@ -3,11 +3,13 @@ import { describe, expect, it } from "vitest";
 import { GUESS_SPREAD, layerVolume } from "#shared/icing/layer-volume.ts";
 import { beadVolumeMl } from "#shared/icing/quantities.ts";
 import { baseRecipes, icingToMix, type MixRow } from "#shared/kitchen/mixing/icing-needed.ts";
-import { mixNotes, needWords, recipeWords, waterWords } from "#shared/words/icing.ts";
+import { english } from "#shared/words/en/index.ts";
 import { Settings } from "#shared/kitchen/model/settings.ts";
 import { parse } from "#shared/fields.ts";
 import { inchesToMm, TSP_ML } from "#shared/units.ts";
 import { aKitchen, HOUR, type Scene, T0 } from "../support/scene.ts";
+
+const ENGLISH = english("metric", "UTC");
 
 /** Ten Puffins on tray 60 for the Puffin Club: a storm outline of 6 cm² and a butter flood of 20 cm², both 2 mm. */
 function puffins(cookies = 10, trays = true): Scene {
@@ -143,8 +145,8 @@ describe("cookies on no tray yet", () => {
     scene.as("wren").act("flooded", { trayId: "p1" });
     // 15 × 0.942478 mL × 1.35 g/mL.
     expect(rowOf(scene, "storm", "outline").needG).toBeCloseTo(19.085, 3);
-    expect(mixNotes(mixOf(scene, "club"), "metric").join(" ")).toContain(
-      "Puffin Club: 15 cookies on no tray yet, counted like its trays (Puffin).",
+    expect(ENGLISH.icing.notes(mixOf(scene, "club")).join(" ")).toContain(
+      "Puffin Club: 15 cookies not on trays yet, counted like its trays (Puffin).",
     );
   });
 
@@ -161,8 +163,8 @@ describe("cookies on no tray yet", () => {
     const scene = puffins(24, false);
     const toMix = mixOf(scene, "club");
     expect(toMix.mixes).toEqual([]);
-    expect(mixNotes(toMix, "metric")).toEqual([
-      "Puffin Club: 24 cookies on no tray yet and of no design: not counted.",
+    expect(ENGLISH.icing.notes(toMix)).toEqual([
+      "Puffin Club: 24 cookies not on trays yet, and of no design: not counted.",
     ]);
   });
 
@@ -183,8 +185,8 @@ describe("cookies on no tray yet", () => {
     scene.act("archive", {});
     expect(scene.kitchen.trays["p2"]).toBeUndefined();
     expect(mixOf(scene, "club").mixes).toEqual(before);
-    expect(mixNotes(mixOf(scene, "club"), "metric").join(" ")).toContain(
-      "90 cookies on no tray yet, counted like its trays (Moon).",
+    expect(ENGLISH.icing.notes(mixOf(scene, "club")).join(" ")).toContain(
+      "90 cookies not on trays yet, counted like its trays (Moon).",
     );
     for (const tray of ["t2", "t3"]) scene.as("ida", "lead").act("remove-tray", { trayId: tray });
     scene.act("remove-design", { designId: "moon" });
@@ -229,12 +231,12 @@ describe("no area given", () => {
     const row = rowOf(scene, "storm", "top-coat", "walk");
     expect(row.needG).toBeCloseTo(138.05, 1);
     expect([row.leastG, row.mostG]).toEqual([row.needG * 0.5, row.needG * 1.5]);
-    expect(needWords(row)).toBe("a guess: 138 g on the cookies (69–207\u00a0g)");
-    expect(needWords({ ...row, needG: 1000, leastG: 800, mostG: 1200 })).toBe(
+    expect(ENGLISH.icing.need(row, 0)).toBe("a guess: 138 g on the cookies (69–207\u00a0g)");
+    expect(ENGLISH.icing.need({ ...row, needG: 1000, leastG: 800, mostG: 1200 }, 0)).toBe(
       "a guess: 1 kg on the cookies (800\u00a0g–1.2\u00a0kg)",
     );
-    expect(needWords(rowOf(scene, "butter", "flood"))).toBe("54 g on the cookies");
-    expect(mixNotes(mixOf(scene, "walk"), "metric").join(" ")).toContain(
+    expect(ENGLISH.icing.need(rowOf(scene, "butter", "flood"), 0)).toBe("54 g on the cookies");
+    expect(ENGLISH.icing.notes(mixOf(scene, "walk")).join(" ")).toContain(
       "No area is given in Lantern and Moon.",
     );
     expect(mixOf(scene, "club").guessed).toEqual([]);
@@ -284,9 +286,9 @@ describe("no area given", () => {
 
 describe("words", () => {
   it("I8 water is said in grams, and in spoons where the kitchen has them", () => {
-    expect(waterWords(12.3, "metric")).toBe("12 g");
-    expect(waterWords(12.3, "us")).toBe("12 g (2½ tsp)");
-    expect(waterWords(0.2, "us")).toBe("0.2 g");
+    expect(ENGLISH.format.water(12.3)).toBe("12 g");
+    expect(english("us", "UTC").format.water(12.3)).toBe("12 g (2½ tsp)");
+    expect(english("us", "UTC").format.water(0.2)).toBe("0.2 g");
   });
 
   // Recipe from memory: 1000 + 55 + 165 g hold 5 + 3.3 + 165 g of water, 14.205 %.
@@ -296,7 +298,7 @@ describe("words", () => {
     const mass = powder!.ingredients.reduce((sum, { massG }) => sum + massG, 0);
     expect(mass + powder!.moreWaterG).toBeCloseTo(baseG, 9);
     expect(mass * 0.14205 + powder!.moreWaterG).toBeCloseTo(baseG * 0.155, 2);
-    expect(recipeWords(powder!, "metric")).toMatch(/^icing sugar 1\d\d g, meringue powder .+ more water$/);
+    expect(ENGLISH.icing.recipe(powder!)).toMatch(/^icing sugar 1\d\d g, meringue powder .+ more water$/);
   });
 
   it("I8 a recipe looser than the base is not offered", () => {
@@ -304,7 +306,7 @@ describe("words", () => {
     scene.act("set-kitchen", {
       settings: { waterPct: { outline: 13.5, detail: 13.5, "top-coat": 18, flood: 20 } },
     });
-    expect(baseRecipes(mixOf(scene, "club").mixes).map(({ name }) => name)).toEqual(["pasteurised white"]);
+    expect(baseRecipes(mixOf(scene, "club").mixes).map(({ name }) => name)).toEqual(["egg-white"]);
     expect(baseRecipes([])).toEqual([]);
   });
 });

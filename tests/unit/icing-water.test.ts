@@ -24,12 +24,12 @@ describe("I8 water to stir in", () => {
     expect(() => waterToStirInG(1000, 20, 15)).toThrow("wantedPct must be at least the base's 20 %");
     expect(() => waterToStirInG(-1, 15, 20)).toThrow("baseG must be 0 g or more");
     expect(() => waterToStirInG(1000, 15, 60)).toThrow("wantedPct must be 5–40 %");
-    expect(() => recipeFor(BASE_RECIPES["meringue powder"], 0)).toThrow("massG must be above 0 g");
+    expect(() => recipeFor(BASE_RECIPES["meringue-powder"], 0)).toThrow("massG must be above 0 g");
   });
 });
 
 test("a base recipe scales by weight and keeps its water share", () => {
-  const recipe = BASE_RECIPES["meringue powder"];
+  const recipe = BASE_RECIPES["meringue-powder"];
   const half = recipeFor(recipe, 610);
   expect(half.map(({ massG }) => massG)).toEqual([500, 27.5, 82.5]);
   expect(recipeWaterPct(half)).toBeCloseTo(recipeWaterPct(recipe), 12);

@@ -1,7 +1,8 @@
 import { refusalOf as refusedAs, saidOf, worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { parse } from "#shared/fields.ts";
-import { batchesOf, tooOld, tooOldWords } from "#shared/kitchen/mixing/batches.ts";
+import { english } from "#shared/words/en/index.ts";
+import { batchesOf, nameOf, tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { MOST } from "#shared/limits.ts";
@@ -138,13 +139,13 @@ describe("a batch of mixed icing", () => {
     expect(Object.keys(scene.kitchen.batches)).toEqual(["b2"]);
   });
 
-  it("K28 an icing that stands mixed is not removed", () => {
+  it("K28 an icing that is mixed is not removed", () => {
     const scene = aKitchen().as("ida", "lead");
     scene.act("put-icing", { icing: { id: "coral", name: "coral", hex: "#e2725b" } });
     scene.act("record-batch", { batch: batch({ icingId: "coral" }) });
     expect(worded(scene.ask("remove-icing", { icingId: "coral" }))).toMatchObject({
       ok: false,
-      refusal: { reason: "in-use", message: expect.stringContaining("coral stands mixed") },
+      refusal: { reason: "in-use", message: expect.stringContaining("coral is mixed already") },
     });
     scene.act("finish-batch", { batchId: "b1" });
     scene.act("remove-icing", { icingId: "coral" });
@@ -170,9 +171,12 @@ describe("which icing is too old", () => {
     scene.act("record-batch", { batch: batch() });
     const [old] = batchesOf(scene.kitchen, STORM);
     // T0 is 09:00 in Lisbon, a Monday.
-    expect(tooOldWords(scene.kitchen, old!, T0 + 6 * HOUR)).toBe("storm top-coat was to be used by 14:00");
-    expect(tooOldWords(scene.kitchen, old!, T0 + 16 * HOUR + MIN)).toBe(
-      "storm top-coat was to be used by Mon 14:00",
+    const { icing } = english("metric", scene.kitchen.settings.timeZone);
+    const saidAt = (nowMs: number): string =>
+      icing.tooOld(nameOf(scene.kitchen, old!), old!.useByAtMs, nowMs);
+    expect(saidAt(T0 + 6 * HOUR)).toBe("Storm top-coat was to be used by 14:00: take fresh icing.");
+    expect(saidAt(T0 + 16 * HOUR + MIN)).toBe(
+      "Storm top-coat was to be used by Mon 14:00: take fresh icing.",
     );
   });
 });

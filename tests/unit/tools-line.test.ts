@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { toolsLine } from "#display/model/tools-line.ts";
-import { clockTime } from "#shared/words/wording.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
@@ -124,7 +123,7 @@ it("H3 three hot trays or more are named together, with the moment of the last",
     scene.later(MIN).act("end-heat-set", { trayId, result: "set" });
     return scene.tray(trayId).hotUntilMs ?? 0;
   });
-  const last = clockTime(Math.max(...untilMs), scene.kitchen.settings.timeZone);
+  const last = wordsOf(scene.kitchen).format.time(Math.max(...untilMs));
   expect(toolsLine(wordsOf(scene.kitchen), scene.kitchen, scene.nowMs).text).toMatch(
     new RegExp(`^Low oven on .*, Wren · Hot, dry mitts: 7–8, 18, the last until about ${last}$`),
   );

@@ -2,9 +2,11 @@ import { describe, expect, it } from "vitest";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { evidenceOf } from "#shared/kitchen/forecast/evidence.ts";
 import { type Trust, trustOf } from "#shared/kitchen/calibration/trust.ts";
-import { filmPlace, foundSentence, scoreWords, surpriseWords } from "#shared/words/trust.ts";
+import { english } from "#shared/words/en/index.ts";
 import { type Draws, drawsFrom } from "../support/simulated-kitchen.ts";
 import { aKitchen, band, HOUR, MIN, T0 } from "../support/scene.ts";
+
+const ENGLISH = english("metric", "UTC");
 
 let films = 0;
 /** One film's fact, shown 30 to 120 min with 60 the likeliest unless told. */
@@ -56,12 +58,12 @@ describe("surprises", () => {
 
   it("is told of in words: which film, where, what was shown and found, how far off", () => {
     const [found] = surprisesOf(fact(205, null, { trayNumber: 18, layer: 1, contradicted: true }));
-    const { kitchen } = aKitchen();
-    expect(foundSentence(found!)).toBe("Skin shown 30 min to 2 h, found not yet at 3 h 25");
-    expect(filmPlace(kitchen, found!)).toMatch(/^storm · Rack A · Mon \d\d:\d\d$/);
-    expect(filmPlace(kitchen, { ...found!, icing: "gone" })).toMatch(/^an icing since removed/);
-    expect(surpriseWords(found!)).toBe(
-      "at least 1 h 25 later than the latest; its findings disagreed, the later one is taken",
+    expect(ENGLISH.trust.found(found!)).toBe("Skin shown 30 min to 2 h, found not yet at 3 h 25");
+    expect(ENGLISH.trust.film(found!)).toBe("Tray 18, layer 2");
+    expect(ENGLISH.trust.where("storm", "Rack A", found!.atMs)).toMatch(/^storm · Rack A · Mon \d\d:\d\d$/);
+    expect(ENGLISH.trust.where(undefined, "Rack A", found!.atMs)).toMatch(/^an icing since removed/);
+    expect(ENGLISH.trust.surprise(found!.surprise!, found!.contradicted)).toBe(
+      "at least 1 h 25 later than the latest; its findings disagreed, the later one counts",
     );
   });
 });
@@ -137,14 +139,16 @@ describe("the score", () => {
   it("D29 the last forty films count, and 8 in 10 are expected", () => {
     const score = of(...many(30, 130, 140), ...many(8, 130, 140), ...many(32, 50, 70));
     expect(score).toMatchObject({ films: 40, inside: 32, expected: 32, later: 8, verdict: "as expected" });
-    expect(scoreWords(score).head).toBe(
+    expect(ENGLISH.trust.score(score).head).toBe(
       "Of the last 40 films touched, about 32 count as inside the band shown (32 expected, 8 in 10): as it should be.",
     );
-    expect(scoreWords(score).body).toMatch(/^8 findings lie wholly outside: 8 later\. A touch says only/);
+    expect(ENGLISH.trust.score(score).body).toMatch(
+      /^8 findings lie wholly outside: 8 later\. A touch says only/,
+    );
   });
 
   it("D29 fewer inside than films, none wholly outside: what is left is open, not a miss", () => {
-    const { head, body } = scoreWords({ ...of(...many(40, 50, 70)), inside: 35.2 });
+    const { head, body } = ENGLISH.trust.score({ ...of(...many(40, 50, 70)), inside: 35.2 });
     expect(head).toContain("about 35 count as inside the band shown");
     expect(body).toBe(
       "No finding rules its band out. A touch says only “by now” or “not yet”, so each film counts by the part of that which lies inside its band, and the rest is open.",
@@ -158,8 +162,8 @@ describe("the score", () => {
   });
 
   it("says when there is nothing yet, or one film", () => {
-    expect(scoreWords(of()).head).toMatch(/^No film was touched yet/);
-    expect(scoreWords(of(fact(50, 70))).head).toMatch(
+    expect(ENGLISH.trust.score(of()).head).toMatch(/^No film was touched yet/);
+    expect(ENGLISH.trust.score(of(fact(50, 70))).head).toMatch(
       /^Of the one film touched, about 1 counts as inside .+ too few films/,
     );
   });

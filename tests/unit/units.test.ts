@@ -4,13 +4,6 @@ import { describe, expect, it, test } from "vitest";
 import {
   celsiusToFahrenheit,
   fahrenheitToCelsius,
-  formatBand,
-  formatLength,
-  formatMass,
-  formatSpan,
-  formatStopwatch,
-  formatTemp,
-  formatVolume,
   inchesToMm,
   mlToTsp,
   mmToInches,
@@ -33,7 +26,7 @@ test.each([
   [65.6, "us", "150 °F"],
   [22.4, "us", "72 °F"],
 ] as const)("%f °C in %s is %s", (tempC, units, words) => {
-  expect(formatTemp(tempC, units)).toBe(words);
+  expect(english(units, "UTC").format.temp(tempC)).toBe(words);
 });
 
 test.each([
@@ -46,7 +39,7 @@ test.each([
   [55.6, "us", "2 3/16 in"],
   [25.4, "us", "1 in"],
 ] as const)("%f mm in %s is %s", (lengthMm, units, words) => {
-  expect(formatLength(lengthMm, units)).toBe(words);
+  expect(english(units, "UTC").format.length(lengthMm)).toBe(words);
 });
 
 test.each([
@@ -60,7 +53,7 @@ test.each([
   [236.6, "us", "1 cup"],
   [296, "us", "1¼ cups"],
 ] as const)("%f mL in %s is %s", (volumeMl, units, words) => {
-  expect(formatVolume(volumeMl, units)).toBe(words);
+  expect(english(units, "UTC").format.volume(volumeMl)).toBe(words);
 });
 
 test.each([
@@ -68,7 +61,7 @@ test.each([
   [315.4, "315 g"],
   [1254, "1.25 kg"],
 ])("%f g is %s", (massG, words) => {
-  expect(formatMass(massG)).toBe(words);
+  expect(english("metric", "UTC").format.mass(massG)).toBe(words);
 });
 
 describe("spans", () => {
@@ -88,7 +81,7 @@ describe("spans", () => {
     [47.6 * 60, "48 h"],
     [60 * 60, "2½ days"],
   ])("%f min is %s", (minutes, words) => {
-    expect(formatSpan(minutes)).toBe(words);
+    expect(english("metric", "UTC").format.span(minutes)).toBe(words);
   });
 });
 
@@ -110,7 +103,7 @@ describe("bands are rounded outwards and never say a single time", () => {
     [40 * 60, 60 * 60, "1½–2½ days"],
     [120, 60 * 60, "2 h–2½ days"],
   ])("%f to %f min is %s", (earliestMin, latestMin, words) => {
-    expect(formatBand(earliestMin, latestMin)).toBe(words);
+    expect(english("metric", "UTC").format.band(earliestMin, latestMin)).toBe(words);
   });
 });
 
@@ -121,7 +114,7 @@ test.each([
   [600, "10:00"],
   [3723, "1:02:03"],
 ])("a running clock at %f s reads %s", (seconds, words) => {
-  expect(formatStopwatch(seconds)).toBe(words);
+  expect(english("metric", "UTC").format.stopwatch(seconds)).toBe(words);
 });
 
 describe("an amount as a hand types it", () => {

@@ -60,9 +60,11 @@ export interface IcingToMix {
   guessed: readonly string[];
 }
 
+export type RecipeName = keyof typeof BASE_RECIPES;
+
 /** A recipe scaled to all the base, and the water that then brings it to the base's share. */
 export interface BaseRecipe {
-  name: keyof typeof BASE_RECIPES;
+  name: RecipeName;
   ingredients: readonly Ingredient[];
   moreWaterG: number;
 }
@@ -84,7 +86,7 @@ export const basePctOf = (kitchen: Kitchen, icingId: string): number =>
 
 /**
  * What of each icing and consistency is still to be mixed for the layers not begun, of one order or of all that are
- * open. What stands mixed is never taken off: nobody weighs what leaves a bowl.
+ * open. What is mixed already is never taken off: nobody weighs what leaves a bowl.
  */
 export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): IcingToMix {
   const { densityKgM3, units, wastePct = SETTINGS.wastePct.usual } = kitchen.settings;
@@ -117,7 +119,7 @@ export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): I
     const rows = own.map(rowOf).toSorted((a, b) => rank(a) - rank(b));
     return {
       icingId,
-      name: kitchen.icings[icingId]?.name ?? "icing",
+      name: kitchen.icings[icingId]?.name ?? "",
       hex: kitchen.icings[icingId]?.hex ?? "#ffffff",
       basePct: basePctOf(kitchen, icingId),
       baseG: sum(rows, ({ baseG }) => baseG),
@@ -137,7 +139,7 @@ export function icingToMix(kitchen: Kitchen, nowMs: number, orderId?: string): I
 
 /** What the base of these icings can be made from; without a recipe that is looser than one of their bases. */
 export function baseRecipes(mixes: readonly IcingMix[]): BaseRecipe[] {
-  const names = Object.keys(BASE_RECIPES) as BaseRecipe["name"][];
+  const names = Object.keys(BASE_RECIPES) as RecipeName[];
   return names.flatMap((name): BaseRecipe[] => {
     const recipe = BASE_RECIPES[name];
     const recipePct = recipeWaterPct(recipe);

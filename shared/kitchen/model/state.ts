@@ -191,7 +191,7 @@ export interface OrderState extends Order {
   putAwaySpoiled?: number;
 }
 
-/** Icing that stands mixed, and who said so. */
+/** Mixed icing, and who said so. */
 export interface BatchState extends MixedBatch {
   by: By;
 }
@@ -207,7 +207,7 @@ export interface Kitchen {
   designs: Readonly<Record<string, Design>>;
   orders: Readonly<Record<string, OrderState>>;
   trays: Readonly<Record<string, Tray>>;
-  /** Icing that stands mixed: neither used up, thrown away nor put away. */
+  /** Mixed icing: neither used up, thrown away nor put away. */
   batches: Readonly<Record<string, BatchState>>;
   /** By place, oldest first, bounded (drying/readings.ts). */
   readings: Readonly<Record<string, readonly AirReading[]>>;

@@ -113,7 +113,7 @@ export const Icing = v.object({
 });
 export type Icing = v.InferOutput<typeof Icing>;
 
-/** Icing that stands mixed. Until when it may be used is the kitchen's to say. */
+/** Mixed icing. Until when it may be used is the kitchen's to say. */
 export const MixedBatch = v.object({
   id: BatchId,
   icingId: IcingId,

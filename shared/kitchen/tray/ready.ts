@@ -2,7 +2,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { type ActName, type NextAct, nextAct, readiness } from "./route.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
-import { runsOf, sayNumbers } from "#shared/words/tray-numbers.ts";
+import { runsOf } from "#shared/kitchen/model/number-runs.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A tray, or neighbours of one design at the same act, that needs someone. */
@@ -10,7 +10,6 @@ export interface ReadyTile {
   key: string;
   trayIds: readonly string[];
   numbers: readonly number[];
-  label: string;
   /** "to start": not begun, so nothing was waited on; it comes after what has waited. */
   is: "ready" | "check by touch" | "to start";
   act: ActName;
@@ -82,7 +81,6 @@ function tileOf(
     key: tray.id,
     trayIds: [tray.id],
     numbers: [tray.number],
-    label: String(tray.number),
     is,
     act: byTouch ? { kind: "touch" } : nameOf(next),
     ...(byTouch ? { afterwards: nameOf(next) } : {}),
@@ -153,7 +151,6 @@ function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
     ...first,
     trayIds,
     numbers,
-    label: sayNumbers(numbers),
     place: placeOf(kitchen, trays),
     sinceMs: Math.min(...tiles.map((tile) => tile.sinceMs)),
     pickUpAtMs: Math.min(...tiles.map((tile) => tile.pickUpAtMs)),
@@ -172,8 +169,8 @@ const nameOf = (next: NextAct): ActName => {
 /** Where trays stand: the places' names, and which slots of one. */
 export interface PlaceFact {
   names: readonly string[];
-  /** "3", "3–6", "top". */
-  slots?: string;
+  /** Numbers of one place, or a name as typed. */
+  slots?: readonly number[] | string;
 }
 
 export function placeOf(kitchen: Kitchen, trays: readonly Tray[]): PlaceFact {
@@ -181,6 +178,6 @@ export function placeOf(kitchen: Kitchen, trays: readonly Tray[]): PlaceFact {
   const names = [...new Set(stands.flatMap(({ placeId }) => kitchen.places[placeId]?.name ?? []))];
   const slots = stands.flatMap(({ slot }) => slot ?? []);
   if (names.length > 1 || slots.length === 0) return { names };
-  if (slots.every((slot) => /^\d+$/.test(slot))) return { names, slots: sayNumbers(slots.map(Number), 2) };
+  if (slots.every((slot) => /^\d+$/.test(slot))) return { names, slots: slots.map(Number) };
   return slots.length === 1 ? { names, slots: slots[0]! } : { names };
 }

@@ -331,7 +331,7 @@ export const refusals = (format: Formats) => {
       case "iced-with":
         return `${name(fact.design)} is iced with ${name(fact.icing)}: change the design first.`;
       case "stands-mixed":
-        return `${name(fact.icing)} stands mixed: say that its batches are used up first.`;
+        return `${name(fact.icing)} is mixed already: say first that its batches are used up.`;
       case "design-in-use":
         return `${name(fact.design)} is being iced on ${trays(fact.trays)}: save the changed layers as a new design.`;
       case "design-on-trays":

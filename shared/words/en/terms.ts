@@ -9,7 +9,7 @@ import type {
 } from "#shared/kitchen/model/vocabulary.ts";
 import type { PlaceFact } from "#shared/kitchen/tray/ready.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
-import { fewOf } from "#shared/words/tray-numbers.ts";
+import { fewOf, sayNumbers } from "#shared/words/tray-numbers.ts";
 
 const COOKIES: Plural = { one: "cookie", other: "cookies" };
 const TRAYS: Plural = { one: "tray", other: "trays" };
@@ -76,6 +76,7 @@ export const terms = (format: Formats) => ({
     if (names.length > 2) return `${names.length} places`;
     const named = names.length === 0 ? "no place" : names.map(format.name).join(", ");
     // No line breaks between a place and where in it.
-    return slots === undefined ? named : `${named}\u00a0·\u00a0${slots}`;
+    if (slots === undefined) return named;
+    return `${named}\u00a0·\u00a0${typeof slots === "string" ? slots : sayNumbers(slots, 2)}`;
   },
 });

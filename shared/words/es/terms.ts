@@ -1,5 +1,5 @@
 import type { Formats, Plural } from "#shared/words/formats.ts";
-import { fewOf } from "#shared/words/tray-numbers.ts";
+import { fewOf, sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const COOKIES: Plural = { one: "galleta", other: "galletas" };
@@ -49,6 +49,7 @@ export const terms = (format: Formats): Words["terms"] => ({
     if (names.length > 2) return `${names.length} lugares`;
     const named = names.length === 0 ? "sin lugar" : names.map(format.name).join(", ");
     // No line breaks between a place and where in it.
-    return slots === undefined ? named : `${named}\u00a0·\u00a0${slots}`;
+    if (slots === undefined) return named;
+    return `${named}\u00a0·\u00a0${typeof slots === "string" ? slots : sayNumbers(slots, 2)}`;
   },
 });
