@@ -104,7 +104,7 @@ export const trust = (format: Formats) => {
       tap: "Tap a column to see which film it is.",
       asTable: "The same as a table",
       columns: { film: "Film", shown: "Shown", found: "Found" },
-      outside: { sooner: "Sooner, outside", later: "Later, outside" },
+      outside: { sooner: "sooner, outside the band", later: "later, outside the band" },
       legend: {
         band: "band shown, earliest to latest; the line: likeliest",
         between: "found between a “not yet” and a “done”",

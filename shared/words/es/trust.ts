@@ -12,9 +12,9 @@ export const trust = (format: Formats): Words["trust"] => {
   const shown: Words["trust"]["shown"] = ({ earliestMin, latestMin }) =>
     `de ${span(earliestMin)} a ${span(latestMin)}`;
   const foundAt: Words["trust"]["foundAt"] = ({ notYetMin, byMin }) => {
-    const by = byMin === undefined ? undefined : `ya a los ${span(byMin)}`;
+    const by = byMin === undefined ? undefined : `ya en ${span(byMin)}`;
     if (notYetMin === undefined) return by ?? "";
-    return by === undefined ? `aún no a los ${span(notYetMin)}` : `después de ${span(notYetMin)}, ${by}`;
+    return by === undefined ? `aún no tras ${span(notYetMin)}` : `aún no tras ${span(notYetMin)}, ${by}`;
   };
   const surprise: Words["trust"]["surprise"] = ({ is, byMin }, contradicted) =>
     `al menos ${span(byMin)} ${THAN[is]}${contradicted ? "; sus pruebas no coinciden, vale la última" : ""}`;
