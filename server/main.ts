@@ -176,6 +176,7 @@ async function openPractice(log: EventLog, { practiceTrays }: Options): Promise<
     seed: PRACTICE_SEED,
     opensMs: firstSeenMs(Date.now()),
     trays: practiceTrays,
+    words,
   });
   await log.append(rehearsal.decided(), 0);
   return practice;

@@ -58,7 +58,7 @@ function* switchOff(self: Self, { toolId }: ActiveAlert): Script {
   const tool = kitchenOf(self).tools[toolId ?? ""];
   if (tool === undefined) return;
   yield* pass(self.chance.between(15, 60) * SECOND_MS);
-  const isInHand = self.floor.inHand.has(tool.id) || isBusy(self, tool.id);
+  const isInHand = self.world.inHand.has(tool.id) || isBusy(self, tool.id);
   yield* ask({ type: isInHand ? "tool-still-in-use" : "tool-off", toolId: tool.id });
 }
 
@@ -83,7 +83,7 @@ function* coolDown(self: Self, { toolId }: ActiveAlert): Script {
 
 /** An order short of time: from now on its trays go where they dry soonest, and those done go there at once. */
 function* hurry(self: Self, orderId: string): Script {
-  self.floor.hurried.add(orderId);
+  self.world.hurried.add(orderId);
   yield* moveOut(self, (tray) => tray.orderId === orderId && tray.standing.stage === "full-dry");
 }
 
@@ -94,7 +94,7 @@ function* moveOut(self: Self, isMeant: (tray: Trays[string]) => boolean): Script
   for (const { id } of Object.values(kitchenOf(self).trays).filter(isMeant)) {
     const kitchen = kitchenOf(self);
     const tray = kitchen.trays[id];
-    if (tray === undefined || self.floor.inHand.has(id)) continue;
+    if (tray === undefined || self.world.inHand.has(id)) continue;
     const isWaiting = tray.standing.stage === "crusting" || tray.standing.stage === "full-dry";
     const now = kitchen.places[standsAt(tray).placeId]?.kind;
     const place =

@@ -31,7 +31,7 @@ function freeTool(self: Self, tray: Tray): ToolState | undefined {
     if (tool.outOfService !== undefined || tool.kind === "warm-cabinet") return false;
     if (tool.kind === "oven") return roomLeft(kitchen, tool.placeId ?? "") > 0;
     const isAnothers = tool.use.status === "on" && tool.use.holder !== self.worker.person.id;
-    return !isAnothers && !self.floor.inHand.has(tool.id) && trayUnder(kitchen, tool.id) === undefined;
+    return !isAnothers && !self.world.inHand.has(tool.id) && trayUnder(kitchen, tool.id) === undefined;
   });
   const oven = fit.find(({ kind }) => kind === "oven");
   const hotAir = fit.find(({ kind }) => kind === "hot-air");
@@ -47,7 +47,7 @@ function* under(self: Self, trayId: Tray["id"], tool: ToolState): Script<boolean
   const tray = trayOf(self, trayId);
   if (tray?.standing.stage !== "heat-set") return false;
   const { heat } = tray.standing;
-  const setS = self.floor.truth.setAfterS(kitchenOf(self), tray, heat);
+  const setS = self.world.groundTruth.setAfterS(kitchenOf(self), tray, heat);
   const { isSet, isOver } =
     heat.toolKind === "hot-air"
       ? yield* cookieByCookie(self, tray, heat, setS)

@@ -1,3 +1,4 @@
+import type { Words } from "#shared/words/words.ts";
 import { asId, type PersonId, type PlaceId } from "#shared/ids.ts";
 import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
 import type { Person, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
@@ -31,7 +32,7 @@ export const USUAL_TRAYS = 44;
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 22 * 60 };
 
-export const PRACTICE_SETTINGS: Settings = {
+const PRACTICE_SETTINGS: Omit<Settings, "houseRules"> = {
   name: "The Net Loft",
   units: "metric",
   timeZone: "Europe/Dublin",
@@ -44,11 +45,6 @@ export const PRACTICE_SETTINGS: Settings = {
   floodingMin: 9,
   packingMin: 6,
   toolIdleMin: 3,
-  houseRules: [
-    "Dry mitts for the oven, never a damp cloth.",
-    "Needle bubbles before you put the bag down.",
-    "Whoever switches a tool on switches it off.",
-  ],
 };
 
 const NAMES = [
@@ -98,7 +94,7 @@ const NAMES = [
  * A kitchen for about so many trays alive, 10 to 600: at the usual size a lead, a packer and four decorators, in two
  * shifts that overlap or all in one.
  */
-export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
+export function practiceHouse(words: Words["server"]["practice"], trays: number, shifts: 1 | 2 = 2): House {
   const scale = trays / USUAL_TRAYS;
   const many = (usual: number): number => Math.max(usual, Math.round(usual * scale));
   const place = (
@@ -112,7 +108,7 @@ export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
     ...more,
   });
   const rack = (letter: string): Place =>
-    place(`rack-${letter.toLowerCase()}`, `Rack ${letter}`, {
+    place(`rack-${letter.toLowerCase()}`, words.rack(letter), {
       kind: "rack",
       airSpeedMs: 0.15,
       ...(letter === "A" ? {} : { airFrom: RACK_A }),
@@ -121,7 +117,7 @@ export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
     const { kind, airC, maxAirC, capS, coolDownMin, nozzleMm } = HOT_AIR_TOOL;
     return {
       id: asId(`hot-air-${k + 1}`),
-      name: `Hot air, bench ${k + 1}`,
+      name: words.hotAir(k + 1),
       kind,
       airC,
       maxAirC,
@@ -137,31 +133,41 @@ export function practiceHouse(trays: number, shifts: 1 | 2 = 2): House {
   };
   return {
     scale,
-    settings: PRACTICE_SETTINGS,
+    settings: { ...PRACTICE_SETTINGS, houseRules: words.houseRules },
     places: [
       ...["A", "B", "C", "D"].map(rack),
-      place("fan-rack", "Fan rack", { kind: "fan-rack", airSpeedMs: 2, capacity: many(20) }),
-      place("cabinet", "Warm cabinet", {
+      place("fan-rack", words.fanRack, { kind: "fan-rack", airSpeedMs: 2, capacity: many(20) }),
+      place("cabinet", words.cabinet, {
         kind: "warm-cabinet",
         airSpeedMs: 2,
         capacity: many(10),
         setTempC: 38,
         airFrom: RACK_A,
       }),
-      place("oven", "Low oven", {
+      place("oven", words.oven, {
         kind: "oven",
         airSpeedMs: 0.8,
         capacity: many(2),
         setTempC: OVEN_TOOL.airC,
         airFrom: RACK_A,
       }),
-      place("bench-1", "Bench 1", { kind: "bench", airSpeedMs: 0.15, capacity: many(6), airFrom: RACK_A }),
-      place("bench-2", "Bench 2", { kind: "bench", airSpeedMs: 0.15, capacity: many(6), airFrom: RACK_A }),
+      place("bench-1", words.bench(1), {
+        kind: "bench",
+        airSpeedMs: 0.15,
+        capacity: many(6),
+        airFrom: RACK_A,
+      }),
+      place("bench-2", words.bench(2), {
+        kind: "bench",
+        airSpeedMs: 0.15,
+        capacity: many(6),
+        airFrom: RACK_A,
+      }),
     ],
     tools: [
       ...hotAir,
-      chamber("oven", "oven", "Low oven", OVEN_TOOL.capS),
-      chamber("cabinet", "warm-cabinet", "Warm cabinet", 4 * 3600),
+      chamber("oven", "oven", words.oven, OVEN_TOOL.capS),
+      chamber("cabinet", "warm-cabinet", words.cabinet, 4 * 3600),
     ],
     workers: workersFor(Math.max(4, Math.round(trays / 11)), Math.max(1, Math.round(trays / 60)), shifts),
   };

@@ -92,7 +92,7 @@ export function* touch(self: Self, trayId: string, layer: number): Script<TouchF
   const film = tray?.films.find((one) => one.layer === layer);
   if (tray === undefined || film === undefined) return undefined;
   yield* pass(self.chance.between(5, 15) * SECOND_MS);
-  const finding = self.floor.truth.touch(kitchenOf(self), tray, film, nowOf(self));
+  const finding = self.world.groundTruth.touch(kitchenOf(self), tray, film, nowOf(self));
   const told = yield* ask({ type: "touch-test", trayId: tray.id, layer, finding });
   return told.ok ? finding : undefined;
 }
@@ -102,7 +102,7 @@ function trulyWet(self: Self, tray: Tray): boolean {
   return waitsNow(self, tray).some(({ layer, need }) => {
     const film = tray.films.find((one) => one.layer === layer);
     if (film === undefined || need === "wet" || foundAt(film, need) !== undefined) return false;
-    return self.floor.truth.touch(kitchenOf(self), tray, film, nowOf(self)) === "still wet";
+    return self.world.groundTruth.touch(kitchenOf(self), tray, film, nowOf(self)) === "still wet";
   });
 }
 
@@ -164,11 +164,11 @@ function* setWhatSinks(self: Self, tray: Tray): Script {
 
 /** Puts a tray where it should dry: in a hurry to warm or moving air, else the rack. */
 export function* putDown(self: Self, tray: Tray): Script {
-  const { chance, floor } = self;
+  const { chance, world } = self;
   const kitchen = kitchenOf(self);
   const { act } = wantingOf(self, tray);
   const isLast = act.kind === "pack";
-  const isHurried = floor.hurried.has(tray.orderId);
+  const isHurried = world.hurried.has(tray.orderId);
   const wantsWarmth = isLast && (isHurried || chance.happens(HABITS.warms));
   const cabinet = wantsWarmth ? roomIn(kitchen, "warm-cabinet", isHurried ? 0 : 2) : undefined;
   const wantsFan = isHurried || chance.happens(isLast ? HABITS.fansLast : HABITS.fans);

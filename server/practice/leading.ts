@@ -39,7 +39,7 @@ function* emptyCabinets(self: Self): Script {
     if (tool.kind !== "warm-cabinet" || tool.use.status === "off") continue;
     for (const trayId of traysIn(kitchenOf(self), tool.placeId)) {
       const rack = emptiestRack(kitchenOf(self));
-      if (rack === undefined || self.floor.inHand.has(trayId)) continue;
+      if (rack === undefined || self.world.inHand.has(trayId)) continue;
       yield* pass(self.chance.between(15, 40) * SECOND_MS);
       const slot = freeSlot(kitchenOf(self), rack);
       yield* ask({ type: "move-tray", trayId, placeId: rack.id, slot });

@@ -98,7 +98,7 @@ function drawOrder(self: Self, number: number, size: number): Coming {
   const recipes = [...Array<Recipe>(trays(3, 8)).fill(one), ...Array<Recipe>(trays(2, 6)).fill(two)];
   const isRush = chance.happens(RUSH.share) && number >= RUSH.notBefore;
   const orderId = asId<OrderId>(`order-${number}`);
-  if (isRush) self.floor.hurried.add(orderId);
+  if (isRush) self.world.hurried.add(orderId);
   const earliestMs = nowMs + (isRush ? RUSH.hours : chance.between(26, 56)) * HOUR_MS;
   return { orderId, recipes, pickUpAtMs: pickUpAfter(earliestMs) };
 }

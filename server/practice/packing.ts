@@ -42,7 +42,7 @@ function* feelsDry(self: Self, tray: Tray): Script<boolean> {
 
 const softFilm = (self: Self, tray: Tray): Film | undefined =>
   unknownFilms(self, tray).find(
-    (film) => self.floor.truth.touch(kitchenOf(self), tray, film, nowOf(self)) !== "firm",
+    (film) => self.world.groundTruth.touch(kitchenOf(self), tray, film, nowOf(self)) !== "firm",
   );
 
 /** Films nobody has found dry through, the thickest first. */

@@ -2,6 +2,8 @@ import { READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { KITCHEN } from "#server/live/actor.ts";
+import { consoleWords } from "#server/words.ts";
+import type { Words } from "#shared/words/words.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./alert-responder.ts";
 import type { World, Self } from "./world.ts";
@@ -28,14 +30,16 @@ export interface PracticeOptions {
   trays?: number;
   /** Decorators in two shifts that overlap (when left out), or all in one. */
   shifts?: 1 | 2;
+  /** In which its places, tools and rules are named; English when left out. */
+  words?: Words;
 }
 
 /**
- * An invented kitchen: its cast, not yet on any stage. It is set up, and its air read, from `furnishedMs` on; people come, and
+ * An invented kitchen: its people, not yet at work. It is set up, and its air read, from `furnishedMs` on; people come, and
  * the first tray is brought, at `beginsMs`.
  */
 export interface Practice {
-  cast: Scheduler;
+  scheduler: Scheduler;
   furnishedMs: number;
   beginsMs: number;
   opensMs: number;
@@ -46,36 +50,46 @@ const HISTORY_MS = 22 * HOUR_MS;
 /** The first day's front began this long before. */
 const FRONT_BEFORE_MS = 70 * MIN_MS;
 
-/** Writes the cast of a practice kitchen. Nothing happens until it is played. */
-export function makePractice({ seed, opensMs, trays = USUAL_TRAYS, shifts = 2 }: PracticeOptions): Practice {
-  const house = practiceHouse(trays, shifts);
+/** Writes what the people of a practice kitchen do. Nothing happens until it is played. */
+export function makePractice({
+  seed,
+  opensMs,
+  trays = USUAL_TRAYS,
+  shifts = 2,
+  words = consoleWords({}),
+}: PracticeOptions): Practice {
+  const house = practiceHouse(words.server.practice, trays, shifts);
   const beginsMs = opensMs - HISTORY_MS;
   const furnishedMs = beginsMs - AIR_BEFORE.ms;
-  const cast = makeScheduler(`practice-${seed >>> 0}`);
-  const floor: World = {
-    cast,
-    truth: groundTruth(seed),
+  const scheduler = makeScheduler(`practice-${seed >>> 0}`);
+  const world: World = {
+    scheduler,
+    groundTruth: groundTruth(seed),
     workers: house.workers,
     inHand: new Set(),
     notBeforeMs: new Map(),
     hurried: new Set(),
   };
   const book = orderBook(house.scale);
-  cast.enter(KITCHEN, furnish(house), furnishedMs);
+  scheduler.enter(KITCHEN, furnish(house), furnishedMs);
   const weather = practiceWeather(seed, opensMs - FRONT_BEFORE_MS, atMinute(opensMs, 0));
   for (const placeId of [RACK_A, FAN_RACK])
-    cast.enter(KITCHEN, read(cast, weather, placeId, beginsMs - AIR_BEFORE.everyMs), furnishedMs + 1);
+    scheduler.enter(
+      KITCHEN,
+      read(scheduler, weather, placeId, beginsMs - AIR_BEFORE.everyMs),
+      furnishedMs + 1,
+    );
   for (const worker of house.workers) {
     const actor = { by: worker.person.id, role: worker.person.role };
     const self = (of: string): Self => ({
-      floor,
+      world,
       worker,
       chance: chanceFrom(seedFor(seed, `${worker.person.id} ${of}`)),
     });
-    cast.enter(actor, dayOf(worker, self("hands"), book), beginsMs + 2);
-    cast.enter(actor, listen(self("ears")), beginsMs + 3);
+    scheduler.enter(actor, dayOf(worker, self("hands"), book), beginsMs + 2);
+    scheduler.enter(actor, listen(self("ears")), beginsMs + 3);
   }
-  return { cast, furnishedMs, beginsMs, opensMs };
+  return { scheduler, furnishedMs, beginsMs, opensMs };
 }
 
 function dayOf(worker: Worker, self: Self, book: OrderBook): Script {
@@ -101,13 +115,13 @@ function* furnish({ settings, places, tools, workers }: House): Script {
 }
 
 /** A hygrometer that sends a line every few minutes, before `oftenFromMs` every hour; in the fan's draught it shows a little otherwise. */
-function* read(cast: Scheduler, weather: Weather, placeId: PlaceId, oftenFromMs: number): Script {
+function* read(scheduler: Scheduler, weather: Weather, placeId: PlaceId, oftenFromMs: number): Script {
   const offset = placeId === FAN_RACK ? { tempC: 0.2, rhPct: -0.6 } : { tempC: 0, rhPct: 0 };
   for (;;) {
-    const air = weather(cast.momentMs());
+    const air = weather(scheduler.momentMs());
     const [tempC, rhPct] = [toTenth(air.tempC + offset.tempC), toTenth(air.rhPct + offset.rhPct)];
     yield* ask({ type: "enter-reading", reading: { placeId, tempC, rhPct, source: "practice" } });
-    yield* pass(cast.momentMs() < oftenFromMs ? AIR_BEFORE.everyMs : READ_EVERY_MS);
+    yield* pass(scheduler.momentMs() < oftenFromMs ? AIR_BEFORE.everyMs : READ_EVERY_MS);
   }
 }
 

@@ -67,7 +67,7 @@ export function rehearse(practice: Practice, options: RehearsalOptions = {}): Re
     decided: () => decided,
     playUntil: async (untilMs) => {
       while (nowMs < untilMs) {
-        nowMs = Math.min(untilMs, next.refreshMs, next.tendMs, Math.max(nowMs, practice.cast.nextMs()));
+        nowMs = Math.min(untilMs, next.refreshMs, next.tendMs, Math.max(nowMs, practice.scheduler.nextMs()));
         if (nowMs >= next.refreshMs) {
           next.refreshMs = nowMs + refreshEveryMs;
           forecasting.refresh();
@@ -77,7 +77,7 @@ export function rehearse(practice: Practice, options: RehearsalOptions = {}): Re
           next.tendMs = nowMs + tendEveryMs;
           await submit({ type: "reconcile-alerts", commandId: asId(`tend-${(tends += 1)}`) }, KITCHEN);
         }
-        await practice.cast.playUntil(stage, nowMs);
+        await practice.scheduler.playUntil(stage, nowMs);
       }
     },
   };

@@ -61,7 +61,7 @@ export interface Scheduler {
   playUntil: (stage: Stage, nowMs: number) => Promise<void>;
 }
 
-/** A cast that plays on no stage until told. `idsFrom` starts the ids of its commands. */
+/** A scheduler that plays on no stage until told. `idsFrom` starts the ids of its commands. */
 export function makeScheduler(idsFrom: string): Scheduler {
   const performers: Performer[] = [];
   let count = 0;

@@ -47,7 +47,7 @@ export function startPractice(deps: StartPracticeDeps): RunningPractice {
     if (isPlaying || isStopped) return;
     isPlaying = true;
     try {
-      await practice.cast.playUntil(stage, nowMs);
+      await practice.scheduler.playUntil(stage, nowMs);
     } catch (error) {
       report(({ server }) => server.log.practicePaused, error);
     } finally {

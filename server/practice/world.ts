@@ -17,8 +17,8 @@ import { MIN_MS } from "#shared/time.ts";
 
 /** What the people of the practice kitchen share: what they see, and what they tell each other. */
 export interface World {
-  cast: Scheduler;
-  truth: GroundTruth;
+  scheduler: Scheduler;
+  groundTruth: GroundTruth;
   workers: readonly Worker[];
   /** Trays and tools somebody has in hand, by id. */
   inHand: Set<string>;
@@ -28,15 +28,15 @@ export interface World {
   hurried: Set<string>;
 }
 
-/** One person on the floor, with chances of their own. */
+/** One person at work, with chances of their own. */
 export interface Self {
-  floor: World;
+  world: World;
   worker: Worker;
   chance: Chance;
 }
 
-export const kitchenOf = ({ floor }: Self): Kitchen => floor.cast.stage().kitchen();
-export const nowOf = ({ floor }: Self): number => floor.cast.momentMs();
+export const kitchenOf = ({ world }: Self): Kitchen => world.scheduler.stage().kitchen();
+export const nowOf = ({ world }: Self): number => world.scheduler.momentMs();
 
 export const trayOf = (self: Self, trayId: string): Tray | undefined => kitchenOf(self).trays[trayId];
 
@@ -52,7 +52,7 @@ export interface Wanting {
 
 export function wantingOf(self: Self, tray: Tray): Wanting {
   const kitchen = kitchenOf(self);
-  const forecasts = self.floor.cast.stage().forecasts();
+  const forecasts = self.world.scheduler.stage().forecasts();
   return {
     tray,
     act: nextAct(kitchen, tray),
@@ -61,14 +61,14 @@ export function wantingOf(self: Self, tray: Tray): Wanting {
 }
 
 export const waitsNow = (self: Self, tray: Tray): Wait[] =>
-  waitsOf(kitchenOf(self), self.floor.cast.stage().forecasts(), tray);
+  waitsOf(kitchenOf(self), self.world.scheduler.stage().forecasts(), tray);
 
 /** A visitor who joined gets this long to take up again a tray of theirs. */
 const VISITORS_MS = 10 * MIN_MS;
 
 /** Every tray nobody has in hand, in the order of the board. */
 export function freeTrays(self: Self): Wanting[] {
-  const { inHand, notBeforeMs, workers } = self.floor;
+  const { inHand, notBeforeMs, workers } = self.world;
   const nowMs = nowOf(self);
   const own = new Set<string>(workers.map(({ person }) => person.id));
   const isVisitors = ({ tray, ready }: Wanting): boolean =>
@@ -84,16 +84,16 @@ export function freeTrays(self: Self): Wanting[] {
 
 /** Leaves a tray alone for some minutes. */
 export function leaveFor(self: Self, trayId: TrayId, minutes: number): void {
-  self.floor.notBeforeMs.set(trayId, nowOf(self) + minutes * MIN_MS);
+  self.world.notBeforeMs.set(trayId, nowOf(self) + minutes * MIN_MS);
 }
 
 /** Works with a tray or tool in hand, so that no one else here takes it up. */
 export function* holding<Result>(self: Self, id: string, work: Script<Result>): Script<Result> {
-  self.floor.inHand.add(id);
+  self.world.inHand.add(id);
   try {
     return yield* work;
   } finally {
-    self.floor.inHand.delete(id);
+    self.world.inHand.delete(id);
   }
 }
 

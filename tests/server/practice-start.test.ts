@@ -65,7 +65,7 @@ describe("people of a practice kitchen at work on a server", () => {
   /** Lets kitchen time pass at once, and what is then due be played to its end. */
   async function jump(ms: number): Promise<void> {
     hands.jump(ms);
-    while (practice.cast.nextMs() <= hands.clock.nowMs())
+    while (practice.scheduler.nextMs() <= hands.clock.nowMs())
       await new Promise((resolve) => setImmediate(resolve));
   }
 

@@ -122,7 +122,7 @@ describe("a practice kitchen through an afternoon, a night, a morning and eight 
   });
 });
 
-describe("a practice kitchen's cast", () => {
+describe("a practice kitchen's scheduler", () => {
   const opensMs = firstSeenMs(FRIDAY);
   const logOf = async (practice: Practice): Promise<string> => {
     const rehearsal = rehearse(practice);
@@ -140,8 +140,8 @@ describe("a practice kitchen's cast", () => {
     const practice = makePractice({ seed: 5, opensMs });
     const rehearsal = rehearse(practice);
     const sent: Command[] = [];
-    const { playUntil } = practice.cast;
-    practice.cast.playUntil = (stage, nowMs) =>
+    const { playUntil } = practice.scheduler;
+    practice.scheduler.playUntil = (stage, nowMs) =>
       playUntil(
         { ...stage, submit: (command, actor) => (sent.push(command), stage.submit(command, actor)) },
         nowMs,

@@ -6,6 +6,7 @@ import { forecast } from "./server/forecast.ts";
 import { http } from "./server/http.ts";
 import { log } from "./server/log.ts";
 import { options } from "./server/options.ts";
+import { practice } from "./server/practice.ts";
 import { problems } from "./server/problems.ts";
 import { sensors } from "./server/sensors.ts";
 
@@ -18,6 +19,7 @@ export const server = (format: Formats) => ({
   http: http(format),
   log: log(format),
   options: options(format),
+  practice: practice(),
   problems: problems(),
   sensors: sensors(format),
 });
