@@ -58,28 +58,18 @@ export function createLayout(
   return createMemo(() => layOutWall(screen().width, screen().height, wall(), actEm()));
 }
 
-/** The layout as CSS custom properties on the wall. */
-export function layoutVars(layout: WallLayout): Record<string, string> {
-  const px = (value: number): string => `${value.toFixed(3)}px`;
-  return {
-    "--u": px(layout.unit),
-    "--act": px(layout.act),
-    "--number": px(layout.number),
-    "--pill": px(layout.pill),
-    "--second": px(layout.second),
-    "--top": px(layout.top),
-    "--bottom": px(layout.bottom),
-    "--hands": px(layout.handsWidth),
-    "--hands-height": px(layout.handsHeight),
-    "--tile-width": px(layout.tile.width),
-    "--tile-height": px(layout.tile.height),
-    "--columns": String(layout.columns),
-    "--alert-height": px(layout.alertHeight),
-    "--gap": px(layout.gap),
-    "--lane-label": px(layout.laneLabel),
-    "--axis": px(layout.axis),
-    "--pill-height": px(layout.pillHeight),
-    "--row": px(layout.row),
-    "--order-cards": String(layout.orderCards),
-  };
+/** The layout's numbers as CSS custom properties on the wall, by their own names: `--pill-height`. */
+export function layoutVars({
+  tile,
+  columns,
+  orderCards,
+  unit,
+  ...sizes
+}: WallLayout): Record<string, string> {
+  const px = Object.entries({ ...sizes, u: unit, tileHeight: tile.height }).flatMap(([name, size]) =>
+    typeof size === "number"
+      ? [[`--${name.replaceAll(/[A-Z]/g, (one) => `-${one.toLowerCase()}`)}`, `${size.toFixed(3)}px`]]
+      : [],
+  );
+  return { ...Object.fromEntries(px), "--columns": String(columns), "--order-cards": String(orderCards) };
 }

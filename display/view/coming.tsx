@@ -81,7 +81,7 @@ function LaneName(props: {
       {props.name}
       <Show when={below()}>
         {(text) => (
-          <small data-left={props.left > 0} data-inline={isInline()}>
+          <small classList={{ soft: props.left === 0 }} data-left={props.left > 0} data-inline={isInline()}>
             {text()}
           </small>
         )}

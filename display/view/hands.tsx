@@ -46,7 +46,7 @@ export function Hands(props: HandsProps): JSX.Element {
         when={props.tiles.length > 0}
         fallback={
           <Show when={!props.noTileRoom}>
-            <p class="none">{ready().none}</p>
+            <p class="none soft">{ready().none}</p>
           </Show>
         }
       >
@@ -58,7 +58,7 @@ export function Hands(props: HandsProps): JSX.Element {
       <Show when={props.tools}>
         {(tools) => (
           <p
-            class="tools"
+            class="tools soft"
             style={{ "-webkit-line-clamp": Number.isFinite(props.toolsLines) ? props.toolsLines : "none" }}
           >
             {props.isStale ? words().wall.tools.asLastHeard(tools()) : tools()}

@@ -75,7 +75,7 @@ function Air(props: { view: WallView }): JSX.Element {
           <>
             <p>
               <b>{air().air}</b> {air().place}
-              <Show when={air().doubt}>{(doubt) => <span class="doubt"> {doubt()}</span>}</Show>
+              <Show when={air().doubt}>{(doubt) => <b> · {doubt()}</b>}</Show>
             </p>
             <p class="soft">{air().meaning}</p>
           </>
