@@ -10,7 +10,7 @@ import { nanoid } from "nanoid";
 import { createSignal } from "solid-js";
 import { render } from "solid-js/web";
 import { startLanguage } from "#shared/client/screen/language.ts";
-import { measureIn, type MeasureEm } from "#display/model/lay.ts";
+import { measureIn, type MeasureEm } from "#display/model/measure.ts";
 import { Wall } from "#display/app/wall.tsx";
 
 const FONT = '"Atkinson Hyperlegible Next Variable"';

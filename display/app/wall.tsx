@@ -8,7 +8,7 @@ import { createTheme } from "#shared/client/screen/theme.ts";
 import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { screenSize, type MeasureEm } from "#display/model/lay.ts";
+import { screenSize, type MeasureEm } from "#display/model/measure.ts";
 import { BoardScreen } from "#display/view/board-screen.tsx";
 import { Join, type ScreenSession } from "./join.tsx";
 import { Menu } from "./menu.tsx";

@@ -20,7 +20,7 @@ export interface Pill extends Stretch {
   /** Heat past its stop-by. */
   isOverdue?: boolean;
   /** Said on the pill, beside its numbers. */
-  note?: PillNote;
+  note?: PillNote | undefined;
   /** Not on its way: stands at the axis' end. */
   is?: "never" | "unknown";
 }
@@ -72,10 +72,10 @@ export function packLane(
   return packed;
 }
 
-/** Rows with which every tray would stand by itself, at most `most`. */
-export function rowsWanted(pills: readonly Pill[], nowMs: number, room: LaneRoom, most: number): number {
-  const { rows, left } = assign(pills, nowMs, { ...room, rows: most, cover: "stretch" }, new Map());
-  return left.length > 0 ? most : Math.max(0, ...[...rows.values()].map((row) => row + 1));
+/** Rows with which every tray would stand by itself, at most those of `room`. */
+export function rowsWanted(pills: readonly Pill[], nowMs: number, room: LaneRoom): number {
+  const { rows, left } = assign(pills, nowMs, { ...room, cover: "stretch" }, new Map());
+  return left.length > 0 ? room.rows : Math.max(0, ...[...rows.values()].map((row) => row + 1));
 }
 
 type CoveredRoom = LaneRoom & { cover: BoxCover };
@@ -137,17 +137,14 @@ function staysClear(a: Measured, b: Measured, nowMs: number, { cover, axisPx, ga
   return isClear(then(sooner), then(later));
 }
 
-/** Where a pill stands at `nowMs`. */
-export const draw = (pill: Pill, nowMs: number, room: LaneRoom, cover: BoxCover): StretchBox =>
-  boxOf(pill, nowMs, room.axisPx, room.leastPx(pill), cover);
-
+/** Makes one pill of those of a group that stand within `closeness` pill widths of the first of them. */
 function merge(pills: readonly Pill[], closeness: number, nowMs: number, room: LaneRoom): Pill[] {
   const merged: Pill[][] = [];
   const open = new Map<string, Pill[]>();
+  const markPx = (pill: Pill): number => boxOf(pill, nowMs, room.axisPx, 0, "mark").markPx;
   for (const pill of pills.toSorted(soonest)) {
-    const heap = pill.group === undefined ? undefined : open.get(pill.group);
-    const first = heap?.[0];
-    if (heap !== undefined && first !== undefined && near(first, pill, closeness, nowMs, room)) {
+    const heap = open.get(pill.group ?? "");
+    if (heap && Math.abs(markPx(pill) - markPx(heap[0]!)) <= closeness * room.leastPx(heap[0]!)) {
       heap.push(pill);
       continue;
     }
@@ -156,11 +153,6 @@ function merge(pills: readonly Pill[], closeness: number, nowMs: number, room: L
     if (pill.group !== undefined) open.set(pill.group, fresh);
   }
   return merged.map(joined);
-}
-
-function near(a: Pill, b: Pill, closeness: number, nowMs: number, room: LaneRoom): boolean {
-  const first = draw(a, nowMs, room, "mark");
-  return Math.abs(draw(b, nowMs, room, "mark").markPx - first.markPx) <= closeness * room.leastPx(a);
 }
 
 /** One pill for several: from the first earliest to the last latest, the mark at the middle one's likeliest. */

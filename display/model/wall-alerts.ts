@@ -11,14 +11,14 @@ import type { Words } from "#shared/words/words.ts";
 export interface WallAlert {
   key: string;
   class: ActiveAlert["class"];
-  trayId?: string;
-  trayNumber?: number;
+  trayId: string | undefined;
+  trayNumber: number | undefined;
   /** What to do, in a few words. */
   head: string;
   /** Who, where, and what is the matter. */
   body: string;
   countFromMs: number;
-  acknowledgedBy?: string;
+  acknowledgedBy: string | undefined;
 }
 
 /**
@@ -45,40 +45,29 @@ const countFrom = (alert: ActiveAlert): number => alert.sinceMs ?? alert.raisedA
 
 /** The act across the room; beside it whose and where, what is the matter, and what else to do. */
 function itemOf(words: Words, kitchen: Kitchen, alert: ActiveAlert): WallAlert {
-  const { acknowledged, trayId, trayNumber } = alert;
+  const { key, acknowledged, trayId, trayNumber } = alert;
   const { act, what, todo, where } = wordAlert(words, kitchen, alert);
   return {
-    key: alert.key,
-    class: alert.class,
-    ...(trayId !== undefined && { trayId }),
-    ...(trayNumber !== undefined && { trayNumber }),
-    head: act,
+    ...{ key, class: alert.class, trayId, trayNumber, head: act, countFromMs: countFrom(alert) },
     body: [...where, ...(what === act ? [] : [what]), todo].join(" · "),
-    countFromMs: countFrom(alert),
-    ...(acknowledged !== undefined && {
-      acknowledgedBy: kitchen.people[acknowledged.by]?.name ?? words.alerts.someone,
-    }),
+    acknowledgedBy: acknowledged && (kitchen.people[acknowledged.by]?.name ?? words.alerts.someone),
   };
 }
 
 /**
- * What has no box of its own, in as many `letters`: "and 3 more · Stop the heat 3, 4 · Switch it off"; where that is too long
- * the trays alone, then as many as there is room for, the first of the alerts before all others.
+ * Ways to say what has no box of its own: "and 3 more · Stop the heat 3, 4 · Switch it off"; where that is too long the trays
+ * alone, then as many as there is room for, the first of the alerts before all others; at last only how many.
  */
-export function moreAlertsWords(words: Words, more: readonly WallAlert[], letters: number): string {
-  if (more.length === 0) return "";
+export function moreAlertsWays(words: Words, more: readonly WallAlert[]): string[] {
+  if (more.length === 0) return [];
   const counted = words.wall.more(more.length);
   const numbers = more.flatMap(({ trayNumber }) => trayNumber ?? []);
   const acts = [...new Set(more.map(({ head }) => head))].map((head) => {
     const trays = more.flatMap((alert) => (alert.head === head ? (alert.trayNumber ?? []) : []));
-    return trays.length === 0 ? head : `${head} ${sayNumbers(trays)}`;
+    return [head, sayNumbers(trays)].join(" ").trim();
   });
-  const ways = [
-    [counted, ...acts].join(" · "),
-    ...numbers.map((_, k) => {
-      const left = k === 0 ? "" : ` +${k}`;
-      return `${counted}: ${sayNumbers(numbers.slice(0, numbers.length - k))}${left}`;
-    }),
-  ];
-  return ways.find((way) => way.length <= letters) ?? counted;
+  const some = numbers.map(
+    (_, k) => sayNumbers(numbers.slice(0, numbers.length - k)) + (k === 0 ? "" : ` +${k}`),
+  );
+  return [[counted, ...acts].join(" · "), ...some.map((trays) => `${counted}: ${trays}`), counted];
 }

@@ -3,15 +3,16 @@ import type { Accessor } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
 import { eachLane, type Lane, LANES } from "./coming-in.ts";
 import { allotRows, holdNeeds, NO_NEEDS } from "./lane-rows.ts";
+import type { MeasureEm } from "./measure.ts";
 import { packLane, rowsWanted, type LaneRoom, type Pill } from "./pill-packing.ts";
-import { labelEm } from "./pill-text.ts";
 import { watchShifts, type Shifts } from "./shift-words.ts";
 import type { BoxCover } from "./time-axis.ts";
 import type { WallLayout } from "./wall-layout.ts";
 
-/** A pill with its row. */
+/** A pill with its row, and the least width its words need. */
 export interface PlacedPill extends Pill {
   row: number;
+  leastPx: number;
 }
 
 export interface LaneShown {
@@ -25,58 +26,57 @@ export interface LaneShown {
 
 export const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
 
+interface Sources {
+  words: Accessor<Words>;
+  nowMs: Accessor<number>;
+  layout: Accessor<WallLayout>;
+  measure: Accessor<MeasureEm>;
+}
+
 /**
- * Puts each lane's pills into rows, and gives them to `show`. Rows are shared out among the lanes by what
- * each has lately wanted; a lane is packed anew only when its trays, its rows or the layout change, and drifts between.
+ * Puts each lane's pills into rows, and gives them to `show`. Rows are shared out among the lanes by what each has lately
+ * wanted; a lane is packed anew only when its trays, its rows or the layout change, and drifts between.
  */
 export function placeLanes(
-  words: Accessor<Words>,
+  { words, nowMs, layout, measure }: Sources,
   lanes: Accessor<Readonly<Record<Lane, readonly Pill[]>>>,
-  nowMs: Accessor<number>,
-  layout: Accessor<WallLayout>,
   show: (lane: Lane, shown: LaneShown) => void,
 ): void {
   const pills = eachLane((lane) => createMemo(() => lanes()[lane], undefined, { equals: samePills }));
-  const rows = createRows(words, pills, nowMs, layout);
+  const room = createMemo(() => laneRoom(words(), layout(), measure()));
+  let needs = NO_NEEDS;
+  /** How many of the wall's rows each lane has. */
+  const rows = createMemo(() => {
+    const wanted = eachLane((lane) => {
+      const [here, most] = [pills[lane](), layout().rows];
+      return untrack(() => rowsWanted(here, nowMs(), { ...room(), rows: most }));
+    });
+    needs = holdNeeds(needs, wanted, untrack(nowMs));
+    return allotRows(layout().rows, needs);
+  });
   for (const lane of LANES) {
     const rowsHere = createMemo(() => rows()[lane]);
     let held: ReadonlyMap<string, number> = new Map();
     let shifts: Shifts = new Map();
     createComputed(
-      on([pills[lane], layout, rowsHere, words], ([here, layout, rowsHere, words]) => {
+      on([pills[lane], rowsHere, room], ([here, rows, room]) => {
         shifts = watchShifts(shifts, here, nowMs());
-        const noted = here.map((pill) => withShift(pill, shifts));
-        const packed = packLane(noted, nowMs(), laneRoom(words, layout, rowsHere), held);
+        const noted = here.map((pill) => ({ ...pill, note: pill.note ?? shifts.get(pill.key)?.moved?.note }));
+        const packed = packLane(noted, nowMs(), { ...room, rows }, held);
         held = packed.rows;
         show(lane, {
-          pills: packed.pills.map((pill) => ({ ...pill, row: packed.rows.get(pill.key) ?? 0 })),
-          rows: rowsHere,
+          pills: packed.pills.map((pill) => ({
+            ...pill,
+            row: held.get(pill.key) ?? 0,
+            leastPx: room.leastPx(pill),
+          })),
+          rows,
           cover: packed.cover,
           left: packed.left.reduce((sum, pill) => sum + pill.trayIds.length, 0),
         });
       }),
     );
   }
-}
-
-/** How many of the wall's rows each lane has. */
-function createRows(
-  words: Accessor<Words>,
-  pills: Readonly<Record<Lane, Accessor<readonly Pill[]>>>,
-  nowMs: Accessor<number>,
-  layout: Accessor<WallLayout>,
-): Accessor<Record<Lane, number>> {
-  let needs = NO_NEEDS;
-  return createMemo(() => {
-    const { rows } = layout();
-    const room = laneRoom(words(), layout(), 0);
-    const wanted = eachLane((lane) => {
-      const here = pills[lane]();
-      return untrack(() => rowsWanted(here, nowMs(), room, rows));
-    });
-    needs = holdNeeds(needs, wanted, untrack(nowMs));
-    return allotRows(rows, needs);
-  });
 }
 
 /** The same trays with the same forecasts: where they were put still holds, since packing holds while they drift. */
@@ -88,25 +88,17 @@ const isSame = (a: Pill, b: Pill): boolean =>
     (part) => a[part] === b[part],
   );
 
-function withShift(pill: Pill, shifts: Shifts): Pill {
-  const note = pill.note ?? shifts.get(pill.key)?.moved?.note;
-  return note === undefined ? pill : { ...pill, note };
-}
-
-/** Widths, in parts of their font size, that a pill's words need beside its numbers. */
-const WORD_EM = { stopwatch: 2.9, letter: 0.54 } as const;
-
-/** The room of a lane with so many rows on this wall. Widths are those of coming.css. */
-export function laneRoom({ wall }: Words, layout: WallLayout, rows: number): LaneRoom {
-  const { axis, unit, pill: pillFont, second } = layout;
-  return {
-    axisPx: axis,
-    rows,
-    gapPx: 8 * unit,
-    leastPx({ note, label, countFromMs }) {
-      const letters = note === undefined ? 0 : wall.pill[note].length;
-      const word = countFromMs === undefined ? letters * WORD_EM.letter : WORD_EM.stopwatch;
-      return labelEm(label) * pillFont + (word === 0 ? 0 : word * second + 8 * unit) + 36 * unit;
-    },
-  };
-}
+/** A lane's room on this wall: a pill needs its numbers, its words beside them, and padding and border as in coming.css. */
+const laneRoom = (
+  { wall }: Words,
+  { axis, unit, pill, second }: WallLayout,
+  measure: MeasureEm,
+): Omit<LaneRoom, "rows"> => ({
+  axisPx: axis,
+  gapPx: 8 * unit,
+  leastPx({ note, label, countFromMs }) {
+    const word = countFromMs === undefined ? note && wall.pill[note] : "00:00";
+    const wordPx = word === undefined ? 0 : measure(word) * second + 8 * unit;
+    return Math.ceil(measure(label, 800) * pill + wordPx + 36 * unit);
+  },
+});

@@ -1,41 +1,17 @@
-import { wordsHeight } from "./hands-room.ts";
 import { leastFonts, NEARBY_M } from "./legibility.ts";
-import { bestTiles, LARGE_UNITS, type TileSize } from "./tile-layout.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 
-/** The sizes of one wall, px unless said otherwise. All of it follows from the screen, its diagonal and its farthest reader. */
-export interface WallLayout {
-  width: number;
-  /** One part of 1080 of the screen's short side: margins and lines grow with it. */
-  unit: number;
-  isPortrait: boolean;
-  /** Font sizes: acts and alarms, tray numbers on tiles, tray numbers on pills, everything else. */
-  act: number;
-  number: number;
-  pill: number;
-  second: number;
-  top: number;
-  bottom: number;
-  handsWidth: number;
-  /** Portrait only: height of the tiles' part. */
-  handsHeight: number;
-  tile: TileSize;
-  columns: number;
-  alertHeight: number;
-  gap: number;
-  laneLabel: number;
-  axis: number;
-  pillHeight: number;
-  row: number;
-  /** Rows of pills, shared out among the lanes. */
-  rows: number;
-  orderCards: number;
-  /** How far off acts, alarms and tray numbers can be read, m: below the farthest reader where the wall is too small. */
-  readableM: number;
-}
+/**
+ * The sizes of one wall, px unless said otherwise. All of it follows from the screen, its diagonal and its farthest reader.
+ * `readableM`: how far off acts, alarms and tray numbers can be read: below the farthest reader where the wall is too small.
+ */
+export type WallLayout = NonNullable<ReturnType<typeof attempt>> & { readableM: number };
 
-/** Widest act, in parts of the font size: "Top-coat layer 12" in bold, with figures of one width, measured in the font. */
-export const WIDEST_ACT_EM = 8.4;
+/** Letters beyond this many units are large: in a row tile the number stands beside the act. */
+export const LARGE_UNITS = 48;
+/** The hands' part takes so much of a landscape wall. */
+const [HANDS_AT_LEAST, HANDS_AT_MOST] = [0.365, 0.51];
+
 /**
  * Lays out a wall `widthPx` × `heightPx`: letters as large as its farthest reader needs, and as many tiles and pills as then
  * fit. Where not even one tile, one alert and a row for each lane would fit, the letters shrink until they do, and
@@ -45,85 +21,125 @@ export function layOutWall(
   widthPx: number,
   heightPx: number,
   wall: Settings["wall"],
-  actEm: number = WIDEST_ACT_EM,
+  actEm: number,
 ): WallLayout {
   const least = leastFonts(wall, widthPx, heightPx);
-  for (let share = 1; ; share *= 0.97) {
+  for (let share = 1; share > 0.02; share *= 0.97) {
     const layout = attempt(widthPx, heightPx, least.acrossPx * share, least.nearbyPx * share, actEm);
-    if (layout !== undefined || share < 0.02) {
-      const fallback = layout ?? attempt(widthPx, heightPx, 1, 1, actEm)!;
-      return { ...fallback, readableM: wall.farthestM * share };
-    }
+    if (layout !== undefined) return { ...layout, readableM: wall.farthestM * share };
   }
+  return { ...attempt(widthPx, heightPx, 1, 1, actEm)!, readableM: wall.farthestM * 0.02 };
 }
 
-function attempt(
-  width: number,
-  height: number,
-  across: number,
-  nearby: number,
-  actEm: number,
-): Omit<WallLayout, "readableM"> | undefined {
+function attempt(width: number, height: number, across: number, nearby: number, actEm: number) {
   const isPortrait = height > width;
+  /** One part of 1080 of the screen's short side: margins and lines grow with it. */
   const unit = Math.min(width, height * (isPortrait ? 0.75 : 16 / 9)) / (isPortrait ? 1080 : 1920);
-  const second = Math.max(25 * unit, nearby);
+  // Font sizes: acts and alarms, tray numbers on pills, everything else.
   const act = Math.max(32 * unit, across);
   const pill = Math.max(36 * unit, across);
+  const second = Math.max(25 * unit, nearby);
   const top = isPortrait ? second * 6.8 + 44 * unit : Math.max(100 * unit, second * 2.6 + 26 * unit);
   const bottom = second * 2.6 + 64 * unit;
   const middle = height - top - bottom - 32 * unit;
-  const gap = 14 * unit;
-  const margin = 40 * unit;
-  const laneLabel = Math.max(150 * unit, 6.4 * second);
+  const [gap, inner] = [14 * unit, width - 80 * unit];
   const handsHeight = isPortrait ? middle * 0.45 : middle;
-  const isLarge = act > LARGE_UNITS * unit;
-  const alertHeight = isLarge
-    ? Math.max(1.95 * act, 0.95 * act + 2.5 * second) + 30 * unit
-    : 1.2 * act + 2.5 * second + 28 * unit;
-  const room = {
-    width,
-    unit,
-    margin,
-    gap,
-    isPortrait,
-    height: handsHeight - wordsHeight(second, unit),
-    act,
-    second,
-    actEm,
-  };
-  const hands = bestTiles(room);
-  if (hands === undefined || hands.rows * (hands.tile.height + gap) < alertHeight + gap + hands.tile.height)
+  const alertHeight =
+    act > LARGE_UNITS * unit
+      ? Math.max(1.95 * act, 0.95 * act + 2.5 * second) + 30 * unit
+      : 1.2 * act + 2.5 * second + 28 * unit;
+  /** Of the hands' part, without its heading and the lines under the tiles: further trays, heat tools. */
+  const tilesHeight = handsHeight - second * 4.2 - 10 * unit;
+  const hands = bestTiles({ width, inner, unit, gap, isPortrait, act, second, actEm, height: tilesHeight });
+  if (hands === undefined || hands.tileRows * (hands.tileHeight + gap) < alertHeight + gap + hands.tileHeight)
     return undefined;
   const pillHeight = 0.7 * pill + 32 * unit;
   const row = pillHeight + 8 * unit;
   const lanesHeight = (isPortrait ? middle - handsHeight - 24 * unit : middle) - second * 2.6 - 18 * unit;
+  /** Rows of pills, shared out among the lanes. */
   const rows = Math.floor((lanesHeight - 4 * 14 * unit) / row);
-  const axis =
-    (isPortrait ? width - 2 * margin : width - hands.width - 2 * margin - 24 * unit) - laneLabel - 20 * unit;
+  const laneLabel = Math.max(150 * unit, 6.4 * second);
+  const axis = inner - (isPortrait ? 0 : hands.handsWidth + 24 * unit) - laneLabel - 20 * unit;
   if (rows < 4 || row < 1.4 * second || axis < 6 * pill || middle < 0) return undefined;
+  const orderCards = Math.max(1, Math.min(6, Math.floor((inner + gap) / (16.5 * second + gap))));
   return {
-    width,
-    unit,
-    isPortrait,
-    act,
-    number: hands.number,
-    pill,
-    second,
-    top,
-    bottom,
-    handsWidth: hands.width,
-    handsHeight,
-    tile: hands.tile,
-    columns: hands.columns,
-    alertHeight,
-    gap,
-    laneLabel,
-    axis,
-    pillHeight,
-    row,
-    rows,
-    orderCards: Math.max(1, Math.min(6, Math.floor((width - 2 * margin + gap) / (16.5 * second + gap)))),
+    ...{
+      width,
+      unit,
+      gap,
+      isPortrait,
+      act,
+      pill,
+      second,
+      top,
+      bottom,
+      handsHeight,
+      tilesHeight,
+      alertHeight,
+    },
+    ...{ ...hands, laneLabel, axis, pillHeight, row, rows, orderCards },
   };
+}
+
+/** The part of the wall where tiles stand, and the sizes they are made of; px. */
+type TileRoom = Record<"width" | "inner" | "height" | "unit" | "gap" | "act" | "second" | "actEm", number> & {
+  isPortrait: boolean;
+};
+/** "stacked": number over act; "row", for large letters: number beside act. */
+type TileForm = "stacked" | "row";
+
+/** The form and number of columns that show most tiles; of these the narrowest. */
+function bestTiles(room: TileRoom): ReturnType<typeof tilesOf> {
+  const forms: TileForm[] = room.act > LARGE_UNITS * room.unit ? ["stacked", "row"] : ["stacked"];
+  const counts = room.isPortrait ? [1, 2, 3, 4, 5, 6] : [1, 2];
+  return forms
+    .flatMap((form) => counts.flatMap((columns) => tilesOf(room, form, columns) ?? []))
+    .toSorted((a, b) => b.tileRows * b.columns - a.tileRows * a.columns || a.handsWidth - b.handsWidth)[0];
+}
+
+/** Room kept beside a stacked tile's act for three digits and a place; beside a row's for half a run, "118–", on two lines. */
+const [THREE_DIGITS_EM, PLACE_EM, HALF_RUN_EM] = [1.65, 5.4, 2.45];
+/** Where an act is not so wide, what is known of a tray takes two lines: "sea glass  Rack A · 3  12 min". */
+const FACTS_EM = 15;
+
+function tilesOf(room: TileRoom, form: TileForm, columns: number) {
+  const { width, inner, height, unit, gap, isPortrait, act, second, actEm } = room;
+  const isRow = form === "row";
+  const number = isRow ? 1.35 * act : Math.max(92 * unit, 1.1 * act);
+  const numberColumn = HALF_RUN_EM * act;
+  const words = isRow
+    ? numberColumn + 24 * unit + actEm * act
+    : Math.max(actEm * act, THREE_DIGITS_EM * number + PLACE_EM * second);
+  const least = columns * (words + 40 * unit) + (columns - 1) * gap;
+  const handsWidth = isPortrait ? inner : Math.max(least, width * HANDS_AT_LEAST - 40 * unit);
+  const factsLines = actEm * act < FACTS_EM * second ? 2 : 1;
+  const tileHeight = isRow
+    ? Math.max(act + factsLines * 1.3 * second + 22 * unit, 1.5 * act + 18 * unit)
+    : Math.max(0.82 * number, 2.45 * second) + 1.2 * act + 1.35 * second + 26 * unit;
+  const tileRows = Math.floor((height + gap) / (tileHeight + gap));
+  if (tileRows < 1 || Math.max(least, handsWidth) > (isPortrait ? inner : width * HANDS_AT_MOST))
+    return undefined;
+  return { form, columns, number, numberColumn, handsWidth, tileHeight, tileRows };
+}
+
+/**
+ * How many alerts can have room at most, and how many tiles beside them, with words that do not wrap: what the browser then
+ * measures is no more than that. One row of tiles is kept, unless its trays can wait: then `overTiles`, the urgent alerts, may
+ * take that as well.
+ */
+export function handsRoom(
+  layout: WallLayout,
+  alerts: number,
+  overTiles = 0,
+): { alerts: number; tiles: number } {
+  const { gap, alertHeight, tileHeight, tilesHeight, second, columns } = layout;
+  const fitting = (px: number): number => Math.floor(px / (alertHeight + gap));
+  const beside = Math.min(alerts, Math.max(1, Math.min(3, fitting(tilesHeight - tileHeight))));
+  const alone = fitting(tilesHeight) >= alerts ? alerts : fitting(tilesHeight - second * 1.5);
+  const shown = Math.max(beside, Math.min(overTiles, alone));
+  const left = tilesHeight - shown * (alertHeight + gap) - (alerts > shown ? second * 1.5 : 0);
+  const rows = Math.max(shown > beside ? 0 : 1, Math.floor((left + gap) / (tileHeight + gap)));
+  return { alerts: shown, tiles: rows * columns };
 }
 
 /** From how far off such a wall can be read, m, and how large a screen would serve; nothing where it is large enough. */

@@ -1,36 +1,32 @@
 import { createMemo, For, Show } from "solid-js";
-import type { Accessor, JSX } from "solid-js";
+import type { JSX } from "solid-js";
 import type { WallAlert } from "#display/model/wall-alerts.ts";
+import type { WallView } from "#display/model/wall-view.ts";
 import { useWords } from "#shared/client/screen/language.ts";
+import { fitText } from "./fit.ts";
 
-interface AlertsProps {
-  alerts: readonly WallAlert[];
-  /** What has no box of its own. */
-  more: string;
-  nowMs: Accessor<number>;
-  isStale: boolean;
-  /** A bench that can be touched opens what ends the matter; a wall does not. */
-  onOpen?: ((item: { trayIds: readonly string[] }) => void) | undefined;
-}
-
-/** What is urgent: number, what to do, who and where, and a clock that counts up. */
-export function Alerts(props: AlertsProps): JSX.Element {
+/** What is urgent: number, what to do, who and where, and a clock that counts up; in so many lines what has no box of its own. */
+export function Alerts(props: { view: WallView }): JSX.Element {
   return (
     <div class="alerts" role="alert">
-      <For each={props.alerts}>{(alert) => <AlertBox alert={alert} all={props} />}</For>
-      <Show when={props.more}>{(more) => <p class="more">{more()}</p>}</Show>
+      <For each={props.view.shown.alerts}>{(alert) => <AlertBox alert={alert} view={props.view} />}</For>
+      <Show when={props.view.moreAlerts().length > 0}>
+        <p class="more" ref={(line) => fitText(line, props.view.moreAlerts, 3)} />
+      </Show>
     </div>
   );
 }
 
-function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
+function AlertBox(props: { alert: WallAlert; view: WallView }): JSX.Element {
   const words = useWords();
   // Whether it still runs is not known while nothing is heard: then only when it began.
   const ran = createMemo(() =>
-    props.all.isStale ? "" : words().format.stopwatch((props.all.nowMs() - props.alert.countFromMs) / 1000),
+    props.view.isStale()
+      ? ""
+      : words().format.stopwatch((props.view.nowMs() - props.alert.countFromMs) / 1000),
   );
   const open = (): (() => void) | undefined => {
-    const [onOpen, trayId] = [props.all.onOpen, props.alert.trayId];
+    const [{ onOpen }, { trayId }] = [props.view, props.alert];
     return onOpen && trayId !== undefined ? () => onOpen({ trayIds: [trayId] }) : undefined;
   };
   // The whole box takes the tap, its button among it.
@@ -42,9 +38,7 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
       onClick={() => open()?.()}
     >
       <div class="words">
-        <Show when={props.alert.trayNumber} fallback={<b class="number">!</b>}>
-          {(number) => <b class="number">{number()}</b>}
-        </Show>
+        <b class="number">{props.alert.trayNumber ?? "!"}</b>
         <p class="head">
           <b class="act" role="heading" aria-level="3">
             {props.alert.head}
@@ -52,7 +46,7 @@ function AlertBox(props: { alert: WallAlert; all: AlertsProps }): JSX.Element {
           <time class="ran">{ran()}</time>
         </p>
         <p class="body">
-          <Show when={props.all.isStale}>
+          <Show when={props.view.isStale()}>
             {words().wall.alert.asLastHeard(words().format.time(props.alert.countFromMs))} ·{" "}
           </Show>
           <Show when={props.alert.acknowledgedBy}>

@@ -1,7 +1,6 @@
 import { createEffect, createMemo, createSignal, onCleanup, Show } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
-
 import { useWords } from "#shared/client/screen/language.ts";
 import { STALE_MS } from "#shared/client/sync/link.ts";
 import { ActSheet, type Done } from "./act-sheet.tsx";
@@ -10,15 +9,14 @@ import { Begin } from "#display/app/begin.tsx";
 import { Coming } from "./coming.tsx";
 import { fitHands } from "./fit.ts";
 import { Hands } from "./hands.tsx";
-import { createLayout, layoutVars, type MeasureEm, type Screen } from "#display/model/lay.ts";
+import { createLayout, layoutVars, type MeasureEm, type Screen } from "#display/model/measure.ts";
 import { Orders } from "./orders.tsx";
 import { Refusals } from "./refusals.tsx";
 import { TopBar } from "./top-bar.tsx";
-import { createWallView } from "#display/model/wall-view.ts";
+import { createWallView, type OnOpen } from "#display/model/wall-view.ts";
 import { refusedOf } from "#shared/client/sync/outbox.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { handsLetters } from "#display/model/hands-room.ts";
-import { type WallLayout } from "#display/model/wall-layout.ts";
+import { LARGE_UNITS, type WallLayout } from "#display/model/wall-layout.ts";
 
 export interface BoardScreenProps {
   board: Board;
@@ -49,14 +47,13 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     board.nowMs(),
   );
   const layout = createLayout(words, props.screen, board.kitchen, props.measure);
-  const view = createWallView(words, board, nowMs, layout);
   const [handsPart, setHandsPart] = createSignal<HTMLElement>();
-  fitHands(handsPart, view.limit, view.setLimit);
   const [open, setOpen] = createSignal<readonly string[]>();
+  const onOpen: OnOpen | undefined = props.isBench ? ({ trayIds }) => setOpen([...trayIds]) : undefined;
+  const { measure } = props;
+  const view = createWallView({ words, board, nowMs, isStale, layout, measure, onOpen });
+  fitHands(handsPart, view.limit, view.setLimit);
   const [done, setDone] = createSignal<Done>();
-  const onOpen = props.isBench
-    ? (item: { trayIds: readonly string[] }) => setOpen([...item.trayIds])
-    : undefined;
 
   function undo({ undo }: Done): void {
     const acted = undo && board.act(undo);
@@ -85,10 +82,10 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       data-shape={layout().isPortrait ? "portrait" : "landscape"}
       data-empty={view.isEmpty() && view.shown.orders.length === 0}
       data-narrow={layout().width < 62 * layout().second}
-      data-large={layout().act > 48 * layout().unit}
+      data-large={layout().act > LARGE_UNITS * layout().unit}
       style={layoutVars(layout())}
     >
-      <TopBar board={board} view={view} isStale={isStale()} corner={props.corner(layout)} />
+      <TopBar board={board} view={view} corner={props.corner(layout)} />
       <Show
         when={!view.isEmpty()}
         fallback={<Begin kitchen={board.kitchen()} origin={props.origin} code={props.code} />}
@@ -101,36 +98,18 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
               style={{ "--second": `${layout().second * view.limit().letters}px` }}
             >
               <Show when={view.shown.alerts.length > 0}>
-                <Alerts
-                  alerts={view.shown.alerts}
-                  more={view.shown.moreAlerts}
-                  nowMs={nowMs}
-                  isStale={isStale()}
-                  onOpen={onOpen}
-                />
+                <Alerts view={view} />
               </Show>
-              <Hands
-                tiles={view.shown.tiles}
-                noTileRoom={view.shown.noTileRoom}
-                more={view.shown.more}
-                moreToStart={view.shown.moreToStart}
-                moreLetters={handsLetters(layout())}
-                tools={view.tools().text}
-                toolsLines={view.shown.toolsLines}
-                form={layout().tile.form}
-                nowMs={nowMs}
-                isStale={isStale()}
-                onOpen={onOpen}
-              />
+              <Hands view={view} />
             </section>
           </div>
-          <Coming shown={view.shown} layout={layout()} nowMs={nowMs} isStale={isStale()} onOpen={onOpen} />
+          <Coming view={view} />
         </main>
       </Show>
       <Orders
         orders={view.shown.orders}
         nowMs={nowMs}
-        more={view.shown.moreOrders}
+        more={view.moreOrders()}
         isStale={isStale()}
         practiceSpeed={board.practice() ? board.speed() : undefined}
       />

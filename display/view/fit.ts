@@ -1,6 +1,5 @@
 import { createEffect, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import { TOOLS_LINES } from "#display/model/hands-room.ts";
 
 /** How much of the hands' part is shown at most: what has no room is counted in words, and nothing is cut. */
 export interface HandsLimit {
@@ -10,12 +9,8 @@ export interface HandsLimit {
   /** Size of secondary letters, in parts of the layout's: less than 1 only where the first alert alone is too high. */
   letters: number;
 }
-export const NO_LIMIT: HandsLimit = {
-  alerts: Number.POSITIVE_INFINITY,
-  tileRows: Number.POSITIVE_INFINITY,
-  toolsLines: Number.POSITIVE_INFINITY,
-  letters: 1,
-};
+const ALL = Number.POSITIVE_INFINITY;
+export const NO_LIMIT: HandsLimit = { alerts: ALL, tileRows: ALL, toolsLines: ALL, letters: 1 };
 
 /** The hands' part as the browser has laid it out, px. */
 export interface HandsRead {
@@ -27,6 +22,8 @@ export interface HandsRead {
   tools: { lines: number; linePx: number };
 }
 
+/** Heat tools have so many lines if they need them, whatever else there is. */
+const TOOLS_LINES = 2;
 /** Rounded heights may add up to this much more than their room. */
 const ROUNDING_PX = 1;
 const LEAST_LETTERS = 0.5;
@@ -66,12 +63,12 @@ export function tighten(limit: HandsLimit, read: HandsRead): HandsLimit {
 }
 
 /** Reads the hands' part, which stands in `part`; nothing is written meanwhile, so that the browser lays it out once. */
-export function readHands(part: HTMLElement): HandsRead {
+function readHands(part: HTMLElement): HandsRead {
   const hands = part.firstElementChild as HTMLElement;
   const all = (selector: string): HTMLElement[] => [...hands.querySelectorAll<HTMLElement>(selector)];
   const rows = new Map<number, number>();
-  for (const tile of all(".tile"))
-    rows.set(tile.offsetTop, Math.max(tile.offsetHeight, rows.get(tile.offsetTop) ?? 0));
+  for (const { offsetTop, offsetHeight } of all(".tile"))
+    rows.set(offsetTop, Math.max(offsetHeight, rows.get(offsetTop) ?? 0));
   const [tools] = all(".tools");
   const linePx = tools === undefined ? 0 : parseFloat(getComputedStyle(tools).lineHeight);
   return {
@@ -86,10 +83,17 @@ export function readHands(part: HTMLElement): HandsRead {
   };
 }
 
+/** Does `fit` when `element` is first laid out, before it is painted, and whenever its size changes, a font that came later among it. */
+function onSize(element: Element, fit: () => void): void {
+  if (typeof ResizeObserver === "undefined") return;
+  const observer = new ResizeObserver(fit);
+  observer.observe(element);
+  onCleanup(() => observer.disconnect());
+}
+
 /**
- * Lowers the limit until the hands' part fits: after each change of what is shown, before it is painted, and when the
- * browser finds that its height changed: a wait that grew by a word, or a font that came later. A second's tick changes no
- * height, so nothing is measured for it.
+ * Lowers the limit until the hands' part fits: after each change of what is shown, and when the browser finds that its height
+ * changed: a wait that grew by a word. A second's tick changes no height, so nothing is measured for it.
  */
 export function fitHands(
   part: Accessor<HTMLElement | undefined>,
@@ -97,10 +101,8 @@ export function fitHands(
   setLimit: (limit: HandsLimit) => void,
 ): void {
   const fit = (element: HTMLElement): void => {
-    const next = tighten(limit(), readHands(element));
-    const now = limit();
-    if (Object.keys(next).some((key) => next[key as keyof HandsLimit] !== now[key as keyof HandsLimit]))
-      setLimit(next);
+    const [now, next] = [limit(), tighten(limit(), readHands(element))];
+    if (JSON.stringify(next) !== JSON.stringify(now)) setLimit(next);
   };
   createEffect(() => {
     const element = part();
@@ -108,37 +110,35 @@ export function fitHands(
   });
   createEffect(() => {
     const element = part();
-    if (element === undefined || typeof ResizeObserver === "undefined") return;
-    const observer = new ResizeObserver(() => fit(element));
-    observer.observe(element.firstElementChild!);
-    onCleanup(() => observer.disconnect());
+    if (element !== undefined) onSize(element.firstElementChild!, () => fit(element));
   });
+}
+
+/** Says the first of `ways` that has room in so many lines, or else the last of them. */
+export function fitText(line: HTMLElement, ways: Accessor<readonly string[]>, lines: number): void {
+  const fit = (): void => {
+    for (const way of ways()) {
+      line.textContent = way;
+      if (!(line.offsetHeight > (lines + 0.5) * parseFloat(getComputedStyle(line).lineHeight))) return;
+    }
+  };
+  createEffect(fit);
+  onSize(line, fit);
 }
 
 /** Smaller than this part of its size the line of what is wrong cannot be: then it is as large as secondary words. */
 const LEAST_LINE = 0.3;
 
-/** What is wrong, said across the top, is as large as has room there: measured when its words or the top change. */
-export function fitAlarmLine(top: HTMLElement): void {
-  if (typeof ResizeObserver === "undefined") return;
-  const isOver = (line: HTMLElement): boolean => {
-    const [room, box] = [top.getBoundingClientRect(), line.getBoundingClientRect()];
+/** What is wrong, said across the top, is as large as has room there. */
+export function fitAlarmLine(line: HTMLElement): void {
+  const isOver = (): boolean => {
+    const [room, box] = [line.parentElement!.getBoundingClientRect(), line.getBoundingClientRect()];
     return box.top < room.top || box.bottom > room.bottom || line.scrollWidth > line.clientWidth;
   };
-  const fit = (): void => {
-    const line = top.querySelector<HTMLElement>(".stale-line");
-    if (line === null) return;
+  onSize(line, () => {
     for (let size = 1; size >= LEAST_LINE; size -= 0.05) {
       line.style.setProperty("--line-fit", String(size));
-      if (!isOver(line)) break;
+      if (!isOver()) return;
     }
-  };
-  const words = new MutationObserver(fit);
-  words.observe(top, { childList: true, characterData: true, subtree: true });
-  const size = new ResizeObserver(fit);
-  size.observe(top);
-  onCleanup(() => {
-    words.disconnect();
-    size.disconnect();
   });
 }

@@ -11,7 +11,7 @@ import { render } from "solid-js/web";
 import { BoardScreen } from "#display/view/board-screen.tsx";
 import { InEnglish } from "#tests/support/words.tsx";
 import { browserTimer } from "#shared/client/screen/browser.ts";
-import { measureIn } from "#display/model/lay.ts";
+import { measureIn } from "#display/model/measure.ts";
 import { handBoard } from "../screens/display-board.ts";
 import { fullKitchen, NOW } from "../screens/display-kitchens.ts";
 

@@ -7,7 +7,7 @@ import type { TrayStatus } from "#shared/kitchen/model/state.ts";
 import { asId, type CommandId, type PersonId, type TrayId } from "#shared/ids.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { BoardScreen } from "#display/view/board-screen.tsx";
-import { moreWords } from "#display/view/hands.tsx";
+import { moreWays } from "#display/view/hands.tsx";
 import { Join } from "#display/app/join.tsx";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { soundAlerts } from "#display/app/sound.ts";
@@ -38,7 +38,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
       <BoardScreen
         board={hand.board}
         screen={() => ({ width: 1920, height: 1080 })}
-        measure={() => (text) => 0.52 * text.length}
+        measure={() => (text, weight) => (weight === 800 ? 0.64 : 0.52) * text.length}
         origin="http://192.168.1.20:4310"
         code="PLUM-7"
         isBench={more.isBench ?? false}
@@ -546,9 +546,14 @@ describe("sound", () => {
 
 describe("the line under the tiles", () => {
   it("names as many as there is room for", () => {
-    expect(moreWords(ENGLISH, [18, 23, 40], [], 50)).toBe("and 3 more: 18, 23, 40");
-    expect(moreWords(ENGLISH, [18, 23, 40], [50, 51], 50)).toBe("and 3 more: 18, 23, 40 · 2 to start: 50–51");
-    expect(moreWords(ENGLISH, [18, 23, 40], [50, 51], 30)).toBe("and 3 more · 2 to start");
-    expect(moreWords(ENGLISH, [], [], 30)).toBe("");
+    const ways = moreWays(ENGLISH, { ready: [18, 23, 40], toStart: [50, 51] });
+    expect(ways[0]).toBe("and 3 more: 18, 23, 40 · 2 to start: 50–51");
+    expect(ways).toContain("and 3 more: 18, 23 +1 · 2 to start: 50–51");
+    expect(ways.at(-1)).toBe("and 3 more · 2 to start");
+    expect(ways.map(({ length }) => length)).toEqual(
+      ways.map(({ length }) => length).toSorted((a, b) => b - a),
+    );
+    expect(moreWays(ENGLISH, { ready: [18, 23, 40], toStart: [] })[0]).toBe("and 3 more: 18, 23, 40");
+    expect(moreWays(ENGLISH, { ready: [], toStart: [] })[0]).toBe("");
   });
 });

@@ -11,7 +11,7 @@ import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/tray/ready.ts";
 import { runsOf } from "#shared/kitchen/model/number-runs.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
-import { moreAlertsWords, wallAlerts } from "#display/model/wall-alerts.ts";
+import { moreAlertsWays, wallAlerts } from "#display/model/wall-alerts.ts";
 import {
   bareKitchen,
   fullKitchen,
@@ -348,19 +348,24 @@ describe("alerts on the wall", () => {
     const stop = (trayNumber: number) => ({
       key: `${trayNumber}`,
       class: "urgent" as const,
+      trayId: undefined,
       trayNumber,
+      acknowledgedBy: undefined,
       head: "Stop the heat",
       body: "",
       countFromMs: NOW,
     });
-    const { trayNumber: _, ...off } = { ...stop(0), head: "Switch it off" };
+    const off = { ...stop(0), trayNumber: undefined, head: "Switch it off" };
     const more = [stop(9), stop(3), stop(4), off];
-    expect(moreAlertsWords(ENGLISH, more, 60)).toBe("and 4 more · Stop the heat 3–4, 9 · Switch it off");
-    expect(moreAlertsWords(ENGLISH, more, 30)).toBe("and 4 more: 3–4, 9");
     // Of what is first among the alerts, not of what has the least number.
-    expect(moreAlertsWords(ENGLISH, more, 17)).toBe("and 4 more: 9 +2");
-    expect(moreAlertsWords(ENGLISH, more, 12)).toBe("and 4 more");
-    expect(moreAlertsWords(ENGLISH, [], 60)).toBe("");
+    expect(moreAlertsWays(ENGLISH, more)).toEqual([
+      "and 4 more · Stop the heat 3–4, 9 · Switch it off",
+      "and 4 more: 3–4, 9",
+      "and 4 more: 3, 9 +1",
+      "and 4 more: 9 +2",
+      "and 4 more",
+    ]);
+    expect(moreAlertsWays(ENGLISH, [])).toEqual([]);
   });
 
   it("A25 hot air that is too hot is no oven: it is switched off, and no tray is in it", () => {

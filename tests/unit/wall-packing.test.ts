@@ -2,18 +2,20 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { allotRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
 import {
-  draw,
   packLane,
   rowsWanted,
   type LaneRoom,
   type PackedLane,
   type Pill,
 } from "#display/model/pill-packing.ts";
-import { labelEm } from "#display/model/pill-text.ts";
+import { boxOf, type BoxCover } from "#display/model/time-axis.ts";
 
 const MIN = 60_000;
 const NOW = Date.UTC(2026, 4, 7, 14, 12);
-const ROOM: LaneRoom = { axisPx: 950, rows: 4, gapPx: 8, leastPx: (pill) => labelEm(pill.label) * 36 + 36 };
+const ROOM: LaneRoom = { axisPx: 950, rows: 4, gapPx: 8, leastPx: (pill) => pill.label.length * 23 + 36 };
+
+const draw = (pill: Pill, nowMs: number, room: LaneRoom, cover: BoxCover) =>
+  boxOf(pill, nowMs, room.axisPx, room.leastPx(pill), cover);
 
 const pill = (number: number, earliest: number, likely: number, latest: number, group = "moon/1"): Pill => ({
   key: `t${number}`,
@@ -103,9 +105,9 @@ describe("rows of the lanes", () => {
 
   it("a lane wants as many rows as its trays need to stand one by one", () => {
     const same = [1, 2, 3].map((number) => pill(number, 60, 80, 105));
-    expect(rowsWanted(same, NOW, ROOM, 9)).toBe(3);
-    expect(rowsWanted(same, NOW, ROOM, 2)).toBe(2);
-    expect(rowsWanted([], NOW, ROOM, 9)).toBe(0);
+    expect(rowsWanted(same, NOW, { ...ROOM, rows: 9 })).toBe(3);
+    expect(rowsWanted(same, NOW, { ...ROOM, rows: 2 })).toBe(2);
+    expect(rowsWanted([], NOW, { ...ROOM, rows: 9 })).toBe(0);
   });
 });
 

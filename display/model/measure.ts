@@ -5,29 +5,33 @@ import { LAID_BY } from "#shared/kitchen/tray/route.ts";
 import type { Words } from "#shared/words/words.ts";
 import { layOutWall, type WallLayout } from "./wall-layout.ts";
 
-/** How wide a text is, in parts of its font size, in the wall's own font. */
-export type MeasureEm = (text: string) => number;
+/** How wide a bold text is, in parts of its font size, in the wall's own font; tray numbers are extra bold, `weight` 800. */
+export type MeasureEm = (text: string, weight?: number) => number;
 
 /** Measures with the font as it is loaded now: ask again when `document.fonts` is ready. */
 export function measureIn(document: Document, font: string): MeasureEm {
   const canvas = document.createElement("canvas").getContext("2d");
-  return (text) => {
+  const known = new Map<string, number>();
+  return (text, weight = 700) => {
     if (canvas === null) return 0.52 * text.length;
-    canvas.font = `700 100px ${font}`;
-    // The wall's figures are all as wide as the widest; a canvas knows no such setting.
-    return canvas.measureText(text.replaceAll(/\d/g, "0")).width / 100;
+    // The wall's figures are all as wide as a 6; a canvas knows no such setting.
+    const [key, figures] = [`${weight} ${text}`, text.replaceAll(/\d/g, "6")];
+    canvas.font = `${weight} 100px ${font}`;
+    const em = known.get(key) ?? canvas.measureText(figures).width / 100;
+    known.set(key, em);
+    return em;
   };
 }
 
 /** The widest act this kitchen's designs can ask for, in parts of the font size. */
-export function widestActEm({ trays }: Words, designs: Kitchen["designs"], measure: MeasureEm): number {
-  const verbs = Object.values(designs).flatMap((design) =>
-    design.layers.map(({ consistency }, layer) =>
-      trays.act({ kind: "flood", layer, how: LAID_BY[consistency] }),
+function widestActEm({ trays }: Words, designs: Kitchen["designs"], measure: MeasureEm): number {
+  const floods = Object.values(designs).flatMap((design) =>
+    design.layers.map(
+      ({ consistency }, layer) => ({ kind: "flood", layer, how: LAID_BY[consistency] }) as const,
     ),
   );
-  const ofEveryKitchen = [trays.act({ kind: "touch" }), trays.act({ kind: "pack", count: 200 })];
-  return Math.max(...[...new Set([...ofEveryKitchen, ...verbs])].map(measure)) + 0.05;
+  const acts = [{ kind: "touch" } as const, { kind: "pack", count: 200 } as const, ...floods];
+  return Math.max(...[...new Set(acts.map(trays.act))].map((act) => measure(act))) + 0.05;
 }
 
 export interface Screen {
@@ -58,18 +62,11 @@ export function createLayout(
   return createMemo(() => layOutWall(screen().width, screen().height, wall(), actEm()));
 }
 
-/** The layout's numbers as CSS custom properties on the wall, by their own names: `--pill-height`. */
-export function layoutVars({
-  tile,
-  columns,
-  orderCards,
-  unit,
-  ...sizes
-}: WallLayout): Record<string, string> {
-  const px = Object.entries({ ...sizes, u: unit, tileHeight: tile.height }).flatMap(([name, size]) =>
-    typeof size === "number"
-      ? [[`--${name.replaceAll(/[A-Z]/g, (one) => `-${one.toLowerCase()}`)}`, `${size.toFixed(3)}px`]]
-      : [],
-  );
+/** The layout's sizes as CSS custom properties on the wall, by their own names: `--pill-height`. */
+export function layoutVars({ columns, orderCards, unit, ...sizes }: WallLayout): Record<string, string> {
+  const px = Object.entries({ ...sizes, u: unit }).map(([name, size]) => [
+    `--${name.replaceAll(/[A-Z]/g, (one) => `-${one.toLowerCase()}`)}`,
+    typeof size === "number" ? `${size.toFixed(3)}px` : String(size),
+  ]);
   return { ...Object.fromEntries(px), "--columns": String(columns), "--order-cards": String(orderCards) };
 }
