@@ -1,4 +1,4 @@
-import { createSignal, onMount, Show } from "solid-js";
+import { createSignal, For, onMount, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { askToJoin, type Session } from "#shared/client/screen/joining.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
@@ -67,18 +67,16 @@ export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JS
         </label>
         <fieldset>
           <legend>{join().kind}</legend>
-          <label>
-            <input type="radio" name="as" checked={as() === "wall"} onChange={() => setAs("wall")} />
-            <span>
-              <b>{join().wall.name}</b> {join().wall.does}
-            </span>
-          </label>
-          <label>
-            <input type="radio" name="as" checked={as() === "bench"} onChange={() => setAs("bench")} />
-            <span>
-              <b>{join().bench.name}</b> {join().bench.does}
-            </span>
-          </label>
+          <For each={["wall", "bench"] as const}>
+            {(kind) => (
+              <label>
+                <input type="radio" name="as" checked={as() === kind} onChange={() => setAs(kind)} />
+                <span>
+                  <b>{join()[kind].name}</b> {join()[kind].does}
+                </span>
+              </label>
+            )}
+          </For>
         </fieldset>
         <label>
           {join().name}

@@ -1,8 +1,9 @@
-import { createSignal, For, onCleanup, Show } from "solid-js";
+import { createSignal, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
+import { Choices } from "#display/view/choices.tsx";
 import { useWords } from "#shared/client/screen/language.ts";
 import { LanguageButtons } from "./language-buttons.tsx";
 import type { Sound } from "./sound.ts";
@@ -62,41 +63,27 @@ export function Menu(props: {
               onInput={(event) => props.sound.setLoudness(event.currentTarget.valueAsNumber)}
             />
           </label>
-          <div class="choices">
-            <For each={SOUNDS}>
-              {(kind) => (
-                <button type="button" onClick={() => props.sound.play(kind)}>
-                  {menu().tries[kind]}
-                </button>
-              )}
-            </For>
-          </div>
+          <Choices
+            of={SOUNDS.map((kind) => ({ words: menu().tries[kind], does: () => props.sound.play(kind) }))}
+          />
           <h3>{menu().theme}</h3>
-          <div class="choices">
-            <For each={THEMES}>
-              {(theme) => (
-                <button
-                  type="button"
-                  aria-pressed={props.theme.choice() === theme}
-                  onClick={() => props.theme.choose(theme)}
-                >
-                  {menu().themes[theme]}
-                </button>
-              )}
-            </For>
-          </div>
+          <Choices
+            of={THEMES.map((theme) => ({
+              words: menu().themes[theme],
+              isChosen: () => props.theme.choice() === theme,
+              does: () => props.theme.choose(theme),
+            }))}
+          />
           <h3>{menu().language}</h3>
           <LanguageButtons />
           <h3>{menu().size}</h3>
           <p>{sizeWords()}</p>
-          <div class="choices">
-            <button type="button" onClick={() => props.onLeave()}>
-              {menu().leave}
-            </button>
-            <button type="button" onClick={() => setOpen(false)}>
-              {words().wall.sheet.close}
-            </button>
-          </div>
+          <Choices
+            of={[
+              { words: menu().leave, does: () => props.onLeave() },
+              { words: words().wall.sheet.close, does: () => setOpen(false) },
+            ]}
+          />
         </div>
       </Show>
     </div>

@@ -14,7 +14,7 @@ export interface AirLine {
   /** "A 2.5 mm flood skins in 1–2 h, dries through in 12–18 h". */
   meaning: string;
   /** The reading is old, or none was ever taken. */
-  doubt?: string;
+  doubt: string | undefined;
 }
 
 /** What changed, in two lines, and when it came up. */
@@ -27,35 +27,29 @@ export interface ChangeLine {
 /** A change is shown for an hour of kitchen time. */
 const SHOWN_FOR_MS = HOUR_MS;
 
-/**
- * The air of the kitchen's main rack: of the places whose air is read, racks before others, the one that holds most.
- * Nothing when no place has an outlook.
- */
+/** The air of the kitchen's main rack. Nothing when no place has an outlook. */
 export function airLine(words: Words, kitchen: Kitchen, forecasts: Forecasts): AirLine | undefined {
   const outlook = mainOutlook(kitchen, forecasts);
-  const place = outlook === undefined ? undefined : kitchen.places[outlook.placeId];
+  const place = outlook && kitchen.places[outlook.placeId];
   if (outlook === undefined || place === undefined) return undefined;
   const { air } = outlook;
-  const doubt = doubtWords(words, outlook);
   return {
     air: air === undefined ? words.wall.air.none : words.wall.air.reading(air.tempC, air.rhPct),
     place: place.name,
     meaning: meaningOf(words, outlook),
-    ...(doubt === undefined ? {} : { doubt }),
+    doubt: doubtOf(words, outlook),
   };
 }
 
-function doubtWords({ wall, format }: Words, { air, basis, trouble }: PlaceOutlook): string | undefined {
+function doubtOf({ wall, format }: Words, { air, basis, trouble }: PlaceOutlook): string | undefined {
   if (air === undefined || basis === "assumed") return wall.air.assumed;
   if (trouble === "frozen") return wall.air.stuck;
-  if (trouble === "silent" || basis === "last known") {
-    return wall.air.lastRead(format.time(air.atMs));
-  }
-  return undefined;
+  const isOld = trouble === "silent" || basis === "last known";
+  return isOld ? wall.air.lastRead(format.time(air.atMs)) : undefined;
 }
 
-function meaningOf({ wall, terms, format }: Words, outlook: PlaceOutlook): string {
-  const film = outlook.films.find(({ consistency }) => consistency === "flood") ?? outlook.films[0];
+function meaningOf({ wall, terms, format }: Words, { films }: PlaceOutlook): string {
+  const film = films.find(({ consistency }) => consistency === "flood") ?? films[0];
   if (film === undefined) return "";
   const { skin, dryThrough } = film;
   const what = wall.air.film(film.thicknessMm, terms.consistencies[film.consistency]);
@@ -70,26 +64,21 @@ function meaningOf({ wall, terms, format }: Words, outlook: PlaceOutlook): strin
 export function changeLine(
   words: Words,
   kitchen: Kitchen,
-  forecasts: Forecasts,
+  { change }: Forecasts,
   nowMs: number,
 ): ChangeLine | undefined {
-  const { change } = forecasts;
-  if (change !== undefined && nowMs - change.atMs < SHOWN_FOR_MS && change.later + change.sooner > 0) {
-    const { wall, alerts, format } = words;
+  const { wall, alerts, format } = words;
+  if (change !== undefined && nowMs - change.atMs < SHOWN_FOR_MS && change.later + change.sooner > 0)
     return {
       atMs: change.atMs,
       head: wall.air.changedSince(alerts.humidityChange(change.rhPctBy), format.time(change.sinceMs)),
       body: wall.air.moved(change.later, change.sooner),
     };
-  }
-  const silent = Object.values(kitchen.alerts)
+  const [silent] = Object.values(kitchen.alerts)
     .filter(({ kind }) => kind === "sensor-silent")
-    .toSorted((a, b) => b.raisedAtMs - a.raisedAtMs)[0];
+    .toSorted((a, b) => b.raisedAtMs - a.raisedAtMs);
   if (silent === undefined) return undefined;
   const { subject, act, what, todo } = wordAlert(words, kitchen, silent);
-  return {
-    atMs: silent.raisedAtMs,
-    head: subject === undefined ? what : words.alerts.about(subject, what),
-    body: act === what ? todo : `${act}. ${todo}`,
-  };
+  const head = subject === undefined ? what : alerts.about(subject, what);
+  return { atMs: silent.raisedAtMs, head, body: act === what ? todo : `${act}. ${todo}` };
 }

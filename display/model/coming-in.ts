@@ -10,12 +10,8 @@ export const LANES = ["flooding", "heat-set", "crusting", "full-dry"] as const;
 export type Lane = (typeof LANES)[number];
 
 /** The same of every lane. */
-export const eachLane = <Of>(of: (lane: Lane) => Of): Record<Lane, Of> => ({
-  flooding: of("flooding"),
-  "heat-set": of("heat-set"),
-  crusting: of("crusting"),
-  "full-dry": of("full-dry"),
-});
+export const eachLane = <Of>(of: (lane: Lane) => Of): Record<Lane, Of> =>
+  Object.fromEntries(LANES.map((lane) => [lane, of(lane)])) as Record<Lane, Of>;
 
 /**
  * The pills of each lane. Trays that need someone are tiles (ready.ts). One too long under heat stays in its lane beside its
@@ -59,13 +55,11 @@ function dueOf(
 }
 
 /** When the heat has set it: check by touch from the earliest on. Spans of this kind are log-normal, so the middle is geometric. */
-function setBand({ lapFromMs, limits }: HeatSet): Band {
-  return {
-    earliestMs: lapFromMs + limits.checkFromS * 1000,
-    likelyMs: lapFromMs + Math.sqrt(limits.checkFromS * limits.checkToS) * 1000,
-    latestMs: lapFromMs + limits.checkToS * 1000,
-  };
-}
+const setBand = ({ lapFromMs, limits: { checkFromS, checkToS } }: HeatSet): Band => ({
+  earliestMs: lapFromMs + checkFromS * 1000,
+  likelyMs: lapFromMs + Math.sqrt(checkFromS * checkToS) * 1000,
+  latestMs: lapFromMs + checkToS * 1000,
+});
 
 /** Beyond every axis. */
 const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
@@ -77,25 +71,21 @@ function pillOf(
   nowMs: number,
   isOverdue: boolean,
 ): Pill {
-  const point = pointOf(tray);
-  const key = `${tray.id}/${point}`;
-  const pill = { key, keys: [key], trayIds: [tray.id], numbers: [tray.number], label: String(tray.number) };
-  if (due === undefined) return { ...pill, ...NO_TIME, group: "unknown", is: "unknown", note: "unknown" };
-  if ("never" in due) return { ...pill, ...NO_TIME, group: "never", is: "never", note: "never" };
-  if (tray.standing.stage === "heat-set") {
-    const counting = { ...pill, ...due, countFromMs: tray.standing.heat.lapFromMs };
-    // They all stand at the axis' start. Where the lane has no row for each they are shown as one, never left out.
-    return isOverdue ? { ...counting, isOverdue, group: `overdue/${tray.standing.heat.toolKind}` } : counting;
+  const { id, number, designId, standing, films } = tray;
+  // Where on its way a tray is: trays of one design at one point wait on the same thing.
+  const point = `${standing.stage}/${standing.stage === "flooding" ? standing.layer : films.length}`;
+  const key = `${id}/${point}`;
+  const pill = { key, keys: [key], trayIds: [id], numbers: [number], label: String(number) };
+  if (due === undefined || "never" in due) {
+    const is = due === undefined ? "unknown" : "never";
+    return { ...pill, ...NO_TIME, group: is, is, note: is };
   }
-  const group = `${tray.designId}/${point}`;
+  if (standing.stage === "heat-set") {
+    const counting = { ...pill, ...due, countFromMs: standing.heat.lapFromMs };
+    // They all stand at the axis' start. Where the lane has no row for each they are shown as one, never left out.
+    return isOverdue ? { ...counting, isOverdue, group: `overdue/${standing.heat.toolKind}` } : counting;
+  }
   // The line of heat tools says until when.
-  return stillHotUntilMs(kitchen, tray, nowMs) === undefined
-    ? { ...pill, ...due, group }
-    : { ...pill, ...due, group: `${group}/hot`, note: "hot" };
-}
-
-/** Where on its way a tray is: trays of one design at one point wait on the same thing. */
-function pointOf({ standing, films }: Tray): string {
-  const layer = standing.stage === "flooding" ? standing.layer : films.length;
-  return `${standing.stage}/${layer}`;
+  const isHot = stillHotUntilMs(kitchen, tray, nowMs) !== undefined;
+  return { ...pill, ...due, group: `${designId}/${point}/${isHot}`, ...(isHot && { note: "hot" }) };
 }

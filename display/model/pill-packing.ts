@@ -152,25 +152,31 @@ function merge(pills: readonly Pill[], closeness: number, nowMs: number, room: L
     merged.push(fresh);
     if (pill.group !== undefined) open.set(pill.group, fresh);
   }
-  return merged.map(joined);
+  return merged.map((heap) => joined(heap, room));
 }
 
-/** One pill for several: from the first earliest to the last latest, the mark at the middle one's likeliest. */
-function joined(pills: readonly Pill[]): Pill {
+/**
+ * One pill for several: from the first earliest to the last latest, the mark at the middle one's likeliest. Numbers wider than
+ * the whole axis are counted: "205 +18".
+ */
+function joined(pills: readonly Pill[], room: LaneRoom): Pill {
   const first = pills[0]!;
   if (pills.length === 1) return first;
   const numbers = pills.flatMap((pill) => pill.numbers).toSorted((a, b) => a - b);
   // Several clocks are none: only heat past its stop-by is merged, and what is to be done with it is one thing.
   const { countFromMs, ...shared } = first;
-  return {
+  const pill: Pill = {
     ...shared,
-    ...(countFromMs === undefined ? {} : { note: "stop" as const }),
-    keys: pills.flatMap((pill) => pill.keys),
-    trayIds: pills.flatMap((pill) => pill.trayIds),
+    ...(countFromMs !== undefined && { note: "stop" }),
+    keys: pills.flatMap(({ keys }) => keys),
+    trayIds: pills.flatMap(({ trayIds }) => trayIds),
     numbers,
     label: sayNumbers(numbers, 1),
-    earliestMs: Math.min(...pills.map((pill) => pill.earliestMs)),
+    earliestMs: Math.min(...pills.map(({ earliestMs }) => earliestMs)),
     likelyMs: pills[Math.floor((pills.length - 1) / 2)]!.likelyMs,
-    latestMs: Math.max(...pills.map((pill) => pill.latestMs)),
+    latestMs: Math.max(...pills.map(({ latestMs }) => latestMs)),
   };
+  return room.leastPx(pill) <= room.axisPx
+    ? pill
+    : { ...pill, label: `${numbers[0]} +${numbers.length - 1}` };
 }

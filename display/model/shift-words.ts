@@ -18,18 +18,19 @@ const SAID_FOR_MS = 20 * MIN_MS;
  * What to remember of the pills now shown, so that none moves on the wall without a word. Keys not shown any more are dropped,
  * and those without a forecast: a first one is no change.
  */
-export function watchShifts(before: Shifts, pills: readonly Pill[], nowMs: number): Shifts {
-  const foretold = pills.filter(({ is }) => is === undefined);
-  return new Map(foretold.map((pill) => [pill.key, watch(before.get(pill.key), pill.likelyMs, nowMs)]));
-}
+export const watchShifts = (before: Shifts, pills: readonly Pill[], nowMs: number): Shifts =>
+  new Map(
+    pills.flatMap(({ is, key, likelyMs }) =>
+      is === undefined ? [[key, watch(before.get(key), likelyMs, nowMs)]] : [],
+    ),
+  );
 
 function watch(held: Shift | undefined, likelyMs: number, nowMs: number): Shift {
-  if (held === undefined) return { likelyMs, shownAtMs: nowMs };
+  const fresh = { likelyMs, shownAtMs: nowMs };
+  if (held === undefined) return fresh;
   const byMs = likelyMs - held.likelyMs;
-  const spokenOfMs = Math.abs(held.likelyMs - held.shownAtMs);
-  if (hasMoved(byMs, spokenOfMs)) {
-    return { likelyMs, shownAtMs: nowMs, moved: { note: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
-  }
-  if (held.moved === undefined || nowMs - held.moved.atMs < SAID_FOR_MS) return held;
-  return { likelyMs: held.likelyMs, shownAtMs: held.shownAtMs };
+  if (hasMoved(byMs, Math.abs(held.likelyMs - held.shownAtMs)))
+    return { ...fresh, moved: { note: byMs > 0 ? "later" : "sooner", atMs: nowMs } };
+  const isOld = held.moved !== undefined && nowMs - held.moved.atMs >= SAID_FOR_MS;
+  return isOld ? { likelyMs: held.likelyMs, shownAtMs: held.shownAtMs } : held;
 }

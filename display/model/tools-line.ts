@@ -20,42 +20,38 @@ export function toolsLine(words: Words, kitchen: Kitchen, nowMs: number): ToolsL
   const tools = Object.values(kitchen.tools).toSorted((a, b) => b.maxAirC - a.maxAirC);
   const on = tools.flatMap(({ name, use }) =>
     use.status === "on"
-      ? [{ name, onAtMs: use.onAtMs, holder: kitchen.people[use.holder]?.name ?? alerts.someone }]
+      ? [
+          {
+            name,
+            onMin: (nowMs - use.onAtMs) / MIN_MS,
+            holder: kitchen.people[use.holder]?.name ?? alerts.someone,
+          },
+        ]
       : [],
   );
-  const isUnconfirmed = on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined;
   const cooling = tools.flatMap((tool) => {
     const untilMs = coolsUntilMs(tool, nowMs);
-    return untilMs === undefined ? [] : [wall.tools.hotUntil(tool.name, format.time(untilMs))];
+    return untilMs === undefined ? [] : wall.tools.hotUntil(tool.name, format.time(untilMs));
   });
-  const parts = [
-    ...on.map(({ name, onAtMs, holder }) => wall.tools.onSince(name, (nowMs - onAtMs) / MIN_MS, holder)),
-    ...hotTrays(words, kitchen, nowMs),
-    ...cooling,
-  ];
+  const running = on.map(({ name, onMin, holder }) => wall.tools.onSince(name, onMin, holder));
+  const parts = [...running, ...hotTrays(words, kitchen, nowMs), ...cooling];
+  const isUnconfirmed = on.length > 0 && openSinceMs(kitchen.settings, nowMs) === undefined;
+  const holders = on.map(({ name, holder }) => wall.tools.heldBy(name, holder));
   return {
     ...(parts.length > 0 && { text: parts.join(" · ") }),
-    ...(isUnconfirmed && {
-      unconfirmed: on.map(({ name, holder }) => wall.tools.heldBy(name, holder)).join(", "),
-    }),
+    ...(isUnconfirmed && { unconfirmed: holders.join(", ") }),
   };
 }
 
 /** Two trays each with their own moment; more of them with the last one's, so that a line has room for the tools. */
-function hotTrays({ wall, format }: Words, kitchen: Kitchen, nowMs: number): string[] {
+function hotTrays({ wall: { tools }, format }: Words, kitchen: Kitchen, nowMs: number): string[] {
   const hot = aliveTrays(kitchen).flatMap((tray) => {
     const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
-    return untilMs === undefined ? [] : [{ number: tray.number, untilMs }];
+    return untilMs === undefined ? [] : { number: tray.number, untilMs };
   });
   if (hot.length === 0) return [];
-  if (hot.length <= 2) {
-    const trays = hot.map(({ number, untilMs }) => wall.tools.hotTray(number, format.time(untilMs)));
-    return [wall.tools.hotTrays(trays)];
-  }
-  const numbers = sayNumbers(
-    hot.map(({ number }) => number),
-    hot.length,
-  );
+  if (hot.length <= 2)
+    return [tools.hotTrays(hot.map(({ number, untilMs }) => tools.hotTray(number, format.time(untilMs))))];
   const lastMs = Math.max(...hot.map(({ untilMs }) => untilMs));
-  return [wall.tools.hotTraysLast(numbers, format.time(lastMs))];
+  return [tools.hotTraysLast(sayNumbers(hot.map(({ number }) => number)), format.time(lastMs))];
 }

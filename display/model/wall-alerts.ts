@@ -48,7 +48,12 @@ function itemOf(words: Words, kitchen: Kitchen, alert: ActiveAlert): WallAlert {
   const { key, acknowledged, trayId, trayNumber } = alert;
   const { act, what, todo, where } = wordAlert(words, kitchen, alert);
   return {
-    ...{ key, class: alert.class, trayId, trayNumber, head: act, countFromMs: countFrom(alert) },
+    key,
+    class: alert.class,
+    trayId,
+    trayNumber,
+    head: act,
+    countFromMs: countFrom(alert),
     body: [...where, ...(what === act ? [] : [what]), todo].join(" · "),
     acknowledgedBy: acknowledged && (kitchen.people[acknowledged.by]?.name ?? words.alerts.someone),
   };

@@ -1,6 +1,7 @@
 import { createComputed, createMemo, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
+import { alike } from "./alike.ts";
 import { eachLane, type Lane, LANES } from "./coming-in.ts";
 import { allotRows, holdNeeds, NO_NEEDS } from "./lane-rows.ts";
 import type { MeasureEm } from "./measure.ts";
@@ -15,19 +16,18 @@ export interface PlacedPill extends Pill {
   leastPx: number;
 }
 
-export interface LaneShown {
-  rows: number;
-  pills: PlacedPill[];
-  /** What the boxes of its pills cover. */
-  cover: BoxCover;
-  /** Trays for which there was no row. */
-  left: number;
-}
+export type LaneShown = ReturnType<typeof emptyLane>;
+/** `cover`: what the boxes of its pills cover. `left`: trays for which there was no row. */
+export const emptyLane = () => ({
+  rows: 1,
+  pills: [] as PlacedPill[],
+  cover: "stretch" as BoxCover,
+  left: 0,
+});
 
-export const emptyLane = (): LaneShown => ({ rows: 1, pills: [], cover: "stretch", left: 0 });
-
-interface Sources {
+export interface LaneSources {
   words: Accessor<Words>;
+  /** The wall's time: it stands still while nothing is heard from the server. */
   nowMs: Accessor<number>;
   layout: Accessor<WallLayout>;
   measure: Accessor<MeasureEm>;
@@ -38,18 +38,19 @@ interface Sources {
  * wanted; a lane is packed anew only when its trays, its rows or the layout change, and drifts between.
  */
 export function placeLanes(
-  { words, nowMs, layout, measure }: Sources,
+  { words, nowMs, layout, measure }: LaneSources,
   lanes: Accessor<Readonly<Record<Lane, readonly Pill[]>>>,
   show: (lane: Lane, shown: LaneShown) => void,
 ): void {
-  const pills = eachLane((lane) => createMemo(() => lanes()[lane], undefined, { equals: samePills }));
+  // The same trays with the same forecasts: where they were put still holds, since packing holds while they drift.
+  const pills = eachLane((lane) => createMemo(() => lanes()[lane], undefined, alike));
   const room = createMemo(() => laneRoom(words(), layout(), measure()));
   let needs = NO_NEEDS;
   /** How many of the wall's rows each lane has. */
   const rows = createMemo(() => {
     const wanted = eachLane((lane) => {
-      const [here, most] = [pills[lane](), layout().rows];
-      return untrack(() => rowsWanted(here, nowMs(), { ...room(), rows: most }));
+      const [here, most] = [pills[lane](), { ...room(), rows: layout().rows }];
+      return rowsWanted(here, untrack(nowMs), most);
     });
     needs = holdNeeds(needs, wanted, untrack(nowMs));
     return allotRows(layout().rows, needs);
@@ -78,15 +79,6 @@ export function placeLanes(
     );
   }
 }
-
-/** The same trays with the same forecasts: where they were put still holds, since packing holds while they drift. */
-const samePills = (before: readonly Pill[], after: readonly Pill[]): boolean =>
-  before.length === after.length && before.every((pill, index) => isSame(pill, after[index]!));
-
-const isSame = (a: Pill, b: Pill): boolean =>
-  (["key", "earliestMs", "likelyMs", "latestMs", "note", "countFromMs", "isOverdue"] as const).every(
-    (part) => a[part] === b[part],
-  );
 
 /** A lane's room on this wall: a pill needs its numbers, its words beside them, and padding and border as in coming.css. */
 const laneRoom = (

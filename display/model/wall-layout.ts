@@ -62,23 +62,9 @@ function attempt(width: number, height: number, across: number, nearby: number, 
   const axis = inner - (isPortrait ? 0 : hands.handsWidth + 24 * unit) - laneLabel - 20 * unit;
   if (rows < 4 || row < 1.4 * second || axis < 6 * pill || middle < 0) return undefined;
   const orderCards = Math.max(1, Math.min(6, Math.floor((inner + gap) / (16.5 * second + gap))));
-  return {
-    ...{
-      width,
-      unit,
-      gap,
-      isPortrait,
-      act,
-      pill,
-      second,
-      top,
-      bottom,
-      handsHeight,
-      tilesHeight,
-      alertHeight,
-    },
-    ...{ ...hands, laneLabel, axis, pillHeight, row, rows, orderCards },
-  };
+  const page = { width, unit, gap, isPortrait, act, pill, second, top, bottom };
+  const lanes = { laneLabel, axis, pillHeight, row, rows };
+  return { ...page, handsHeight, tilesHeight, alertHeight, ...hands, ...lanes, orderCards };
 }
 
 /** The part of the wall where tiles stand, and the sizes they are made of; px. */

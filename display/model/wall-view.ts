@@ -5,14 +5,13 @@ import type { Board } from "#shared/client/screen/board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { fitTiles } from "#shared/kitchen/tray/ready.ts";
 import { MIN_MS } from "#shared/time.ts";
-import type { Words } from "#shared/words/words.ts";
 import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
+import { alike } from "./alike.ts";
 import { boardView, type BoardView } from "./board.ts";
 import { eachLane } from "./coming-in.ts";
-import type { MeasureEm } from "./measure.ts";
 import { moreAlertsWays } from "./wall-alerts.ts";
-import { emptyLane, placeLanes } from "./wall-lanes.ts";
-import { handsRoom, type WallLayout } from "./wall-layout.ts";
+import { emptyLane, type LaneSources, placeLanes } from "./wall-lanes.ts";
+import { handsRoom } from "./wall-layout.ts";
 
 /** What is on the wall, in arrays whose items keep their identity by key: only what changed is drawn again. */
 const emptyWall = () => {
@@ -27,15 +26,10 @@ const emptyWall = () => {
 /** Opens the next act of these trays. */
 export type OnOpen = (item: { trayIds: readonly string[] }) => void;
 
-export interface WallSources {
-  words: Accessor<Words>;
+export interface WallSources extends LaneSources {
   board: Pick<Board, "me" | "kitchen" | "forecasts">;
-  /** The wall's time: it stands still while nothing is heard from the server. */
-  nowMs: Accessor<number>;
   /** Nothing is heard: nothing is promised. */
   isStale: Accessor<boolean>;
-  layout: Accessor<WallLayout>;
-  measure: Accessor<MeasureEm>;
   /** A bench can be touched; a wall only shows. */
   onOpen: OnOpen | undefined;
 }
@@ -43,8 +37,6 @@ export type WallView = ReturnType<typeof createWallView>;
 
 /** After this long what changed gives its room to the day's line: it is shown for an hour, as long as most of opening. */
 const NEWS_FIRST_MS = 15 * MIN_MS;
-
-const alike = { equals: (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b) };
 
 /**
  * From the board to what the wall shows of it: everything there is to show (`boardView`), as much as the layout has room for

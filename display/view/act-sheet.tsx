@@ -1,4 +1,4 @@
-import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
@@ -11,10 +11,11 @@ import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Words } from "#shared/words/words.ts";
+import { type Choice, Choices } from "./choices.tsx";
 import { unreachable } from "#shared/outcome.ts";
 
-/** One button of the sheet: its words, and what it asks for. */
-interface Choice {
+/** One possible answer: its words, and what it asks for. */
+interface Answer {
   words: string;
   input: CommandInput;
   /** Of how many of so many cookies: asked for next. */
@@ -22,32 +23,29 @@ interface Choice {
 }
 
 /** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
-function choicesFor(words: Words, board: Board, tray: Tray): Choice[] {
-  const trayId = tray.id;
-  const state = readiness(board.kitchen(), board.forecasts(), tray, board.nowMs());
-  if (state.is === "check by touch")
+function answersFor(words: Words, board: Board, tray: Tray): Answer[] {
+  const { id: trayId, count: ofCookies } = tray;
+  if (readiness(board.kitchen(), board.forecasts(), tray, board.nowMs()).is === "check by touch")
     return (["still wet", "skinned", "firm"] as const).map((finding) => ({
       words: words.terms.findings[finding],
       input: { type: "touch-test", trayId, finding },
     }));
   const next = nextAct(board.kitchen(), tray);
+  const ask = (input: CommandInput, said = words.trays.act(next)): Answer => ({ words: said, input });
+  const { notSet, swollen } = words.wall.sheet;
   switch (next.kind) {
     case "flood":
-      return [{ words: words.trays.act(next), input: { type: "start-flooding", trayId } }];
+      return [ask({ type: "start-flooding", trayId })];
     case "flooding":
-      return [{ words: words.trays.act(next), input: { type: "flooded", trayId } }];
+      return [ask({ type: "flooded", trayId })];
     case "heat":
       return [
-        { words: words.trays.act(next), input: { type: "end-heat-set", trayId, result: "set" } },
-        { words: words.wall.sheet.notSet, input: { type: "end-heat-set", trayId, result: "not yet" } },
-        {
-          words: words.wall.sheet.swollen,
-          input: { type: "end-heat-set", trayId, result: "swollen or cracked" },
-          ofCookies: tray.count,
-        },
+        ask({ type: "end-heat-set", trayId, result: "set" }),
+        ask({ type: "end-heat-set", trayId, result: "not yet" }, notSet),
+        { ...ask({ type: "end-heat-set", trayId, result: "swollen or cracked" }, swollen), ofCookies },
       ];
     case "pack":
-      return [{ words: words.trays.act(next), input: { type: "pack", trayId } }];
+      return [ask({ type: "pack", trayId })];
     case "packed":
       return [];
     default:
@@ -55,8 +53,8 @@ function choicesFor(words: Words, board: Board, tray: Tray): Choice[] {
   }
 }
 
-/** "1", "2" … of a choice that counts cookies. */
-const countsFor = ({ input, ofCookies = 1 }: Choice): Choice[] =>
+/** "1", "2" … of an answer that counts cookies. */
+const countsFor = ({ input, ofCookies = 1 }: Answer): Answer[] =>
   Array.from({ length: ofCookies }, (_, k) => ({
     words: String(k + 1),
     input: input.type === "end-heat-set" ? { ...input, spoiled: k + 1 } : input,
@@ -82,130 +80,89 @@ export function ActSheet(props: {
     props.trayIds.length === 1 ? props.trayIds[0] : undefined,
   );
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
-  const [counting, setCounting] = createSignal<Choice>();
-  const [refused, setRefused] = createSignal<{ choice: Choice; refusal: Refused }>();
+  const [counting, setCounting] = createSignal<Answer>();
+  const [refused, setRefused] = createSignal<{ answer: Answer; refusal: Refused }>();
   const heat = createMemo(() => {
     const standing = tray()?.standing;
     return standing?.stage === "heat-set" ? standing.heat : undefined;
   });
   // The same choices keep their buttons while time goes by: a finger that is on one must lift from it.
-  const choices = createMemo(
+  const answers = createMemo(
     () => {
       const [shown, counted] = [tray(), counting()];
       if (shown === undefined) return [];
-      return counted === undefined ? choicesFor(words(), props.board, shown) : countsFor(counted);
+      return counted === undefined ? answersFor(words(), props.board, shown) : countsFor(counted);
     },
     undefined,
     { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
   );
+  const choices = createMemo((): Choice[] => {
+    const no = refused();
+    if (tray() === undefined)
+      return props.trayIds
+        .flatMap((id) => props.board.kitchen().trays[id] ?? [])
+        .map(({ id, number }) => ({ words: String(number), does: () => setChosen(id) }));
+    if (no === undefined)
+      return answers().map((answer) => ({ words: answer.words, does: () => act(answer) }));
+    const { anyway } = words().wall.sheet;
+    return no.refusal.reason === "risk"
+      ? [{ words: anyway(no.answer.words), does: () => act(no.answer, true) }]
+      : [];
+  });
   // What comes under a finger is not meant: a heat-set's end, a risk taken, the next tray, whatever others did meanwhile.
   const settled = createTapGuard(props.timer, () =>
     JSON.stringify([
-      chosen(),
-      counting()?.words,
-      JSON.stringify(refused()?.refusal),
-      choices().map((choice) => choice.words),
-      heat()?.actId,
-      heat()?.laps.length,
+      [chosen(), counting()?.words, refused()?.refusal, heat()?.actId, heat()?.laps.length],
+      answers().map((answer) => answer.words),
     ]),
   );
   // Cookies are counted of one heat: with that gone there is nothing to count.
-  createEffect(
-    on(
-      createMemo(() => heat()?.actId),
-      () => setCounting(undefined),
-      { defer: true },
-    ),
-  );
+  const heatAct = createMemo(() => heat()?.actId);
+  createEffect(on(heatAct, () => setCounting(undefined), { defer: true }));
   const close = (event: KeyboardEvent): void => void (event.key === "Escape" && props.onClose());
   document.addEventListener("keydown", close);
   onCleanup(() => document.removeEventListener("keydown", close));
 
-  function act(choice: Choice, acceptRisk = false): void {
-    if (!settled()) return;
-    const { input, ofCookies } = choice;
-    if (ofCookies !== undefined) return void setCounting(choice);
+  function act(answer: Answer, acceptRisk = false): void {
+    const { input, ofCookies } = answer;
+    if (ofCookies !== undefined) return void setCounting(answer);
     const takesRisk = input.type === "start-flooding" || input.type === "flooded" || input.type === "pack";
     const before = props.board.kitchen();
     const acted = props.board.act(acceptRisk && takesRisk ? { ...input, acceptRisk } : input);
-    if (!acted.ok) return void setRefused({ choice, refusal: acted.refusal });
+    if (!acted.ok) return void setRefused({ answer, refusal: acted.refusal });
     const undo = undoOf({ ...input, commandId: acted.commandId }, before);
-    const said = [counting()?.words, choice.words].filter((part) => part !== undefined).join(", ");
+    const said = [counting()?.words, answer.words].filter((part) => part !== undefined).join(", ");
     props.onDone({
       words: words().wall.sheet.done(tray()?.number ?? 0, said.toLowerCase()),
       ...(undo !== undefined && { undo }),
     });
   }
 
+  const title = (tray: Tray): string | undefined =>
+    counting() === undefined
+      ? props.board.kitchen().designs[tray.designId]?.name
+      : words().wall.sheet.howMany;
   return (
     <div class="veil" onClick={() => props.onClose()}>
       <div class="sheet" role="dialog" aria-modal="true" onClick={(event) => event.stopPropagation()}>
-        <Show
-          when={tray()}
-          fallback={
-            <>
-              <h2>{words().wall.sheet.which}</h2>
-              <div class="choices numbers">
-                <For each={props.trayIds.flatMap((id) => props.board.kitchen().trays[id] ?? [])}>
-                  {(one) => (
-                    <button
-                      type="button"
-                      aria-disabled={!settled()}
-                      onClick={() => settled() && setChosen(one.id)}
-                    >
-                      {one.number}
-                    </button>
-                  )}
-                </For>
-              </div>
-            </>
-          }
-        >
+        <Show when={tray()} fallback={<h2>{words().wall.sheet.which}</h2>}>
           {(tray) => (
             <>
               <h2>
-                <b>{tray().number}</b>{" "}
-                {counting() === undefined
-                  ? props.board.kitchen().designs[tray().designId]?.name
-                  : words().wall.sheet.howMany}
+                <b>{tray().number}</b> {title(tray())}
               </h2>
               <Show when={stillHotUntilMs(props.board.kitchen(), tray(), props.board.nowMs())}>
-                {(untilMs) => <p class="why">{words().cautions.hotTray(untilMs())}</p>}
+                {(untilMs) => <b>{words().cautions.hotTray(untilMs())}</b>}
               </Show>
-              <Show
-                when={refused()}
-                fallback={
-                  <div class="choices" classList={{ numbers: counting() !== undefined }}>
-                    <For each={choices()}>
-                      {(choice) => (
-                        <button type="button" aria-disabled={!settled()} onClick={() => act(choice)}>
-                          {choice.words}
-                        </button>
-                      )}
-                    </For>
-                  </div>
-                }
-              >
-                {(no) => (
-                  <>
-                    <p class="why">{words().refusals.say(no().refusal.fact)}</p>
-                    <Show when={no().refusal.reason === "risk"}>
-                      <div class="choices">
-                        <button
-                          type="button"
-                          aria-disabled={!settled()}
-                          onClick={() => act(no().choice, true)}
-                        >
-                          {words().wall.sheet.anyway(no().choice.words)}
-                        </button>
-                      </div>
-                    </Show>
-                  </>
-                )}
-              </Show>
+              <Show when={refused()}>{(no) => <b>{words().refusals.say(no().refusal.fact)}</b>}</Show>
             </>
           )}
         </Show>
+        <Choices
+          of={choices()}
+          isOff={!settled()}
+          areNumbers={tray() === undefined || counting() !== undefined}
+        />
         <button type="button" class="plain" onClick={() => props.onClose()}>
           {words().wall.sheet.close}
         </button>

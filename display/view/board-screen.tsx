@@ -47,12 +47,10 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
     board.nowMs(),
   );
   const layout = createLayout(words, props.screen, board.kitchen, props.measure);
-  const [handsPart, setHandsPart] = createSignal<HTMLElement>();
   const [open, setOpen] = createSignal<readonly string[]>();
   const onOpen: OnOpen | undefined = props.isBench ? ({ trayIds }) => setOpen([...trayIds]) : undefined;
   const { measure } = props;
   const view = createWallView({ words, board, nowMs, isStale, layout, measure, onOpen });
-  fitHands(handsPart, view.limit, view.setLimit);
   const [done, setDone] = createSignal<Done>();
 
   function undo({ undo }: Done): void {
@@ -91,7 +89,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
         fallback={<Begin kitchen={board.kitchen()} origin={props.origin} code={props.code} />}
       >
         <main class="board">
-          <div class="hands-part" ref={setHandsPart}>
+          <div class="hands-part" ref={(part) => fitHands(part, view)}>
             <section
               class="hands"
               aria-label={words().wall.ready.title}

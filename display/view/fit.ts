@@ -96,22 +96,15 @@ function onSize(element: Element, fit: () => void): void {
  * changed: a wait that grew by a word. A second's tick changes no height, so nothing is measured for it.
  */
 export function fitHands(
-  part: Accessor<HTMLElement | undefined>,
-  limit: Accessor<HandsLimit>,
-  setLimit: (limit: HandsLimit) => void,
+  part: HTMLElement,
+  { limit, setLimit }: { limit: Accessor<HandsLimit>; setLimit: (limit: HandsLimit) => void },
 ): void {
-  const fit = (element: HTMLElement): void => {
-    const [now, next] = [limit(), tighten(limit(), readHands(element))];
+  const fit = (): void => {
+    const [now, next] = [limit(), tighten(limit(), readHands(part))];
     if (JSON.stringify(next) !== JSON.stringify(now)) setLimit(next);
   };
-  createEffect(() => {
-    const element = part();
-    if (element !== undefined) fit(element);
-  });
-  createEffect(() => {
-    const element = part();
-    if (element !== undefined) onSize(element.firstElementChild!, () => fit(element));
-  });
+  createEffect(fit);
+  createEffect(() => onSize(part.firstElementChild!, fit));
 }
 
 /** Says the first of `ways` that has room in so many lines, or else the last of them. */

@@ -92,10 +92,20 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
       <h3 class="act">{words().trays.act(tile().act)}</h3>
       <div class="facts">
         <p class="foot">
-          <Show when={tile().hotUntilMs} fallback={<Foot tile={tile()} />}>
-            {(untilMs) => (
-              <span class="hot">{words().wall.ready.hotUntil(words().format.time(untilMs()))}</span>
-            )}
+          <Show
+            when={tile().hotUntilMs}
+            fallback={
+              <For each={factsOf(words(), tile())}>
+                {(fact) => (
+                  <span>
+                    {fact.hex && <i class="swatch" style={{ background: fact.hex }} aria-hidden="true" />}
+                    {fact.words}
+                  </span>
+                )}
+              </For>
+            }
+          >
+            {(untilMs) => <b class="hot">{words().wall.ready.hotUntil(words().format.time(untilMs()))}</b>}
           </Show>
         </p>
         <div class="where">
@@ -114,33 +124,12 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
 }
 
 /** What follows the act; else its icing, or its order; and whether it has not begun. */
-function Foot(props: { tile: ReadyTile }): JSX.Element {
-  const words = useWords();
-  return (
-    <>
-      <Show
-        when={props.tile.afterwards}
-        fallback={
-          <>
-            <Show when={props.tile.icing}>
-              {(icing) => (
-                <span>
-                  <i class="swatch" style={{ background: icing().hex }} aria-hidden="true" />
-                  {icing().name}
-                </span>
-              )}
-            </Show>
-            <Show when={props.tile.order}>
-              {(name) => <span>{words().wall.ready.forOrder(name())}</span>}
-            </Show>
-          </>
-        }
-      >
-        {(next) => <span>{words().trays.thenAct(next())}</span>}
-      </Show>
-      <Show when={props.tile.is === "to start"}>
-        <span>{words().wall.ready.toStart}</span>
-      </Show>
-    </>
-  );
+function factsOf({ trays, wall }: Words, tile: ReadyTile): { words: string; hex?: string }[] {
+  const { afterwards, icing, order } = tile;
+  return [
+    afterwards && { words: trays.thenAct(afterwards) },
+    afterwards ? undefined : icing && { words: icing.name, hex: icing.hex },
+    afterwards || order === undefined ? undefined : { words: wall.ready.forOrder(order) },
+    tile.is === "to start" ? { words: wall.ready.toStart } : undefined,
+  ].flatMap((fact) => fact ?? []);
 }

@@ -16,9 +16,7 @@ export function Refusals(props: { board: Board; timer: Timer }): JSX.Element {
   const refused = createMemo(() => refusedOf(props.board.outbox()));
   // It comes up under a finger that was about something else.
   const settled = createTapGuard(props.timer, () =>
-    refused()
-      .map(({ command }) => command.commandId)
-      .join(),
+    String(refused().map(({ command }) => command.commandId)),
   );
   const subject = ({ command }: RefusedItem): string => {
     const kitchen = props.board.kitchen();

@@ -157,6 +157,16 @@ const toldOn = (page: Page) =>
   });
 const urgentTold = ({ boxes, moreAlerts }: Awaited<ReturnType<typeof toldOn>>): number => boxes + moreAlerts;
 
+/** Numbers of trays without a tile are left out where they would take a second line. */
+const overLine = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const line = document.querySelector<HTMLElement>(".hands > .more")!;
+    const linePx = parseFloat(getComputedStyle(line).lineHeight);
+    return line.offsetHeight > 1.5 * linePx && / \+\d/.test(line.textContent)
+      ? [`"${line.textContent}" takes more than a line`]
+      : [];
+  });
+
 /** At every diagonal and reader's distance, in one page: what is cut, covered or not told, each with where that was. */
 async function lookAround(
   page: Page,
@@ -170,7 +180,7 @@ async function lookAround(
     for (const farthestM of readersM) {
       await seat(page, Math.round(inches * 254) / 100, farthestM);
       const told = await toldOn(page);
-      const faults = await cutWords(page);
+      const faults = [...(await cutWords(page)), ...(await overLine(page))];
       if (urgentTold(told) !== urgent || (urgent > 0 && told.boxes === 0))
         faults.push(`of ${urgent} alerts ${told.boxes} have a box and ${told.moreAlerts} are counted`);
       if (told.tiles === 0 && (urgent === 0 || told.more === "")) faults.push("no tray is ready");

@@ -169,6 +169,12 @@ describe("C6 packing a lane", () => {
     });
   });
 
+  it("numbers wider than the whole axis are counted: 27 +3", () => {
+    const four = [27, 28, 29, 30].map((number) => pill(number, 60, 80 + number / 10, 105));
+    const [merged] = packLane(four, NOW, { ...ROOM, rows: 1, axisPx: 145 }).pills;
+    expect(merged).toMatchObject({ label: "27 +3", numbers: [27, 28, 29, 30] });
+  });
+
   it("never merges trays of different designs, nor those that must be seen one by one", () => {
     const two = [pill(1, 60, 80, 105, "moon/1"), pill(2, 60, 80, 105, "shell/1")];
     expect(packLane(two, NOW, { ...ROOM, rows: 1 }).pills.map((one) => one.label)).toEqual(["1"]);
