@@ -46,8 +46,9 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
   return {
     /** "14:32" or "2:32 PM". */
     time,
-    /** "15:20–15:58". */
-    timeRange: (fromMs: number, toMs: number): string => times.formatRange(fromMs, toMs),
+    /** "15:20–15:58", "Fri 22:40–Sat 01:10". */
+    timeRange: (fromMs: number, toMs: number): string =>
+      isSameDay(fromMs, toMs) ? times.formatRange(fromMs, toMs) : `${dayTime(fromMs)}–${dayTime(toMs)}`,
     timeToSecond: (atMs: number): string => seconds.format(atMs),
     /** "Fri". */
     day,

@@ -1,7 +1,14 @@
 import type { Page } from "playwright";
 import { beforeAll, expect, it } from "vitest";
 import { type Size, PHONE, SMALL_PHONE } from "../support/browser.ts";
-import { lowTargets, nameless, sideways } from "../support/browser-audit.ts";
+import {
+  chooseLanguage,
+  clipped,
+  lowTargets,
+  nameless,
+  sideways,
+  textsOn,
+} from "../support/browser-audit.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("file");
@@ -112,7 +119,17 @@ async function become(page: Page, { size, textPct }: (typeof SIZES)[number]): Pr
   }, textPct);
 }
 
-const found = { sideways: new Array<string>(), low: new Array<string>(), nameless: new Array<string>() };
+const found = {
+  sideways: new Array<string>(),
+  clipped: new Array<string>(),
+  low: new Array<string>(),
+  nameless: new Array<string>(),
+  inEnglish: new Array<string>(),
+};
+/** The same in both languages: what people typed, names, units and figures. */
+const SHARED =
+  /^(Wren|Ida|Tidepool|Moon|Lantern|Traytide|Rack A|Low oven|Hot air 1|[Bb]utter|[Ss]torm|party|top|Flood|Border|English|Español|Europe\/|curl |mqtt|FDA Food Code|mm, g)|^[^\p{L}]*(min|h|mm|cm|kg|mL|°C|°F|% RH)?[^\p{L}]*$/u;
+
 beforeAll(async () => {
   const { page } = phone;
   for (const screen of SCREENS) {
@@ -120,13 +137,30 @@ beforeAll(async () => {
     await open(page, screen);
     const at = `${screen.path} ${screen.opens ?? ""}:`;
     found.nameless.push(...(await nameless(page)).map((finding) => `${at} ${finding}`));
-    for (const size of SIZES) {
-      await become(page, size);
-      const here = (finding: string): string => `${at} ${size.name}: ${finding}`;
-      found.sideways.push(...(await sideways(page)).map(here));
-      found.low.push(...(await lowTargets(page, TARGET_PX, MAIN_ACT_PX)).map(here));
+    const english = new Set(await textsOn(page));
+    for (const language of ["en", "es"] as const) {
+      await chooseLanguage(page, language);
+      if (language === "es")
+        for (const text of await textsOn(page))
+          if (english.has(text) && !SHARED.test(text)) found.inEnglish.push(`${at} ${text}`);
+      for (const size of SIZES) {
+        await become(page, size);
+        const here = (finding: string): string => `${at} ${language}, ${size.name}: ${finding}`;
+        found.sideways.push(...(await sideways(page)).map(here));
+        if (size.textPct === 100) found.clipped.push(...(await clipped(page)).map(here));
+        found.low.push(...(await lowTargets(page, TARGET_PX, MAIN_ACT_PX)).map(here));
+      }
     }
+    await chooseLanguage(page, "en");
   }
+});
+
+it("no screen is left in English once Spanish is chosen", () => {
+  expect(found.inEnglish).toEqual([]);
+});
+
+it("no label is cut off by its place at 390 and 320 px, in either language", () => {
+  expect(found.clipped).toEqual([]);
 });
 
 it("no screen scrolls sideways, at 390 and 320 px and with text at 200 %", () => {

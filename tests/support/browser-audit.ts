@@ -70,3 +70,58 @@ export async function nameless(page: Page): Promise<Finding[]> {
     .filter(({ name }) => String(name?.value ?? "").trim() === "")
     .map(({ role, properties }) => `a ${role?.value} without a name ${JSON.stringify(properties ?? [])}`);
 }
+
+/** Texts that their own box, or one that clips it, cuts off; and those that end in dots for want of room. */
+export const clipped = (page: Page): Promise<Finding[]> =>
+  page.evaluate(() => {
+    const findings = new Set<string>();
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+      const own = text.parentElement!;
+      const words = text.textContent!.trim();
+      if (words === "" || own.closest(".visually-hidden, svg, option, textarea") !== null) continue;
+      if (!own.checkVisibility({ visibilityProperty: true })) continue;
+      const range = document.createRange();
+      range.selectNodeContents(text);
+      const line = range.getBoundingClientRect();
+      for (
+        let box: HTMLElement | null = own;
+        box !== null && box !== document.body;
+        box = box.parentElement
+      ) {
+        const { overflowX, display } = getComputedStyle(box);
+        if (display === "inline" || display === "contents") continue;
+        const isButton = box.matches("button, a, label, summary, th, td, h1, h2, h3");
+        if (overflowX !== "hidden" && overflowX !== "clip" && !isButton) continue;
+        const edge = box.getBoundingClientRect();
+        if (line.left < edge.left - 1 || line.right > edge.right + 1)
+          findings.add(`"${words.slice(0, 60)}" is wider than ${box.tagName} .${box.className}`);
+      }
+    }
+    return [...findings];
+  });
+
+/** What can be read on a page: its texts, and what controls are named or hint at. */
+export const textsOn = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const found = new Set<string>();
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+      if (text.parentElement!.checkVisibility({ visibilityProperty: true }))
+        found.add(text.textContent!.trim());
+    }
+    for (const one of document.querySelectorAll("[aria-label], [title], [placeholder]"))
+      for (const name of ["aria-label", "title", "placeholder"])
+        found.add((one.getAttribute(name) ?? "").trim());
+    return [...found].filter((text) => /\p{L}{2}/u.test(text));
+  });
+
+/** Another language, as another page of the same device would choose it. */
+export async function chooseLanguage(page: Page, language: "en" | "es"): Promise<void> {
+  await page.evaluate((newValue) => {
+    const key = "traytide.language";
+    localStorage.setItem(key, newValue);
+    dispatchEvent(new StorageEvent("storage", { key, newValue }));
+  }, language);
+  await page.locator(`html[lang="${language}"]`).waitFor();
+}

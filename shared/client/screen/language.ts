@@ -14,20 +14,26 @@ export interface LanguageChoice {
   choose(language: Language): Promise<void>;
 }
 
-/** Loads the language a page starts in. Rejects where its file cannot be had. */
+/** Loads the language a page starts in, and follows what another page of this device chooses. Rejects where its file cannot be had. */
 export async function startLanguage(window: Window): Promise<LanguageChoice> {
   const kept = window.localStorage.getItem(KEY);
   const first = isLanguage(kept) ? kept : languageOf(window.navigator.languages);
   const [shown, show] = createSignal({ language: first, dictionary: await loadDictionary(first) });
   window.document.documentElement.lang = first;
+  async function become(language: Language): Promise<void> {
+    const dictionary = await loadDictionary(language);
+    window.document.documentElement.lang = language;
+    show({ language, dictionary });
+  }
+  window.addEventListener("storage", ({ key, newValue }) => {
+    if (key === KEY && isLanguage(newValue)) become(newValue).catch(() => undefined);
+  });
   return {
     language: () => shown().language,
     dictionary: () => shown().dictionary,
     async choose(language) {
-      const dictionary = await loadDictionary(language);
+      await become(language);
       window.localStorage.setItem(KEY, language);
-      window.document.documentElement.lang = language;
-      show({ language, dictionary });
     },
   };
 }
