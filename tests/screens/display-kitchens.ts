@@ -1,9 +1,10 @@
+import { design, HOT_AIR, icing, layer, rack } from "#tests/support/furnishings.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
 import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
 import { filmKey, type Film, type Kitchen, type TrayStatus, type Tray } from "#shared/kitchen/model/state.ts";
-import type { Consistency, Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import type { Design, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { asId } from "#shared/ids.ts";
 
@@ -16,63 +17,45 @@ export interface Made {
   forecasts: Forecasts;
 }
 
-const layer = (
-  consistency: Consistency,
-  icing: string,
-  touches?: number[],
-  more: Partial<Layer> = {},
-): Layer => ({
-  name: `${icing} ${consistency}`,
-  consistency,
-  icingId: asId(icing),
-  thicknessMm: consistency === "outline" ? 3 : 2.5,
-  narrowestMm: 30,
-  ...(touches === undefined ? {} : { touches }),
-  ...more,
-});
+const wide = { thicknessMm: 2.5, narrowestMm: 30 };
+const outline = layer("storm outline", "outline", "storm", { narrowestMm: 30 });
 
 const DESIGNS: readonly Design[] = [
-  {
-    id: asId("lantern"),
-    name: "Lantern",
-    sizeMm: 80,
-    layers: [
-      layer("outline", "storm"),
-      layer("flood", "sea-glass"),
-      layer("flood", "butter"),
-      layer("outline", "storm"),
-    ],
-  },
-  {
-    id: asId("puffin"),
-    name: "Puffin",
-    sizeMm: 75,
-    layers: [
-      layer("flood", "storm"),
-      layer("flood", "milk"),
-      layer("detail", "coral", [0], { waits: [{ layer: 0, need: "dry through" }] }),
-    ],
-  },
-  { id: asId("moon"), name: "Moon", sizeMm: 65, layers: [layer("flood", "butter")] },
-  { id: asId("shell"), name: "Shell", sizeMm: 70, layers: [layer("flood", "coral"), layer("flood", "milk")] },
+  design("lantern", "Lantern", 80, [
+    outline,
+    layer("sea-glass flood", "flood", "sea-glass", wide),
+    layer("butter flood", "flood", "butter", wide),
+    outline,
+  ]),
+  design("puffin", "Puffin", 75, [
+    layer("storm flood", "flood", "storm", wide),
+    layer("milk flood", "flood", "milk", wide),
+    layer("coral detail", "detail", "coral", {
+      ...wide,
+      touches: [0],
+      waits: [{ layer: 0, need: "dry through" }],
+    }),
+  ]),
+  design("moon", "Moon", 65, [layer("butter flood", "flood", "butter", wide)]),
+  design("shell", "Shell", 70, [
+    layer("coral flood", "flood", "coral", wide),
+    layer("milk flood", "flood", "milk", wide),
+  ]),
 ];
 
-const ICINGS = [
-  ["sea-glass", "sea glass", "#8fc7c3"],
-  ["storm", "storm", "#3d4a63"],
-  ["butter", "butter", "#e2c675"],
-  ["milk", "milk", "#f4efe4"],
-  ["coral", "coral", "#e08a73"],
-] as const;
+const ICINGS = (["sea-glass", "storm", "butter", "milk", "coral"] as const).map((id) => icing(id));
 
 const PLACES = [
-  ["rack", "drying rack", "rack", 60, 0.15],
-  ["rack-a", "Rack A", "rack", 20, 0.15],
-  ["rack-b", "Rack B", "rack", 20, 0.15],
-  ["rack-c", "Rack C", "rack", 20, 0.15],
-  ["rack-d", "Rack D", "fan-rack", 20, 2],
-  ["oven", "Low oven", "oven", 2, 0.5],
-] as const;
+  rack("rack", "drying rack", { capacity: 60 }),
+  rack("rack-a", "Rack A"),
+  rack("rack-b", "Rack B"),
+  rack("rack-c", "Rack C"),
+  rack("rack-d", "Rack D", { kind: "fan-rack", airSpeedMs: 2 }),
+  rack("oven", "Low oven", { kind: "oven", airSpeedMs: 0.5, capacity: 2 }),
+];
+
+const byId = <Thing extends { id: string }>(things: readonly Thing[]): Record<string, Thing> =>
+  Object.fromEntries(things.map((thing) => [thing.id, thing]));
 
 /** An empty kitchen that has been set up, with people, places, icings and designs. */
 export function bareKitchen(wall: Settings["wall"] = { diagonalCm: 140, farthestM: 2.2 }): Kitchen {
@@ -84,23 +67,13 @@ export function bareKitchen(wall: Settings["wall"] = { diagonalCm: 140, farthest
       wren: { id: asId("wren"), name: "Wren", role: "decorator" },
       ida: { id: asId("ida"), name: "Ida", role: "lead" },
     },
-    places: Object.fromEntries(
-      PLACES.map(([id, name, kind, capacity, airSpeedMs]) => [
-        id,
-        { id: asId(id), name, kind, capacity, airSpeedMs },
-      ]),
-    ),
-    icings: Object.fromEntries(ICINGS.map(([id, name, hex]) => [id, { id: asId(id), name, hex }])),
-    designs: Object.fromEntries(DESIGNS.map((design) => [design.id, design])),
+    places: byId(PLACES),
+    icings: byId(ICINGS),
+    designs: byId(DESIGNS),
     tools: {
       "hot-1": {
-        id: asId("hot-1"),
+        ...(HOT_AIR as Tool),
         name: "hot-air bench 1",
-        kind: "hot-air",
-        airC: 270,
-        maxAirC: 350,
-        capS: 180,
-        coolDownMin: 10,
         use: { status: "on", onAtMs: NOW - 10 * MIN, holder: asId("wren") },
       },
     },

@@ -4,7 +4,8 @@ import { forecastFilmOf } from "#shared/kitchen/forecast/films.ts";
 import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { rememberFindings } from "../support/findings.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, CABINET_HEATER, HOUR, MIN } from "../support/scene.ts";
+import { CABINET_HEATER } from "../support/furnishings.ts";
+import { aKitchen, HOUR, MIN } from "../support/scene.ts";
 
 function settled(): ForecasterBench {
   const bench = new ForecasterBench(aKitchen());

@@ -3,7 +3,7 @@ import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
-import { HOT_AIR } from "../support/scene.ts";
+import { HOT_AIR } from "../support/furnishings.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { connect, type TestSocket } from "../support/server-socket.ts";

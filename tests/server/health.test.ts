@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, test } from "vitest";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
-import { aKitchen, HOT_AIR, MIN } from "../support/scene.ts";
+import { HOT_AIR } from "../support/furnishings.ts";
+import { aKitchen, MIN } from "../support/scene.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { connect } from "../support/server-socket.ts";

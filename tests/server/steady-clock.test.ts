@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import { openKitchenDb } from "#server/log/kitchen-db.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
-import { HOT_AIR } from "../support/scene.ts";
+import { HOT_AIR } from "../support/furnishings.ts";
 import { startServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { handDriven, START_MS } from "../support/server-timers.ts";

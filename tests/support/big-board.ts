@@ -1,5 +1,6 @@
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { rack } from "./furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "./scene.ts";
 
 /** A busy room floods a tray of 300 in this time, and so each layer in two hours. */
@@ -17,9 +18,7 @@ const READ_BEFORE_MS = 48 * HOUR;
 export function bigBoard(trays: number): Scene {
   const scene = aKitchen();
   scene.as("ida", "lead");
-  scene.act("put-place", {
-    place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },
-  });
+  scene.act("put-place", { place: rack("rack-a", "Rack A", { capacity: 400 }) });
   const fold = (event: object): void => {
     scene.kitchen = evolve(scene.kitchen, event as unknown as KitchenEvent);
   };

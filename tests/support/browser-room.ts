@@ -1,6 +1,5 @@
-import { DAY_AND_NIGHT } from "./scene.ts";
-
-const HOUR_MS = 3_600_000;
+import { DAY_AND_NIGHT, design, HOT_AIR, icing, layer, OVEN, OVEN_HEATER, rack } from "./furnishings.ts";
+import { HOUR } from "./scene.ts";
 
 /** What a lead enters: a rack, an oven, a hot-air tool, two designs, one order, and its trays. */
 export const roomCommands = (trays: number, nowMs: number): object[] => [
@@ -8,69 +7,26 @@ export const roomCommands = (trays: number, nowMs: number): object[] => [
     type: "set-kitchen",
     settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon", opening: DAY_AND_NIGHT },
   },
-  {
-    type: "put-place",
-    place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },
-  },
-  {
-    type: "put-place",
-    place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 4, setTempC: 65.6 },
-  },
-  {
-    type: "put-tool",
-    tool: {
-      id: "hot-1",
-      name: "Hot air 1",
-      kind: "hot-air",
-      airC: 270,
-      maxAirC: 350,
-      distanceCm: 14,
-      nozzleMm: 25,
-      capS: 180,
-      coolDownMin: 10,
-    },
-  },
-  {
-    type: "put-tool",
-    tool: {
-      id: "oven-1",
-      name: "Low oven",
-      kind: "oven",
-      placeId: "oven",
-      airC: 65.6,
-      maxAirC: 80,
-      capS: 360,
-      coolDownMin: 30,
-    },
-  },
-  { type: "put-icing", icing: { id: "butter", name: "butter", hex: "#f2d16b" } },
-  { type: "put-icing", icing: { id: "storm", name: "storm", hex: "#3b4152" } },
+  { type: "put-place", place: rack("rack-a", "Rack A", { capacity: 400 }) },
+  { type: "put-place", place: { ...OVEN, capacity: 4 } },
+  { type: "put-tool", tool: { ...HOT_AIR, name: "Hot air 1", distanceCm: 14, nozzleMm: 25 } },
+  { type: "put-tool", tool: OVEN_HEATER },
+  { type: "put-icing", icing: icing("butter") },
+  { type: "put-icing", icing: icing("storm") },
   {
     type: "put-design",
-    design: {
-      id: "moon",
-      name: "Moon",
-      sizeMm: 70,
-      layers: [
-        { name: "top", consistency: "top-coat", icingId: "butter", thicknessMm: 2.4, narrowestMm: 60 },
-      ],
-    },
+    design: design("moon", "Moon", 70, [layer("top", "top-coat", "butter", { narrowestMm: 60 })]),
   },
   {
     type: "put-design",
-    design: {
-      id: "lantern",
-      name: "Lantern",
-      sizeMm: 90,
-      layers: [
-        { name: "Flood", consistency: "flood", icingId: "butter", thicknessMm: 2.4, narrowestMm: 12 },
-        { name: "Border", consistency: "detail", icingId: "storm", thicknessMm: 2, narrowestMm: 3 },
-      ],
-    },
+    design: design("lantern", "Lantern", 90, [
+      layer("Flood", "flood", "butter", { narrowestMm: 12 }),
+      layer("Border", "detail", "storm", { narrowestMm: 3 }),
+    ]),
   },
   {
     type: "put-order",
-    order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 30 * HOUR_MS, cookies: trays * 3 },
+    order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 30 * HOUR, cookies: trays * 3 },
   },
   ...Array.from({ length: Math.ceil(trays / MOST_AT_ONCE) }, (_, batch) => ({
     type: "add-trays",

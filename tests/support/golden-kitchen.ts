@@ -1,8 +1,8 @@
 import { traysOf } from "#shared/kitchen/model/state.ts";
 import type { CommandType } from "#shared/kitchen/model/command.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { LANTERN, type Loose, Scene } from "./scene.ts";
-import { DAY_AND_NIGHT, HOT_AIR, HOUR, MIN, MOON, T0 } from "./scene.ts";
+import { DAY_AND_NIGHT, HOT_AIR, icing, LANTERN, MOON, OVEN, OVEN_HEATER, rack } from "./furnishings.ts";
+import { HOUR, type Loose, MIN, Scene, T0 } from "./scene.ts";
 
 /** A scene whose ids are counted, so that the same script gives the same log, and which tells what it was asked. */
 class GoldenScene extends Scene {
@@ -51,28 +51,17 @@ function setUp(scene: Scene): void {
   });
   scene.act("set-role", { personId: "wren", role: "lead" });
   scene.act("set-role", { personId: "wren", role: "decorator" });
-  const place = { airSpeedMs: 0.15, capacity: 20 };
-  scene.act("put-place", { place: { id: "rack-a", name: "Rack A", kind: "rack", ...place } });
-  scene.act("put-place", {
-    place: { id: "rack-b", name: "Rack B", kind: "rack", airFrom: "rack-a", ...place },
-  });
-  scene.act("put-place", { place: { id: "gone", name: "Old rack", kind: "rack", ...place } });
+  scene.act("put-place", { place: rack("rack-a", "Rack A") });
+  scene.act("put-place", { place: { ...rack("rack-b", "Rack B"), airFrom: "rack-a" } });
+  scene.act("put-place", { place: rack("gone", "Old rack") });
   scene.act("remove-place", { placeId: "gone" });
-  scene.act("put-place", {
-    place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2, setTempC: 65 },
-  });
+  scene.act("put-place", { place: { ...OVEN, setTempC: 65 } });
   scene.act("put-tool", { tool: { ...HOT_AIR, distanceCm: 15, nozzleMm: 35 } });
   scene.act("put-tool", { tool: { ...HOT_AIR, id: "hot-2", name: "Hot-air tool 2" } });
   scene.act("remove-tool", { toolId: "hot-2" });
-  const oven = { id: "oven-1", name: "Low oven", kind: "oven", placeId: "oven", airC: 65 };
-  scene.act("put-tool", { tool: { ...oven, maxAirC: 80, capS: 360, coolDownMin: 30 } });
-  for (const [id, hex] of [
-    ["sea-glass", "#8fc7c3"],
-    ["storm", "#3d4a63"],
-    ["butter", "#e8cf83"],
-    ["old-rose", "#c98b8b"],
-  ] as const)
-    scene.act("put-icing", { icing: { id, name: id, hex, waterPct: { flood: 19 } } });
+  scene.act("put-tool", { tool: { ...OVEN_HEATER, airC: 65 } });
+  for (const id of ["sea-glass", "storm", "butter", "old-rose"] as const)
+    scene.act("put-icing", { icing: icing(id, { waterPct: { flood: 19 } }) });
   scene.act("remove-icing", { icingId: "old-rose" });
   scene.act("put-design", { design: LANTERN });
   scene.act("put-design", { design: MOON });

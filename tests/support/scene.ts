@@ -1,3 +1,4 @@
+import { CABINET, FAN_RACK, HOT_AIR, icing, LANTERN, MOON, OVEN, OVEN_HEATER, rack } from "./furnishings.ts";
 import { said } from "./said.ts";
 import { nanoid } from "nanoid";
 import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
@@ -7,7 +8,7 @@ import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { NO_FORECASTS, type Band, type FilmOutlook, type Forecasts } from "#shared/kitchen/model/forecast.ts";
-import type { Design, Layer, Role } from "#shared/kitchen/model/vocabulary.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 
 /** A Monday morning in the invented kitchen. */
@@ -16,29 +17,6 @@ export const MIN = 60_000;
 export const HOUR = 60 * MIN;
 
 export const id = <Id extends string>(raw: string): Id => asId<Id>(raw);
-
-/** A kitchen's hot-air tool. */
-export const HOT_AIR = {
-  id: "hot-1",
-  name: "Hot-air tool 1",
-  kind: "hot-air",
-  airC: 270,
-  maxAirC: 350,
-  capS: 180,
-  coolDownMin: 10,
-};
-
-/** What warms the cabinet of `aKitchen`; a test puts it in where it wants one. */
-export const CABINET_HEATER = {
-  id: "warm",
-  name: "Cabinet heater",
-  kind: "warm-cabinet",
-  placeId: "cabinet",
-  airC: 38,
-  maxAirC: 45,
-  capS: 14_400,
-  coolDownMin: 10,
-};
 
 /** A command without the id and the brands a test does not care about. */
 export type Loose<Type extends CommandType> = {
@@ -126,44 +104,6 @@ export class Scene {
   }
 }
 
-const layer = (name: string, icingId: string, more: Partial<Layer> = {}): Layer => ({
-  name,
-  consistency: "flood",
-  icingId: id(icingId),
-  thicknessMm: 2.4,
-  narrowestMm: 40,
-  ...more,
-});
-
-/** Sea-glass flood outlined in its own icing, a storm border, a butter dot on the dry top. */
-export const LANTERN: Design = {
-  id: id("lantern"),
-  name: "Lantern",
-  sizeMm: 80,
-  layers: [
-    layer("outline", "sea-glass", { consistency: "outline", thicknessMm: 3 }),
-    layer("body", "sea-glass"),
-    layer("border", "storm", { narrowestMm: 9 }),
-    layer("dot", "butter", {
-      consistency: "detail",
-      thicknessMm: 2,
-      narrowestMm: 4,
-      waits: [{ layer: 1, need: "dry through" }],
-    }),
-  ],
-};
-
-/** Opening hours under which no test's outcome hangs on the hour. */
-export const DAY_AND_NIGHT = Array.from({ length: 7 }, () => ({ fromMin: 0, toMin: 1440 }));
-
-/** A plain one-layer round. */
-export const MOON: Design = {
-  id: id("moon"),
-  name: "Moon",
-  sizeMm: 65,
-  layers: [layer("top", "storm", { consistency: "top-coat" })],
-};
-
 /** A kitchen set up, with one order and three trays queued: t1 (Lantern, 12), t2 and t3 (Moon, 10). Acting: Wren, a decorator. */
 export function aKitchen(): Scene {
   const scene = new Scene();
@@ -172,44 +112,9 @@ export function aKitchen(): Scene {
   scene.act("add-person", { person: { id: "sol", name: "Sol", role: "decorator" } });
   scene.as("ida", "lead");
   scene.act("set-kitchen", { settings: { name: "Practice kitchen", timeZone: "Europe/Lisbon" } });
-  scene.act("put-place", {
-    place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 20 },
-  });
-  scene.act("put-place", {
-    place: { id: "fan", name: "Fan rack", kind: "fan-rack", airSpeedMs: 2, capacity: 2 },
-  });
-  scene.act("put-place", {
-    place: {
-      id: "cabinet",
-      name: "Warm cabinet",
-      kind: "warm-cabinet",
-      airSpeedMs: 2,
-      capacity: 6,
-      setTempC: 38,
-    },
-  });
-  scene.act("put-place", {
-    place: { id: "oven", name: "Low oven", kind: "oven", airSpeedMs: 0.5, capacity: 2, setTempC: 65.6 },
-  });
-  scene.act("put-tool", { tool: HOT_AIR });
-  scene.act("put-tool", {
-    tool: {
-      id: "oven-1",
-      name: "Low oven",
-      kind: "oven",
-      placeId: "oven",
-      airC: 65.6,
-      maxAirC: 80,
-      capS: 360,
-      coolDownMin: 30,
-    },
-  });
-  for (const [icingId, name, hex] of [
-    ["sea-glass", "sea glass", "#8fc7c3"],
-    ["storm", "storm", "#3d4a63"],
-    ["butter", "butter", "#e8cf83"],
-  ] as const)
-    scene.act("put-icing", { icing: { id: icingId, name, hex } });
+  for (const place of [rack("rack-a", "Rack A"), FAN_RACK, CABINET, OVEN]) scene.act("put-place", { place });
+  for (const tool of [HOT_AIR, OVEN_HEATER]) scene.act("put-tool", { tool });
+  for (const id of ["sea-glass", "storm", "butter"] as const) scene.act("put-icing", { icing: icing(id) });
   scene.act("put-design", { design: LANTERN });
   scene.act("put-design", { design: MOON });
   scene.act("put-order", {

@@ -1,8 +1,7 @@
-import { DAY_AND_NIGHT } from "./scene.ts";
+import { DAY_AND_NIGHT, design, icing, layer, rack } from "./furnishings.ts";
+import { HOUR } from "./scene.ts";
 import { START_MS } from "./server-timers.ts";
 import type { TestServer } from "./server-app.ts";
-
-const HOUR = 3_600_000;
 
 /** What a lead sends to set up a small invented kitchen with trays 1 to `trays`, each one layer of top-coat. */
 export const setUpCommands = (trays = 3, nowMs = START_MS): object[] =>
@@ -11,21 +10,11 @@ export const setUpCommands = (trays = 3, nowMs = START_MS): object[] =>
       type: "set-kitchen",
       settings: { name: "Tidepool Bakes", timeZone: "Europe/Lisbon", opening: DAY_AND_NIGHT },
     },
-    {
-      type: "put-place",
-      place: { id: "rack-a", name: "Rack A", kind: "rack", airSpeedMs: 0.15, capacity: 400 },
-    },
-    { type: "put-icing", icing: { id: "butter", name: "butter", hex: "#f2d16b" } },
+    { type: "put-place", place: rack("rack-a", "Rack A", { capacity: 400 }) },
+    { type: "put-icing", icing: icing("butter") },
     {
       type: "put-design",
-      design: {
-        id: "moon",
-        name: "Moon",
-        sizeMm: 70,
-        layers: [
-          { name: "top", consistency: "top-coat", icingId: "butter", thicknessMm: 2.4, narrowestMm: 60 },
-        ],
-      },
+      design: design("moon", "Moon", 70, [layer("top", "top-coat", "butter", { narrowestMm: 60 })]),
     },
     {
       type: "put-order",

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type Advice, type AdviceFor, adviceSteps, type Help } from "#shared/kitchen/advice/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
-import { aKitchen, DAY_AND_NIGHT, HOUR, LANTERN, MIN, T0 } from "../support/scene.ts";
+import { DAY_AND_NIGHT, LANTERN } from "../support/furnishings.ts";
+import { aKitchen, HOUR, MIN, T0 } from "../support/scene.ts";
 
 /** The practice kitchen, open day and night, in damp still air: t2 and t3 flooded, t1 queued; pick-up that many hours off. */
 function damp(pickUpH: number, rhPct = 62): ForecasterBench {

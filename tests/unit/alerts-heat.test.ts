@@ -6,7 +6,8 @@ import type { Recipients } from "#shared/kitchen/model/alert-kinds.ts";
 import type { HeatSet } from "#shared/kitchen/model/state.ts";
 import { wallAlerts } from "#display/model/wall-alerts.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, CABINET_HEATER, HOUR, id, MIN, type Scene } from "../support/scene.ts";
+import { CABINET_HEATER } from "../support/furnishings.ts";
+import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
   const { standing } = scene.tray(trayId);

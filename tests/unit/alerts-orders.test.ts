@@ -3,7 +3,8 @@ import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
-import { aKitchen, band, DAY_AND_NIGHT, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { DAY_AND_NIGHT } from "../support/furnishings.ts";
+import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 /** The order's outlook as the server would have it. */
 function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId = "walk"): Scene {

@@ -9,7 +9,8 @@ import { placeOutlook } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
-import { aKitchen, DAY_AND_NIGHT, HOUR, MIN } from "../support/scene.ts";
+import { DAY_AND_NIGHT } from "../support/furnishings.ts";
+import { aKitchen, HOUR, MIN } from "../support/scene.ts";
 
 /** A Thursday in May, 07:00 in Lisbon, an hour after opening. */
 const NOW = Date.UTC(2026, 4, 7, 6, 0);

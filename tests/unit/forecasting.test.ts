@@ -5,7 +5,8 @@ import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
 import type { Band, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
 import { forecastFilmOf, placeOutlook, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
-import { aKitchen, CABINET_HEATER, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { CABINET_HEATER } from "../support/furnishings.ts";
+import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const UNTAUGHT = learn([]);
 

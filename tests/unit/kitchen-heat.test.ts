@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/state.ts";
-import { aKitchen, HOT_AIR, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
+import { HOT_AIR } from "../support/furnishings.ts";
+import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const underHotAir = (): Scene => {
   const scene = aKitchen();

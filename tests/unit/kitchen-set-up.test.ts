@@ -4,7 +4,8 @@ import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
 import { fahrenheitToCelsius } from "#shared/units.ts";
-import { aKitchen, HOT_AIR, HOUR, LANTERN, MOON, type Scene, T0 } from "../support/scene.ts";
+import { HOT_AIR, LANTERN, MOON } from "../support/furnishings.ts";
+import { aKitchen, HOUR, type Scene, T0 } from "../support/scene.ts";
 
 const lead = (): Scene => aKitchen().as("ida", "lead");
 

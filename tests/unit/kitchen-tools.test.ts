@@ -6,7 +6,8 @@ import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import { airOfFilm } from "#shared/kitchen/forecast/air.ts";
 import { toolsLine } from "#display/model/tools-line.ts";
 import { dueNow, dueOf } from "../support/alerting.ts";
-import { aKitchen, CABINET_HEATER, HOT_AIR, MIN, type Scene } from "../support/scene.ts";
+import { CABINET_HEATER, HOT_AIR } from "../support/furnishings.ts";
+import { aKitchen, MIN, type Scene } from "../support/scene.ts";
 
 const lead = (scene: Scene): Scene => scene.as("ida", "lead");
 

@@ -4,7 +4,8 @@ import { openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/tray/route.ts";
 import { standsAt, trayByNumber } from "#shared/kitchen/model/state.ts";
-import { aKitchen, band, HOUR, LANTERN, MIN, MOON, type Scene, T0 } from "../support/scene.ts";
+import { LANTERN, MOON } from "../support/furnishings.ts";
+import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 describe("a tray's way", () => {
   it("K6 one tap ends flooding and starts that film's drying clock", () => {

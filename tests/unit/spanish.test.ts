@@ -9,7 +9,7 @@ const SHARED =
 /** Every entry of a dictionary by its path: a text as it is, a sentence with gaps as its code. */
 function entriesOf(value: unknown, path = ""): [path: string, text: string][] {
   if (typeof value === "string") return [[path, value]];
-  if (typeof value === "function") return [[path, `${value}`.replaceAll(/\s+/g, " ")]];
+  if (typeof value === "function") return [[path, String(value).replaceAll(/\s+/g, " ")]];
   if (typeof value !== "object" || value === null) return [];
   return Object.entries(value).flatMap(([key, part]) => entriesOf(part, `${path}.${key}`));
 }
