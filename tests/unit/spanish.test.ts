@@ -2,9 +2,9 @@ import { expect, test } from "vitest";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";
 
-/** The same in both: works by their own names, units, and a word that Spanish shares. */
+/** The same in both: works by their own names, units, and words that Spanish shares. */
 const SHARED =
-  /^\.cautions\.sources\.(prudent|cfr-cords|food-code-.*)$|\.unitSystems\.metric\.hint$|\.roles\.sensor$/;
+  /^\.cautions\.sources\.(prudent|cfr-cords|food-code-.*)$|\.unitSystems\.metric\.hint$|\.roles\.sensor$|\.icing\.columns\.base$/;
 
 /** Every entry of a dictionary by its path: a text as it is, a sentence with gaps as its code. */
 function entriesOf(value: unknown, path = ""): [path: string, text: string][] {
