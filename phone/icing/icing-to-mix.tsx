@@ -93,7 +93,7 @@ function MixTable(props: { mixes: readonly IcingMix[] }) {
   const { words } = usePhone();
   const columns = () => words().icing.columns;
   return (
-    <section class="mix">
+    <section class="card mix">
       <table>
         <thead>
           <tr>
@@ -147,7 +147,7 @@ function AlsoMixed(props: { mixes: readonly IcingMix[] }) {
   });
   return (
     <Show when={others().length > 0}>
-      <section class="mix">
+      <section class="card mix">
         <h2>{words().icing.mixedToo}</h2>
         <Batches batches={others()} isNamed />
       </section>
@@ -207,7 +207,7 @@ function Base(props: { toMix: IcingToMix }) {
   const text = () => words().icing;
   const recipes = createMemo(() => baseRecipes(props.toMix.mixes));
   return (
-    <section class="mix base">
+    <section class="card mix base">
       <h2>{text().base(props.toMix.baseG)}</h2>
       <Show when={recipes().length > 0}>
         <details>

@@ -103,7 +103,7 @@ function HelpCard(props: { help: Help; tray: Tray | undefined; onMove: (move: Mo
   return (
     <Dynamic
       component={kind()}
-      class="help-card"
+      class="card help-card"
       data-met={props.help.meetsPickUp}
       type={kind() === "button" ? "button" : undefined}
       href={kind() === "a" ? `#/t/${props.tray?.number}/heat` : undefined}

@@ -46,7 +46,7 @@ function OrderLine(props: { order: OrderCard }) {
   const percent = (share: number): string => words().format.percent(100 * share);
   return (
     <li>
-      <a class="order-card" data-is={props.order.is} href={`#/orders/${props.order.key}`}>
+      <a class="card" data-is={props.order.is} href={`#/orders/${props.order.key}`}>
         <span class="order-top">
           <strong>{props.order.name}</strong>
           <strong class="order-spare">{words().orders.status(props.order.status, board.nowMs())}</strong>

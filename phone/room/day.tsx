@@ -89,7 +89,7 @@ function Row(props: { row: DayRow }) {
   const spanText = (span: Span): string =>
     "never" in span ? words().day.never : words().format.band(span.earliestMin, span.latestMin);
   return (
-    <section class="day-row">
+    <section class="card day-row">
       <h2>
         {words().format.sentence(words().terms.consistencies[props.row.consistency])},{" "}
         {words().format.length(props.row.thicknessMm)}

@@ -71,7 +71,7 @@ function PlaceReadings(props: { place: Place }) {
     return is === undefined ? read : `${read} ${text().trouble[is]}`;
   };
   return (
-    <li class="place-card" data-trouble={trouble()}>
+    <li class="card" data-trouble={trouble()}>
       <strong>{props.place.name}</strong>
       <span>{line()}</span>
     </li>
@@ -148,7 +148,7 @@ function Heard(props: {
   };
   const asks = (): boolean => isChoosing() || props.heard.outcome === "no such place";
   return (
-    <li class="heard" data-outcome={props.heard.outcome}>
+    <li class="card heard" data-outcome={props.heard.outcome}>
       <strong>{props.heard.match}</strong>
       <span>
         {words().format.time(props.heard.atMs)} · {text().outcomes[props.heard.outcome]} {props.heard.result}

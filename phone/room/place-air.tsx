@@ -15,7 +15,7 @@ export function PlaceAir(props: { place: Place }) {
   );
   const films = () => (outlook()?.films ?? []).filter(({ consistency }) => consistency !== "detail");
   return (
-    <li class="place-card">
+    <li class="card">
       <span class="order-top">
         <strong>{props.place.name}</strong>
         <span>{words().room.place.trays(trays(), props.place.capacity)}</span>

@@ -63,7 +63,7 @@ export function TrustPlot(props: { drawn: readonly Found[]; quantity: Found["qua
     setChosen(props.drawn[Math.min(props.drawn.length - 1, Math.max(0, k))]?.key);
   }
   return (
-    <figure class="trust-plot">
+    <figure class="card trust-plot">
       <figcaption>{text().plot.title(props.drawn.length)}</figcaption>
       <div class="plot">
         <div class="plot-times" style={{ height: `${HEIGHT_PX}px` }} aria-hidden="true">

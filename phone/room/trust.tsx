@@ -38,7 +38,7 @@ export function TrustScreen() {
         </For>
       </div>
       <BookList of="kitchen" rows={own()} isKnown={rows() !== undefined} />
-      <section class="trust-score">
+      <section class="card trust-score">
         <p>{score().head}</p>
         <p class="note">{score().body}</p>
       </section>
@@ -98,7 +98,7 @@ function Surprise(props: { found: Found }) {
   const { words } = usePhone();
   const text = () => words().trust;
   return (
-    <li class="place-card surprise">
+    <li class="card surprise">
       <span class="order-top">
         <strong>{text().film(props.found)}</strong>
         <FoundWhere found={props.found} />

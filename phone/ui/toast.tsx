@@ -7,7 +7,7 @@ export function ToastBar() {
   const { toast, closeToast, actAll, words } = usePhone();
   const undoOf = ({ undo = [] }: Toast) => (undo.length > 0 ? undo : undefined);
   return (
-    <div class="toast-place" role="status">
+    <div role="status">
       <Show when={toast()} keyed>
         {(shown) => (
           <div class="toast">

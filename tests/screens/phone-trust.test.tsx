@@ -265,7 +265,7 @@ describe("hygrometers", () => {
     };
     const kitchen = { ...on.kitchen, readings };
     const { container } = await aPhone("#/kitchen/hygrometers", { person: "ida", on: { ...on, kitchen } });
-    const said = texts(container, ".place-card");
+    const said = texts(container, ".card");
     expect(said.find((text) => text.startsWith("Rack A"))).toContain("Silent for over 30 min");
     expect(said.find((text) => text.startsWith("Fan rack"))).not.toContain("Silent");
   });
