@@ -1,5 +1,4 @@
-import { createResource, Show } from "solid-js";
-import type { JSX } from "solid-js";
+import { createResource, type JSX, Show } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 import { leadsHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

@@ -4,6 +4,7 @@ import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { wallTooSmall, type WallLayout } from "#display/model/wall-layout.ts";
 import { Choices } from "#display/view/choices.tsx";
+import { listen } from "#shared/client/screen/browser.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { LanguageButtons } from "./language-buttons.tsx";
 import type { Sound } from "./sound.ts";
@@ -34,8 +35,7 @@ export function Menu(props: {
       ? menu().sizeIs(props.wall.diagonalCm, props.wall.farthestM)
       : menu().tooSmall(tooSmall);
   };
-  document.addEventListener("keydown", onKey);
-  onCleanup(() => document.removeEventListener("keydown", onKey));
+  onCleanup(listen(document, ["keydown"], onKey));
   return (
     <div class="corner">
       <button

@@ -1,5 +1,4 @@
-import { createEffect, createSignal, untrack } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createEffect, createSignal, untrack } from "solid-js";
 import type { Board } from "#shared/client/screen/board.ts";
 import { createSounder } from "#shared/client/screen/sounder.ts";
 import { createSpeaker, type Speaker } from "#shared/client/screen/speaker.ts";

@@ -1,7 +1,7 @@
 import { createEffect, createMemo, Match, onCleanup, Show, Switch } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { browserTimer, onTap } from "#shared/client/screen/browser.ts";
-import { SessionShelf } from "#shared/client/screen/joining.ts";
+import { sessionShelf } from "#shared/client/screen/joining.ts";
 import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
 import { type InKitchen, type SessionStore, Shell } from "#shared/client/screen/shell.tsx";
 import { createTheme } from "#shared/client/screen/theme.ts";
@@ -28,7 +28,7 @@ export function Wall(props: WallPorts & { language: LanguageChoice; newId: () =>
     <Shell
       window={props.window}
       language={props.language}
-      shelf={new SessionShelf<ScreenSession>(localStorage, "traytide.wall")}
+      shelf={sessionShelf<ScreenSession>(localStorage, "traytide.wall")}
       open={(token) => openLive("", token)}
       timer={browserTimer(props.window, () => Date.now())}
       store={() => outboxStore(localStorage)}

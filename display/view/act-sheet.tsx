@@ -4,7 +4,7 @@ import { useWords } from "#shared/client/screen/language.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
-import type { Refused } from "#shared/client/sync/outbox.ts";
+import type { RefusedAnswer } from "#shared/protocol/command.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
@@ -81,7 +81,7 @@ export function ActSheet(props: {
   );
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
   const [counting, setCounting] = createSignal<Answer>();
-  const [refused, setRefused] = createSignal<{ answer: Answer; refusal: Refused }>();
+  const [refused, setRefused] = createSignal<{ answer: Answer; refusal: RefusedAnswer }>();
   const heat = createMemo(() => {
     const standing = tray()?.standing;
     return standing?.stage === "heat-set" ? standing.heat : undefined;

@@ -73,11 +73,11 @@ const staleWords = ({ app, wall, format }: Words, board: Board): string =>
     : wall.top.stale(format.timeToSecond(board.heardAtMs() ?? 0));
 
 /** Everything that is wrong with the server, what cannot be checked beside what cannot be saved. */
-const problemWords = ({ wall, server }: Words, board: Board): string =>
-  [
-    ...(board.cannotSave() ? [wall.top.cannotSave, server.problems.remedy(board.saveTrouble())] : []),
-    ...board.problems().map(server.problems.say),
-  ].join(" ");
+function problemWords({ wall, server }: Words, board: Board): string {
+  const trouble = board.saveTrouble();
+  const unsaved = trouble === undefined ? [] : [wall.top.cannotSave, server.problems.remedy(trouble)];
+  return [...unsaved, ...board.problems().map(server.problems.say)].join(" ");
+}
 
 function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
   const words = useWords();
@@ -89,13 +89,14 @@ function Live(props: { board: Board; corner: JSX.Element }): JSX.Element {
   const isLive = createMemo(() => props.board.connection().is === "live");
   const state = (): string => {
     const { live, cannotSaveShort, reload, reconnecting } = words().wall.top;
-    if (isLive()) return props.board.cannotSave() ? cannotSaveShort : live;
+    if (isLive()) return props.board.saveTrouble() === undefined ? live : cannotSaveShort;
     return props.board.connection().is === "outdated" ? reload : reconnecting;
   };
   return (
     <div class="live">
       <p>
-        <i class="dot" data-live={isLive() && !props.board.cannotSave()} aria-hidden="true" /> {state()}
+        <i class="dot" data-live={isLive() && props.board.saveTrouble() === undefined} aria-hidden="true" />{" "}
+        {state()}
         <span class="soft"> · {words().wall.top.phones(phones())}</span>
       </p>
       {props.corner}

@@ -10,6 +10,7 @@ import {
   onMount,
 } from "solid-js";
 import { Dynamic } from "solid-js/web";
+import { isInFront, listen } from "#shared/client/screen/browser.ts";
 import { AlertBar, AlertsOverHeat } from "#phone/alerts/alert-bar.tsx";
 import { AlertPins } from "#phone/alerts/alert-pins.tsx";
 import { createShownAlerts } from "#phone/alerts/alerts-shown.ts";
@@ -17,9 +18,8 @@ import { Refusals } from "#phone/alerts/refusals.tsx";
 import { QuestionSheet } from "#phone/ui/question.tsx";
 import { ToastBar } from "#phone/ui/toast.tsx";
 import { watchPage } from "./page-scroll.ts";
-import { PhoneContext, usePhone } from "./phone.tsx";
-import type { Phone } from "./phone.tsx";
-import { parentOf, pathTo, type Address, SCREENS, screenAt, titleOf } from "./screens.tsx";
+import { type Phone, PhoneContext, usePhone } from "./phone.tsx";
+import { parentOf, pathTo, type Address, SCREENS, screenAt, tabOf, titleOf } from "./screens.tsx";
 import { LostBar, ProblemBar, Status } from "./status.tsx";
 import { Tabs } from "./tabs.tsx";
 
@@ -48,18 +48,16 @@ function Frame() {
   const isRoom = (): boolean => place()?.name === "room";
   const tab = () => {
     const here = place();
-    return here === undefined ? "trays" : SCREENS[here.name].tab;
+    return here === undefined ? "trays" : tabOf(here.name);
   };
   const alerts = createShownAlerts(underHeat);
   const [isShort, setShort] = createSignal(false);
   let page: HTMLDivElement | undefined;
   onMount(() => page !== undefined && onCleanup(watchPage(page, setShort)));
-  createEffect(
-    on(path, () => {
-      if (page !== undefined) page.scrollTop = 0;
-    }),
-  );
-  const isSeen = createSeen(document);
+  createEffect(on(path, () => page?.scrollTo(0, 0)));
+  // Behind another app, or locked, a phone lets no page sound for long.
+  const [isSeen, setSeen] = createSignal(isInFront(window));
+  onCleanup(listen(document, ["visibilitychange"], () => setSeen(isInFront(window))));
   createEffect(() => board.sayCanAlert(alarm.canSound() && isSeen()));
   createEffect(() => {
     if (board.known() && !board.kitchen().isSetUp && board.role() === "lead" && place()?.name !== "set-up")
@@ -113,15 +111,6 @@ function Frame() {
 const isSamePlace = (one: Address | undefined, other: Address | undefined): boolean =>
   one?.name === other?.name && one?.id === other?.id;
 
-/** Whether the page is in front: behind another app, or locked, a phone lets no page sound for long. */
-function createSeen(document: Document): () => boolean {
-  const [seen, setSeen] = createSignal(document.visibilityState === "visible");
-  const look = (): void => void setSeen(document.visibilityState === "visible");
-  document.addEventListener("visibilitychange", look);
-  onCleanup(() => document.removeEventListener("visibilitychange", look));
-  return seen;
-}
-
 /** The way back; who this is on a tab's own screen. Under heat it says whose heat it is. */
 function Back(props: { place: Address | undefined; isUnderHeat: boolean }) {
   const { board, words } = usePhone();
@@ -141,6 +130,13 @@ function Back(props: { place: Address | undefined; isUnderHeat: boolean }) {
   );
 }
 
+/** A page that has nothing but a sentence. */
+const Plain = (props: { text: string }) => (
+  <main class="empty">
+    <p>{props.text}</p>
+  </main>
+);
+
 function Looking() {
   const { board, words } = usePhone();
   const text = (): string => {
@@ -148,46 +144,38 @@ function Looking() {
     const { looking } = words().app;
     return is === "connecting" || is === "outdated" ? looking[is] : looking.lost;
   };
-  return (
-    <main class="empty">
-      <p>{text()}</p>
-    </main>
-  );
+  return <Plain text={text()} />;
 }
 
 function Screen(props: { place: Address | undefined }) {
   const { board, isLead, words } = usePhone();
-  const isLeads = () => props.place !== undefined && SCREENS[props.place.name].isLeads === true;
+  const notYet = (): string | undefined => {
+    if (isLead()) return undefined;
+    if (!board.kitchen().isSetUp) return words().app.isBeingSetUp;
+    return props.place !== undefined && SCREENS[props.place.name].isLeads ? words().app.forLeads : undefined;
+  };
   return (
-    <Switch>
-      <Match when={!board.kitchen().isSetUp && !isLead()}>
-        <main class="empty">
-          <p>{words().app.isBeingSetUp}</p>
-        </main>
-      </Match>
-      <Match when={isLeads() && !isLead()}>
-        <main class="empty">
-          <p>{words().app.forLeads}</p>
-        </main>
-      </Match>
-      <Match when={props.place}>
-        {(place) => (
-          <Show
-            when={SCREENS[place().name].isTitled}
-            fallback={<Dynamic component={SCREENS[place().name].view} id={place().id} />}
-          >
-            <main>
-              <h1>{titleOf(words(), place())}</h1>
-              <Dynamic component={SCREENS[place().name].view} id={place().id} />
-            </main>
-          </Show>
-        )}
-      </Match>
-      <Match when={true}>
+    <Switch
+      fallback={
         <main class="empty">
           <h1>{words().app.noSuchPage}</h1>
           <a href="#/">{words().app.toTrays}</a>
         </main>
+      }
+    >
+      <Match when={notYet()}>{(text) => <Plain text={text()} />}</Match>
+      <Match when={props.place}>
+        {(place) => {
+          const view = () => <Dynamic component={SCREENS[place().name].view} id={place().id} />;
+          return (
+            <Show when={SCREENS[place().name].isTitled} fallback={view()}>
+              <main>
+                <h1>{titleOf(words(), place())}</h1>
+                {view()}
+              </main>
+            </Show>
+          );
+        }}
       </Match>
     </Switch>
   );

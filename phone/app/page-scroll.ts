@@ -1,3 +1,5 @@
+import { listen } from "#shared/client/screen/browser.ts";
+
 /** Room left around an act that is brought back into sight, px. */
 const GAP_PX = 8;
 /** A window this low, in lines of its own text, has no room for tabs that stay. */
@@ -33,6 +35,8 @@ export function watchPage(page: HTMLElement, onSize: (isShort: boolean) => void)
   const observer = new ResizeObserver(onResize);
   observer.observe(page);
   onSize(isShort());
+  const stopClicks = listen(page, ["click"], onClick, { capture: true });
+  const stopFingers = listen(page, ["pointerdown", "wheel"], () => void (isHeld = false), { passive: true });
   function onClick(event: Event): void {
     const act = event.target instanceof Element ? event.target.closest(ACT) : null;
     const main = act?.closest("main");
@@ -40,13 +44,10 @@ export function watchPage(page: HTMLElement, onSize: (isShort: boolean) => void)
     // What is above the act may grow by what it did.
     if (main) observer.observe(main);
   }
-  const letGo = (): void => void (isHeld = false);
-  page.addEventListener("click", onClick, { capture: true });
-  for (const type of ["pointerdown", "wheel"]) page.addEventListener(type, letGo, { passive: true });
   return () => {
     observer.disconnect();
-    page.removeEventListener("click", onClick, { capture: true });
-    for (const type of ["pointerdown", "wheel"]) page.removeEventListener(type, letGo);
+    stopClicks();
+    stopFingers();
   };
 }
 

@@ -1,5 +1,5 @@
-import { createSignal, onCleanup } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createSignal, onCleanup } from "solid-js";
+import { listen } from "#shared/client/screen/browser.ts";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 
 /** Where the phone is: "#/t/18/heat" → ["t", "18", "heat"]. */
@@ -25,8 +25,6 @@ function decoded(part: string): string {
 /** The path as a signal, for as long as its owner lives. */
 export function createPath(window: Window): Accessor<Path> {
   const [path, setPath] = createSignal(pathOf(window.location.hash));
-  const look = (): void => void setPath(pathOf(window.location.hash));
-  window.addEventListener("hashchange", look);
-  onCleanup(() => window.removeEventListener("hashchange", look));
+  onCleanup(listen(window, ["hashchange"], () => setPath(pathOf(window.location.hash))));
   return path;
 }

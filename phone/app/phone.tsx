@@ -1,12 +1,10 @@
-import { createContext, createSignal, onCleanup, useContext } from "solid-js";
-import type { Accessor } from "solid-js";
-import type { Refused } from "#shared/client/sync/outbox.ts";
+import { type Accessor, createContext, createSignal, onCleanup, useContext } from "solid-js";
+import type { RefusedAnswer } from "#shared/protocol/command.ts";
 import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
-import { every } from "#shared/client/sync/timer.ts";
-import type { Timer } from "#shared/client/sync/timer.ts";
+import { every, type Timer } from "#shared/client/sync/timer.ts";
 import type { KitchenUnits } from "#shared/units.ts";
 import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
@@ -43,7 +41,7 @@ export interface Phone {
   toast: Accessor<Toast | undefined>;
   closeToast: () => void;
   question: Accessor<Question | undefined>;
-  askOf: (refusal: Refused, input: CommandInput, said?: string, atMs?: number) => void;
+  askOf: (refusal: RefusedAnswer, input: CommandInput, said?: string, atMs?: number) => void;
   closeQuestion: () => void;
   newId: () => string;
   timer: Timer;
@@ -82,7 +80,7 @@ export function createPhone(ports: PhonePorts): Phone {
     setToast(next);
     cancelToast = timer.after((next.undo ?? []).length === 0 ? TOLD_MS : UNDO_MS, () => setToast(undefined));
   }
-  function askOf(refusal: Refused, input: CommandInput, said?: string, atMs?: number): void {
+  function askOf(refusal: RefusedAnswer, input: CommandInput, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in input;
     setQuestion({
       message: ports.words().refusals.say(refusal.fact),

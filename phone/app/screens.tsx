@@ -32,8 +32,8 @@ interface Screen {
   path: string;
   /** Where "back" leads. */
   parent?: ScreenName;
-  /** The tab it belongs to; without one no tabs are shown under it. */
-  tab?: (typeof TABS)[number];
+  /** No tabs are shown under it, though they are under its parent. */
+  hasNoTabs?: true;
   /** Its title stands above it. */
   isTitled?: true;
   /** A decorator who opens it is told that it is the leads'. */
@@ -41,64 +41,36 @@ interface Screen {
   view: (props: { id: string }) => JSX.Element;
 }
 
+const byNumber = (View: (props: { number: number }) => JSX.Element) => (props: { id: string }) => (
+  <View number={Number(props.id)} />
+);
+
 /** Every screen of the phone. The first whose path fits is shown. */
 export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
-  trays: { path: "", tab: "trays", view: Trays },
-  tray: {
-    path: "t/:number",
-    parent: "trays",
-    tab: "trays",
-    view: (props) => <TrayScreen number={Number(props.id)} />,
-  },
-  "tray-heat": {
-    path: "t/:number/heat",
-    parent: "tray",
-    view: (props) => <HeatScreen number={Number(props.id)} />,
-  },
-  heat: { path: "heat", tab: "heat", view: HeatTab },
-  orders: { path: "orders", tab: "orders", view: Orders },
-  "new-order": { path: "orders/new", parent: "orders", tab: "orders", isLeads: true, view: NewOrder },
-  order: {
-    path: "orders/:id",
-    parent: "orders",
-    tab: "orders",
-    view: (props) => <OrderScreen id={props.id} />,
-  },
-  icing: {
-    path: "icing",
-    parent: "orders",
-    tab: "orders",
-    view: () => <IcingScreen orderId={undefined} />,
-  },
-  "order-icing": {
-    path: "icing/:id",
-    parent: "order",
-    tab: "orders",
-    view: (props) => <IcingScreen orderId={props.id} />,
-  },
-  designs: { path: "designs", parent: "orders", tab: "orders", isTitled: true, view: Designs },
-  icings: { path: "icings", parent: "orders", tab: "orders", isTitled: true, view: Icings },
-  room: { path: "room", tab: "room", view: Room },
-  settings: {
-    path: "kitchen/settings",
-    parent: "room",
-    tab: "room",
-    isLeads: true,
-    isTitled: true,
-    view: Settings,
-  },
-  places: { path: "kitchen/places", parent: "room", tab: "room", isTitled: true, view: Places },
-  tools: { path: "kitchen/tools", parent: "room", tab: "room", isTitled: true, view: ToolsEditor },
+  trays: { path: "", view: Trays },
+  tray: { path: "t/:number", parent: "trays", view: byNumber(TrayScreen) },
+  "tray-heat": { path: "t/:number/heat", parent: "tray", hasNoTabs: true, view: byNumber(HeatScreen) },
+  heat: { path: "heat", view: HeatTab },
+  orders: { path: "orders", view: Orders },
+  "new-order": { path: "orders/new", parent: "orders", isLeads: true, view: NewOrder },
+  order: { path: "orders/:id", parent: "orders", view: OrderScreen },
+  icing: { path: "icing", parent: "orders", view: () => <IcingScreen orderId={undefined} /> },
+  "order-icing": { path: "icing/:id", parent: "order", view: (props) => <IcingScreen orderId={props.id} /> },
+  designs: { path: "designs", parent: "orders", isTitled: true, view: Designs },
+  icings: { path: "icings", parent: "orders", isTitled: true, view: Icings },
+  room: { path: "room", view: Room },
+  settings: { path: "kitchen/settings", parent: "room", isLeads: true, isTitled: true, view: Settings },
+  places: { path: "kitchen/places", parent: "room", isTitled: true, view: Places },
+  tools: { path: "kitchen/tools", parent: "room", isTitled: true, view: ToolsEditor },
   hygrometers: {
     path: "kitchen/hygrometers",
     parent: "room",
-    tab: "room",
     isLeads: true,
     isTitled: true,
     view: Hygrometers,
   },
-  trust: { path: "kitchen/trust", parent: "room", tab: "room", isLeads: true, view: TrustScreen },
-  day: { path: "kitchen/day", parent: "room", tab: "room", view: DayScreen },
+  trust: { path: "kitchen/trust", parent: "room", isLeads: true, view: TrustScreen },
+  day: { path: "kitchen/day", parent: "room", view: DayScreen },
   "set-up": { path: "set-up/:id", isLeads: true, view: (props) => <SetUp step={Number(props.id)} /> },
 };
 
@@ -154,6 +126,13 @@ export const pathTo = (name: ScreenName, id = ""): string =>
 export function titleOf({ app }: Words, { name, id }: Address): string {
   const title = app.titles[name];
   return typeof title === "string" ? title : title(id);
+}
+
+/** The tab a screen stands under, its furthest parent; undefined where none is shown. */
+export function tabOf(name: ScreenName): (typeof TABS)[number] | undefined {
+  const { parent, hasNoTabs } = SCREENS[name];
+  if (hasNoTabs) return undefined;
+  return parent === undefined ? TABS.find((tab) => tab === name) : tabOf(parent);
 }
 
 /** Where "back" leads from a screen. */

@@ -1,7 +1,7 @@
-import { Match, Switch, createEffect, on, onCleanup } from "solid-js";
+import { Show, createEffect, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
-import { browserTimer, onTap } from "#shared/client/screen/browser.ts";
-import { type Session, SessionShelf } from "#shared/client/screen/joining.ts";
+import { browserTimer, listen, onTap } from "#shared/client/screen/browser.ts";
+import { type Session, sessionShelf } from "#shared/client/screen/joining.ts";
 import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
 import { type InKitchen, Shell } from "#shared/client/screen/shell.tsx";
 import type { Theme } from "#shared/client/screen/theme.ts";
@@ -39,7 +39,7 @@ export function Start(props: {
     <Shell
       window={window}
       language={props.language}
-      shelf={new SessionShelf<Session>(localStorage, "traytide.session")}
+      shelf={sessionShelf<Session>(localStorage, "traytide.session")}
       held={props.held}
       open={props.open}
       timer={browserTimer(window, () => Date.now())}
@@ -72,11 +72,9 @@ function Kitchen(
     leave: () => props.leave(),
   });
   return (
-    <Switch fallback={<App phone={phone} />}>
-      <Match when={props.isRefused()}>
-        <NotKnown onLeave={() => props.leave()} />
-      </Match>
-    </Switch>
+    <Show when={props.isRefused()} fallback={<App phone={phone} />}>
+      <NotKnown onLeave={() => props.leave()} />
+    </Show>
   );
 }
 
@@ -90,8 +88,7 @@ function keepBoard({ board, store, timer }: InKitchen<Session, PhoneSessionStore
   onCleanup(every(timer, KEEP_MS, keep));
   // A page that goes may not live to finish a write: what matters is kept when the connection comes and when it goes.
   createEffect(on(() => board.connection().is, keep));
-  window.addEventListener("pagehide", keep);
-  onCleanup(() => window.removeEventListener("pagehide", keep));
+  onCleanup(listen(window, ["pagehide"], keep));
 }
 
 /** The server knows this phone no longer. */

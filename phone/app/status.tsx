@@ -1,4 +1,4 @@
-import { For, Show, createMemo } from "solid-js";
+import { For, type JSX, Show, createMemo } from "solid-js";
 import { usePhone } from "./phone.tsx";
 
 /** How many taps are not yet sent. */
@@ -14,11 +14,12 @@ export function Status() {
   const status = () => words().app.status;
   const text = createMemo(() => {
     const { is } = board.connection();
-    if (is === "live" && board.cannotSave()) return status().cannotSave;
+    if (is === "live" && board.saveTrouble() !== undefined) return status().cannotSave;
     return is === "live" && waiting() > 0 ? status().sending(waiting()) : status()[is];
   });
+  const isLive = () => board.connection().is === "live" && board.saveTrouble() === undefined;
   return (
-    <p class="status" role="status" data-live={board.connection().is === "live" && !board.cannotSave()}>
+    <p class="status" role="status" data-live={isLive()}>
       <span class="dot" aria-hidden="true" />
       <span>
         {text()}
@@ -47,13 +48,7 @@ export function ProblemBar() {
   return (
     <Show when={board.connection().is === "live" && board.problems().length > 0}>
       <div class="problems">
-        <For each={board.problems()}>
-          {(problem) => (
-            <section class="lost-bar" role="alert">
-              <strong>{words().server.problems.say(problem)}</strong>
-            </section>
-          )}
-        </For>
+        <For each={board.problems()}>{(problem) => <Bar title={words().server.problems.say(problem)} />}</For>
       </div>
     </Show>
   );
@@ -64,44 +59,50 @@ export function LostBar() {
   const { board, words } = usePhone();
   const waiting = createWaiting();
   const app = () => words().app;
+  const is = () => board.connection().is;
   const since = () => words().format.when(board.heardAtMs() ?? board.nowMs(), board.nowMs());
   return (
     <>
-      <Show when={board.connection().is === "live" && board.cannotSave()}>
-        <section class="lost-bar" role="alert">
-          <strong>{app().cannotSave.title}</strong>
-          <span>
-            {app().cannotSave.text(waiting())} {words().server.problems.remedy(board.saveTrouble())}
-          </span>
-        </section>
+      <Show when={is() === "live" && board.saveTrouble()}>
+        {(trouble) => (
+          <Bar
+            title={app().cannotSave.title}
+            text={`${app().cannotSave.text(waiting())} ${words().server.problems.remedy(trouble())}`}
+          />
+        )}
       </Show>
-      <Show when={board.connection().is === "outdated"}>
-        <section class="lost-bar" role="alert">
-          <strong>{app().outdated}</strong>
-          <span>{app().isOutdated(waiting())}</span>
+      <Show when={is() === "outdated"}>
+        <Bar title={app().outdated} text={app().isOutdated(waiting())}>
           <button type="button" class="plain" onClick={() => window.location.reload()}>
             {app().reload}
           </button>
-        </section>
+        </Bar>
       </Show>
       <Show when={board.wasReplaced()}>
-        <section class="lost-bar" role="alert">
-          <strong>{app().replaced.title}</strong>
-          <span>{app().replaced.text}</span>
+        <Bar title={app().replaced.title} text={app().replaced.text}>
           <button type="button" class="plain" onClick={() => board.dismissReplaced()}>
             {app().understood}
           </button>
-        </section>
+        </Bar>
       </Show>
-      <Show when={board.connection().is === "lost"}>
-        <section class="lost-bar" aria-live="polite">
-          <strong>{app().lost.title(since())}</strong>
-          <span>{app().lost.text(waiting())}</span>
+      <Show when={is() === "lost"}>
+        <Bar title={app().lost.title(since())} text={app().lost.text(waiting())} isQuiet>
           <Show when={!board.outboxKeeps()}>
             <span>{app().lost.keepsNothing}</span>
           </Show>
-        </section>
+        </Bar>
       </Show>
     </>
   );
 }
+
+/** `isQuiet`: read out when there is time for it. */
+const Bar = (props: { title: string; text?: string; isQuiet?: boolean; children?: JSX.Element }) => (
+  <section class="lost-bar" {...(props.isQuiet ? { "aria-live": "polite" } : { role: "alert" })}>
+    <strong>{props.title}</strong>
+    <Show when={props.text}>
+      <span>{props.text}</span>
+    </Show>
+    {props.children}
+  </section>
+);

@@ -1,5 +1,4 @@
-import { openDB } from "idb";
-import type { DBSchema } from "idb";
+import { type DBSchema, openDB } from "idb";
 import type { SessionStore } from "#shared/client/screen/shell.tsx";
 import type { Held } from "#shared/client/sync/link.ts";
 import type { OutboxItem, OutboxStore } from "#shared/client/sync/outbox.ts";

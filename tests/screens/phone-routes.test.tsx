@@ -1,6 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { pathOf } from "#phone/app/path.ts";
-import { parentOf, pathTo, SCREENS, type ScreenName, screenAt, TABS, titleOf } from "#phone/app/screens.tsx";
+import {
+  parentOf,
+  pathTo,
+  SCREENS,
+  type ScreenName,
+  screenAt,
+  tabOf,
+  TABS,
+  titleOf,
+} from "#phone/app/screens.tsx";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";
 import { aPhone } from "#tests/support/a-phone.tsx";
@@ -30,7 +39,7 @@ describe("the table of screens", () => {
   });
 
   it("a tab's own screen lies under that tab", () => {
-    for (const tab of TABS) expect(SCREENS[tab].tab).toBe(tab);
+    for (const tab of TABS) expect(tabOf(tab)).toBe(tab);
   });
 
   it("a tray's number is a number, and a path is found whole or not at all", () => {

@@ -1,22 +1,23 @@
-import { createMemo, createSignal } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createMemo, createSignal } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { parse } from "#shared/fields.ts";
 import { Command, type CommandInput } from "#shared/kitchen/model/command.ts";
-
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
-import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { malformed } from "#shared/protocol/command.ts";
+import { malformed, type RefusedAnswer } from "#shared/protocol/command.ts";
 import type { Presence } from "#shared/protocol/presence.ts";
-import { createLink } from "#shared/client/sync/link.ts";
-import type { Connection, Held, Link, LinkPorts } from "#shared/client/sync/link.ts";
-import { createOutbox } from "#shared/client/sync/outbox.ts";
-import type { Outbox, OutboxItem, OutboxStore, Refused } from "#shared/client/sync/outbox.ts";
+import {
+  type Connection,
+  createLink,
+  type Held,
+  type Link,
+  type LinkPorts,
+} from "#shared/client/sync/link.ts";
+import { createOutbox, type Outbox, type OutboxItem, type OutboxStore } from "#shared/client/sync/outbox.ts";
 import { kitchenOf, optimisticState } from "#shared/client/sync/replica.ts";
 import { every } from "#shared/client/sync/timer.ts";
 
@@ -28,7 +29,7 @@ export interface Me {
   role: Role;
 }
 
-export type Acted = { ok: true; commandId: CommandId; atMs: number } | { ok: false; refusal: Refused };
+export type Acted = { ok: true; commandId: CommandId; atMs: number } | { ok: false; refusal: RefusedAnswer };
 
 /**
  * The kitchen as signals. State is immutable and shares what did not change, so a memo on one tray or one forecast wakes
@@ -45,10 +46,8 @@ export interface Board {
   /** The kitchen was put back to an earlier copy: what was done here since may be gone. Until `dismissReplaced`. */
   wasReplaced: Accessor<boolean>;
   dismissReplaced(): void;
-  /** The server says that it cannot write its log: what is tapped waits, what is due is told all the same. */
-  cannotSave: Accessor<boolean>;
-  /** Why it cannot. */
-  saveTrouble: Accessor<SaveTrouble>;
+  /** Why the server cannot write its log; undefined while it can. Until then what is tapped waits, and alerts go on. */
+  saveTrouble: Accessor<SaveTrouble | undefined>;
   /** What else is wrong with the server. */
   problems: Accessor<readonly ServerProblem[]>;
   /** Kitchen time of the last that was heard; for "no connection since". */
@@ -163,11 +162,10 @@ export function createBoard(ports: BoardPorts): Board {
     connection: at(() => link.connection()),
     wasReplaced: at(() => link.wasReplaced()),
     dismissReplaced: () => link.dismissReplaced(),
-    cannotSave: createMemo(
-      () => confirmed()?.unsaved !== undefined || problems().some(({ code }) => code === "cannot-save"),
-    ),
     saveTrouble: createMemo(
-      () => problems().find((problem) => problem.code === "cannot-save")?.why ?? "unknown",
+      () =>
+        problems().find((problem) => problem.code === "cannot-save")?.why ??
+        (confirmed()?.unsaved === undefined ? undefined : "unknown"),
     ),
     problems: createMemo(() => problems().filter(({ code }) => code !== "cannot-save"), [], {
       equals: (a, b) => JSON.stringify(a) === JSON.stringify(b),

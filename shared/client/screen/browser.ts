@@ -9,26 +9,33 @@ export const browserTimer = (window: Window, nowMs: () => number): Timer => ({
   },
 });
 
+/** Runs at each of these events; returns what stops it. */
+export function listen<Heard extends Event>(
+  target: EventTarget,
+  types: readonly string[],
+  run: (event: Heard) => void,
+  options?: AddEventListenerOptions,
+): () => void {
+  const heard = run as (event: Event) => void;
+  for (const type of types) target.addEventListener(type, heard, options);
+  return () => {
+    for (const type of types) target.removeEventListener(type, heard, options);
+  };
+}
+
+export const isInFront = ({ document }: Window): boolean => document.visibilityState === "visible";
+
 /** Runs when the page is shown again, or the network is back. Returns what stops it. */
 export function onWake(window: Window, run: () => void): () => void {
-  const { document } = window;
-  const seen = (): void => {
-    if (document.visibilityState === "visible") run();
-  };
-  document.addEventListener("visibilitychange", seen);
+  const stopSeeing = listen(window.document, ["visibilitychange"], () => isInFront(window) && run());
   // iOS lets sockets die in the background: a page that is shown again may have lost its own.
-  for (const event of ["pageshow", "online"]) window.addEventListener(event, run);
+  const stopHearing = listen(window, ["pageshow", "online"], run);
   return () => {
-    document.removeEventListener("visibilitychange", seen);
-    for (const event of ["pageshow", "online"]) window.removeEventListener(event, run);
+    stopSeeing();
+    stopHearing();
   };
 }
 
 /** Runs at the end of each tap or key: before that browsers let no sound in for it. Returns what stops it. */
-export function onTap(window: Window, run: () => void): () => void {
-  for (const type of ["click", "touchend", "keydown"]) window.addEventListener(type, run, { capture: true });
-  return () => {
-    for (const type of ["click", "touchend", "keydown"])
-      window.removeEventListener(type, run, { capture: true });
-  };
-}
+export const onTap = (window: Window, run: () => void): (() => void) =>
+  listen(window, ["click", "touchend", "keydown"], run, { capture: true });

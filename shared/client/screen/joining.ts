@@ -1,7 +1,7 @@
 import type { PersonId } from "#shared/ids.ts";
-import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
-import type { JoinAnswer } from "#shared/protocol/join.ts";
+import type { Role } from "#shared/kitchen/model/vocabulary.ts";
+import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 
 /** What a screen was given when it joined. */
 export interface Session {
@@ -15,34 +15,18 @@ export interface Session {
 export type Joined = { ok: true; session: Session } | { ok: false; fault: JoinFault };
 
 /** Asks to be let in. Never rejects. */
-export async function askToJoin(
-  send: typeof fetch,
-  request: { code: string; name: string; as?: "wall" | "bench" },
-): Promise<Joined> {
-  let response: Response;
-  try {
-    response = await send("/api/join", {
-      method: "POST",
-      headers: { "content-type": "application/json" },
-      body: JSON.stringify(request),
-    });
-  } catch {
-    return { ok: false, fault: { code: "no-answer" } };
-  }
+export async function askToJoin(send: typeof fetch, request: JoinRequest): Promise<Joined> {
+  const response = await send("/api/join", {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(request),
+  }).catch(() => undefined);
+  if (response === undefined) return { ok: false, fault: { code: "no-answer" } };
   const answer = (await response.json().catch(() => ({}))) as Partial<JoinAnswer> & Refusal;
   const { token, deviceId, personId, role } = answer;
-  if (
-    response.ok &&
-    token !== undefined &&
-    deviceId !== undefined &&
-    personId !== undefined &&
-    role !== undefined
-  )
-    return {
-      ok: true,
-      session: { token, deviceId, personId: personId as PersonId, name: request.name, role },
-    };
-  return { ok: false, fault: faultOf(response.status, answer) };
+  const isWhole = ![token, deviceId, personId, role].includes(undefined);
+  if (!response.ok || !isWhole) return { ok: false, fault: faultOf(response.status, answer) };
+  return { ok: true, session: { token, deviceId, personId, role, name: request.name } as Session };
 }
 
 interface Refusal {
@@ -61,30 +45,22 @@ export const joinCodeIn = (hash: string): string =>
   new URLSearchParams(hash.replace(/^#\/?/, "")).get("join") ?? "";
 
 /** A session kept by the browser under one name, for the next time the page opens. */
-export class SessionShelf<Kept extends Session> {
-  readonly #storage: Storage;
-  readonly #key: string;
-
-  constructor(storage: Storage, key: string) {
-    this.#storage = storage;
-    this.#key = key;
-  }
-
+export interface SessionShelf<Kept extends Session> {
   /** Undefined where there is none, or what is there cannot be read. */
-  read(): Kept | undefined {
+  read(): Kept | undefined;
+  keep(session: Kept): void;
+  forget(): void;
+}
+
+export const sessionShelf = <Kept extends Session>(storage: Storage, key: string): SessionShelf<Kept> => ({
+  read() {
     try {
-      const raw = JSON.parse(this.#storage.getItem(this.#key) ?? "null") as Kept | null;
+      const raw = JSON.parse(storage.getItem(key) ?? "null") as Kept | null;
       return typeof raw?.token === "string" ? raw : undefined;
     } catch {
       return undefined;
     }
-  }
-
-  keep(session: Kept): void {
-    this.#storage.setItem(this.#key, JSON.stringify(session));
-  }
-
-  forget(): void {
-    this.#storage.removeItem(this.#key);
-  }
-}
+  },
+  keep: (session) => storage.setItem(key, JSON.stringify(session)),
+  forget: () => storage.removeItem(key),
+});

@@ -1,5 +1,4 @@
-import { Show, createMemo, createSignal, onCleanup } from "solid-js";
-import type { Accessor, JSX } from "solid-js";
+import { type Accessor, createMemo, createSignal, type JSX, onCleanup, Show } from "solid-js";
 import type { Held } from "#shared/client/sync/link.ts";
 import type { OutboxStore } from "#shared/client/sync/outbox.ts";
 import type { OpenSocket } from "#shared/client/sync/socket.ts";

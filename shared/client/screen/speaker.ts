@@ -1,7 +1,6 @@
-import { createSignal } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createSignal } from "solid-js";
 import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
-import { playSound } from "./sound-player.ts";
+import { HARMONICS, PITCH_HZ, type Pulse, PULSES } from "./sound-pattern.ts";
 
 /** This screen's loudspeaker. Browsers let sound in only after a tap or a key. */
 export interface Speaker {
@@ -27,7 +26,25 @@ export function createSpeaker(openAudio: () => AudioContext | undefined): Speake
       audio?.resume().then(look, () => setCanSound(false));
     },
     play(kind, loudness) {
-      if (audio?.state === "running") playSound(audio, kind, loudness);
+      if (audio?.state !== "running") return;
+      for (const pulse of PULSES[kind]) playPulse(audio, PITCH_HZ[kind], pulse, loudness);
     },
   };
+}
+
+/** One pulse with soft edges, so that a small loudspeaker does not click. */
+function playPulse(audio: AudioContext, hz: number, { atS, lengthS }: Pulse, loudness: number): void {
+  const voice = audio.createOscillator();
+  const level = audio.createGain();
+  const silence = HARMONICS.map(() => 0);
+  voice.setPeriodicWave(audio.createPeriodicWave(silence, [...HARMONICS]));
+  voice.frequency.value = hz;
+  const from = audio.currentTime + atS + 0.02;
+  level.gain.setValueAtTime(0, from);
+  level.gain.linearRampToValueAtTime(loudness, from + 0.02);
+  level.gain.setValueAtTime(loudness, from + lengthS - 0.03);
+  level.gain.linearRampToValueAtTime(0, from + lengthS);
+  voice.connect(level).connect(audio.destination);
+  voice.start(from);
+  voice.stop(from + lengthS + 0.01);
 }

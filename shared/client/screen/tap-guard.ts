@@ -1,5 +1,4 @@
-import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { Timer } from "#shared/client/sync/timer.ts";
 
 /** A thumb that tapped twice does so within this time. */

@@ -1,5 +1,5 @@
-import { createMemo, createRenderEffect, createSignal, onCleanup } from "solid-js";
-import type { Accessor } from "solid-js";
+import { type Accessor, createRenderEffect, createSignal, onCleanup } from "solid-js";
+import { listen } from "./browser.ts";
 
 export const THEMES = ["auto", "day", "night"] as const;
 export type ThemeChoice = (typeof THEMES)[number];
@@ -19,16 +19,10 @@ export function createTheme(window: Window, key: string, isNight: Accessor<boole
   const [choice, setChoice] = createSignal<ThemeChoice>(THEMES.find((theme) => theme === kept) ?? "auto");
   const dark = window.matchMedia("(prefers-color-scheme: dark)");
   const [asksDark, setAsksDark] = createSignal(dark.matches);
-  const follow = (): void => void setAsksDark(dark.matches);
-  dark.addEventListener("change", follow);
-  onCleanup(() => dark.removeEventListener("change", follow));
-  const shown = createMemo(() => {
-    const chosen = choice();
-    if (chosen !== "auto") return chosen;
-    return asksDark() || isNight() ? "night" : "day";
-  });
+  onCleanup(listen(dark, ["change"], () => setAsksDark(dark.matches)));
   createRenderEffect(() => {
-    window.document.documentElement.dataset["theme"] = shown();
+    const own = asksDark() || isNight() ? "night" : "day";
+    window.document.documentElement.dataset["theme"] = choice() === "auto" ? own : choice();
   });
   return {
     choice,

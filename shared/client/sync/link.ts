@@ -3,13 +3,10 @@ import type { Change } from "#shared/protocol/change.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Snapshot } from "#shared/protocol/snapshot.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
-import { RESAMPLE_MS, ROUND, better, doubtMs, kitchenTimeMs, sampleOf } from "./clock.ts";
-import type { ClockSample } from "./clock.ts";
-import { fromSnapshot, applyChange } from "./replica.ts";
-import type { Confirmed, Taken } from "./replica.ts";
+import { better, type ClockSample, doubtMs, kitchenTimeMs, RESAMPLE_MS, ROUND, sampleOf } from "./clock.ts";
+import { applyChange, type Confirmed, fromSnapshot, type Taken } from "./replica.ts";
 import type { LiveSocket, OpenSocket } from "./socket.ts";
-import { every } from "./timer.ts";
-import type { Timer } from "./timer.ts";
+import { every, type Timer } from "./timer.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** What may be said of the connection. Only `live` may be shown as live. */
@@ -77,7 +74,7 @@ const QUIET_MS = 2000;
 const LIVE: Connection = { is: "live" };
 const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
-/** A page of another version asks this often whether the server has become its own, ms. */
+/** How often a page of another version asks whether the server has become its own, ms. */
 const ASK_OUTDATED_MS = MIN_MS;
 const GUESS_DELAY_MS = 1000;
 /**
@@ -104,10 +101,10 @@ export function createLink(ports: LinkPorts): Link {
     connection = next;
     ports.onChange();
   };
-  const lost = (): void => {
-    if (connection.is !== "connecting" && connection.is !== "live") return;
-    if (heardAtMs !== undefined) show({ is: "lost" });
-  };
+  function lost(): void {
+    const { is } = connection;
+    if ((is === "connecting" || is === "live") && heardAtMs !== undefined) show({ is: "lost" });
+  }
   function heard(): void {
     heardAtMs = timer.nowMs();
     show(LIVE);
@@ -116,14 +113,17 @@ export function createLink(ports: LinkPorts): Link {
     outdatedAtMs = timer.nowMs();
     if (!ports.reload()) show({ is: "outdated" });
   }
-  /** Says where the replica stands, or asks for a snapshot, which needs nothing of what is held. */
-  function hello(ask: "changes" | "snapshot" = "changes"): void {
+  /** Says where the replica stands, and is sent what came since. */
+  function hello(): void {
     askedToCatchUpAtMs = timer.nowMs();
-    if (ask === "snapshot") askedForSnapshotAtMs = timer.nowMs();
-    if (ask === "snapshot" || confirmed === undefined) return socket.hello({});
+    if (confirmed === undefined) return socket.hello({});
     const { epoch, seq, hash } = confirmed;
     // A board that was kept by a page before the hash has none.
     socket.hello({ epoch, seq, ...(hash === undefined ? {} : { hash }) });
+  }
+  function askForSnapshot(): void {
+    askedToCatchUpAtMs = askedForSnapshotAtMs = timer.nowMs();
+    socket.hello({});
   }
   function onSnapshot(snapshot: Snapshot): void {
     if (snapshot.protocol !== PROTOCOL_VERSION) return outdated();
@@ -137,16 +137,11 @@ export function createLink(ports: LinkPorts): Link {
   }
   function onChange(change: Change): void {
     const taken: Taken = confirmed === undefined ? { is: "gap" } : applyChange(confirmed, change);
+    const isDue = (askedAtMs: number): boolean => timer.nowMs() - askedAtMs > CATCH_UP_MS;
     // Not heard: what cannot be applied does not make the board any fresher.
-    if (taken.is === "gap") {
-      if (timer.nowMs() - askedToCatchUpAtMs > CATCH_UP_MS) hello();
-      return;
-    }
-    if (taken.is === "unreadable") {
-      // The changes since would bring it again: only a snapshot, folded by the server, helps.
-      if (timer.nowMs() - askedForSnapshotAtMs > CATCH_UP_MS) hello("snapshot");
-      return;
-    }
+    if (taken.is === "gap") return isDue(askedToCatchUpAtMs) ? hello() : undefined;
+    // The changes since would bring it again: only a snapshot, made by the server, helps.
+    if (taken.is === "unreadable") return isDue(askedForSnapshotAtMs) ? askForSnapshot() : undefined;
     if (taken.is === "taken") {
       confirmed = taken.confirmed;
       ports.onConfirmed?.(new Set(change.events.map((event) => event.actId)), change.fromSeq, change.seq);
@@ -167,13 +162,11 @@ export function createLink(ports: LinkPorts): Link {
     isSampling = true;
     for (let k = 0; k < ROUND && socket.isOpen(); k += 1) {
       const t1 = timer.nowMs();
-      try {
-        const { receivedMs, sentMs } = await socket.clock(ANSWER_MS);
-        best = better(best, sampleOf({ t1, t2: receivedMs, t3: sentMs, t4: timer.nowMs() }), timer.nowMs());
-      } catch {
-        // No answer: the connection is going; it will be asked again when it is back.
-        break;
-      }
+      // No answer: the connection is going; it will be asked again when it is back.
+      const answer = await socket.clock(ANSWER_MS).catch(() => undefined);
+      if (answer === undefined) break;
+      const { receivedMs: t2, sentMs: t3 } = answer;
+      best = better(best, sampleOf({ t1, t2, t3, t4: timer.nowMs() }), timer.nowMs());
     }
     isSampling = false;
     sample = best ?? sample;

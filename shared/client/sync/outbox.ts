@@ -1,18 +1,14 @@
 import type { CommandId } from "#shared/ids.ts";
-import type { Command } from "#shared/kitchen/model/command.ts";
+import { type Command, type CommandInput } from "#shared/kitchen/model/command.ts";
 import type { CommandAnswer, RefusedAnswer } from "#shared/protocol/command.ts";
-import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Timer } from "./timer.ts";
-
-/** Why a command did not land. */
-export type Refused = RefusedAnswer;
 
 /** A command from the tap until its maker knows what became of it. `n` is its place in the line. */
 export type OutboxItem =
   | { n: number; command: Command; is: "waiting" }
   /** Committed, and not yet in the changes this screen has heard. */
   | { n: number; command: Command; is: "landed"; seq: number }
-  | { n: number; command: Command; is: "refused"; refusal: Refused };
+  | { n: number; command: Command; is: "refused"; refusal: RefusedAnswer };
 
 type LandedItem = Extract<OutboxItem, { is: "landed" }>;
 export type RefusedItem = Extract<OutboxItem, { is: "refused" }>;
@@ -93,6 +89,11 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       ports.onChange();
     });
   };
+  /** The item, once it is on its way into the store. */
+  const kept = (item: OutboxItem): OutboxItem => {
+    keep(ports.store.put(item));
+    return item;
+  };
   const replace = (item: OutboxItem): void =>
     change(items.map((other) => (other.command.commandId === item.command.commandId ? item : other)));
   const remove = (gone: (item: OutboxItem) => boolean): void => {
@@ -109,31 +110,19 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     const isAgain = (item: OutboxItem): item is LandedItem => item.is === "landed" && isMissing(item);
     if (!items.some(isAgain)) return;
     change(
-      items.map((item) => {
-        if (!isAgain(item)) return item;
-        const { n, command } = item;
-        const waiting: OutboxItem = { n, command, is: "waiting" };
-        keep(ports.store.put(waiting));
-        return waiting;
-      }),
+      items.map((item) => (isAgain(item) ? kept({ n: item.n, command: item.command, is: "waiting" }) : item)),
     );
     send();
   }
-  const firstWaiting = (): OutboxItem | undefined => items.find((item) => item.is === "waiting");
 
   function settle(commandId: string, answer: CommandAnswer): void {
     const item = items.find((item) => item.command.commandId === commandId);
     // The changes told of it before the answer came, or nobody waits for it any more.
     if (item?.is !== "waiting" || isClosed) return;
     const { n, command } = item;
-    if (answer.ok) {
-      keep(ports.store.drop(commandId));
-      replace({ n, command, is: "landed", seq: answer.seq });
-    } else {
-      const refusedItem: OutboxItem = { n, command, is: "refused", refusal: answer };
-      keep(ports.store.put(refusedItem));
-      replace(refusedItem);
-    }
+    if (!answer.ok) return replace(kept({ n, command, is: "refused", refusal: answer }));
+    keep(ports.store.drop(commandId));
+    replace({ n, command, is: "landed", seq: answer.seq });
   }
 
   async function sendOne(command: Command): Promise<void> {
@@ -159,9 +148,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
         const { commandId, atMs = nowMs } = item.command;
         const command = { ...item.command, commandId: renamed(commandId), atMs: Math.floor(atMs - byMs) };
         if ("actId" in command) command.actId = renamed(command.actId);
-        const moved: OutboxItem = { ...item, command };
-        keep(ports.store.put(moved));
-        return moved;
+        return kept({ ...item, command });
       }),
     );
     keep(ports.store.drop(refusedId));
@@ -172,8 +159,11 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     if (sending) return;
     sending = true;
     try {
-      for (let item = firstWaiting(); item !== undefined && canSend(); item = firstWaiting())
-        await sendOne(item.command);
+      while (ports.isOpen() && !isClosed) {
+        const next = items.find((item) => item.is === "waiting");
+        if (next === undefined) break;
+        await sendOne(next.command);
+      }
     } catch {
       // Unanswered: it may have landed or not. The same id goes again.
       if (!isClosed) ports.timer.after(RETRY_MS, send);
@@ -181,7 +171,6 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       sending = false;
     }
   }
-  const canSend = (): boolean => ports.isOpen() && !isClosed;
   const send = (): void => void sendWaiting();
 
   return {
@@ -204,9 +193,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       send();
     },
     add(command) {
-      const item: OutboxItem = { n: (items.at(-1)?.n ?? -1) + 1, command, is: "waiting" };
-      keep(ports.store.put(item));
-      change([...items, item]);
+      change([...items, kept({ n: (items.at(-1)?.n ?? -1) + 1, command, is: "waiting" })]);
       send();
     },
     send,

@@ -1,8 +1,6 @@
-import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { decide } from "#shared/kitchen/commands/decide.ts";
-import type { DecideContext } from "#shared/kitchen/commands/decide.ts";
+import { decide, type DecideContext } from "#shared/kitchen/commands/decide.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Change, ForecastPatch } from "#shared/protocol/change.ts";
@@ -40,30 +38,22 @@ export type Taken =
 
 /** Takes in a change that starts where the replica stands, in the same course of events. Never throws. */
 export function applyChange(held: Confirmed, change: Change): Taken {
-  if (change.epoch !== held.epoch) return { is: "gap" };
-  if (change.seq < held.seq) return { is: "known" };
-  if (change.seq === held.seq && change.fromSeq !== held.seq) return { is: "known" };
-  if (change.fromSeq !== held.seq || change.fromHash !== held.hash) return { is: "gap" };
-  let kitchen: Kitchen;
+  const { epoch, seq, fromSeq, fromHash, hash, unsaved, problems } = change;
+  if (epoch !== held.epoch) return { is: "gap" };
+  if (seq < held.seq || (seq === held.seq && fromSeq !== held.seq)) return { is: "known" };
+  if (fromSeq !== held.seq || fromHash !== held.hash) return { is: "gap" };
   try {
-    kitchen = change.events.reduce(evolve, held.kitchen);
+    const kitchen = change.events.reduce(evolve, held.kitchen);
+    const forecasts = change.forecasts ? patched(held.forecasts, change.forecasts) : held.forecasts;
+    const presence = change.presence ?? held.presence;
+    return {
+      is: "taken",
+      confirmed: { ...held, seq, hash, kitchen, forecasts, presence, unsaved, problems },
+    };
   } catch {
     // An event of a kind this page does not know.
     return { is: "unreadable" };
   }
-  return {
-    is: "taken",
-    confirmed: {
-      ...held,
-      seq: change.seq,
-      hash: change.hash,
-      kitchen,
-      forecasts: change.forecasts === undefined ? held.forecasts : patched(held.forecasts, change.forecasts),
-      presence: change.presence ?? held.presence,
-      unsaved: change.unsaved,
-      problems: change.problems,
-    },
-  };
 }
 
 /** Forecasts with a patch laid over them: null takes a key away. Whole tables replace them. */
@@ -83,12 +73,8 @@ export function patched(held: Forecasts, patch: ForecastPatch): Forecasts {
 type Table<Row> = Readonly<Record<string, Row>>;
 function patchedTable<Row>(table: Table<Row>, patch: Table<Row | null | undefined> | undefined): Table<Row> {
   if (patch === undefined) return table;
-  const next: Record<string, Row> = { ...table };
-  for (const [key, row] of Object.entries(patch)) {
-    if (row === null || row === undefined) delete next[key];
-    else next[key] = row;
-  }
-  return next;
+  const rows = Object.entries({ ...table, ...patch });
+  return Object.fromEntries(rows.filter((entry): entry is [string, Row] => (entry[1] ?? null) !== null));
 }
 
 /** The confirmed kitchen, with the alerts as they stand though they could not be written down. */

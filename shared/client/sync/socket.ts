@@ -1,5 +1,4 @@
-import { io } from "socket.io-client";
-import type { Socket } from "socket.io-client";
+import { io, type Socket } from "socket.io-client";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { CanAlert } from "#shared/protocol/can-alert.ts";
 import type { Change } from "#shared/protocol/change.ts";
