@@ -21,31 +21,37 @@ function tokens(theme: "day" | "night"): Record<string, string> {
   );
 }
 
-const styles = ["tray", "heat", "frame"]
-  .map((name) => readFileSync(new URL(`../../phone/styles/${name}.css`, import.meta.url), "utf8"))
-  .join("\n");
+const sheet = (name: string): string =>
+  readFileSync(new URL(`../../phone/styles/${name}.css`, import.meta.url), "utf8");
+const families = sheet("families");
+const rooms = ["cards", "alerts", "tray", "heat", "frame"].map(sheet).join("\n");
 
-/** What one rule of the phone's sheets sets, by property. */
-const ruleOf = (selector: string): Record<string, string> => {
-  const at = styles.indexOf(`\n${selector} {`);
-  const body = at < 0 ? "" : styles.slice(styles.indexOf("{", at) + 1, styles.indexOf("}", at));
-  return Object.fromEntries(
-    [...body.matchAll(/([\w-]+):\s*([^;]+);/g)].map(([, name, value]) => [name, value]),
+const declared = (body: string): (readonly [string, string])[] =>
+  [...body.matchAll(/([\w-]+):\s*([^;]+);/g)].map(([, name = "", value = ""]) => [name, value]);
+
+/** What the phone's sheets set for one class, by property: its families weigh nothing, so its own rules come after. */
+function styleOf(name: string): Record<string, string> {
+  const ofFamilies = [...families.matchAll(/((?::where\([^{}]*\),?\s+)+)\{([^{}]*)\}/g)].flatMap(
+    ([, selectors = "", body = ""]) =>
+      selectors.split(/[,()]/).some((selector) => selector.trim() === name) ? declared(body) : [],
   );
-};
+  const own = rooms.split(`\n${name} {`).slice(1);
+  return Object.fromEntries([...ofFamilies, ...own.flatMap((rest) => declared(rest.split(/[{}]/)[0] ?? ""))]);
+}
 
 describe("on the phone's heat screen, whose own ink is white", () => {
   // Each lies there on a card's ground, which is white by day.
-  it.each([".hot", ".first-aid", ".cautions"])("%s names its ground and its ink", (selector) => {
-    expect(ruleOf(selector)["background"]).toMatch(/var\(--card\)/);
-    expect(ruleOf(selector)["color"]).toMatch(/^var\(--(ink|short)\)$/);
-  });
-  it.each([".lost-bar", ".refusal", '.alert:not([data-class="urgent"])'])(
-    "%s is given its ink",
-    (selector) => {
-      expect(ruleOf(`.phone[data-ember="true"] ${selector}`)["color"]).toBe("var(--ink)");
+  it.each([".hot", ".first-aid", ".cautions", ".lost-bar", ".refusal", ".alert"])(
+    "%s names its ground and its ink",
+    (name) => {
+      const { background, color } = styleOf(name);
+      expect(background).toMatch(/^var\(--(card|warm-stripes)\)$/);
+      expect(color).toMatch(/^var\(--(ink|short)\)$/);
     },
   );
+  it("a hot thing's stripes are a card's ground and a warm one", () => {
+    expect(sheet("base")).toMatch(/--warm-stripes: [^;]*var\(--card\)[^;]*var\(--warm\)[^;]*;/);
+  });
 });
 
 /** Text on its ground, as display/*.css pair them. WCAG 2.x, 1.4.6: 7 : 1 for what must be read across the room. */
