@@ -155,15 +155,14 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     ports.onMovedBack?.();
   }
 
+  const nextToSend = (): OutboxItem | undefined =>
+    ports.isOpen() && !isClosed ? items.find((item) => item.is === "waiting") : undefined;
+
   async function sendWaiting(): Promise<void> {
     if (sending) return;
     sending = true;
     try {
-      while (ports.isOpen() && !isClosed) {
-        const next = items.find((item) => item.is === "waiting");
-        if (next === undefined) break;
-        await sendOne(next.command);
-      }
+      for (let item = nextToSend(); item !== undefined; item = nextToSend()) await sendOne(item.command);
     } catch {
       // Unanswered: it may have landed or not. The same id goes again.
       if (!isClosed) ports.timer.after(RETRY_MS, send);
