@@ -1,4 +1,4 @@
-import { Show, createContext, createSignal, onCleanup, useContext } from "solid-js";
+import { Show, createContext, createMemo, createSignal, onCleanup, useContext } from "solid-js";
 import type { JSX } from "solid-js";
 import { useWords } from "#shared/client/screen/language.ts";
 
@@ -30,8 +30,9 @@ export const useForm = (): FormState => useContext(FormContext);
 /** What a field shows to be wrong: by its own look at what was typed, else by its form's. */
 export function createFault(label: () => string, own: FieldFault): FieldFault {
   const form = useForm();
-  form.check(own);
-  return () => own() ?? form.faultOf(label());
+  const wrong = createMemo(own);
+  form.check(wrong);
+  return () => wrong() ?? form.faultOf(label());
 }
 
 /** A form's frame: its fields, what is wrong, save, remove, cancel. Tried in vain, it goes to the first field that is wrong. */
