@@ -1,6 +1,7 @@
 import type { ErrorRequestHandler } from "express";
 import * as v from "valibot";
 import { type BadField, parse } from "#shared/fields.ts";
+import type { NameTaken } from "#shared/join-fault.ts";
 import { LIMITS } from "#shared/limits.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import type { Words } from "#shared/words/words.ts";
@@ -47,11 +48,22 @@ export function parsed<Schema extends v.GenericSchema>(schema: Schema, raw: unkn
 export const malformedField = (bad: BadField): Fault =>
   new Fault("malformed", (words) => words.faults.say(bad), bad.field);
 
+/** Someone or something else goes by the name that a device wants to join with. */
+export class NameIsTaken extends Fault {
+  readonly taken: NameTaken;
+
+  constructor(taken: NameTaken) {
+    super("malformed", ({ server }) => server.http.nameTaken(taken.name, taken.of), "name");
+    this.taken = taken;
+  }
+}
+
 /** The JSON of a fault. */
 export const faultBody = (fault: Fault, words: Words) => ({
   ok: false as const,
   reason: fault.reason,
   ...(fault.field !== undefined && { field: fault.field }),
+  ...(fault instanceof NameIsTaken && { taken: fault.taken }),
   message: fault.say(words),
 });
 

@@ -6,7 +6,7 @@ import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 import { type DeviceKind, type Devices, roleOf, sameSecret } from "#server/live/devices.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { plainCode } from "#server/live/lead-code.ts";
-import { Fault } from "./fault.ts";
+import { Fault, NameIsTaken } from "./fault.ts";
 
 export interface JoinDeps {
   service: KitchenService;
@@ -46,7 +46,7 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
   const leads = hasLeadCode && kind === "phone";
   const known = personNamed(service.kitchen(), request.name);
   if (known !== undefined && kindOf(known) !== kindOf({ role: kind })) {
-    throw new Fault("malformed", ({ server }) => server.http.nameTaken(known.name, kindOf(known)), "name");
+    throw new NameIsTaken({ name: known.name, of: kindOf(known) });
   }
   const isFirst = kind === "phone" && (deps.isPractice ? hasNoPhone(devices) : hasNoLead(service.kitchen()));
   const personId = known?.id ?? asId<PersonId>(deps.newId());

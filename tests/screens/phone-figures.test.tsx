@@ -8,6 +8,8 @@ import { usualRoom } from "#phone/set-up/usual-room.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { nextUp } from "#phone/trays/tray-card.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
+import { fetchIn } from "#shared/client/screen/language.ts";
+import { askServer } from "#phone/ui/ask.ts";
 import { ENGLISH } from "#tests/support/words.tsx";
 import { Scene, id } from "#tests/support/scene.ts";
 
@@ -83,6 +85,11 @@ it("a failed join says why: what the server says of a name, else by its answer",
   expect(await faultOf(answer(403, { reason: "wrong-code", message: "Not that code." }))).toEqual({
     code: "wrong-code",
   });
+  const taken = { name: "Main", of: "wall" };
+  expect(await faultOf(answer(400, { reason: "malformed", message: "name is taken.", taken }))).toEqual({
+    code: "name-taken",
+    ...taken,
+  });
   expect(await faultOf(answer(400, { reason: "malformed", message: "name is taken." }))).toEqual({
     code: "refused",
     message: "name is taken.",
@@ -110,4 +117,22 @@ it("one's own tray in hand comes before what is ready; among everyone's, what is
   expect(nextUp(kitchen, forecasts, nowMs, id<PersonId>("sol")).toStart.map(({ number }) => number)).toEqual([
     50, 51, 8,
   ]);
+});
+
+it("the server is asked in the language that is shown", async () => {
+  const asked: (string | null)[] = [];
+  const language: { is: "en" | "es" } = { is: "es" };
+  const send = fetchIn(
+    (async (_input, init) => {
+      const headers = new Headers(init?.headers);
+      asked.push(headers.get("accept-language"), headers.get("authorization"));
+      return new Response(JSON.stringify({ message: "No." }), { status: 403 });
+    }) as typeof fetch,
+    { language: () => language.is },
+  );
+  const ask = askServer(send, "token");
+  expect(await ask("sensors")).toEqual({ ok: false, fault: { code: "refused", message: "No." } });
+  language.is = "en";
+  await ask("sensors");
+  expect(asked).toEqual(["es", "Bearer token", "en", "Bearer token"]);
 });

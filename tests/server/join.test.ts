@@ -92,6 +92,7 @@ describe("who leads", () => {
     expect(answer.json()).toMatchObject({
       ok: false,
       field: "name",
+      taken: { name: "Main", of: "wall" },
       message: expect.stringMatching(/Main is a wall/),
     });
   });

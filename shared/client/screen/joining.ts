@@ -1,5 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import type { JoinFault } from "#shared/join-fault.ts";
+import type { JoinFault, NameTaken } from "#shared/join-fault.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 
@@ -32,9 +32,11 @@ export async function askToJoin(send: typeof fetch, request: JoinRequest): Promi
 interface Refusal {
   reason?: string;
   message?: string;
+  taken?: NameTaken;
 }
 
-function faultOf(status: number, { reason, message }: Refusal): JoinFault {
+function faultOf(status: number, { reason, message, taken }: Refusal): JoinFault {
+  if (taken !== undefined) return { code: "name-taken", ...taken };
   if (reason === "wrong-code") return { code: "wrong-code" };
   if (status === 429) return { code: "too-many" };
   return message === undefined ? { code: "failed", status } : { code: "refused", message };

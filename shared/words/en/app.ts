@@ -2,6 +2,7 @@ import { unreachable } from "#shared/outcome.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 
+const HAS_NAME = { person: "person", wall: "wall screen", sensor: "hygrometer" } as const;
 const TAPS: Plural = { one: "tap", other: "taps" };
 
 /** Joining, connection and navigation. */
@@ -108,6 +109,8 @@ export const app = (format: Formats) => ({
         return "That is not the kitchen's join code: it is on the server's screen.";
       case "too-many":
         return "Too many tries. Wait a minute, then try again.";
+      case "name-taken":
+        return `${format.name(fault.name)} is a ${HAS_NAME[fault.of]} here already: choose another name.`;
       case "refused":
         return fault.message;
       case "failed":

@@ -4,6 +4,7 @@ import type { Words } from "#shared/words/words.ts";
 
 const THIS = { phone: "este teléfono", screen: "esta pantalla" } as const;
 
+const HAS_NAME = { person: "una persona", wall: "una pantalla de pared", sensor: "un higrómetro" } as const;
 const TAPS: Plural = { one: "toque", other: "toques" };
 
 export const app = (format: Formats): Words["app"] => ({
@@ -107,6 +108,8 @@ export const app = (format: Formats): Words["app"] => ({
         return "Ese no es el código de acceso de la cocina: está en la pantalla del servidor.";
       case "too-many":
         return "Demasiados intentos. Espere un minuto y vuelva a intentarlo.";
+      case "name-taken":
+        return `${format.name(fault.name)} ya es ${HAS_NAME[fault.of]} aquí: elija otro nombre.`;
       case "refused":
         return fault.message;
       case "failed":
