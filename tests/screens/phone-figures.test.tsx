@@ -123,11 +123,11 @@ it("the server is asked in the language that is shown", async () => {
   const asked: (string | null)[] = [];
   const language: { is: "en" | "es" } = { is: "es" };
   const send = fetchIn(
-    (async (_input, init) => {
+    async (_input, init) => {
       const headers = new Headers(init?.headers);
       asked.push(headers.get("accept-language"), headers.get("authorization"));
       return new Response(JSON.stringify({ message: "No." }), { status: 403 });
-    }) as typeof fetch,
+    },
     { language: () => language.is },
   );
   const ask = askServer(send, "token");
