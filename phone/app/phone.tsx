@@ -17,9 +17,9 @@ export interface Toast {
   undo?: readonly CommandInput[];
 }
 
-/** What stands in the way of an act, in words; with the command to send again where a second tap may accept the risk. */
+/** What stands in the way of an act; with the command to send again where a second tap may accept the risk. */
 export interface Question {
-  message: string;
+  fact: RefusedAnswer["fact"];
   accept?: { input: CommandInput; said?: string | undefined; atMs?: number | undefined };
 }
 
@@ -83,7 +83,7 @@ export function createPhone(ports: PhonePorts): Phone {
   function askOf(refusal: RefusedAnswer, input: CommandInput, said?: string, atMs?: number): void {
     const canAccept = refusal.reason === "risk" && "trayId" in input;
     setQuestion({
-      message: ports.words().refusals.say(refusal.fact),
+      fact: refusal.fact,
       ...(canAccept ? { accept: { input: { ...input, acceptRisk: true } as CommandInput, said, atMs } } : {}),
     });
   }

@@ -16,7 +16,7 @@ export function QuestionSheet() {
           tone="risk"
           onClose={closeQuestion}
         >
-          <p class="sheet-message">{asked.message}</p>
+          <p class="sheet-message">{words().refusals.say(asked.fact)}</p>
           <Show when={asked.accept} keyed>
             {(accept) => (
               <button

@@ -128,7 +128,7 @@ const found = {
 };
 /** The same in both languages: what people typed, names, units and figures. */
 const SHARED =
-  /^(Wren|Ida|Tidepool|Moon|Lantern|Traytide|Rack A|Low oven|Hot air 1|[Bb]utter|[Ss]torm|party|top|Flood|Border|English|Español|Europe\/|curl |mqtt|FDA Food Code|mm, g)|^[^\p{L}]*(min|h|mm|cm|kg|mL|°C|°F|% RH)?[^\p{L}]*$/u;
+  /^(Wren|Ida|Tidepool|Moon|Lantern|Traytide|Rack A|Low oven|Hot air 1|[Bb]utter|[Ss]torm|party|top|Flood|Border|English|Español|Europe\/|curl |mqtt|FDA Food Code|Prudent Practices|29 CFR|mm, g)|^[^\p{L}]*(min|h|mm|cm|kg|mL|°C|°F|% RH)?[^\p{L}]*$/u;
 
 beforeAll(async () => {
   const { page } = phone;
