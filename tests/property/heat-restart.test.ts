@@ -1,3 +1,4 @@
+import { inLog } from "#server/words.ts";
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Actor } from "#server/live/actor.ts";
@@ -94,7 +95,7 @@ it("A1 A13 over any taps, taps taken back, lost phones, full disks and restarts,
           forecasts: () => NO_FORECASTS,
           lostPeople: () => lost,
           nextTurn: (act) => queueMicrotask(act),
-          report: (line) => expect(line).toMatch(/^The log can/),
+          report: (say) => expect(inLog(say)).toMatch(/^The log can/),
         });
       let service = await open();
       const raised = new Map<string, number>();
