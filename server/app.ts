@@ -260,5 +260,5 @@ export async function createApp(deps: AppDeps): Promise<App> {
 }
 
 const isHeatOn = ({ trays, tools }: Kitchen): boolean =>
-  Object.values(trays).some(({ standing }) => standing.stage === "heat-set") ||
+  Object.values(trays).some(({ status }) => status.stage === "heat-set") ||
   Object.values(tools).some(({ kind, use }) => kind === "hot-air" && use.status === "on");

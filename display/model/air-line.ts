@@ -1,6 +1,6 @@
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { Forecasts, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
 import type { Words } from "#shared/words/words.ts";
@@ -41,14 +41,14 @@ export function airLine(words: Words, kitchen: Kitchen, forecasts: Forecasts): A
   };
 }
 
-function doubtOf({ wall, format }: Words, { air, basis, trouble }: PlaceOutlook): string | undefined {
+function doubtOf({ wall, format }: Words, { air, basis, trouble }: PlaceForecast): string | undefined {
   if (air === undefined || basis === "assumed") return wall.air.assumed;
   if (trouble === "frozen") return wall.air.stuck;
   const isOld = trouble === "silent" || basis === "last known";
   return isOld ? wall.air.lastRead(format.time(air.atMs)) : undefined;
 }
 
-function meaningOf({ wall, terms, format }: Words, { films }: PlaceOutlook): string {
+function meaningOf({ wall, terms, format }: Words, { films }: PlaceForecast): string {
   const film = films.find(({ consistency }) => consistency === "flood") ?? films[0];
   if (film === undefined) return "";
   const { skin, dryThrough } = film;

@@ -30,7 +30,7 @@ export function comingIn(
     ),
   );
   for (const tray of aliveTrays(kitchen)) {
-    const { stage } = tray.standing;
+    const { stage } = tray.status;
     if (stage === "queued" || stage === "packed") continue;
     const due = dueOf(kitchen, forecasts, tray, nowMs);
     if (due !== "needs someone") lanes[stage].push(pillOf(kitchen, tray, due, nowMs, overdue.has(tray.id)));
@@ -44,10 +44,10 @@ function dueOf(
   tray: Tray,
   nowMs: number,
 ): Band | "needs someone" | undefined {
-  const { standing } = tray;
+  const { status } = tray;
   // Its clock counts from the first cookie: past its skin, bubbles are out of reach.
-  if (standing.stage === "flooding") return forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
-  if (standing.stage === "heat-set") return setBand(standing.heat);
+  if (status.stage === "flooding") return forecasts.films[filmKey(tray.id, status.layer)]?.skin;
+  if (status.stage === "heat-set") return setBand(status.heat);
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is === "coming") return state.band;
   if (state.is === "never") return { never: state.why };
@@ -71,19 +71,19 @@ function pillOf(
   nowMs: number,
   isOverdue: boolean,
 ): Pill {
-  const { id, number, designId, standing, films } = tray;
+  const { id, number, designId, status, films } = tray;
   // Where on its way a tray is: trays of one design at one point wait on the same thing.
-  const point = `${standing.stage}/${standing.stage === "flooding" ? standing.layer : films.length}`;
+  const point = `${status.stage}/${status.stage === "flooding" ? status.layer : films.length}`;
   const key = `${id}/${point}`;
   const pill = { key, keys: [key], trayIds: [id], numbers: [number], label: String(number) };
   if (due === undefined || "never" in due) {
     const is = due === undefined ? "unknown" : "never";
     return { ...pill, ...NO_TIME, group: is, is, note: is };
   }
-  if (standing.stage === "heat-set") {
-    const counting = { ...pill, ...due, countFromMs: standing.heat.lapFromMs };
+  if (status.stage === "heat-set") {
+    const counting = { ...pill, ...due, countFromMs: status.heat.lapFromMs };
     // They all stand at the axis' start. Where the lane has no row for each they are shown as one, never left out.
-    return isOverdue ? { ...counting, isOverdue, group: `overdue/${standing.heat.toolKind}` } : counting;
+    return isOverdue ? { ...counting, isOverdue, group: `overdue/${status.heat.toolKind}` } : counting;
   }
   // The line of heat tools says until when.
   const isHot = stillHotUntilMs(kitchen, tray, nowMs) !== undefined;

@@ -136,7 +136,7 @@ export function createWallView(sources: WallSources) {
     /** Nothing to show: no tray alive, nothing abnormal, nothing hot. */
     isEmpty: createMemo(
       () =>
-        Object.values(board.kitchen().trays).every((tray) => tray.standing.stage === "packed") &&
+        Object.values(board.kitchen().trays).every((tray) => tray.status.stage === "packed") &&
         view().alerts.length === 0 &&
         Object.keys(view().tools).length === 0,
     ),

@@ -83,8 +83,8 @@ export function ActSheet(props: {
   const [counting, setCounting] = createSignal<Answer>();
   const [refused, setRefused] = createSignal<{ answer: Answer; refusal: RefusedAnswer }>();
   const heat = createMemo(() => {
-    const standing = tray()?.standing;
-    return standing?.stage === "heat-set" ? standing.heat : undefined;
+    const status = tray()?.status;
+    return status?.stage === "heat-set" ? status.heat : undefined;
   });
   // The same choices keep their buttons while time goes by: a finger that is on one must lift from it.
   const answers = createMemo(

@@ -46,7 +46,7 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
   };
   const leftOn = () => (definitionOf(props.alert.kind).phoneAct === "tool" ? props.alert.toolId : undefined);
   const where = (number: number): string =>
-    board.kitchen().trays[props.alert.trayId ?? ""]?.standing.stage === "heat-set"
+    board.kitchen().trays[props.alert.trayId ?? ""]?.status.stage === "heat-set"
       ? `#/t/${number}/heat`
       : `#/t/${number}`;
   const seenBy = (): string => {

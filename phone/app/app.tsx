@@ -42,7 +42,7 @@ function Frame() {
     const number = Number(place()?.id);
     if (!isHeat()) return undefined;
     return Object.values(board.kitchen().trays).find(
-      (tray) => tray.number === number && tray.standing.stage === "heat-set",
+      (tray) => tray.number === number && tray.status.stage === "heat-set",
     )?.number;
   });
   const isRoom = (): boolean => place()?.name === "room";

@@ -13,8 +13,8 @@ export function HeatScreen(props: { number: number }) {
   const { board, words, go } = usePhone();
   const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
   const heat = createMemo(() => {
-    const standing = tray()?.standing;
-    return standing?.stage === "heat-set" ? standing.heat : undefined;
+    const status = tray()?.status;
+    return status?.stage === "heat-set" ? status.heat : undefined;
   });
   const [afterId, setAfterId] = createSignal<string>();
   const after = createMemo(() => {

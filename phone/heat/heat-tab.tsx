@@ -22,8 +22,8 @@ export function HeatTab() {
   const running = createMemo(
     () =>
       Object.values(board.kitchen().trays)
-        .flatMap(({ id, standing }) =>
-          standing.stage === "heat-set" ? [{ id, sinceMs: standing.heat.lapFromMs }] : [],
+        .flatMap(({ id, status }) =>
+          status.stage === "heat-set" ? [{ id, sinceMs: status.heat.lapFromMs }] : [],
         )
         .toSorted((a, b) => a.sinceMs - b.sinceMs)
         .map(({ id }) => id),
@@ -100,8 +100,8 @@ function Running(props: { id: string }) {
   const { board } = usePhone();
   const tray = createMemo(() => board.kitchen().trays[props.id]);
   const heat = createMemo(() => {
-    const standing = tray()?.standing;
-    return standing?.stage === "heat-set" ? standing.heat : undefined;
+    const status = tray()?.status;
+    return status?.stage === "heat-set" ? status.heat : undefined;
   });
   return (
     <li>

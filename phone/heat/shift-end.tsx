@@ -9,8 +9,8 @@ import { coolingLeftMs, toolFact } from "./tool-words.ts";
 
 /** Numbers of the trays under a tool. */
 export const traysUnder = (kitchen: Kitchen, toolId: string): number[] =>
-  Object.values(kitchen.trays).flatMap(({ number, standing }) =>
-    standing.stage === "heat-set" && standing.heat.toolId === toolId ? [number] : [],
+  Object.values(kitchen.trays).flatMap(({ number, status }) =>
+    status.stage === "heat-set" && status.heat.toolId === toolId ? [number] : [],
   );
 
 /** Before going home: what is on, under heat, or in hand; and what may be left. */
@@ -23,10 +23,10 @@ export function ShiftEnd(props: { onClose: () => void }) {
     ),
   );
   const staged = (stage: "heat-set" | "flooding"): number[] =>
-    aliveTrays(board.kitchen()).flatMap((tray) => (tray.standing.stage === stage ? [tray.number] : []));
+    aliveTrays(board.kitchen()).flatMap((tray) => (tray.status.stage === stage ? [tray.number] : []));
   const drying = (): number[] =>
     aliveTrays(board.kitchen()).flatMap((tray) =>
-      (tray.standing.stage === "crusting" || tray.standing.stage === "full-dry") &&
+      (tray.status.stage === "crusting" || tray.status.stage === "full-dry") &&
       board.kitchen().places[standsAt(tray).placeId]?.setTempC === undefined
         ? [tray.number]
         : [],

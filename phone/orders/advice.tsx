@@ -34,9 +34,9 @@ export function WhatHelps(props: { order: Order; trays: readonly Tray[]; of: "or
   /** Changes when hands have done something about it, or taken it back. */
   const done = createMemo(() =>
     props.trays
-      .map(({ id, standing, deeds }) => {
-        const takenBack = deeds.filter((deed) => deed.takenBack !== undefined).length;
-        return [id, standing.stage, deeds.length, takenBack].join(" ");
+      .map(({ id, status, history }) => {
+        const takenBack = history.filter((entry) => entry.takenBack !== undefined).length;
+        return [id, status.stage, history.length, takenBack].join(" ");
       })
       .join(),
   );

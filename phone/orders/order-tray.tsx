@@ -25,7 +25,7 @@ export function OrderTray(props: { tray: Tray }) {
         </span>
         <span class="wait">{card().wait}</span>
       </a>
-      <Show when={isLead() && props.tray.standing.stage === "queued"}>
+      <Show when={isLead() && props.tray.status.stage === "queued"}>
         <button
           type="button"
           class="small"

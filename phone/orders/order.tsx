@@ -34,7 +34,7 @@ function OrderBody(props: { order: OrderState }) {
   const trays = createMemo(() =>
     traysOf(board.kitchen(), props.order.id).toSorted((a, b) => a.number - b.number),
   );
-  const alive = createMemo(() => trays().filter(({ standing }) => standing.stage !== "packed"));
+  const alive = createMemo(() => trays().filter(({ status }) => status.stage !== "packed"));
   const counts = createMemo((): CookieCounts => {
     const { cookies: ordered } = props.order;
     const onTrays = cookiesOnTrays(props.order, trays());

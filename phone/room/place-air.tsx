@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import { aliveTrays, standsAt } from "#shared/kitchen/model/state.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -38,7 +38,7 @@ export function PlaceAir(props: { place: Place }) {
   );
 }
 
-function AirWords(props: { place: Place; outlook: PlaceOutlook | undefined }) {
+function AirWords(props: { place: Place; outlook: PlaceForecast | undefined }) {
   const { board, words } = usePhone();
   const text = (): string =>
     words().room.place.air({

@@ -13,10 +13,10 @@ export function TrayActs(props: { tray: Tray }) {
   const [sheet, setSheet] = createSignal<"move" | "problem">();
   const [chosenLayer, setChosenLayer] = createSignal<number>();
   const number = (): number => props.tray.number;
-  const isPacked = (): boolean => props.tray.standing.stage === "packed";
-  const underHeat = (): boolean => props.tray.standing.stage === "heat-set";
+  const isPacked = (): boolean => props.tray.status.stage === "packed";
+  const underHeat = (): boolean => props.tray.status.stage === "heat-set";
   const canHeat = (): boolean =>
-    !underHeat() && !isPacked() && (props.tray.films.length > 0 || props.tray.standing.stage === "flooding");
+    !underHeat() && !isPacked() && (props.tray.films.length > 0 || props.tray.status.stage === "flooding");
   const layers = (): number[] => props.tray.films.map((film) => film.layer);
   const layer = (): number => chosenLayer() ?? layers().at(-1) ?? 0;
   const touched = (finding: TouchFinding): void =>

@@ -51,7 +51,7 @@ function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tr
         tone: "hands",
         title: trays.act(next),
         detail: where,
-        wait: tray.standing.stage === "queued" ? trays.waitToStart : waited(words, state.sinceMs, nowMs),
+        wait: tray.status.stage === "queued" ? trays.waitToStart : waited(words, state.sinceMs, nowMs),
       };
     case "check by touch":
       return {
@@ -104,11 +104,11 @@ function inHand(
   sinceMs: number,
   nowMs: number,
 ): TrayCard {
-  const { standing, number } = tray;
+  const { status, number } = tray;
   const { trays, format, terms } = words;
   const lasted = format.span((nowMs - sinceMs) / MIN_MS);
-  if (standing.stage === "heat-set") {
-    const { heat } = standing;
+  if (status.stage === "heat-set") {
+    const { heat } = status;
     const tool = kitchen.tools[heat.toolId]?.name ?? terms.toolKinds[heat.toolKind];
     const who = kitchen.people[heatHolder(kitchen, heat)]?.name ?? trays.someone;
     return {
@@ -119,7 +119,7 @@ function inHand(
       wait: format.stopwatch((nowMs - sinceMs) / 1000),
     };
   }
-  const layer = standing.stage === "flooding" ? standing.layer : 0;
+  const layer = status.stage === "flooding" ? status.layer : 0;
   const skin = forecasts.films[filmKey(tray.id, layer)]?.skin;
   const minutes = (atMs: number): number => (atMs - nowMs) / MIN_MS;
   const closing =
@@ -130,7 +130,7 @@ function inHand(
 }
 
 const dryingTitle = ({ trays }: Words, tray: Tray): string =>
-  tray.standing.stage === "full-dry" ? trays.fullDry : trays.crusting(tray.films.length);
+  tray.status.stage === "full-dry" ? trays.fullDry : trays.crusting(tray.films.length);
 
 function waited({ trays }: Words, sinceMs: number, nowMs: number): string {
   const minutes = (nowMs - sinceMs) / MIN_MS;
@@ -155,11 +155,11 @@ export function nextUp(
   const isTheirs = (tray: Tray): boolean =>
     whose === "everyone" ||
     tray.assignedTo === whose ||
-    (tray.standing.stage === "heat-set" && heatHolder(kitchen, tray.standing.heat) === whose);
+    (tray.status.stage === "heat-set" && heatHolder(kitchen, tray.status.heat) === whose);
   const pickUpMs = (tray: Tray): number =>
     kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER;
   const isFresh = (tray: Tray): boolean =>
-    tray.standing.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
+    tray.status.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
   const ranked = alive
     .filter((tray) => !isFresh(tray) && isTheirs(tray))
     .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose) }));
@@ -174,17 +174,13 @@ export function nextUp(
 }
 
 /** Group, then time within it. One's own tray in hand comes before what is ready; what others have in hand, after. */
-function rankOf(
-  state: Readiness,
-  { standing }: Tray,
-  whose: PersonId | "everyone",
-): readonly [number, number] {
+function rankOf(state: Readiness, { status }: Tray, whose: PersonId | "everyone"): readonly [number, number] {
   switch (state.is) {
     case "in hand":
-      return [standing.stage === "heat-set" ? 0 : whose === "everyone" ? 4 : 1, state.sinceMs];
+      return [status.stage === "heat-set" ? 0 : whose === "everyone" ? 4 : 1, state.sinceMs];
     case "ready":
     case "check by touch":
-      return [standing.stage === "queued" ? 3 : 2, state.sinceMs];
+      return [status.stage === "queued" ? 3 : 2, state.sinceMs];
     case "never":
       return [5, 0];
     case "coming":

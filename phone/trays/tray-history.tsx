@@ -25,35 +25,37 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
   const isWaiting = (actId: string): boolean =>
     board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
   return (
-    <Show when={props.tray.deeds.length > 0}>
+    <Show when={props.tray.history.length > 0}>
       <details class="history">
-        <summary>{words().trays.history(props.tray.deeds.length)}</summary>
+        <summary>{words().trays.history(props.tray.history.length)}</summary>
         <ol>
-          <For each={props.tray.deeds.toReversed()}>
-            {(deed) => (
-              <li data-taken-back={deed.takenBack !== undefined}>
-                <time>{words().format.when(deed.act.atMs, board.nowMs())}</time>
+          <For each={props.tray.history.toReversed()}>
+            {(entry) => (
+              <li data-taken-back={entry.takenBack !== undefined}>
+                <time>{words().format.when(entry.act.atMs, board.nowMs())}</time>
                 <span class="history-words">
-                  <span>{actText(deed.act)}</span>
+                  <span>{actText(entry.act)}</span>
                   <small>
-                    {who(deed.act.by)}
-                    <Show when={"risk" in deed.act && deed.act.risk}>
+                    {who(entry.act.by)}
+                    <Show when={"risk" in entry.act && entry.act.risk}>
                       {(risk) => <> · {words().trays.accepted(riskText(risk()))}</>}
                     </Show>
-                    <Show when={"note" in deed.act && deed.act.note}>{(note) => <> · {note()}</>}</Show>
-                    <Show when={isWaiting(deed.act.actId)}> · {words().trays.waitingToSend}</Show>
-                    <Show when={deed.takenBack}>
+                    <Show when={"note" in entry.act && entry.act.note}>{(note) => <> · {note()}</>}</Show>
+                    <Show when={isWaiting(entry.act.actId)}> · {words().trays.waitingToSend}</Show>
+                    <Show when={entry.takenBack}>
                       {(back) => <> · {words().trays.takenBackBy(who(back().by))}</>}
                     </Show>
                   </small>
                 </span>
-                <Show when={deed.takenBack === undefined && (isLead() || deed.act.by === board.me.personId)}>
+                <Show
+                  when={entry.takenBack === undefined && (isLead() || entry.act.by === board.me.personId)}
+                >
                   <button
                     type="button"
                     class="small"
                     onClick={() =>
                       act(
-                        { type: "take-back", trayId: props.tray.id, actId: deed.act.actId },
+                        { type: "take-back", trayId: props.tray.id, actId: entry.act.actId },
                         words().trays.said.takenBack,
                       )
                     }

@@ -6,7 +6,7 @@ import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
-const packedOf = ({ standing }: Tray) => (standing.stage === "packed" ? standing : undefined);
+const packedOf = ({ status }: Tray) => (status.stage === "packed" ? status : undefined);
 
 const layerOf = (next: ReturnType<typeof nextAct>): number => ("layer" in next ? next.layer : 0);
 

@@ -1,7 +1,7 @@
 import type { WhyNever } from "#shared/drying/film/film.ts";
 import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
-import type { Forecasts, ReachedBand, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, ReachedBand, TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { filmKey } from "#shared/kitchen/model/state.ts";
@@ -40,14 +40,14 @@ export function trayTimes(
       ...(air === undefined ? {} : { note: air }),
     };
   if (state.is === "never") return { what: "ready", lane, never: state.why };
-  const { standing } = tray;
-  if (standing.stage === "flooding") {
-    const skin = forecasts.films[filmKey(tray.id, standing.layer)]?.skin;
+  const { status } = tray;
+  if (status.stage === "flooding") {
+    const skin = forecasts.films[filmKey(tray.id, status.layer)]?.skin;
     if (isReached(skin))
       return { what: "skin", lane: "skin", band: skin, ...(air === undefined ? {} : { note: air }) };
   }
   const span = nextOutlook(forecasts, tray)?.skin;
-  if (packs || span === undefined || standing.stage === "heat-set") return undefined;
+  if (packs || span === undefined || status.stage === "heat-set") return undefined;
   if ("never" in span) return { what: "skin", lane: "skin", never: span.never };
   const after = (minutes: number): number => nowMs + minutes * MIN_MS;
   return {
@@ -63,9 +63,9 @@ export function trayTimes(
 }
 
 /** What is forecast for the layer in hand or next; nothing when the forecast is of a layer laid since. */
-export function nextOutlook(forecasts: Forecasts, { id, standing, films }: Tray): TrayOutlook["next"] {
+export function nextOutlook(forecasts: Forecasts, { id, status, films }: Tray): TrayForecast["next"] {
   const next = forecasts.trays[id]?.next;
-  const layer = standing.stage === "flooding" ? standing.layer : films.length;
+  const layer = status.stage === "flooding" ? status.layer : films.length;
   return next?.layer === layer ? next : undefined;
 }
 
@@ -107,8 +107,8 @@ export function setByNote(
   tray: Tray,
   nowMs: number,
 ): string | undefined {
-  const { standing, count } = tray;
-  if (standing.stage === "packed") return undefined;
+  const { status, count } = tray;
+  if (status.stage === "packed") return undefined;
   const film = tray.films.at(-1);
   const layer = layerInHand(tray) ?? film?.layer ?? 0;
   const isLaid = film?.layer === layer;
@@ -122,9 +122,9 @@ export function setByNote(
 }
 
 /** The layer that hands or a tool are at. */
-function layerInHand({ standing }: Tray): number | undefined {
-  if (standing.stage === "flooding") return standing.layer;
-  return standing.stage === "heat-set" ? standing.heat.layer : undefined;
+function layerInHand({ status }: Tray): number | undefined {
+  if (status.stage === "flooding") return status.layer;
+  return status.stage === "heat-set" ? status.heat.layer : undefined;
 }
 
 /** Until when what may sink is to be heat-set, of the layer laid last, else of the one in hand. */

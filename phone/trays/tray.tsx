@@ -52,8 +52,8 @@ function TrayBody(props: { tray: Tray; design: Design }) {
   );
   const outlook = createMemo(() => board.forecasts().trays[props.tray.id]);
   const layer = createMemo(() => {
-    const { standing, films } = props.tray;
-    const layer = standing.stage === "heat-set" ? standing.heat.layer : films.length;
+    const { status, films } = props.tray;
+    const layer = status.stage === "heat-set" ? status.heat.layer : films.length;
     return Math.min(layer, props.design.layers.length - 1);
   });
   /** Said before the layer is begun; once it is in hand an alert says it. */
@@ -74,7 +74,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
   /** Dry through too late for its order's pick-up, at the latest if not likely. */
   const isLate = createMemo(() => {
     const [finish, due] = [outlook()?.finish, order()];
-    if (finish === undefined || due === undefined || props.tray.standing.stage === "packed") return false;
+    if (finish === undefined || due === undefined || props.tray.status.stage === "packed") return false;
     if (!isReached(finish)) return true;
     return spareAfterPacking(board.kitchen(), due, finish.latestMs, board.nowMs()) < 0;
   });
@@ -139,7 +139,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
       </Show>
       <MainAct tray={props.tray} design={props.design} />
       <TrayActs tray={props.tray} />
-      <Show when={props.tray.standing.stage !== "packed" && outlook()?.finish} keyed>
+      <Show when={props.tray.status.stage !== "packed" && outlook()?.finish} keyed>
         {(finish) => (
           <Show when={isReached(finish) && finish}>
             {(band) => (

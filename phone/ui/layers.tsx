@@ -6,9 +6,9 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 /** A tray's layers as segments: laid solid, in hand striped, still to come pale; told in words to a screen reader. */
 export function LayerBar(props: { tray: Tray; design: Design }) {
   const inHand = (): number | undefined => {
-    const { standing } = props.tray;
-    if (standing.stage === "flooding") return standing.layer;
-    return standing.stage === "heat-set" ? standing.heat.layer : undefined;
+    const { status } = props.tray;
+    if (status.stage === "flooding") return status.layer;
+    return status.stage === "heat-set" ? status.heat.layer : undefined;
   };
   const stateOf = (layer: number): "in hand" | "laid" | "to come" => {
     if (layer === inHand()) return "in hand";

@@ -5,7 +5,7 @@ import {
   movedBy,
   type MovedFilm,
 } from "#shared/kitchen/forecast/air-change.ts";
-import type { AirChange, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { AirChange, FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
@@ -14,7 +14,7 @@ export interface AirNews {
   /** A film's forecast. `isFresh`: hands moved it, not the air; it is held against this from now on. */
   see: (
     key: string,
-    film: { placeId: string; outlook: FilmOutlook },
+    film: { placeId: string; outlook: FilmForecast },
     nowMs: number,
     isFresh: boolean,
   ) => void;
@@ -30,7 +30,7 @@ const KEPT_MS = HOUR_MS;
 
 interface Watched {
   placeId: string;
-  outlook: FilmOutlook;
+  outlook: FilmForecast;
   shown: FirstShown;
 }
 

@@ -1,5 +1,5 @@
 import type { AirSpell } from "#shared/drying/film/film.ts";
-import type { Belief, FilmForecast } from "#shared/drying/uncertainty/forecast.ts";
+import type { Belief, FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 
 /**
@@ -14,7 +14,7 @@ export interface ForecastCache {
 
 interface Answer {
   question: FilmQuestion;
-  forecast: FilmForecast;
+  forecast: FilmTimes;
   usedIn: number;
 }
 

@@ -1,11 +1,11 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/plan/finish.ts";
-import type { FilmOutlook } from "#shared/kitchen/model/forecast.ts";
+import { orderForecast, trayForecast, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   CONSISTENCIES,
   dryingPlaceOf,
   forecastFilmOf,
-  placeOutlook,
+  placeForecast,
   plannedFilmOf,
   type Solve,
   type Spans,
@@ -45,7 +45,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   function* doTray(trayId: string, isTouched: boolean): Generator<void> {
     const kitchen = deps.kitchen();
     const tray = kitchen.trays[trayId];
-    const isAlive = tray !== undefined && tray.standing.stage !== "packed";
+    const isAlive = tray !== undefined && tray.status.stage !== "packed";
     const layers = isAlive ? filmLayersOf(tray) : [];
     forgetFilms(trayId, layers);
     const design = isAlive ? kitchen.designs[tray.designId] : undefined;
@@ -54,7 +54,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       return;
     }
     const { placeId } = dryingPlaceOf(tray);
-    const films: Record<string, FilmOutlook> = {};
+    const films: Record<string, FilmForecast> = {};
     for (const layer of layers) {
       const key = filmKey(tray.id, layer);
       const outlook = forecastFilmOf(kitchen, tray, layer, deps.learned(), deps.nowMs(), solve);
@@ -71,8 +71,8 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       spansOf(layer);
       yield;
     }
-    const turnAtMs = tray.standing.stage === "queued" ? turnOf(kitchen, tray, nowMs) : nowMs;
-    tables.put("trays", trayId, trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs }));
+    const turnAtMs = tray.status.stage === "queued" ? turnOf(kitchen, tray, nowMs) : nowMs;
+    tables.put("trays", trayId, trayForecast({ kitchen, tray, films, spansOf, nowMs, turnAtMs }));
   }
 
   /** Kept for the minute. */
@@ -83,7 +83,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     return Math.max(nowMs, turns.of.get(tray.id) ?? nowMs);
   }
 
-  /** Films a tray no longer has: taken back, packed or put away. */
+  /** Films a tray no longer has: taken back, packed or archived. */
   function forgetFilms(trayId: string, layers: readonly number[]): void {
     for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
       if (layers.includes(layer)) continue;
@@ -105,7 +105,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       plannedSpans(kitchen, placeId, usualFilm(kitchen, consistency), nowMs);
       yield;
     }
-    tables.put("places", placeId, placeOutlook(kitchen, place, deps.learned(), nowMs, solve));
+    tables.put("places", placeId, placeForecast(kitchen, place, deps.learned(), nowMs, solve));
   }
 
   function* doOrders(): Generator<void> {
@@ -116,7 +116,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     ])) {
       const order = kitchen.orders[orderId];
       const outlook =
-        order === undefined ? undefined : orderOutlook(kitchen, order, tables.latest("trays"), deps.nowMs());
+        order === undefined ? undefined : orderForecast(kitchen, order, tables.latest("trays"), deps.nowMs());
       tables.put("orders", orderId, outlook);
       yield;
     }

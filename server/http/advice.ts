@@ -86,5 +86,5 @@ function whyNothing(kitchen: Kitchen, subject: AdviceFor): NoAdvice | undefined 
     "trayId" in subject ? tray.id === subject.trayId : tray.orderId === subject.orderId,
   );
   if (trays.length === 0) return "no-trays";
-  return trays.every(({ standing }) => standing.stage === "packed") ? "packed" : undefined;
+  return trays.every(({ status }) => status.stage === "packed") ? "packed" : undefined;
 }

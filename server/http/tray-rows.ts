@@ -19,13 +19,12 @@ const cellsIn = (words: CsvWords): Record<Column, Cell> => ({
   order: (tray, kitchen) => kitchen.orders[tray.orderId]?.name,
   pickUp: (tray, kitchen) => iso(kitchen.orders[tray.orderId]?.pickUpAtMs),
   cookies: (tray) => tray.count,
-  stage: (tray) => words.stages[tray.standing.stage],
+  stage: (tray) => words.stages[tray.status.stage],
   place: (tray, kitchen) => kitchen.places[tray.placements.at(-1)?.placeId ?? tray.placeId]?.name,
   added: (tray) => iso(tray.addedAtMs),
   firstFlooded: (tray) => iso(tray.films[0]?.clockStartMs),
-  packed: ({ standing }) => (standing.stage === "packed" ? iso(standing.atMs) : undefined),
-  packedBy: ({ standing }, kitchen) =>
-    standing.stage === "packed" ? nameOf(kitchen, standing.by) : undefined,
+  packed: ({ status }) => (status.stage === "packed" ? iso(status.atMs) : undefined),
+  packedBy: ({ status }, kitchen) => (status.stage === "packed" ? nameOf(kitchen, status.by) : undefined),
   layersLaid: (tray) => tray.films.length,
   heatSets: (tray) => tray.heats.length,
   touchTests: (tray) => tray.films.reduce((sum, film) => sum + film.findings.length, 0),
@@ -34,7 +33,7 @@ const cellsIn = (words: CsvWords): Record<Column, Cell> => ({
   problems: (tray) =>
     tray.problems.map(({ count, problem }) => `${count} ${words.problems[problem]}`).join("; "),
   problemNotes: (tray) => tray.problems.flatMap(({ note }) => note ?? []).join("; "),
-  undone: (tray) => tray.deeds.filter((deed) => deed.takenBack !== undefined).length,
+  undone: (tray) => tray.history.filter((entry) => entry.takenBack !== undefined).length,
 });
 
 /** Every tray there has been, as CSV: those archived as they were then, then those of now. Times are UTC. */

@@ -13,7 +13,7 @@ export interface Actor {
   isOwnDevice?: boolean;
 }
 
-/** The kitchen itself: its alarms, its hygrometers, and what it puts away. */
+/** The kitchen itself: its alarms, its hygrometers, and what it archives. */
 export const KITCHEN: Actor = { by: "kitchen", role: "kitchen" };
 
 /** Whoever a device acts for, with what it may do now. */

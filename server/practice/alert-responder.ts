@@ -84,7 +84,7 @@ function* coolDown(self: Self, { toolId }: ActiveAlert): Script {
 /** An order short of time: from now on its trays go where they dry soonest, and those done go there at once. */
 function* hurry(self: Self, orderId: string): Script {
   self.world.hurried.add(orderId);
-  yield* moveOut(self, (tray) => tray.orderId === orderId && tray.standing.stage === "full-dry");
+  yield* moveOut(self, (tray) => tray.orderId === orderId && tray.status.stage === "full-dry");
 }
 
 type Trays = ReturnType<typeof kitchenOf>["trays"];
@@ -95,7 +95,7 @@ function* moveOut(self: Self, isMeant: (tray: Trays[string]) => boolean): Script
     const kitchen = kitchenOf(self);
     const tray = kitchen.trays[id];
     if (tray === undefined || self.world.inHand.has(id)) continue;
-    const isWaiting = tray.standing.stage === "crusting" || tray.standing.stage === "full-dry";
+    const isWaiting = tray.status.stage === "crusting" || tray.status.stage === "full-dry";
     const now = kitchen.places[standsAt(tray).placeId]?.kind;
     const place =
       now === "warm-cabinet"

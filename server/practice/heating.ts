@@ -45,8 +45,8 @@ function* under(self: Self, trayId: Tray["id"], tool: ToolState): Script<boolean
   yield* pass(chance.between(10, 35) * SECOND_MS);
   if (!(yield* ask({ type: "start-heat-set", trayId, toolId: tool.id })).ok) return false;
   const tray = trayOf(self, trayId);
-  if (tray?.standing.stage !== "heat-set") return false;
-  const { heat } = tray.standing;
+  if (tray?.status.stage !== "heat-set") return false;
+  const { heat } = tray.status;
   const setS = self.world.groundTruth.setAfterS(kitchenOf(self), tray, heat);
   const { isSet, isOver } =
     heat.toolKind === "hot-air"

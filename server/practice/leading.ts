@@ -50,5 +50,5 @@ function* emptyCabinets(self: Self): Script {
 
 const traysIn = (kitchen: Kitchen, placeId: string | undefined) =>
   Object.values(kitchen.trays)
-    .filter((tray) => tray.standing.stage !== "packed" && standsAt(tray).placeId === placeId)
+    .filter((tray) => tray.status.stage !== "packed" && standsAt(tray).placeId === placeId)
     .map(({ id }) => id);

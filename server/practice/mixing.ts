@@ -11,8 +11,8 @@ const LOOKS = 0.8;
 
 /** Icing for a layer: from a bowl that stands, or freshly mixed where none does, or where it is seen to be too old. */
 export function* takeIcing(self: Self, kind: Kind): Script {
-  const standing = batchesOf(kitchenOf(self), kind);
-  const last = standing.at(-1);
+  const status = batchesOf(kitchenOf(self), kind);
+  const last = status.at(-1);
   if (last !== undefined && (!isPast(last, nowOf(self)) || !self.chance.happens(LOOKS))) return;
   yield* mix(self, kind);
 }

@@ -62,7 +62,7 @@ export function orderBook(scale: number): OrderBook {
       const { minute } = dayAndMinute(nowOf(self), kitchenOf(self).settings.timeZone);
       const queuedLeast = QUEUED_LEAST * scale * (minute >= EVENING_MIN ? 2 : 1);
       const alive = aliveTrays(kitchenOf(self));
-      const queued = alive.filter(({ standing }) => standing.stage === "queued").length;
+      const queued = alive.filter(({ status }) => status.stage === "queued").length;
       const lot = Math.round(
         Math.min(
           FULLEST * USUAL_TRAYS * scale - alive.length,

@@ -2,7 +2,7 @@ import { dryFilm } from "#shared/drying/film/film.ts";
 import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
-import { type FilmOutlook, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
+import { type FilmForecast, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecast/films.ts";
 import {
   aliveTrays,
@@ -31,13 +31,13 @@ export type Forecasting = Pick<Forecaster, "current" | "touch" | "refresh" | "id
  * factor, and nothing learned. The trays', orders' and places' tables stay empty.
  */
 export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): Forecasting {
-  const kept = new Map<string, { of: Film | Tray; tray: Tray; atMs: number; outlook: FilmOutlook }>();
+  const kept = new Map<string, { of: Film | Tray; tray: Tray; atMs: number; outlook: FilmForecast }>();
   const stale = new Set<string>();
   /** Changed in place: a rehearsal keeps no forecast. */
-  const films: Record<string, FilmOutlook> = {};
+  const films: Record<string, FilmForecast> = {};
   let forecasts: Forecasts = { ...NO_FORECASTS, films };
 
-  function outlookOf(tray: Tray, layer: number): FilmOutlook | undefined {
+  function outlookOf(tray: Tray, layer: number): FilmForecast | undefined {
     const key = filmKey(tray.id, layer);
     const known = kept.get(key);
     const of = tray.films.find((film) => film.layer === layer) ?? tray;
@@ -51,7 +51,7 @@ export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): For
   function bringUpToDate(): void {
     for (const trayId of stale) {
       const tray = kitchen().trays[trayId];
-      const layers = tray === undefined || tray.standing.stage === "packed" ? [] : filmLayersOf(tray);
+      const layers = tray === undefined || tray.status.stage === "packed" ? [] : filmLayersOf(tray);
       for (let layer = 0; layer < LAYERS_MOST; layer += 1) {
         const key = filmKey(trayId, layer);
         const outlook = tray !== undefined && layers.includes(layer) ? outlookOf(tray, layer) : undefined;
@@ -82,7 +82,7 @@ export function quickForecasts(kitchen: () => Kitchen, nowMs: () => number): For
 const dryAlike = (before: Tray, now: Tray): boolean =>
   before.placements.length === now.placements.length &&
   before.heats.length === now.heats.length &&
-  before.standing.stage === now.standing.stage;
+  before.status.stage === now.status.stage;
 
 const oneSolve: Solve = (_, { spec, spells, belief }: FilmQuestion) => {
   const times = dryFilm(spec, spells);

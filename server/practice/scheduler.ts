@@ -12,7 +12,7 @@ type Without<Union, Keys extends PropertyKey> = Union extends unknown ? Omit<Uni
 export type Asked = Without<Command, "commandId" | "atMs">;
 
 /** What came of asking. `actId` is the id it was sent under. */
-export interface Told {
+export interface Outcome {
   ok: boolean;
   actId: CommandId;
 }
@@ -21,7 +21,7 @@ export interface Told {
 export type Step = { passMs: number } | { ask: Asked };
 
 /** What somebody does, step by step. Written as it is lived, driven by the kitchen's clock. */
-export type Script<Result = void> = Generator<Step, Result, Told>;
+export type Script<Result = void> = Generator<Step, Result, Outcome>;
 
 /** Lets kitchen time pass. */
 export function* pass(ms: number): Script {
@@ -29,7 +29,7 @@ export function* pass(ms: number): Script {
 }
 
 /** Sends a command; a refusal is no failure, somebody else was quicker or the kitchen said no. */
-export function* ask(asked: Asked): Script<Told> {
+export function* ask(asked: Asked): Script<Outcome> {
   return yield { ask: asked };
 }
 
@@ -77,7 +77,7 @@ export function makeScheduler(idsFrom: string): Scheduler {
   /** Plays one performer until time must pass for them. */
   async function play(stage: Stage, performer: Performer): Promise<void> {
     momentMs = performer.wakeMs;
-    let told: Told = { ok: true, actId: asId(`${idsFrom}-0`) };
+    let told: Outcome = { ok: true, actId: asId(`${idsFrom}-0`) };
     for (;;) {
       const step = performer.script.next(told);
       if (step.done === true) {

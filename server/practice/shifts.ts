@@ -57,7 +57,7 @@ const longestFirst = (a: Wanting, b: Wanting): number =>
 
 const readyToLay = (free: readonly Wanting[]): Wanting[] =>
   free
-    .filter((one) => one.act.kind === "flood" && one.tray.standing.stage !== "queued" && isReady(one))
+    .filter((one) => one.act.kind === "flood" && one.tray.status.stage !== "queued" && isReady(one))
     .toSorted(longestFirst);
 
 const readyToPack = (self: Self, free: readonly Wanting[], waitedMs: number): Wanting[] =>
@@ -70,7 +70,7 @@ function toBegin(self: Self, free: readonly Wanting[]): Wanting[] {
   const { orders } = kitchenOf(self);
   const pickUpMs = ({ tray }: Wanting): number => orders[tray.orderId]?.pickUpAtMs ?? Infinity;
   return free
-    .filter(({ tray }) => tray.standing.stage === "queued")
+    .filter(({ tray }) => tray.status.stage === "queued")
     .toSorted((a, b) => pickUpMs(a) - pickUpMs(b) || a.tray.number - b.tray.number);
 }
 

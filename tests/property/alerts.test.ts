@@ -109,9 +109,9 @@ it(
         for (const one of sequence) {
           run(scene, one);
           forecast(scene, drawn);
-          for (const { id, standing } of aliveTrays(scene.kitchen)) {
-            if (standing.stage !== "heat-set") continue;
-            if (scene.nowMs - standing.heat.lapFromMs < 1000 * standing.heat.limits.capS) continue;
+          for (const { id, status } of aliveTrays(scene.kitchen)) {
+            if (status.stage !== "heat-set") continue;
+            if (scene.nowMs - status.heat.lapFromMs < 1000 * status.heat.limits.capS) continue;
             pastCap += 1;
             const urgent = dueNow(scene).filter((alert) => alert.trayId === id && alert.class === "urgent");
             expect(urgent).toHaveLength(1);

@@ -108,10 +108,10 @@ it("A1 A13 over any taps, taps taken back, lost phones, full disks and restarts,
         const kitchen = service.kitchen();
         const told = service.unsaved() ?? Object.values(kitchen.alerts);
         untold += told.filter(({ key }) => kitchen.alerts[key] === undefined).length;
-        for (const { id, standing } of Object.values(kitchen.trays)) {
-          if (standing.stage !== "heat-set") continue;
-          expect(kitchen.tools[standing.heat.toolId]?.use.status).toBe("on");
-          if (nowMs - standing.heat.lapFromMs < (standing.heat.limits.capS + 1) * SECOND) continue;
+        for (const { id, status } of Object.values(kitchen.trays)) {
+          if (status.stage !== "heat-set") continue;
+          expect(kitchen.tools[status.heat.toolId]?.use.status).toBe("on");
+          if (nowMs - status.heat.lapFromMs < (status.heat.limits.capS + 1) * SECOND) continue;
           pastCap += 1;
           const urgent = told.filter((alert) => alert.trayId === id && alert.class === "urgent");
           expect(urgent.map(({ kind }) => kind)).toEqual(["heat-running-long"]);

@@ -136,7 +136,7 @@ function drive(
     scene.later(waitMs);
     scene.by = who as Scene["by"];
     scene.role = who === "kitchen" ? "kitchen" : who === "ida" ? "lead" : "decorator";
-    const nth = "nth" in input ? scene.kitchen.trays[input.trayId]?.deeds[input.nth]?.act.actId : undefined;
+    const nth = "nth" in input ? scene.kitchen.trays[input.trayId]?.history[input.nth]?.act.actId : undefined;
     const asked = {
       ...input,
       ...("nth" in input ? { actId: nth ?? "never" } : {}),
@@ -161,19 +161,19 @@ function checkInvariants(kitchen: Kitchen): void {
       expect(film.clockStartMs).toBeGreaterThanOrEqual(film.floodingFromMs);
       if (index > 0) expect(film.clockStartMs).toBeGreaterThanOrEqual(tray.films[index - 1]!.clockStartMs);
     }
-    expect(replayActs(tray, tray.deeds, design)).toEqual(tray);
-    if (tray.standing.stage === "packed") expect(tray.films).toHaveLength(design.layers.length);
-    if (tray.standing.stage === "heat-set") expect(tray.standing.heat.laps.length).toBeLessThan(tray.count);
-    if (standsAt(tray).placeId === "oven") expect(tray.standing.stage).toBe("heat-set");
+    expect(replayActs(tray, tray.history, design)).toEqual(tray);
+    if (tray.status.stage === "packed") expect(tray.films).toHaveLength(design.layers.length);
+    if (tray.status.stage === "heat-set") expect(tray.status.heat.laps.length).toBeLessThan(tray.count);
+    if (standsAt(tray).placeId === "oven") expect(tray.status.stage).toBe("heat-set");
   }
   const hot = Object.values(kitchen.trays).filter(
-    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolKind === "hot-air",
+    ({ status }) => status.stage === "heat-set" && status.heat.toolKind === "hot-air",
   );
-  expect(
-    new Set(hot.map(({ standing }) => (standing.stage === "heat-set" ? standing.heat.toolId : ""))).size,
-  ).toBe(hot.length);
+  expect(new Set(hot.map(({ status }) => (status.stage === "heat-set" ? status.heat.toolId : ""))).size).toBe(
+    hot.length,
+  );
   for (const tool of Object.values(kitchen.tools))
-    if (hot.some(({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === tool.id))
+    if (hot.some(({ status }) => status.stage === "heat-set" && status.heat.toolId === tool.id))
       expect(tool.use.status).toBe("on");
 }
 
@@ -216,8 +216,8 @@ describe("the kitchen, whatever is asked of it", () => {
           const undone = acts.map((actId) => scene.ask("take-back", { trayId: event.trayId, actId }));
           const refused = undone.find(({ ok }) => !ok);
           if (refused === undefined) {
-            const { deeds: _now, hotUntilMs: hot = 0, ...after } = scene.kitchen.trays[event.trayId]!;
-            const { deeds: _then, hotUntilMs: wasHot = 0, ...earlier } = before.trays[event.trayId]!;
+            const { history: _now, hotUntilMs: hot = 0, ...after } = scene.kitchen.trays[event.trayId]!;
+            const { history: _then, hotUntilMs: wasHot = 0, ...earlier } = before.trays[event.trayId]!;
             expect(after).toEqual(earlier);
             // It may have been in the heat meanwhile: what is hot is not said to be cold.
             expect(hot).toBeGreaterThanOrEqual(wasHot);

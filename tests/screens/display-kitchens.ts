@@ -1,7 +1,7 @@
 import { design, HOT_AIR, icing, layer, rack } from "#tests/support/furnishings.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
-import { NO_FORECASTS, type Forecasts, type PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import { NO_FORECASTS, type Forecasts, type PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
 import { filmKey, type Film, type Kitchen, type TrayStatus, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Tool } from "#shared/kitchen/model/vocabulary.ts";
@@ -90,7 +90,7 @@ export interface Spot {
   slot?: string;
   count?: number;
   wait?: readonly [number, number, number] | "never" | "unknown";
-  standing?: TrayStatus;
+  status?: TrayStatus;
   hotMin?: number;
 }
 
@@ -113,7 +113,7 @@ export function withTrays(kitchen: Kitchen, spots: readonly Spot[]): Made {
             }
           : undefined;
     if (band === undefined) continue;
-    const inHand = spot.standing?.stage === "flooding" ? 1 : 0;
+    const inHand = spot.status?.stage === "flooding" ? 1 : 0;
     for (let k = 0; k < spot.films + inHand; k += 1)
       films[filmKey(asId(id), k)] = { skin: band, dryThrough: band, basis: "measured" };
   }
@@ -123,7 +123,7 @@ export function withTrays(kitchen: Kitchen, spots: readonly Spot[]): Made {
   };
 }
 
-const RACK_AIR: PlaceOutlook = {
+const RACK_AIR: PlaceForecast = {
   placeId: "rack",
   air: { tempC: 22.4, rhPct: 58, atMs: NOW - 2 * MIN, ageMin: 2 },
   basis: "measured",
@@ -156,8 +156,8 @@ function trayAt(spot: Spot, design: Design): Tray {
     count: spot.count ?? 12,
     placeId,
     addedAtMs: NOW - 400 * MIN,
-    deeds: [],
-    standing: spot.standing ?? restOf(spot.films, design),
+    history: [],
+    status: spot.status ?? restOf(spot.films, design),
     films,
     placements: [
       { placeId, fromMs: NOW - 400 * MIN, ...(spot.slot === undefined ? {} : { slot: spot.slot }) },
@@ -235,10 +235,10 @@ const NORMAL: readonly Spot[] = [
   { number: 18, design: "lantern", films: 2, place: "rack-b", slot: "7", wait: waited(0.8) },
   { number: 23, design: "lantern", films: 2, place: "rack-b", slot: "8", wait: waited(0.5) },
   { number: 40, design: "shell", films: 1, place: "rack-c", slot: "8", wait: waited(0.2) },
-  { number: 14, design: "lantern", films: 1, standing: heating(1, 168) },
-  { number: 26, design: "lantern", films: 1, standing: heating(1, 50) },
-  { number: 41, design: "shell", films: 0, order: "market", standing: flooding(0, 6), wait: [3, 5, 7] },
-  { number: 42, design: "shell", films: 0, order: "market", standing: flooding(0, 2), wait: [8, 11.5, 16] },
+  { number: 14, design: "lantern", films: 1, status: heating(1, 168) },
+  { number: 26, design: "lantern", films: 1, status: heating(1, 50) },
+  { number: 41, design: "shell", films: 0, order: "market", status: flooding(0, 6), wait: [3, 5, 7] },
+  { number: 42, design: "shell", films: 0, order: "market", status: flooding(0, 2), wait: [8, 11.5, 16] },
   { number: 5, design: "lantern", films: 1, wait: [4, 6, 10] },
   { number: 6, design: "lantern", films: 1, wait: [6.5, 10, 16] },
   { number: 27, design: "puffin", films: 1, order: "puffin", wait: [18, 26, 38] },
@@ -254,9 +254,9 @@ const NORMAL: readonly Spot[] = [
   { number: 19, design: "moon", films: 1, order: "market", wait: [720, 880, 1050] },
   ...[70, 71].map((number) => ({ number, design: "lantern", films: 0 }) as const),
   ...[72, 73].map(
-    (number) => ({ number, design: "puffin", films: 3, order: "puffin", standing: packed() }) as const,
+    (number) => ({ number, design: "puffin", films: 3, order: "puffin", status: packed() }) as const,
   ),
-  ...[74, 75, 76].map((number) => ({ number, design: "lantern", films: 4, standing: packed() }) as const),
+  ...[74, 75, 76].map((number) => ({ number, design: "lantern", films: 4, status: packed() }) as const),
   { number: 50, design: "shell", films: 0, order: "market", place: "rack-c" },
   { number: 51, design: "shell", films: 0, order: "market", place: "rack-c" },
 ];

@@ -74,7 +74,7 @@ describe("the wall", () => {
   it("A3 names every tray past its stop-by, though not every alert has a box; trays not begun make room", () => {
     const late = [3, 4, 5, 6, 7, 8];
     const { kitchen, forecasts } = withTrays(bareKitchen({ diagonalCm: 140, farthestM: 4 }), [
-      ...late.map((number) => ({ number, design: "lantern", films: 1, standing: heating(1, 170 + number) })),
+      ...late.map((number) => ({ number, design: "lantern", films: 1, status: heating(1, 170 + number) })),
       { number: 70, design: "lantern", films: 0 },
     ]);
     const alerts = late.map((number) =>
@@ -395,8 +395,8 @@ describe("a bench", () => {
   it("C9 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
     const made = normalKitchen();
     const { container, inputs, settle, setState, setNowMs } = show(made, { isBench: true });
-    const standAs = (standing: TrayStatus): void => {
-      const t26 = { ...made.kitchen.trays["t26"]!, standing };
+    const standAs = (status: TrayStatus): void => {
+      const t26 = { ...made.kitchen.trays["t26"]!, status };
       setState({ ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } });
     };
     const hot = heating(1, 50);

@@ -38,7 +38,7 @@ describe("two leads change one thing at once", () => {
   it("C15 an order keeps the allergens that someone else saved meanwhile", async () => {
     const phone = await aPhone("#/orders/club", { person: "ida" });
     screen.getByText("Change the order").click();
-    const { putAway: _, ...order } = phone.server.kitchen.orders["club"]!;
+    const { archived: _, ...order } = phone.server.kitchen.orders["club"]!;
     const theirs = { ...order, allergens: "egg, wheat, milk, almond", cookies: 60 };
     await meanwhile(phone, { type: "put-order", order: theirs });
     fill("Note", "gold ribbon");

@@ -23,7 +23,7 @@ const LIMITS = {
 /** The busy board with alerts standing. */
 function alerted(...alerts: Pick<ActiveAlert, "kind" | "trayNumber">[]) {
   const on = busyBoard();
-  const standing = alerts.map(
+  const status = alerts.map(
     (alert, k): ActiveAlert =>
       ({
         ...alert,
@@ -40,7 +40,7 @@ function alerted(...alerts: Pick<ActiveAlert, "kind" | "trayNumber">[]) {
         raisedAtMs: on.nowMs,
       }) as ActiveAlert,
   );
-  const byKey = Object.fromEntries(standing.map((alert) => [alert.key, alert]));
+  const byKey = Object.fromEntries(status.map((alert) => [alert.key, alert]));
   return { ...on, kitchen: { ...on.kitchen, alerts: byKey } };
 }
 
@@ -53,12 +53,12 @@ describe("a thumb that taps twice", () => {
     tap(/^Not set yet: stop/);
     tap(/^Cracked or swollen/);
     await socket.flush();
-    expect(board.kitchen().trays["t1"]?.standing.stage).toBe("heat-set");
+    expect(board.kitchen().trays["t1"]?.status.stage).toBe("heat-set");
     expect(screen.queryByRole("dialog")).toBeNull();
     await timer.pass(800);
     tap(/^Not set yet: stop/);
     await socket.flush();
-    expect(board.kitchen().trays["t1"]?.standing.stage).toBe("crusting");
+    expect(board.kitchen().trays["t1"]?.status.stage).toBe("crusting");
   });
 
   it("C7 has one cookie set, is not alerted off for it, and does not stop the heat", async () => {
@@ -68,7 +68,7 @@ describe("a thumb that taps twice", () => {
     tap(/^Set: next cookie/);
     tap(/^Set to the touch: stop/);
     await socket.flush();
-    expect(board.kitchen().trays["n26"]?.standing).toMatchObject({ heat: { laps: [{}] } });
+    expect(board.kitchen().trays["n26"]?.status).toMatchObject({ heat: { laps: [{}] } });
     expect(screen.queryByRole("dialog")).toBeNull();
   });
 
@@ -103,7 +103,7 @@ it("what was said of a tray's last heat is gone once its next has begun", async 
   } as const;
   server.submit(again as unknown as Command, id("wren"));
   await socket.flush();
-  expect(board.kitchen().trays["n26"]?.standing.stage).toBe("heat-set");
+  expect(board.kitchen().trays["n26"]?.status.stage).toBe("heat-set");
   expect(screen.queryByText(/heat-set ended/)).toBeNull();
 });
 
@@ -235,10 +235,10 @@ describe("the words of a window to check by touch", () => {
   it("a film that had skinned before its heat is told so in the ring", async () => {
     const on = busyBoard();
     const tray = on.kitchen.trays["n26"]!;
-    if (tray.standing.stage !== "heat-set") throw new Error("tray 26 is not under heat");
-    const limits = { ...tray.standing.heat.limits, checkFromS: 0, checkToS: 0, stopByS: 20, settles: true };
-    const heat = { ...tray.standing.heat, limits };
-    const trays = { ...on.kitchen.trays, n26: { ...tray, standing: { ...tray.standing, heat } } };
+    if (tray.status.stage !== "heat-set") throw new Error("tray 26 is not under heat");
+    const limits = { ...tray.status.heat.limits, checkFromS: 0, checkToS: 0, stopByS: 20, settles: true };
+    const heat = { ...tray.status.heat, limits };
+    const trays = { ...on.kitchen.trays, n26: { ...tray, status: { ...tray.status, heat } } };
     const { container } = await aPhone("#/t/26/heat", { on: { ...on, kitchen: { ...on.kitchen, trays } } });
     expect(texts(container, ".ring-words")).toEqual(["likely set already: check touch now", "stop by 0:20"]);
     expect(container.textContent).not.toContain("0:00–");

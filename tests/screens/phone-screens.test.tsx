@@ -24,7 +24,7 @@ it("one tap starts the drying clock at once, and the toast undoes it for 20 s", 
   screen.getByText("Undo").click();
   await socket.flush();
   expect(server.kitchen.trays["t1"]?.films).toHaveLength(2);
-  expect(server.kitchen.trays["t1"]?.deeds.at(-1)?.takenBack?.by).toBe("wren");
+  expect(server.kitchen.trays["t1"]?.history.at(-1)?.takenBack?.by).toBe("wren");
   await timer.pass(21_000);
   expect(screen.queryByText("Undo")).toBeNull();
 });
@@ -38,7 +38,7 @@ it("K9 an act too soon asks a second tap that names the risk, and records it", a
   await timer.pass(800);
   screen.getByText(/Do it anyway/).click();
   await socket.flush();
-  expect(server.kitchen.trays["n5"]?.standing).toMatchObject({
+  expect(server.kitchen.trays["n5"]?.status).toMatchObject({
     stage: "flooding",
     risk: expect.objectContaining({ act: "lay", need: "skin", tray: 5 }),
   });
@@ -147,7 +147,7 @@ it("a heat timer counts up, tells when to check and to stop, and goes on by the 
   expect(texts(container, ".ring-words")[0]).toMatch(/0:01 past stop-by 3:00/);
   screen.getByText("Set to the touch: stop").click();
   await socket.flush();
-  expect(server.kitchen.trays["n26"]?.standing.stage).toBe("crusting");
+  expect(server.kitchen.trays["n26"]?.status.stage).toBe("crusting");
   expect(screen.getByText("Off and on its stand")).toBeTruthy();
 });
 
@@ -180,7 +180,7 @@ it("K35 an order's page says what its card on the wall says: nothing is spare wh
 it("of an order that is packed the page says so, and neither when it can be nor what would help", async () => {
   const on = busyBoard();
   const packed = { stage: "packed" as const, atMs: on.nowMs, by: "kitchen" as const };
-  const trays = Object.entries(on.kitchen.trays).map(([key, tray]) => [key, { ...tray, standing: packed }]);
+  const trays = Object.entries(on.kitchen.trays).map(([key, tray]) => [key, { ...tray, status: packed }]);
   const kitchen = { ...on.kitchen, trays: Object.fromEntries(trays) };
   const { container } = await aPhone("#/orders/walk", { on: { ...on, kitchen } });
   expect(texts(container, ".order-facts > *")[0]).toMatch(/ · packed$/);

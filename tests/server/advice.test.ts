@@ -51,8 +51,8 @@ async function forecast(): Promise<void> {
   const missing = (): boolean => {
     const { films } = server!.app.forecasts();
     return Object.values(server!.app.service.kitchen().trays).some(
-      ({ id, standing, films: laid }) =>
-        standing.stage !== "packed" && laid.some(({ layer }) => films[`${id}/${layer}`] === undefined),
+      ({ id, status, films: laid }) =>
+        status.stage !== "packed" && laid.some(({ layer }) => films[`${id}/${layer}`] === undefined),
     );
   };
   for (let k = 0; k < 2000 && missing(); k += 1) await new Promise((resolve) => setTimeout(resolve, 5));

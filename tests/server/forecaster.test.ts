@@ -186,7 +186,7 @@ describe("a forecaster", () => {
     bench.act("move-tray", { trayId: "t1", placeId: "fan" });
     bench.settle();
     expect(bench.forecaster.current().trays["t1"]?.finish).not.toEqual(finish);
-    const { actId } = bench.scene.tray("t1").deeds.at(-1)!.act;
+    const { actId } = bench.scene.tray("t1").history.at(-1)!.act;
     bench.act("take-back", { trayId: "t1", actId });
     const asked = bench.forecaster.advise({ trayId: "t1" });
     for (let turn = 0; turn < 10; turn += 1) {

@@ -431,9 +431,9 @@ describe("who is here", () => {
       await phone.command({ commandId: "h1", type: "start-heat-set", trayId: "t1", toolId: "hot-1" }),
     ).toMatchObject({ ok: true });
     if (isGone) phone.close();
-    const standing = server.app.service.kitchen().trays["t1"]?.standing;
+    const status = server.app.service.kitchen().trays["t1"]?.status;
     const stopByS =
-      standing?.stage === "heat-set" ? Math.min(standing.heat.limits.stopByS, standing.heat.limits.capS) : 0;
+      status?.stage === "heat-set" ? Math.min(status.heat.limits.stopByS, status.heat.limits.capS) : 0;
     // Every few seconds the phone that is here is heard, as it answers pings.
     for (let goneS = 0; goneS < stopByS * 0.9; goneS += 5) {
       server.jump(5000);
@@ -477,9 +477,9 @@ test("A1 A14 P4 while the log cannot be written heat past its stop-by is told al
     { commandId: "heat", type: "start-heat-set", trayId: "t1", toolId: HOT_AIR.id },
   ])
     expect((await server.command(ida.token, command)).status).toBe(200);
-  const { standing } = server.app.service.kitchen().trays["t1"] ?? {};
-  if (standing?.stage !== "heat-set") throw new Error("no heat-set");
-  const stopMs = standing.heat.lapFromMs + 1000 * standing.heat.limits.stopByS;
+  const { status } = server.app.service.kitchen().trays["t1"] ?? {};
+  if (status?.stage !== "heat-set") throw new Error("no heat-set");
+  const stopMs = status.heat.lapFromMs + 1000 * status.heat.limits.stopByS;
   // As a full disk: what is there can be read, nothing can be written.
   server.db.pragma("query_only = ON");
   server.advance(61_000);

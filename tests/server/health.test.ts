@@ -59,7 +59,7 @@ describe("A27 what the server cannot check is said", () => {
       // As no log of ours comes to, but a rule must not count on that.
       trays: {
         ...others,
-        t1: { ...t1, standing: { stage: "heat-set", heat: { toolId: "none", laps: [] } } },
+        t1: { ...t1, status: { stage: "heat-set", heat: { toolId: "none", laps: [] } } },
       },
     } as unknown as Kitchen;
     server = await startServer({

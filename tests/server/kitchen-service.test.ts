@@ -79,8 +79,7 @@ async function openSetUp(): Promise<Opened> {
   return opened;
 }
 
-const stageOf = (service: KitchenService, tray: number) =>
-  service.kitchen().trays[`t${tray}`]?.standing.stage;
+const stageOf = (service: KitchenService, tray: number) => service.kitchen().trays[`t${tray}`]?.status.stage;
 
 describe("the kitchen service", () => {
   test("P3 commands of one turn are one transaction and one change", async () => {

@@ -38,9 +38,9 @@ describe("a practice kitchen through an afternoon, a night, a morning and eight 
       const kitchen = rehearsal.kitchen();
       kitchens.push(kitchen);
       for (const tray of aliveTrays(kitchen)) {
-        stages.add(tray.standing.stage);
+        stages.add(tray.status.stage);
         const ready = readiness(kitchen, rehearsal.forecasts(), tray, rehearsal.nowMs());
-        const waits = tray.standing.stage !== "queued" && "sinceMs" in ready && ready.is !== "in hand";
+        const waits = tray.status.stage !== "queued" && "sinceMs" in ready && ready.is !== "in hand";
         if (waits) longestWaitMin = Math.max(longestWaitMin, (rehearsal.nowMs() - ready.sinceMs) / MIN_MS);
       }
     }
@@ -101,8 +101,8 @@ describe("a practice kitchen through an afternoon, a night, a morning and eight 
   });
 
   test("A23 bowls stand mixed with a use-by, and hands that missed one past it are told to take fresh icing", () => {
-    const standing = kitchens.map(({ batches }) => Object.keys(batches).length);
-    expect(Math.min(...standing)).toBeGreaterThan(5);
+    const status = kitchens.map(({ batches }) => Object.keys(batches).length);
+    expect(Math.min(...status)).toBeGreaterThan(5);
     const stale = eventsOf(rehearsal).filter(
       (event) => event.type === "alert-raised" && event.alert.kind === "icing-too-old",
     );

@@ -142,9 +142,9 @@ it("A1 A13 a server back from a power cut with its clock an hour behind keeps a 
     monotonicMs: hands.clock.realMs,
   });
   const alerts = () => Object.values(after.app.service.kitchen().alerts).map(({ kind }) => kind);
-  const { standing } = after.app.service.kitchen().trays["t1"] ?? {};
-  if (standing?.stage !== "heat-set") throw new Error("no heat-set");
-  const stopMs = 1000 * standing.heat.limits.stopByS;
+  const { status } = after.app.service.kitchen().trays["t1"] ?? {};
+  if (status?.stage !== "heat-set") throw new Error("no heat-set");
+  const stopMs = 1000 * status.heat.limits.stopByS;
   for (let ms = 0; ms < stopMs + 1000; ms += 250) {
     after.advance(250);
     await new Promise(setImmediate);

@@ -151,7 +151,7 @@ function alerts(scene: Scene): void {
   scene.act("tool-off", { toolId: "hot-1" });
   // An order that is short of one cookie, then of three.
   const cookies = traysOf(scene.kitchen, "walk").reduce((sum, { count }) => sum + count, 0);
-  const { putAway: _none, ...walk } = scene.kitchen.orders["walk"]!;
+  const { archived: _none, ...walk } = scene.kitchen.orders["walk"]!;
   scene.as("ida", "lead").act("put-order", { order: { ...walk, cookies }, isChange: true });
   scene.as("wren");
   for (const count of [1, 2]) {

@@ -7,7 +7,12 @@ import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts"
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
-import { NO_FORECASTS, type Band, type FilmOutlook, type Forecasts } from "#shared/kitchen/model/forecast.ts";
+import {
+  NO_FORECASTS,
+  type Band,
+  type FilmForecast,
+  type Forecasts,
+} from "#shared/kitchen/model/forecast.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 
@@ -93,7 +98,7 @@ export class Scene {
   }
 
   /** Sets what the server would have forecast for one film. */
-  forecast(trayId: string, layer: number, bands: Partial<FilmOutlook>): this {
+  forecast(trayId: string, layer: number, bands: Partial<FilmForecast>): this {
     const far = { earliestMs: T0 + 500 * HOUR, likelyMs: T0 + 600 * HOUR, latestMs: T0 + 700 * HOUR };
     const film = { skin: far, dryThrough: far, basis: "measured" as const, ...bands };
     this.forecasts = {

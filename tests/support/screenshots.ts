@@ -37,7 +37,7 @@ try {
   // The tray whose icing is the youngest: it still wants heat.
   const laidMs = (tray: Tray): number => tray.films.at(-1)?.clockStartMs ?? 0;
   const [crusting] = trays
-    .filter(({ standing }) => standing.stage === "crusting" || standing.stage === "full-dry")
+    .filter(({ status }) => status.stage === "crusting" || status.stage === "full-dry")
     .toSorted((a, b) => laidMs(b) - laidMs(a));
   if (crusting === undefined) throw new Error("no tray is drying");
   await phone.page.goto(`${phone.origin}/phone/#/t/${crusting.number}`);

@@ -1,12 +1,12 @@
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
-import type { AirChange, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { AirChange, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const rackAir = (scene: Scene, rhPct: number): Scene => {
-  const place: PlaceOutlook = {
+  const place: PlaceForecast = {
     placeId: "rack-a",
     air: { tempC: 22, rhPct, atMs: scene.nowMs, ageMin: 0 },
     basis: "measured",

@@ -10,9 +10,9 @@ import { CABINET_HEATER } from "../support/furnishings.ts";
 import { aKitchen, HOUR, id, MIN, type Scene } from "../support/scene.ts";
 
 const heatOf = (scene: Scene, trayId = "t2"): HeatSet => {
-  const { standing } = scene.tray(trayId);
-  if (standing.stage !== "heat-set") throw new Error("not under heat");
-  return standing.heat;
+  const { status } = scene.tray(trayId);
+  if (status.stage !== "heat-set") throw new Error("not under heat");
+  return status.heat;
 };
 
 /** t2 under hot air by Wren, at this share of its stop-by. */
@@ -164,11 +164,11 @@ describe("heat running long", () => {
   it("A13 the cap alone makes it urgent, however late the stop-by says", () => {
     const scene = underHotAir(0);
     const tray = scene.tray("t2");
-    if (tray.standing.stage !== "heat-set") throw new Error("not under heat");
-    const heat = { ...tray.standing.heat, limits: { ...tray.standing.heat.limits, stopByS: 9999, capS: 60 } };
+    if (tray.status.stage !== "heat-set") throw new Error("not under heat");
+    const heat = { ...tray.status.heat, limits: { ...tray.status.heat.limits, stopByS: 9999, capS: 60 } };
     scene.kitchen = {
       ...scene.kitchen,
-      trays: { ...scene.kitchen.trays, t2: { ...tray, standing: { ...tray.standing, heat } } },
+      trays: { ...scene.kitchen.trays, t2: { ...tray, status: { ...tray.status, heat } } },
     };
     expect(dueOf(scene.later(59_000), "heat-running-long")).toEqual([]);
     expect(dueOf(scene.later(1000), "heat-running-long")).toHaveLength(1);

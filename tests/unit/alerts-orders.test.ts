@@ -1,14 +1,14 @@
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { said } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
-import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { dueNow, dueOf, tend, tendThrough } from "../support/alerting.ts";
 import { DAY_AND_NIGHT } from "../support/furnishings.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 /** The order's outlook as the server would have it. */
 function spare(scene: Scene, spareMin: number, spareWorstMin = spareMin, orderId = "walk"): Scene {
-  const outlook: OrderOutlook = { finish: band(scene.nowMs + HOUR), spareMin, spareWorstMin };
+  const outlook: OrderForecast = { finish: band(scene.nowMs + HOUR), spareMin, spareWorstMin };
   scene.forecasts = { ...scene.forecasts, orders: { ...scene.forecasts.orders, [orderId]: outlook } };
   return scene;
 }

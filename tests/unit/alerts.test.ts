@@ -32,7 +32,7 @@ const alert = (key: string, more: Facts = {}): AlertFact =>
     recipients: { wall: false, everyone: false, leads: false, people: [] },
     ...more,
   }) as AlertFact;
-const standing = (more: Facts & Partial<ActiveAlert> = {}): ActiveAlert =>
+const status = (more: Facts & Partial<ActiveAlert> = {}): ActiveAlert =>
   ({
     ...alert("a"),
     raisedAtMs: T0,
@@ -64,7 +64,7 @@ describe("tending", () => {
   });
 
   it("A29 one that was seen wants to be seen again once it names another tray, and sounds no second time", () => {
-    const seen = { ...standing({ trays: [7] }), acknowledged: { by: id<PersonId>("wren"), atMs: T0 } };
+    const seen = { ...status({ trays: [7] }), acknowledged: { by: id<PersonId>("wren"), atMs: T0 } };
     expect(changedTo(seen, alert("a", { trays: [7] })).acknowledged).toBeDefined();
     expect(changedTo(seen, alert("a", { trays: [] })).acknowledged).toBeDefined();
     const other = changedTo(seen, alert("a", { trays: [7, 8] }));
@@ -92,8 +92,8 @@ describe("tending", () => {
     (kind) => {
       const scene = aKitchen();
       const prompts = [
-        standing({ class: "prompt", kind }),
-        standing({ class: "prompt", key: "b", kind: "will-sink" }),
+        status({ class: "prompt", kind }),
+        status({ class: "prompt", key: "b", kind: "will-sink" }),
       ];
       scene.kitchen = { ...scene.kitchen, alerts: Object.fromEntries(prompts.map((one) => [one.key, one])) };
       expect(worded(scene.ask("put-off-alert", { key: "a", minutes: 10 }))).toMatchObject({
@@ -107,7 +107,7 @@ describe("tending", () => {
   );
 
   it("A7 putting off has an end", () => {
-    const putOff = standing({ class: "prompt", putOffUntilMs: T0 + 10 * MIN });
+    const putOff = status({ class: "prompt", putOffUntilMs: T0 + 10 * MIN });
     expect(isShown(putOff, T0 + 10 * MIN - 1)).toBe(false);
     expect(sounding(putOff, T0 + 10 * MIN - 1)).toBeUndefined();
     expect(isShown(putOff, T0 + 10 * MIN)).toBe(true);
@@ -134,21 +134,21 @@ describe("who is told", () => {
 
 describe("sound", () => {
   it("urgent sounds when raised and every 20 s until acknowledged", () => {
-    const moments = [0, 19_999, 20_000, 39_999, 40_000].map((ms) => sounding(standing(), T0 + ms));
+    const moments = [0, 19_999, 20_000, 39_999, 40_000].map((ms) => sounding(status(), T0 + ms));
     expect(moments).toEqual([T0, T0, T0 + 20_000, T0 + 20_000, T0 + 40_000]);
   });
 
   it("a prompt sounds once", () => {
-    expect(sounding(standing({ class: "prompt" }), T0 + 5 * MIN)).toBe(T0);
+    expect(sounding(status({ class: "prompt" }), T0 + 5 * MIN)).toBe(T0);
   });
 
   it("a fast practice clock sounds no oftener than the hand's clock", () => {
-    expect(sounding(standing(), T0 + 30_000, 60 * 20_000)).toBe(T0);
+    expect(sounding(status(), T0 + 30_000, 60 * 20_000)).toBe(T0);
   });
 });
 
 describe("A27 a rule that fails", () => {
-  const badTray = { standing: { stage: "heat-set", heat: { toolId: "none", laps: [] } } };
+  const badTray = { status: { stage: "heat-set", heat: { toolId: "none", laps: [] } } };
   const broken = {
     ...withStanding("tool", "heat"),
     trays: { t1: badTray },
@@ -157,7 +157,7 @@ describe("A27 a rule that fails", () => {
     ...broken,
     alerts: {
       ...broken.alerts,
-      heat: standing({
+      heat: status({
         key: "heat",
         kind: "heat-running-long",
         recipients: { ...alert("a").recipients, people: [id("wren")] },

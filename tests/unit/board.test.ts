@@ -330,9 +330,9 @@ describe("alerts on the wall", () => {
   it("A3 heat in a warm cabinet comes after that of hot air, however long it has run", () => {
     const { kitchen } = normalKitchen();
     const tray = kitchen.trays["t26"]!;
-    if (tray.standing.stage !== "heat-set") throw new Error("no heat");
-    const heat = { ...tray.standing.heat, toolKind: "warm-cabinet" as const };
-    const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
+    if (tray.status.stage !== "heat-set") throw new Error("no heat");
+    const heat = { ...tray.status.heat, toolKind: "warm-cabinet" as const };
+    const trays = { ...kitchen.trays, t26: { ...tray, status: { ...tray.status, heat } } };
     const cabinet = urgent("heat-running-long", 15_000, {
       trayId: asId("t26"),
       trayNumber: 26,
@@ -423,9 +423,9 @@ describe("alerts on the wall", () => {
   it("C11 no one is sent with a finger into a hot chamber from across the room", () => {
     const { kitchen } = normalKitchen();
     const tray = kitchen.trays["t26"]!;
-    if (tray.standing.stage !== "heat-set") throw new Error("no heat");
-    const heat = { ...tray.standing.heat, toolKind: "oven" as const };
-    const trays = { ...kitchen.trays, t26: { ...tray, standing: { ...tray.standing, heat } } };
+    if (tray.status.stage !== "heat-set") throw new Error("no heat");
+    const heat = { ...tray.status.heat, toolKind: "oven" as const };
+    const trays = { ...kitchen.trays, t26: { ...tray, status: { ...tray.status, heat } } };
     const alert = urgent("heat-near-stop", 130, {
       class: "prompt",
       trayId: asId("t26"),

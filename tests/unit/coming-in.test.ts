@@ -29,7 +29,7 @@ describe("coming in", () => {
 
   it("under heat it counts up, and runs over the time to check by touch", () => {
     const made = withTrays(bareKitchen(), [
-      { number: 26, design: "lantern", films: 1, standing: heating(1, 50) },
+      { number: 26, design: "lantern", films: 1, status: heating(1, 50) },
     ]);
     const [pill] = comingIn(made.kitchen, made.forecasts, NOW)["heat-set"];
     expect(pill).toMatchObject({

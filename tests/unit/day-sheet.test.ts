@@ -5,7 +5,7 @@ import { paceOf } from "#shared/kitchen/day-sheet/pace.ts";
 import { english } from "#shared/words/en/index.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import { placeOutlook } from "#shared/kitchen/forecast/films.ts";
+import { placeForecast } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
@@ -48,7 +48,7 @@ const reading = (readings: readonly AirReading[], settings: Partial<Settings> = 
 /** What the server would have published of the rack. */
 const forecastsOf = (kitchen: Kitchen, learned = UNTAUGHT, nowMs = NOW): Forecasts => ({
   ...NO_FORECASTS,
-  places: { "rack-a": placeOutlook(kitchen, kitchen.places["rack-a"]!, learned, nowMs) },
+  places: { "rack-a": placeForecast(kitchen, kitchen.places["rack-a"]!, learned, nowMs) },
 });
 
 function sheetOf(kitchen: Kitchen, nowMs = NOW, learned = UNTAUGHT): DaySheet {
@@ -227,7 +227,7 @@ describe("what was not read", () => {
   it("D24 before any forecast there is no sheet, nor for a kitchen with nothing but an oven", () => {
     const kitchen = reading(changedTo(51, 64));
     expect(daySheet(kitchen, NO_FORECASTS, undefined, NOW)).toBeUndefined();
-    const oven = placeOutlook(kitchen, kitchen.places["oven"]!, UNTAUGHT, NOW);
+    const oven = placeForecast(kitchen, kitchen.places["oven"]!, UNTAUGHT, NOW);
     expect(daySheet(kitchen, { ...NO_FORECASTS, places: { oven } }, undefined, NOW)).toBeUndefined();
   });
 });

@@ -1,7 +1,7 @@
 import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import type { EvidenceFact, KitchenEvent, Weighed } from "#shared/kitchen/model/event.ts";
+import type { EvidenceFact, KitchenEvent, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -19,7 +19,7 @@ function happened(scene: Scene, event: object): void {
   scene.kitchen = evolve(scene.kitchen, { ...stamp, ...event } as unknown as KitchenEvent);
 }
 
-const touched = (scene: Scene, finding: string, weighed: Partial<Weighed>, layer = 0): void =>
+const touched = (scene: Scene, finding: string, weighed: Partial<ImpliedFactor>, layer = 0): void =>
   happened(scene, { type: "touch-tested", layer, finding, weighed: { layer, ...weighed } });
 
 const flooded = (scene: Scene, layer: number, more: object = {}): void =>
@@ -81,7 +81,7 @@ describe("what one film says", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(60 * MIN).act("pack", { trayId: "t2", acceptRisk: true });
-    expect(scene.tray("t2").standing.stage).toBe("packed");
+    expect(scene.tray("t2").status.stage).toBe("packed");
     expect(evidenceOfTray(scene.kitchen, scene.tray("t2"))).toEqual([]);
   });
 

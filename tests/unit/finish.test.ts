@@ -1,7 +1,7 @@
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { describe, expect, it } from "vitest";
-import type { Band, FilmOutlook, TrayOutlook } from "#shared/kitchen/model/forecast.ts";
-import { orderOutlook, trayOutlook, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import type { Band, FilmForecast, TrayForecast } from "#shared/kitchen/model/forecast.ts";
+import { orderForecast, trayForecast, turnsOf } from "#shared/kitchen/plan/finish.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
@@ -19,7 +19,7 @@ const after = (startMs: number, { earliestMin, likelyMin, latestMin }: ReturnTyp
   likelyMs: startMs + likelyMin * MIN,
   latestMs: startMs + latestMin * MIN,
 });
-const filmFrom = (startMs: number): FilmOutlook => ({
+const filmFrom = (startMs: number): FilmForecast => ({
   skin: after(startMs, minutes(10, 20, 30)),
   dryThrough: after(startMs, minutes(100, 200, 300)),
   basis: "measured",
@@ -28,10 +28,10 @@ const filmFrom = (startMs: number): FilmOutlook => ({
 function outlook(
   scene: Scene,
   trayId: string,
-  films: Record<string, FilmOutlook>,
+  films: Record<string, FilmForecast>,
   more: object = {},
-): TrayOutlook {
-  const found = trayOutlook({
+): TrayForecast {
+  const found = trayForecast({
     kitchen: scene.kitchen,
     tray: scene.tray(trayId),
     films,
@@ -116,9 +116,9 @@ describe("a tray's finish", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     const base = { kitchen: scene.kitchen, tray: scene.tray("t2"), spansOf, nowMs: scene.nowMs };
-    expect(trayOutlook({ ...base, films: {} })).toBeUndefined();
+    expect(trayForecast({ ...base, films: {} })).toBeUndefined();
     const films = { "t2/0": { ...filmFrom(T0), dryThrough: { never: TOO_DAMP } } };
-    expect(trayOutlook({ ...base, films })?.finish).toEqual({ never: TOO_DAMP });
+    expect(trayForecast({ ...base, films })?.finish).toEqual({ never: TOO_DAMP });
   });
 
   it("I3 I6 a small section next is told how soon to heat-set, and how many to flood before that", () => {
@@ -184,7 +184,7 @@ describe("hands", () => {
 
 describe("an order", () => {
   const order = (scene: Scene) => scene.kitchen.orders["walk"]!;
-  const finishing = (likelyMs: number, spreadMs: number): TrayOutlook => ({
+  const finishing = (likelyMs: number, spreadMs: number): TrayForecast => ({
     finish: { earliestMs: likelyMs - spreadMs, likelyMs, latestMs: likelyMs + spreadMs },
   });
 
@@ -196,7 +196,7 @@ describe("an order", () => {
       t3: finishing(T0 + 2 * HOUR, HOUR),
     };
     // Pick-up at 30 h, packing 20 min. What is dry at the latest after closing, at 22:00, is packed from 06:00 on.
-    expect(orderOutlook(scene.kitchen, order(scene), trays, T0)).toEqual({
+    expect(orderForecast(scene.kitchen, order(scene), trays, T0)).toEqual({
       finish: { earliestMs: T0 + 9 * HOUR, likelyMs: T0 + 10 * HOUR, latestMs: T0 + 13 * HOUR },
       spareMin: 20 * 60 - 20,
       spareWorstMin: 9 * 60 - 20,
@@ -207,7 +207,7 @@ describe("an order", () => {
     const scene = aKitchen();
     const trays = { t1: finishing(T0 + 14 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
     const early = { ...order(scene), pickUpAtMs: T0 + 21 * HOUR + 10 * MIN };
-    expect(orderOutlook(scene.kitchen, early, trays, T0)).toMatchObject({
+    expect(orderForecast(scene.kitchen, early, trays, T0)).toMatchObject({
       finish: { likelyMs: T0 + 14 * HOUR },
       spareMin: -10,
       spareWorstMin: -10,
@@ -219,7 +219,7 @@ describe("an order", () => {
     scene.act("set-kitchen", { settings: { packingMin: 120 } });
     const dry = { t1: finishing(T0, 0), t2: finishing(T0, 0), t3: finishing(T0, 0) };
     const at = (pickUpAtMs: number) =>
-      orderOutlook(scene.kitchen, { ...order(scene), pickUpAtMs }, dry, T0 + 10 * HOUR + 54 * MIN);
+      orderForecast(scene.kitchen, { ...order(scene), pickUpAtMs }, dry, T0 + 10 * HOUR + 54 * MIN);
     // 19:54 to 20:00, then 06:00 to 07:54; pick-up at 22:00, or at 08:00.
     expect(at(T0 + 13 * HOUR)).toMatchObject({ spareMin: -(9 * 60 + 54) });
     expect(at(T0 + 23 * HOUR)).toMatchObject({ spareMin: 6 });
@@ -228,31 +228,31 @@ describe("an order", () => {
   it("short is negative; trays long dry can be packed from now", () => {
     const scene = aKitchen();
     const late = { t1: finishing(T0 + 31 * HOUR, HOUR), t2: finishing(T0, 0), t3: finishing(T0, 0) };
-    expect(orderOutlook(scene.kitchen, order(scene), late, T0)).toMatchObject({
+    expect(orderForecast(scene.kitchen, order(scene), late, T0)).toMatchObject({
       spareMin: -80,
       spareWorstMin: -140,
     });
     const dry = { t1: finishing(T0, 0), t2: finishing(T0, 0), t3: finishing(T0, 0) };
-    expect(orderOutlook(scene.kitchen, order(scene), dry, T0 + 29 * HOUR)).toMatchObject({ spareMin: 40 });
+    expect(orderForecast(scene.kitchen, order(scene), dry, T0 + 29 * HOUR)).toMatchObject({ spareMin: 40 });
   });
 
   it("is never where one of its trays is, and unknown while one has no outlook or there is none", () => {
     const scene = aKitchen();
     const known = { t1: finishing(T0, 0), t2: finishing(T0, 0) };
-    expect(orderOutlook(scene.kitchen, order(scene), known, T0)).toBeUndefined();
+    expect(orderForecast(scene.kitchen, order(scene), known, T0)).toBeUndefined();
     const damp = { ...known, t3: { finish: { never: TOO_DAMP } } };
-    expect(orderOutlook(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: TOO_DAMP } });
-    expect(orderOutlook({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
+    expect(orderForecast(scene.kitchen, order(scene), damp, T0)).toEqual({ finish: { never: TOO_DAMP } });
+    expect(orderForecast({ ...scene.kitchen, trays: {} }, order(scene), known, T0)).toBeUndefined();
   });
 
   it("a tray beyond what was ordered is not waited for once that is packed", () => {
     const scene = aKitchen();
     const packed = { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const };
     const { t2, t3 } = scene.kitchen.trays;
-    const kitchen = { ...scene.kitchen, trays: { t2: { ...t2!, standing: packed }, t3: t3! } };
+    const kitchen = { ...scene.kitchen, trays: { t2: { ...t2!, status: packed }, t3: t3! } };
     const trays = { t3: finishing(T0 + 40 * HOUR, 0) };
     const spareOf = (cookies: number) =>
-      orderOutlook(kitchen, { ...order(scene), cookies }, trays, T0 + 5 * HOUR)?.spareMin;
+      orderForecast(kitchen, { ...order(scene), cookies }, trays, T0 + 5 * HOUR)?.spareMin;
     expect(spareOf(10)).toBe(29 * 60);
     expect(spareOf(11)).toBeLessThan(0);
   });
@@ -264,10 +264,10 @@ describe("an order", () => {
       trays: {
         t2: {
           ...scene.tray("t2"),
-          standing: { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const },
+          status: { stage: "packed" as const, atMs: T0 + HOUR, by: "kitchen" as const },
         },
       },
     };
-    expect(orderOutlook(kitchen, order(scene), {}, T0 + 5 * HOUR)).toMatchObject({ spareMin: 29 * 60 });
+    expect(orderForecast(kitchen, order(scene), {}, T0 + 5 * HOUR)).toMatchObject({ spareMin: 29 * 60 });
   });
 });

@@ -3,14 +3,14 @@ import { describe, expect, it } from "vitest";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
-import type { Band, FilmOutlook } from "#shared/kitchen/model/forecast.ts";
-import { forecastFilmOf, placeOutlook, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
+import type { Band, FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import { forecastFilmOf, placeForecast, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import { CABINET_HEATER } from "../support/furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const UNTAUGHT = learn([]);
 
-function outlookOf(scene: Scene, layer: number, trayId = "t1"): FilmOutlook {
+function outlookOf(scene: Scene, layer: number, trayId = "t1"): FilmForecast {
   const outlook = forecastFilmOf(scene.kitchen, scene.tray(trayId), layer, UNTAUGHT, scene.nowMs);
   if (outlook === undefined) throw new Error(`no forecast of ${trayId}/${layer}`);
   return outlook;
@@ -163,7 +163,7 @@ describe("a film's forecast", () => {
     read(scene, 60);
     expect([rhPctAt("fan"), rhPctAt("cabinet")]).toEqual([60, 16]);
     const readAt = (placeId: string): string | undefined =>
-      placeOutlook(scene.kitchen, scene.kitchen.places[placeId]!, UNTAUGHT, scene.nowMs).readAt;
+      placeForecast(scene.kitchen, scene.kitchen.places[placeId]!, UNTAUGHT, scene.nowMs).readAt;
     expect([readAt("rack-a"), readAt("fan"), readAt("cabinet"), readAt("oven")]).toEqual([
       undefined,
       "rack-a",
@@ -284,7 +284,7 @@ describe("what the air does in a place", () => {
   it("tells each consistency at its usual thickness, ordered as practice has it", () => {
     const scene = aKitchen();
     read(scene, 45);
-    const outlook = placeOutlook(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
+    const outlook = placeForecast(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
     expect(outlook).toMatchObject({ basis: "measured", air: { tempC: 22, rhPct: 45, ageMin: 0 } });
     expect(outlook.films.map(({ consistency, thicknessMm }) => [consistency, thicknessMm])).toEqual([
       ["outline", 3],
@@ -301,7 +301,7 @@ describe("what the air does in a place", () => {
 
   it("D15 with nothing read it says that the air is assumed", () => {
     const scene = aKitchen();
-    const outlook = placeOutlook(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
+    const outlook = placeForecast(scene.kitchen, scene.kitchen.places["rack-a"]!, UNTAUGHT, scene.nowMs);
     expect(outlook.basis).toBe("assumed");
     expect(outlook.air).toBeUndefined();
   });
@@ -310,8 +310,8 @@ describe("what the air does in a place", () => {
     const scene = aKitchen();
     scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct: 45, source: "sensor" } });
     const rack = scene.kitchen.places["rack-a"]!;
-    const fresh = placeOutlook(scene.kitchen, rack, UNTAUGHT, scene.nowMs);
-    const stale = placeOutlook(scene.kitchen, rack, UNTAUGHT, scene.nowMs + 3 * HOUR);
+    const fresh = placeForecast(scene.kitchen, rack, UNTAUGHT, scene.nowMs);
+    const stale = placeForecast(scene.kitchen, rack, UNTAUGHT, scene.nowMs + 3 * HOUR);
     expect(fresh.trouble).toBeUndefined();
     expect(stale).toMatchObject({ trouble: "silent", air: { ageMin: 180 } });
     const width = ({ films }: typeof fresh): number => {

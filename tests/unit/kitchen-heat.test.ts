@@ -22,10 +22,10 @@ describe("heat-sets and tools", () => {
     scene.later(MIN).as("wren").act("flooded", { trayId: "t2", atMs: laidMs });
     expect(scene.tray("t2")).toMatchObject({
       films: [{ layer: 0, clockStartMs: laidMs }],
-      standing: { stage: "heat-set", before: { stage: "full-dry" } },
+      status: { stage: "heat-set", before: { stage: "full-dry" } },
     });
     scene.later(MIN).as("sol").act("end-heat-set", { trayId: "t2", result: "not yet" });
-    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    expect(scene.tray("t2").status).toEqual({ stage: "full-dry" });
     // Laid after the heat began it is as before: the heat ends first.
     scene.as("wren").act("start-flooding", { trayId: "t3" });
     scene.later(MIN).act("start-heat-set", { trayId: "t3", toolId: "hot-1" });
@@ -40,9 +40,9 @@ describe("heat-sets and tools", () => {
       scene.act("flooded", { trayId: "t2" });
       scene.forecast("t2", 0, meanLn === undefined ? {} : { skinFactor: { meanLn, sdLn: 0.2 } });
       scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
-      const { standing } = scene.tray("t2");
-      if (standing.stage !== "heat-set") throw new Error(standing.stage);
-      return standing.heat.limits.checkFromS;
+      const { status } = scene.tray("t2");
+      if (status.stage !== "heat-set") throw new Error(status.stage);
+      return status.heat.limits.checkFromS;
     };
     expect(limitsWith(-0.5)).toBeLessThan(limitsWith(0));
     expect(limitsWith(0.3)).toBeGreaterThan(limitsWith(0));
@@ -55,8 +55,8 @@ describe("heat-sets and tools", () => {
     scene.as("wren").act("flooded", { trayId: "t2" });
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     expect(standsAt(scene.tray("t2")).placeId).toBe("rack-a");
-    const { standing } = scene.tray("t2");
-    expect(standing.stage === "heat-set" && standing.heat.airC).toBe(HOT_AIR.airC);
+    const { status } = scene.tray("t2");
+    expect(status.stage === "heat-set" && status.heat.airC).toBe(HOT_AIR.airC);
     // As an earlier version logged it.
     const started = scene.events.at(-1)!;
     if (started.type !== "heat-set-started") throw new Error(started.type);
@@ -75,16 +75,16 @@ describe("heat-sets and tools", () => {
     expect(scene.tray("t2").heats).toMatchObject([
       { result: "set", laps: { length: 10 }, toolKind: "hot-air" },
     ]);
-    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    expect(scene.tray("t2").status).toEqual({ stage: "full-dry" });
     expect(scene.tray("t2").films[0]?.findings).toMatchObject([{ finding: "skinned" }]);
   });
 
   it("H1 a later heat-set goes on with the cookie after those that are set, and one found not set counts for none", () => {
     const scene = underHotAir();
     const cookie = (): number => {
-      const { standing } = scene.tray("t2");
-      if (standing.stage !== "heat-set") throw new Error("not under heat");
-      return cookieUnder(scene.tray("t2"), standing.heat);
+      const { status } = scene.tray("t2");
+      if (status.stage !== "heat-set") throw new Error("not under heat");
+      return cookieUnder(scene.tray("t2"), status.heat);
     };
     for (let lap = 1; lap < 4; lap += 1) scene.later(MIN).act("next-cookie", { trayId: "t2" });
     expect(cookie()).toBe(4);
@@ -118,9 +118,9 @@ describe("heat-sets and tools", () => {
 
   it("H7 the limits told at the start are kept with the heat-set: check-from ≤ check-to ≤ stop-by ≤ cap", () => {
     const scene = underHotAir();
-    const { standing } = scene.tray("t2");
-    if (standing.stage !== "heat-set") throw new Error("not under heat");
-    const { checkFromS, checkToS, stopByS, capS } = standing.heat.limits;
+    const { status } = scene.tray("t2");
+    if (status.stage !== "heat-set") throw new Error("not under heat");
+    const { checkFromS, checkToS, stopByS, capS } = status.heat.limits;
     expect(checkFromS).toBeLessThanOrEqual(checkToS);
     expect(checkToS).toBeLessThanOrEqual(stopByS);
     expect(stopByS).toBeLessThanOrEqual(capS);
@@ -392,9 +392,9 @@ describe("heat-sets and tools", () => {
       for (const air of airs) scene.act("enter-reading", { reading: { ...air, source: "sensor" } });
       scene.act("flooded", { trayId: "t2" });
       scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
-      const { standing } = scene.tray("t2");
-      if (standing.stage !== "heat-set") throw new Error(standing.stage);
-      return standing.heat.limits.checkFromS;
+      const { status } = scene.tray("t2");
+      if (status.stage !== "heat-set") throw new Error(status.stage);
+      return status.heat.limits.checkFromS;
     };
     const room = { placeId: "rack-a", tempC: 22, rhPct: 50 };
     const unread = checkFromS(room);
@@ -420,8 +420,8 @@ describe("heat-sets and tools", () => {
     scene.later(MIN).act("hand-over-tool", { toolId: "oven-1", to: "sol" });
     scene.later(MIN).as("ida", "lead").act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
     const holders = ["t2", "t3"].map((trayId) => {
-      const { standing } = scene.tray(trayId);
-      return standing.stage === "heat-set" ? heatHolder(scene.kitchen, standing.heat) : undefined;
+      const { status } = scene.tray(trayId);
+      return status.stage === "heat-set" ? heatHolder(scene.kitchen, status.heat) : undefined;
     });
     expect(holders).toEqual(["sol", "ida"]);
   });
@@ -430,7 +430,7 @@ describe("heat-sets and tools", () => {
     const scene = underHotAir();
     const ended = scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(10_000).act("take-back", { trayId: "t2", actId: ended });
-    expect(scene.tray("t2").standing).toMatchObject({ stage: "heat-set", heat: { startedAtMs: T0 + MIN } });
+    expect(scene.tray("t2").status).toMatchObject({ stage: "heat-set", heat: { startedAtMs: T0 + MIN } });
     const again = scene.act("end-heat-set", { trayId: "t2", result: "set" });
     expect(refusalOf(scene.later(3 * MIN).ask("take-back", { trayId: "t2", actId: again })).reason).toBe(
       "too-late",
@@ -442,7 +442,7 @@ describe("heat-sets and tools", () => {
     scene.act("start-flooding", { trayId: "t2" });
     scene.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(90_000).act("end-heat-set", { trayId: "t2", result: "set" });
-    expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0 });
+    expect(scene.tray("t2").status).toMatchObject({ stage: "flooding", layer: 0 });
   });
 
   it("H27 what goes into a chamber while it is flooded is laid: its film has the heat and what was found", () => {
@@ -453,7 +453,7 @@ describe("heat-sets and tools", () => {
       { layer: 0, floodingFromMs: T0, clockStartMs: T0 + 3 * MIN, by: "wren" },
     ]);
     scene.later(4 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
-    expect(scene.tray("t2").standing.stage).toBe("full-dry");
+    expect(scene.tray("t2").status.stage).toBe("full-dry");
     expect(scene.tray("t2").films[0]?.findings).toMatchObject([{ finding: "skinned", atMs: T0 + 7 * MIN }]);
 
     const slip = aKitchen();
@@ -461,9 +461,9 @@ describe("heat-sets and tools", () => {
     const actId = slip.later(3 * MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
     expect(actId).not.toBe(heat);
     slip.later(5000).act("take-back", { trayId: "t2", actId });
-    expect(slip.tray("t2").standing.stage).toBe("full-dry");
+    expect(slip.tray("t2").status.stage).toBe("full-dry");
     slip.act("take-back", { trayId: "t2", actId: `${actId}-laid` });
-    expect(slip.tray("t2").standing).toMatchObject({ stage: "flooding", startedAtMs: T0 });
+    expect(slip.tray("t2").status).toMatchObject({ stage: "flooding", startedAtMs: T0 });
   });
 
   it("H29 swollen or cracked cookies are counted as problems", () => {

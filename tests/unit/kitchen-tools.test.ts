@@ -120,7 +120,7 @@ describe("a hot tray", () => {
     scene.act("flooded", { trayId: "t2" });
     const slip = scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
     scene.later(20_000).act("take-back", { trayId: "t2", actId: slip });
-    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    expect(scene.tray("t2").status).toEqual({ stage: "full-dry" });
     const toldMs = hotUntilMs(scene);
     expect(toldMs).toBeGreaterThan(scene.nowMs + MIN);
     // Nor does a take-back of something else fold it away.
@@ -231,8 +231,8 @@ it("H32 stop-by is sooner in an oven that is read hotter than it is set", () => 
     scene.act("flooded", { trayId: "t2" });
     if (readC !== undefined) scene.act("read-tool-temperature", { toolId: "oven-1", tempC: readC });
     scene.act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
-    const { standing } = scene.tray("t2");
-    return standing.stage === "heat-set" ? standing.heat.limits.stopByS : 0;
+    const { status } = scene.tray("t2");
+    return status.stage === "heat-set" ? status.heat.limits.stopByS : 0;
   };
   expect(stopByS(80)).toBeLessThan(stopByS());
   expect(stopByS(60)).toBe(stopByS());

@@ -11,7 +11,7 @@ describe("a tray's way", () => {
   it("K6 one tap ends flooding and starts that film's drying clock", () => {
     const scene = aKitchen();
     scene.act("start-flooding", { trayId: "t2" });
-    expect(scene.tray("t2").standing).toMatchObject({ stage: "flooding", layer: 0, startedAtMs: T0 });
+    expect(scene.tray("t2").status).toMatchObject({ stage: "flooding", layer: 0, startedAtMs: T0 });
     scene.later(8 * MIN).act("flooded", { trayId: "t2" });
     expect(scene.tray("t2").films).toMatchObject([
       { layer: 0, floodingFromMs: T0, clockStartMs: T0 + 8 * MIN, by: "wren" },
@@ -22,7 +22,7 @@ describe("a tray's way", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     expect(scene.tray("t2").films).toHaveLength(1);
-    expect(scene.tray("t2").standing).toEqual({ stage: "full-dry" });
+    expect(scene.tray("t2").status).toEqual({ stage: "full-dry" });
   });
 
   it("K5 a tap keeps the time it was made", () => {
@@ -68,16 +68,16 @@ describe("a tray's way", () => {
   it("K8 outline, flood at once, then crusting, then full-dry before a dry-through wait", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t1" });
-    expect(scene.tray().standing).toEqual({ stage: "crusting", nextLayer: 1 });
+    expect(scene.tray().status).toEqual({ stage: "crusting", nextLayer: 1 });
     expect(readiness(scene.kitchen, scene.forecasts, scene.tray(), scene.nowMs)).toEqual({
       is: "ready",
       sinceMs: T0,
     });
     scene.later(MIN).act("flooded", { trayId: "t1" });
-    expect(scene.tray().standing).toEqual({ stage: "crusting", nextLayer: 2 });
+    expect(scene.tray().status).toEqual({ stage: "crusting", nextLayer: 2 });
     scene.forecast("t1", 0, { skin: band(T0) }).forecast("t1", 1, { skin: band(T0 + 40 * MIN) });
     scene.later(50 * MIN).act("flooded", { trayId: "t1" });
-    expect(scene.tray().standing).toEqual({ stage: "full-dry", nextLayer: 3 });
+    expect(scene.tray().status).toEqual({ stage: "full-dry", nextLayer: 3 });
     expect(nextAct(scene.kitchen, scene.tray())).toMatchObject({
       kind: "flood",
       layer: 3,
@@ -233,7 +233,7 @@ describe("a tray's way", () => {
     });
     scene.act("touch-test", { trayId: "t2", finding: "firm" });
     scene.act("pack", { trayId: "t2" });
-    expect(scene.tray("t2").standing).toMatchObject({ stage: "packed", by: "wren" });
+    expect(scene.tray("t2").status).toMatchObject({ stage: "packed", by: "wren" });
     expect(scene.tray("t2").films[0]?.dryBy).toMatchObject({ atMs: scene.nowMs });
     expect(refusalOf(scene.ask("flooded", { trayId: "t2" }))).toMatchObject({
       reason: "wrong-stage",
@@ -245,9 +245,9 @@ describe("a tray's way", () => {
     const scene = aKitchen();
     const actId = scene.act("flooded", { trayId: "t2" });
     scene.later(15_000).act("take-back", { trayId: "t2", actId });
-    expect(scene.tray("t2").standing).toEqual({ stage: "queued" });
+    expect(scene.tray("t2").status).toEqual({ stage: "queued" });
     expect(scene.tray("t2").films).toEqual([]);
-    expect(scene.tray("t2").deeds).toMatchObject([
+    expect(scene.tray("t2").history).toMatchObject([
       { act: { type: "flooded" }, takenBack: { by: "wren", atMs: T0 + 15_000 } },
     ]);
     expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId })).reason).toBe("taken");
@@ -310,7 +310,7 @@ describe("a tray's way", () => {
     it("K16 stands where it stood before, while that is free", () => {
       const { scene, back } = packed();
       expect(back().ok).toBe(true);
-      expect(scene.tray("t2").standing.stage).toBe("full-dry");
+      expect(scene.tray("t2").status.stage).toBe("full-dry");
     });
 
     it("K18 not once another tray bears its number; what else was done to it can be", () => {
@@ -390,7 +390,7 @@ describe("a tray's way", () => {
     expect(Object.keys(scene.kitchen.trays)).toEqual(["t1"]);
     expect(scene.kitchen.evidence.filter(({ quantity }) => quantity === "dryThrough")).toHaveLength(2);
     // Of 32 cookies twelve are on a tray; ten and ten were packed, and are neither to be iced nor to be put on trays again.
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, putAway: { moon: 20 } });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 32, archived: { moon: 20 } });
     expect(openOrders(scene.kitchen, T0)).toMatchObject([{ order: { id: "walk" }, offTrays: 0 }]);
     expect(orderStrip(scene.kitchen, scene.forecasts, scene.nowMs)[0]).toMatchObject({ done: 20 / 32 });
     Object.assign(scene, { by, role });
@@ -408,7 +408,7 @@ describe("a tray's way", () => {
     if (!stays) return;
     // Changed, it still knows what was packed.
     scene.as("ida", "lead").act("put-order", { order: { ...order, cookies: 40 }, isChange: true });
-    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, putAway: { moon: 20 } });
+    expect(scene.kitchen.orders["walk"]).toMatchObject({ cookies: 40, archived: { moon: 20 } });
     // Its last tray is away: it goes by itself once its pick-up has passed, and that is written once.
     asKitchen(scene).ask("archive", {});
     expect(scene.events.at(-1)?.type).toBe("order-put");

@@ -144,7 +144,7 @@ describe("the view", () => {
     const held = fromSnapshot(aServer().snapshot());
     const pack: Command = { type: "pack", commandId: id("c1"), trayId: id("t2"), atMs: T0 };
     const view = optimisticState(held, [pack, flooded("c2", "t1", T0)], context);
-    expect(view.trays["t2"]?.standing.stage).toBe("queued");
+    expect(view.trays["t2"]?.status.stage).toBe("queued");
     expect(view.trays["t1"]?.films).toHaveLength(1);
   });
 

@@ -47,7 +47,7 @@ describe("K42 spoiled cookies count", () => {
 
   it("what is taken back is good again", () => {
     const scene = threeBled();
-    const { act } = scene.tray("t2").deeds.at(-1)!;
+    const { act } = scene.tray("t2").history.at(-1)!;
     scene.act("take-back", { trayId: "t2", actId: act.actId });
     expect(shortOf(scene)).toBe(0);
   });
@@ -62,7 +62,7 @@ describe("K42 spoiled cookies count", () => {
           ...scene.kitchen.trays,
           [trayId]: {
             ...scene.tray(trayId),
-            standing: { stage: "packed", atMs: scene.nowMs, by: "kitchen" },
+            status: { stage: "packed", atMs: scene.nowMs, by: "kitchen" },
           },
         },
       };

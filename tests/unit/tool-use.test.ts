@@ -145,7 +145,7 @@ describe("taps that land after the tool was said off", () => {
     heat(scene, "t2", OVEN, 0);
     since(at(scene, 7.5, "sol"));
     end(at(scene, 8, "wren"), "t2", 2);
-    if (scene.tray("t3").standing.stage === "heat-set") end(scene, "t3");
+    if (scene.tray("t3").status.stage === "heat-set") end(scene, "t3");
     expect(useOf(scene, OVEN)?.status).toBe("on");
   });
 
@@ -174,8 +174,8 @@ describe("hand-overs that land late", () => {
     at(scene, 5, "wren").act("hand-over-tool", { ...OVEN, to: "ida", ...ago(2) });
     expect(useOf(scene, OVEN)).toMatchObject({ holder: "sol" });
     const holders = ["t2", "t3"].map((trayId) => {
-      const { standing } = scene.tray(trayId);
-      return standing.stage === "heat-set" ? heatHolder(scene.kitchen, standing.heat) : undefined;
+      const { status } = scene.tray(trayId);
+      return status.stage === "heat-set" ? heatHolder(scene.kitchen, status.heat) : undefined;
     });
     expect(holders).toEqual(["ida", "sol"]);
   });

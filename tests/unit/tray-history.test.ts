@@ -9,7 +9,7 @@ function history(scene: Scene, trayId: string): string[] {
   const tray = scene.tray(trayId);
   const design = scene.kitchen.designs[tray.designId]!;
   const numbers = cookieNumbers(tray, design);
-  return tray.deeds.map(({ act }) =>
+  return tray.history.map(({ act }) =>
     english("metric", "UTC").refusals.act(actFact(scene.kitchen, design, act, numbers.get(act.actId))),
   );
 }

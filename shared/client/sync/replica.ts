@@ -99,6 +99,6 @@ export function optimisticState(
 /** Whether a tray's history has this command's act already (its answer was lost, or is still under way). */
 function isApplied(kitchen: Kitchen, command: Command): boolean {
   if (!("trayId" in command)) return false;
-  const deeds = kitchen.trays[command.trayId]?.deeds ?? [];
-  return deeds.some((deed) => deed.act.actId === command.commandId);
+  const history = kitchen.trays[command.trayId]?.history ?? [];
+  return history.some((entry) => entry.act.actId === command.commandId);
 }

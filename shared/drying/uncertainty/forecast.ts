@@ -40,7 +40,7 @@ export interface AirDoubt {
 
 /** 10th, 50th and 90th percentile, seconds from the clock's start. `never` if the median is; a `latestS` of 14 days means then or later. */
 export type Quantiles = { earliestS: number; likelyS: number; latestS: number } | { never: WhyNever };
-export interface FilmForecast {
+export interface FilmTimes {
   skin: Quantiles;
   dryThrough: Quantiles;
 }
@@ -86,7 +86,7 @@ export function forecastFilm(
   film: FilmSpec,
   spells: readonly AirSpell[],
   options: ForecastOptions = {},
-): FilmForecast {
+): FilmTimes {
   return new Bands(film, spells, options).forecast();
 }
 
@@ -113,7 +113,7 @@ class Bands {
     this.#mark = this.#spells.findIndex(({ fromS }) => fromS >= this.#doubtFromS);
   }
 
-  forecast(): FilmForecast {
+  forecast(): FilmTimes {
     const { skin, dryThrough } = this.#belief;
     const lnFactor = (belief: FactorBelief): number => (this.#steady ? 0 : belief.meanLn);
     const core = this.#core(lnFactor(dryThrough), "dryThrough");

@@ -2,7 +2,7 @@ import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Choice, choicesFor, type HelpAct, layersToLay } from "./choices.ts";
 import { finishWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
-import { latestOf, orderOutlook, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
+import { latestOf, orderForecast, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
 import { type Band, type Forecasts, isReached, type ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
@@ -148,7 +148,7 @@ function subjectOf(
 ): { trays: Tray[]; order: Order | undefined; finish: Band | undefined } {
   if ("trayId" in subject) {
     const tray = kitchen.trays[subject.trayId];
-    const isAlive = tray !== undefined && tray.standing.stage !== "packed";
+    const isAlive = tray !== undefined && tray.status.stage !== "packed";
     const trays = isAlive ? [tray] : [];
     return {
       trays,
@@ -162,7 +162,7 @@ function subjectOf(
     return finish === undefined || "never" in finish ? Number.MAX_SAFE_INTEGER : finish.likelyMs;
   };
   const trays = aliveTrays(kitchen).filter((tray) => tray.orderId === subject.orderId);
-  const outlook = order === undefined ? undefined : orderOutlook(kitchen, order, forecasts.trays, nowMs);
+  const outlook = order === undefined ? undefined : orderForecast(kitchen, order, forecasts.trays, nowMs);
   return {
     trays: trays.toSorted((a, b) => lastMs(b) - lastMs(a) || a.number - b.number),
     order,

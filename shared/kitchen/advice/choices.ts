@@ -50,7 +50,7 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
   if (isBroken) return [];
   const taken = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === place.id).length;
   const moved = trays
-    .filter((tray) => dryingPlaceOf(tray).placeId !== place.id && tray.standing.stage !== "heat-set")
+    .filter((tray) => dryingPlaceOf(tray).placeId !== place.id && tray.status.stage !== "heat-set")
     .slice(0, Math.max(0, place.capacity - taken));
   if (moved.length === 0) return [];
   const placed = { placeId: place.id, fromMs: nowMs };

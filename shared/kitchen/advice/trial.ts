@@ -1,10 +1,10 @@
 import { THINNER } from "#shared/drying/uncertainty/compare.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Consistency, isPoured } from "#shared/icing/quantities.ts";
-import { trayOutlook } from "#shared/kitchen/plan/finish.ts";
+import { trayForecast } from "#shared/kitchen/plan/finish.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { FilmForecast } from "#shared/drying/uncertainty/forecast.ts";
-import type { Band, FilmOutlook, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
+import type { Band, FilmForecast, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import {
   dryingPlaceOf,
   filmOf,
@@ -43,7 +43,7 @@ export interface Trial {
   /** Spans of the layers not yet laid, by layer: the same for all of them, so the first one's trial fills it. */
   spans: Spans[];
   /** Answers for films already laid, by what was asked, to the minute. */
-  answers: Map<string, FilmForecast>;
+  answers: Map<string, FilmTimes>;
   nowMs: number;
 }
 
@@ -53,7 +53,7 @@ export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | 
   const { tray, solve, heatMin } = tried;
   const design = kitchen.designs[tray.designId];
   if (design === undefined) return undefined;
-  const films: Record<string, FilmOutlook> = {};
+  const films: Record<string, FilmForecast> = {};
   const layers = filmLayersOf(tray);
   for (const layer of layers) {
     const outlook = filmWith(trial, tried, layer);
@@ -79,7 +79,7 @@ export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | 
   }
   const spansOf = (layer: number): Spans | undefined => spans[layer];
   const turnAtMs = turns.get(tray.id) ?? nowMs;
-  return trayOutlook({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
+  return trayForecast({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
 }
 
 /** Its forecast where its air stays as it is, else worked out anew, once for all films of one kind, age and air. */
@@ -87,7 +87,7 @@ function filmWith(
   { kitchen, forecasts, learned, answers, nowMs }: Trial,
   { tray, solve, inSameAir }: Tried,
   layer: number,
-): FilmOutlook | undefined {
+): FilmForecast | undefined {
   const known = forecasts.films[filmKey(tray.id, layer)];
   if (inSameAir === true && known !== undefined) return known;
   const ageMin = Math.round((nowMs - (filmOf(tray, layer)?.clockStartMs ?? nowMs)) / MIN_MS);

@@ -21,7 +21,7 @@ export const airAlerts = (scene: Scene): AlertFact[] => [
 function wontDry(scene: Scene): AlertFact[] {
   const { kitchen, forecasts } = scene;
   const resting = Object.values(kitchen.trays).filter(
-    ({ standing }) => standing.stage === "crusting" || standing.stage === "full-dry",
+    ({ status }) => status.stage === "crusting" || status.stage === "full-dry",
   );
   return [...byName(resting, (tray) => standsAt(tray).placeId)].flatMap(([placeId, trays]) => {
     const place = kitchen.places[placeId];

@@ -38,7 +38,7 @@ function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
   const wet: WetFilm[] = [];
   for (const tray of Object.values(kitchen.trays)) {
     const layers = kitchen.designs[tray.designId]?.layers;
-    if (layers === undefined || tray.standing.stage === "packed") continue;
+    if (layers === undefined || tray.status.stage === "packed") continue;
     for (const film of tray.films) {
       const layer = layers[film.layer];
       if (layer === undefined || !isPoured(layer.consistency) || !isUntouched(tray, film)) continue;
@@ -51,10 +51,10 @@ function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
   return wet;
 }
 
-const isUntouched = ({ standing }: Tray, film: Film): boolean =>
+const isUntouched = ({ status }: Tray, film: Film): boolean =>
   film.findings.length === 0 &&
   film.skinnedBy === undefined &&
-  !(standing.stage === "heat-set" && standing.heat.layer === film.layer);
+  !(status.stage === "heat-set" && status.heat.layer === film.layer);
 
 const keyOf = (kind: AlertKind, { tray, film }: WetFilm): string =>
   `${kind}:${tray.id}:${film.layer}:${film.clockStartMs}`;
@@ -90,8 +90,8 @@ function wasRaisedInHand({ film, skin }: WetFilm): boolean {
 function inHandBubbles(scene: Scene): AlertFact[] {
   const { kitchen, forecasts, nowMs } = scene;
   return Object.values(kitchen.trays).flatMap((tray): AlertFact[] => {
-    if (tray.standing.stage !== "flooding") return [];
-    const { layer: k, startedAtMs, by } = tray.standing;
+    if (tray.status.stage !== "flooding") return [];
+    const { layer: k, startedAtMs, by } = tray.status;
     const layer = kitchen.designs[tray.designId]?.layers[k];
     const skin = forecasts.films[filmKey(tray.id, k)]?.skin;
     if (layer === undefined || !isPoured(layer.consistency) || skin === undefined || "never" in skin)

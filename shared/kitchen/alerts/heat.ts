@@ -13,7 +13,7 @@ const LEADS_AFTER_MS = MIN_MS;
 /** Heat-sets to be checked by touch, near their stop-by, or past it. At most one alert a tray. */
 export function heatAlerts(scene: Scene): AlertFact[] {
   return Object.values(scene.kitchen.trays).flatMap((tray) =>
-    tray.standing.stage === "heat-set" ? heatAlert(scene, tray, tray.standing.heat) : [],
+    tray.status.stage === "heat-set" ? heatAlert(scene, tray, tray.status.heat) : [],
   );
 }
 

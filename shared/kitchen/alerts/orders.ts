@@ -107,7 +107,7 @@ function packingHelp(
   wasSaid: boolean,
 ): (Risk & { is: "late" })["help"] {
   const { kitchen, forecasts, nowMs } = scene;
-  const alive = trays.filter(({ standing }) => standing.stage !== "packed");
+  const alive = trays.filter(({ status }) => status.stage !== "packed");
   if (!alive.every((tray) => nextAct(kitchen, tray).kind === "pack")) return "advice";
   const states = alive.map((tray) => readiness(kitchen, forecasts, tray, nowMs).is);
   if (!wasSaid && !states.every((is) => is === "ready" || is === "check by touch")) return "advice";
@@ -165,7 +165,7 @@ const mayWaitMs = (slackMin: number): number => Math.max(10, Math.min(60, slackM
 
 /** Since when a tray waits for hands; past its latest time it still waits since its likeliest. */
 function waitsSinceMs({ kitchen, forecasts, nowMs }: Scene, tray: Tray): number | undefined {
-  const { stage } = tray.standing;
+  const { stage } = tray.status;
   if (stage !== "crusting" && stage !== "full-dry") return undefined;
   const ready = readiness(kitchen, forecasts, tray, nowMs);
   if (ready.is === "ready") return ready.sinceMs;

@@ -36,10 +36,10 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
   if (tool.use.status !== "on" || tool.use.idleSinceMs === undefined) return undefined;
   let idleMs = tool.use.idleSinceMs;
   for (const tray of Object.values(kitchen.trays)) {
-    if (tray.standing.stage === "heat-set" && tray.standing.heat.toolId === tool.id) return undefined;
+    if (tray.status.stage === "heat-set" && tray.status.heat.toolId === tool.id) return undefined;
     if (chamberOf(tool) === undefined) continue;
-    if (tray.standing.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
-    const packedMs = tray.standing.stage === "packed" ? tray.standing.atMs : undefined;
+    if (tray.status.stage !== "packed" && standsAt(tray).placeId === tool.placeId) return undefined;
+    const packedMs = tray.status.stage === "packed" ? tray.status.atMs : undefined;
     for (const [index, stay] of tray.placements.entries()) {
       const left = tray.placements[index + 1]?.fromMs ?? packedMs;
       if (stay.placeId === tool.placeId && left !== undefined) idleMs = Math.max(idleMs, left);
@@ -66,7 +66,7 @@ function tooHot(scene: Scene, tool: ToolState): AlertFact[] {
 /** Who holds a tool that is on, and whose trays are in it: each has some to take out. Sorted, each once. */
 function holdersOf(kitchen: Kitchen, { id, use }: ToolState): PersonId[] {
   if (use.status === "off") return [];
-  const ofTrays = Object.values(kitchen.trays).flatMap(({ standing: now }) =>
+  const ofTrays = Object.values(kitchen.trays).flatMap(({ status: now }) =>
     now.stage === "heat-set" && now.heat.toolId === id ? peopleOf(heatHolder(kitchen, now.heat)) : [],
   );
   return [...new Set([use.holder, ...ofTrays])].toSorted();

@@ -1,7 +1,7 @@
 import { ok, unreachable } from "#shared/outcome.ts";
 import { mayPutOff } from "#shared/kitchen/model/alert.ts";
 import { dueAlerts, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
-import { isPutAway } from "#shared/kitchen/mixing/batches.ts";
+import { isArchived } from "#shared/kitchen/mixing/batches.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
@@ -13,7 +13,7 @@ import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "reconcile-alerts" | "archive">;
 
-/** Whether an order outlived its last tray and goes now: putting trays away takes it along, be it with none. */
+/** Whether an order outlived its last tray and goes now: archiving trays takes it along, be it with none. */
 function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
   const traysOf = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
   return Object.values(kitchen.orders).some((order) => isOver(order, traysOf.get(order.id) ?? [], atMs));
@@ -56,7 +56,7 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
     }
     case "archive": {
       const trays = Object.values(kitchen.trays).filter((tray) => isStale(tray, nowMs));
-      const batches = Object.values(kitchen.batches).filter((batch) => isPutAway(batch, nowMs));
+      const batches = Object.values(kitchen.batches).filter((batch) => isArchived(batch, nowMs));
       const trayIds = trays.map(({ id }) => id);
       const batchIds = batches.map(({ id }) => id);
       const evidence = trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]);
@@ -72,5 +72,5 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
   }
 }
 
-const isStale = ({ standing }: Tray, nowMs: number): boolean =>
-  standing.stage === "packed" && nowMs - standing.atMs > PUT_AWAY_AFTER_MS;
+const isStale = ({ status }: Tray, nowMs: number): boolean =>
+  status.stage === "packed" && nowMs - status.atMs > PUT_AWAY_AFTER_MS;

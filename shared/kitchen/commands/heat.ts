@@ -32,9 +32,9 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
   const tray = kitchen.trays[command.trayId];
   if (tray === undefined) return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
   if (command.type === "start-heat-set") return decideStart(command, tray, deciding);
-  const { standing } = tray;
-  if (standing.stage !== "heat-set") return no("wrong-stage", { code: "not-under-heat", tray: tray.number });
-  const { heat } = standing;
+  const { status } = tray;
+  if (status.stage !== "heat-set") return no("wrong-stage", { code: "not-under-heat", tray: tray.number });
+  const { heat } = status;
   if (atMs < heat.lapFromMs)
     return no("bad-time", { code: "before", what: "heat-set", fromMs: heat.lapFromMs });
   switch (command.type) {
@@ -59,7 +59,7 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
       const place = command.placeId === undefined ? undefined : kitchen.places[command.placeId];
       if (command.placeId !== undefined && (place === undefined || place.kind === "oven"))
         return no("unknown", { code: "must-name-place-not-oven", field: "placeId" });
-      if (place !== undefined && place.id !== standing.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
+      if (place !== undefined && place.id !== status.returnTo.placeId && roomLeft(kitchen, place.id) <= 0)
         return noRoomIn(place);
       const hotUntilMs = hotOnLeaving(kitchen, tray, atMs);
       return yes({
@@ -79,24 +79,23 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
 
 function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding: Deciding): Decision {
   const { kitchen, stamp, atMs } = deciding;
-  const { standing } = tray;
+  const { status } = tray;
   const tool = kitchen.tools[command.toolId];
   if (tool === undefined) return no("unknown", { code: "no-such", thing: "tool", id: command.toolId });
   if (deciding.by === "kitchen") return no("not-allowed", { code: "needs-hands", what: "heat-set" });
-  if (standing.stage === "packed") return no("wrong-stage", { code: "tray-packed", tray: tray.number });
-  if (standing.stage === "heat-set") return no("wrong-stage", { code: "heat-running", tray: tray.number });
-  const layer = standing.stage === "flooding" ? standing.layer : tray.films.at(-1)?.layer;
+  if (status.stage === "packed") return no("wrong-stage", { code: "tray-packed", tray: tray.number });
+  if (status.stage === "heat-set") return no("wrong-stage", { code: "heat-running", tray: tray.number });
+  const layer = status.stage === "flooding" ? status.layer : tray.films.at(-1)?.layer;
   if (layer === undefined) return no("wrong-stage", { code: "nothing-to-set", tray: tray.number });
-  const startMs =
-    standing.stage === "flooding" ? standing.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
+  const startMs = status.stage === "flooding" ? status.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
   if (atMs < startMs) return no("bad-time", { code: "before", what: "icing laid", fromMs: startMs });
   const unfit = unfitFor(kitchen, tool, tray, atMs);
   if (unfit !== undefined) return refusedAs(unfit);
   const design = kitchen.designs[tray.designId];
   // What goes into a chamber is laid: its film has the heat from now on. Hot air may go on while the rest is flooded.
-  const isLaid = standing.stage === "flooding" && tool.kind !== "hot-air" && design !== undefined;
+  const isLaid = status.stage === "flooding" && tool.kind !== "hot-air" && design !== undefined;
   const laid = isLaid
-    ? [{ ...inHandFlooded(tray, design, standing, deciding), actId: laidId(stamp.actId) }]
+    ? [{ ...inHandFlooded(tray, design, status, deciding), actId: laidId(stamp.actId) }]
     : [];
   const placeId = chamberOf(tool);
   return yes(...laid, {

@@ -24,7 +24,7 @@ export function cancelOrder(command: CommandOf<"cancel-order">, { kitchen, stamp
   if (trays.length > 0)
     return no("in-use", { code: "order-has-trays", order: order.name, trays: numbersOf(trays) });
   const packed = traysOf(kitchen, order.id);
-  if (packed.length > 0 || order.putAway !== undefined)
+  if (packed.length > 0 || order.archived !== undefined)
     return no("in-use", {
       code: "order-packed",
       order: order.name,
@@ -65,6 +65,6 @@ export function addTrays({ trays }: CommandOf<"add-trays">, { kitchen, stamp }: 
 export function removeTray(command: CommandOf<"remove-tray">, { kitchen, stamp }: Deciding): Decision {
   const tray = kitchen.trays[command.trayId];
   if (tray === undefined) return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
-  if (tray.standing.stage !== "queued") return no("wrong-stage", { code: "has-icing", tray: tray.number });
+  if (tray.status.stage !== "queued") return no("wrong-stage", { code: "has-icing", tray: tray.number });
   return yes({ type: "tray-removed", ...stamp, trayId: tray.id });
 }

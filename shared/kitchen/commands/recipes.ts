@@ -32,7 +32,7 @@ export function putDesign({ design }: CommandOf<"put-design">, { kitchen, stamp 
     return no("unknown", { code: "must-name", field: `design.layers.${stranger}.icingId`, thing: "icing" });
   const before = kitchen.designs[design.id];
   const begun = Object.values(kitchen.trays).filter(
-    (tray) => tray.designId === design.id && tray.deeds.length > 0,
+    (tray) => tray.designId === design.id && tray.history.length > 0,
   );
   if (
     before !== undefined &&

@@ -34,23 +34,23 @@ export function decideTakeBack(
   deciding: Deciding,
 ): Decision {
   const { kitchen, stamp, role, nowMs, atMs } = deciding;
-  const deed = tray.deeds.find(({ act }) => act.actId === command.actId);
-  if (deed === undefined) return no("unknown", { code: "no-such-act", tray: tray.number });
-  if (deed.takenBack !== undefined) return no("taken", { code: "taken-back" });
-  if (role !== "lead" && role !== "kitchen" && !isOwnAct(deed.act, deciding)) {
-    const name = kitchen.people[deed.act.by]?.name;
+  const entry = tray.history.find(({ act }) => act.actId === command.actId);
+  if (entry === undefined) return no("unknown", { code: "no-such-act", tray: tray.number });
+  if (entry.takenBack !== undefined) return no("taken", { code: "taken-back" });
+  if (role !== "lead" && role !== "kitchen" && !isOwnAct(entry.act, deciding)) {
+    const name = kitchen.people[entry.act.by]?.name;
     return no("not-allowed", { code: "not-yours", ...(name !== undefined && { name }) });
   }
-  if (deed.act.type === "heat-set-ended" && nowMs - deed.act.atMs > REHEAT_MS)
+  if (entry.act.type === "heat-set-ended" && nowMs - entry.act.atMs > REHEAT_MS)
     return no("too-late", { code: "heat-ended-long-ago", minutes: REHEAT_MS / MIN_MS });
-  if (deed.act.type === "heat-set-started" && atMs - deed.act.atMs > START_BACK_MS)
+  if (entry.act.type === "heat-set-started" && atMs - entry.act.atMs > START_BACK_MS)
     return no("too-late", {
       code: "heat-started-long-ago",
       seconds: START_BACK_MS / 1000,
       isRunning: isUnderHeatOf(tray, command.actId),
     });
   const cold =
-    deed.act.type === "heat-set-ended" ? coldSince(kitchen, tray, deed.act.atMs, nowMs) : undefined;
+    entry.act.type === "heat-set-ended" ? coldSince(kitchen, tray, entry.act.atMs, nowMs) : undefined;
   if (cold !== undefined) return no("too-late", { code: "tool-cold", unfit: cold });
   const kept = keptActs(tray, command.actId);
   const stuck = firstUnfit(tray, design, kept);
@@ -78,8 +78,8 @@ export function decideTakeBack(
   );
 }
 
-const isUnderHeatOf = ({ standing }: Tray, actId: string): boolean =>
-  standing.stage === "heat-set" && standing.heat.actId === actId;
+const isUnderHeatOf = ({ status }: Tray, actId: string): boolean =>
+  status.stage === "heat-set" && status.heat.actId === actId;
 
 /** Done by the same device, or by the same person from a device of theirs. A name that was merely typed proves nothing. */
 const isOwnAct = (act: TrayAct, { by, deviceId, isOwnDevice = true }: Deciding): boolean =>
@@ -87,16 +87,16 @@ const isOwnAct = (act: TrayAct, { by, deviceId, isOwnDevice = true }: Deciding):
 
 /** What a tray would have behind it without one act. */
 const keptActs = (tray: Tray, takenBackId: string): HistoryEntry[] =>
-  tray.deeds.filter((deed) => deed.takenBack === undefined && deed.act.actId !== takenBackId);
+  tray.history.filter((entry) => entry.takenBack === undefined && entry.act.actId !== takenBackId);
 
 /**
  * Why a tray cannot stand where it stood before an act: the place is gone, was filled since, or would warm it unsafely. What
  * is packed stands nowhere, and may have given up its number and outlived its order.
  */
 function noWayBack(kitchen: Kitchen, tray: Tray, after: Tray, nowMs: number): Decision | undefined {
-  if (after.standing.stage === "packed") return undefined;
+  if (after.status.stage === "packed") return undefined;
   const { placeId } = standsAt(after);
-  if (tray.standing.stage === "packed") {
+  if (tray.status.stage === "packed") {
     if (kitchen.orders[tray.orderId] === undefined)
       return no("unknown", { code: "order-gone", tray: tray.number });
     if (aliveTrays(kitchen).some(({ number }) => number === tray.number))

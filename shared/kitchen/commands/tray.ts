@@ -5,7 +5,7 @@ import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import { decideTakeBack } from "./take-back.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
-import type { EventOf, Weighed } from "#shared/kitchen/model/event.ts";
+import type { EventOf, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
 import { LAID_BY, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
@@ -34,7 +34,7 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
   const design = deciding.kitchen.designs[tray?.designId ?? ""];
   if (tray === undefined || design === undefined)
     return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
-  const { stage } = tray.standing;
+  const { stage } = tray.status;
   if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
     return no("wrong-stage", { code: "tray-packed", tray: tray.number });
   const { kitchen, stamp } = deciding;
@@ -83,18 +83,18 @@ function decideFlooding(
   deciding: Deciding,
 ): Decision {
   const { kitchen, stamp, atMs } = deciding;
-  const { standing } = tray;
+  const { status } = tray;
   const inHand = inHandOf(tray);
   if (command.type === "flooded" && inHand !== undefined && isLaidBeforeHeat(tray, atMs))
     return yes(inHandFlooded(tray, design, inHand, deciding));
-  if (standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
+  if (status.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
   const layer = nextLayerOf(tray, design);
   if (layer === undefined) return no("wrong-stage", { code: "all-layers-laid", tray: tray.number });
-  if (standing.stage === "flooding") {
+  if (status.stage === "flooding") {
     if (command.type === "start-flooding")
       return no("wrong-stage", { code: "flooding-already", tray: tray.number });
-    if (atMs < standing.startedAtMs) return tooEarly(tray, "flooding", standing.startedAtMs);
-    return yes(inHandFlooded(tray, design, standing, deciding));
+    if (atMs < status.startedAtMs) return tooEarly(tray, "flooding", status.startedAtMs);
+    return yes(inHandFlooded(tray, design, status, deciding));
   }
   const last = tray.films.at(-1);
   if (last !== undefined && atMs < last.clockStartMs) return tooEarly(tray, "laid", last.clockStartMs);
@@ -119,7 +119,7 @@ function decideFlooding(
 export function inHandFlooded(
   tray: Tray,
   design: Design,
-  { layer, risk }: Extract<Tray["standing"], { stage: "flooding" }>,
+  { layer, risk }: Extract<Tray["status"], { stage: "flooding" }>,
   deciding: Deciding,
 ): EventOf<"flooded"> {
   return {
@@ -137,7 +137,7 @@ export function inHandFlooded(
  * Laying a neighbour, no risk accepted, says that the films it waited for had skinned when it was begun. What that implies of
  * the kitchen's factors is added before it is logged.
  */
-function laidAgainst(tray: Tray, design: Design, layer: number): Weighed[] {
+function laidAgainst(tray: Tray, design: Design, layer: number): ImpliedFactor[] {
   const waited = new Set(needsOf(design, layer).flatMap((wait) => (wait.need === "wet" ? [] : [wait.layer])));
   return tray.films.filter((film) => waited.has(film.layer)).map(({ layer }) => ({ layer }));
 }
@@ -177,7 +177,7 @@ function decideMove(
 ): Decision {
   const place = kitchen.places[command.placeId];
   if (place === undefined) return no("unknown", { code: "no-such", thing: "place", id: command.placeId });
-  if (tray.standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
+  if (tray.status.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
   if (place.kind === "oven") return no("wrong-stage", { code: "is-oven", place: place.name });
   const now = standsAt(tray);
   if (now.placeId === place.id && now.slot === command.slot)
@@ -199,16 +199,16 @@ function decideMove(
 
 function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deciding: Deciding): Decision {
   const { kitchen, stamp, atMs } = deciding;
-  const { standing } = tray;
+  const { status } = tray;
   const layer = nextLayerOf(tray, design);
-  if (standing.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
+  if (status.stage === "heat-set") return no("wrong-stage", { code: "under-heat", tray: tray.number });
   if (layer !== undefined)
     return no("wrong-stage", {
       code: "still-needs",
       tray: tray.number,
       layer: layerFact(kitchen, design, layer),
     });
-  if (standing.stage !== "full-dry") return no("wrong-stage", { code: "still-flooding", tray: tray.number });
+  if (status.stage !== "full-dry") return no("wrong-stage", { code: "still-flooding", tray: tray.number });
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
   const risk = notYet("pack", openWaits, "dry through", tray, design, kitchen);
   if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", { code: "risk", risk });

@@ -10,7 +10,7 @@ import { stillHot } from "#shared/kitchen/tray/act-effect.ts";
 import { coolingOn, handedTo, knownOnAt, offAt, usedAt } from "#shared/kitchen/tray/tool-use.ts";
 import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
-import { putAway } from "./put-away.ts";
+import { archive } from "./archive.ts";
 import { onTool, onTray, onUse, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
 
@@ -42,10 +42,10 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "act-taken-back": {
       const replayed = onTray(kitchen, event.trayId, (tray, design) => {
         const mark = { by: event.by, atMs: event.atMs };
-        const deeds = tray.deeds.map((deed) =>
-          deed.act.actId === event.takenBackId ? { ...deed, takenBack: mark } : deed,
+        const history = tray.history.map((entry) =>
+          entry.act.actId === event.takenBackId ? { ...entry, takenBack: mark } : entry,
         );
-        const after = replayActs(tray, deeds, design);
+        const after = replayActs(tray, history, design);
         return { ...after, ...stillHot(after, event.hotUntilMs) };
       });
       return onToolOfStay(onToolOfTakeBack(replayed, kitchen, event), kitchen, event);
@@ -95,11 +95,11 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "design-removed":
       return { ...kitchen, designs: without(kitchen.designs, event.designId) };
     case "order-put": {
-      const { putAway, putAwaySpoiled } = kitchen.orders[event.order.id] ?? {};
+      const { archived, archivedSpoiled } = kitchen.orders[event.order.id] ?? {};
       const order = {
         ...event.order,
-        ...(putAway === undefined ? {} : { putAway }),
-        ...(putAwaySpoiled === undefined ? {} : { putAwaySpoiled }),
+        ...(archived === undefined ? {} : { archived }),
+        ...(archivedSpoiled === undefined ? {} : { archivedSpoiled }),
       };
       return { ...kitchen, orders: { ...kitchen.orders, [order.id]: order } };
     }
@@ -180,7 +180,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "alert-cleared":
       return { ...kitchen, alerts: without(kitchen.alerts, event.key) };
     case "trays-put-away":
-      return putAway(kitchen, event);
+      return archive(kitchen, event);
     default:
       return unreachable(event);
   }

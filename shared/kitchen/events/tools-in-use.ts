@@ -41,7 +41,7 @@ export function onToolOfStay(
   { trayId, by }: { trayId: string; by: HeatSet["holder"] },
 ): Kitchen {
   const [was, is] = [before.trays[trayId], kitchen.trays[trayId]];
-  if (was === undefined || is === undefined || is.standing.stage === "heat-set" || by === "kitchen")
+  if (was === undefined || is === undefined || is.status.stage === "heat-set" || by === "kitchen")
     return kitchen;
   const { placeId, fromMs } = standsAt(is);
   if (placeId === standsAt(was).placeId) return kitchen;
@@ -50,8 +50,8 @@ export function onToolOfStay(
 }
 
 function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {
-  const standing = kitchen.trays[trayId]?.standing;
-  return standing?.stage === "heat-set" ? standing.heat : undefined;
+  const status = kitchen.trays[trayId]?.status;
+  return status?.stage === "heat-set" ? status.heat : undefined;
 }
 
 const inUse = (

@@ -1,4 +1,4 @@
-import { type AirChange, type Band, type FilmOutlook, hasMoved } from "#shared/kitchen/model/forecast.ts";
+import { type AirChange, type Band, type FilmForecast, hasMoved } from "#shared/kitchen/model/forecast.ts";
 import { airAt } from "./air.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -11,7 +11,7 @@ export interface FirstShown {
 }
 
 /** What to hold a film's later forecasts against. Never counts as infinitely late. */
-export const firstShown = ({ skin, dryThrough }: FilmOutlook, atMs: number): FirstShown => ({
+export const firstShown = ({ skin, dryThrough }: FilmForecast, atMs: number): FirstShown => ({
   atMs,
   skinMs: likelyMs(skin),
   dryThroughMs: likelyMs(dryThrough),
@@ -20,7 +20,11 @@ export const firstShown = ({ skin, dryThrough }: FilmOutlook, atMs: number): Fir
 const likelyMs = (band: Band): number => ("never" in band ? Number.POSITIVE_INFINITY : band.likelyMs);
 
 /** How a film moved against what was shown: what is still to come decides, the skin first. */
-export function movedBy(before: FirstShown, now: FilmOutlook, nowMs: number): "later" | "sooner" | undefined {
+export function movedBy(
+  before: FirstShown,
+  now: FilmForecast,
+  nowMs: number,
+): "later" | "sooner" | undefined {
   for (const [shownMs, movedMs] of [
     [before.skinMs, likelyMs(now.skin)],
     [before.dryThroughMs, likelyMs(now.dryThrough)],

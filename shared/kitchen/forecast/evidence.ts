@@ -15,7 +15,7 @@ interface Clue {
   byAct: boolean;
 }
 
-/** What every film, alive or put away, says of the kitchen's factors. */
+/** What every film, alive or archived, says of the kitchen's factors. */
 export const evidenceOf = (kitchen: Kitchen): EvidenceFact[] => [
   ...kitchen.evidence,
   ...Object.values(kitchen.trays).flatMap((tray) => evidenceOfTray(kitchen, tray)),

@@ -2,7 +2,7 @@ import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
 import {
   type AirDoubt,
   type Belief,
-  type FilmForecast,
+  type FilmTimes,
   forecastFilm,
   type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
@@ -12,7 +12,7 @@ import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
 import { airAt, airOfFilm, filmSpecOf, waterPctOf } from "./air.ts";
 import { readAt, readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { given, knownOf } from "./clues.ts";
-import type { Band, FilmOutlook, PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { Band, FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   type Film,
   filmKey,
@@ -35,14 +35,14 @@ export interface FilmQuestion {
 }
 
 /** Answers a question of the drying model; the key says whose film it is, for an answer kept. */
-export type Solve = (key: string, question: FilmQuestion) => FilmForecast;
+export type Solve = (key: string, question: FilmQuestion) => FilmTimes;
 
 /** Asks the model each time. */
 export const solveAfresh: Solve = (_, { spec, spells, ...options }) => forecastFilm(spec, spells, options);
 
 /** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
 export const dryingPlaceOf = (tray: Tray): Placement =>
-  tray.standing.stage === "heat-set" ? tray.standing.returnTo : standsAt(tray);
+  tray.status.stage === "heat-set" ? tray.status.returnTo : standsAt(tray);
 
 /** When one film skins and dries through. Undefined if the tray has no such film, or its design is gone. */
 export function forecastFilmOf(
@@ -52,7 +52,7 @@ export function forecastFilmOf(
   learned: Learned,
   nowMs: number,
   solve: Solve = solveAfresh,
-): FilmOutlook | undefined {
+): FilmForecast | undefined {
   const design = kitchen.designs[tray.designId];
   const own = design?.layers[layer];
   const film = filmOf(tray, layer);
@@ -98,8 +98,8 @@ function filmInHand(tray: Tray, layer: number): Film | undefined {
 
 /** A tray in an oven comes out by its stop-by, or just now if it is past that: it is not left there to the end. */
 function afterHeat(tray: Tray, nowMs: number): Tray {
-  if (tray.standing.stage !== "heat-set") return tray;
-  const { heat, returnTo } = tray.standing;
+  if (tray.status.stage !== "heat-set") return tray;
+  const { heat, returnTo } = tray.status;
   if (returnTo.placeId === standsAt(tray).placeId) return tray;
   const outMs = Math.max(nowMs, heat.startedAtMs + heat.limits.stopByS * SECOND_MS);
   return { ...tray, placements: [...tray.placements, { ...returnTo, fromMs: outMs }] };
@@ -180,13 +180,13 @@ const isMeant = ({ id, airFrom, setTempC }: Place, readAtId: string): boolean =>
   readAtId === id || readAtId === airFrom || setTempC !== undefined;
 
 /** What the air of a place does today to a film of each consistency. */
-export function placeOutlook(
+export function placeForecast(
   kitchen: Kitchen,
   place: Place,
   learned: Learned,
   nowMs: number,
   solve: Solve = solveAfresh,
-): PlaceOutlook {
+): PlaceForecast {
   const readings = readingsAt(kitchen, place.id);
   const from = readAt(kitchen, place.id);
   const { spells, basis } = airAt(kitchen, place.id, nowMs, nowMs);

@@ -1,6 +1,6 @@
 import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
-import type { KitchenEvent, Shown, Weighed } from "#shared/kitchen/model/event.ts";
+import type { KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { filmKey, inHandOf, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
@@ -9,7 +9,7 @@ import { MIN_MS } from "#shared/time.ts";
  * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
  * through, just then. Kept in the event, so that replaying the log teaches the same.
  */
-export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: number): Weighed {
+export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: number): ImpliedFactor {
   const design = kitchen.designs[tray.designId];
   const afterS = (atMs - film.clockStartMs) / 1000;
   if (design === undefined || afterS <= 0) return { layer: film.layer };
@@ -39,7 +39,7 @@ export function withImpliedFactors(kitchen: Kitchen, event: KitchenEvent): Kitch
   return { ...event, weighed: event.weighed.map((one) => impliedAt(kitchen, event.trayId, one, atMs)) };
 }
 
-function impliedAt(kitchen: Kitchen, trayId: string, weighed: Weighed, atMs: number): Weighed {
+function impliedAt(kitchen: Kitchen, trayId: string, weighed: ImpliedFactor, atMs: number): ImpliedFactor {
   const tray = kitchen.trays[trayId];
   const film = tray?.films.find(({ layer }) => layer === weighed.layer);
   return tray === undefined || film === undefined ? weighed : impliedFactors(kitchen, tray, film, atMs);

@@ -17,7 +17,7 @@ export const isPast = ({ useByAtMs }: Pick<BatchState, "useByAtMs">, nowMs: numb
   nowMs > useByAtMs;
 
 /** Whether a batch has been past its use-by for so long that nobody speaks of it any more. */
-export const isPutAway = ({ useByAtMs }: BatchState, nowMs: number): boolean =>
+export const isArchived = ({ useByAtMs }: BatchState, nowMs: number): boolean =>
   nowMs - useByAtMs > PUT_AWAY_AFTER_MS;
 
 /** What is mixed of a kind, the first to be used first. */

@@ -167,7 +167,7 @@ export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
 
 function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], nowMs: number): OpenOrder {
   const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - cookiesOnTrays(order, trays)) : 0;
-  // Trays that are put away still say what the order is made of.
+  // Archived trays still say what the order is made of.
   const byDesign = Object.entries(cookiesByDesign(order, trays)).flatMap(([designId, cookies]) => {
     const design = kitchen.designs[designId];
     return design === undefined ? [] : [{ design, cookies }];
@@ -175,7 +175,7 @@ function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], 
   const known = sum(byDesign, ({ cookies }) => cookies);
   const onTheirTrays = trays.flatMap((tray): Work[] => {
     const design = kitchen.designs[tray.designId];
-    return design === undefined || tray.standing.stage === "packed"
+    return design === undefined || tray.status.stage === "packed"
       ? []
       : [{ design, cookies: tray.count, begun: filmLayersOf(tray).length }];
   });

@@ -46,12 +46,12 @@ const event = <const Type extends string, Fields extends v.ObjectEntries>(type: 
   v.object({ type: v.literal(type), ...base, ...fields });
 
 /** The factor (natural log) on the model's time at which a film would reach skin, or dry through, just at this act. */
-export const Weighed = v.object({
+export const ImpliedFactor = v.object({
   layer: whole(0, 11),
   skinLn: v.optional(v.number()),
   dryThroughLn: v.optional(v.number()),
 });
-export type Weighed = v.InferOutput<typeof Weighed>;
+export type ImpliedFactor = v.InferOutput<typeof ImpliedFactor>;
 
 /** The forecast people were looking at when they touched: minutes from the clock's start. */
 const ShownBand = v.object({ earliestMin: v.number(), likelyMin: v.number(), latestMin: v.number() });
@@ -72,7 +72,7 @@ export const HeatLimitsFact = v.object({
 });
 export type HeatLimitsFact = v.InferOutput<typeof HeatLimitsFact>;
 
-/** One film's evidence on the kitchen's factors, kept when its tray is put away. Null is an open end. */
+/** One film's evidence on the kitchen's factors, kept when its tray is archived. Null is an open end. */
 export const EvidenceFact = v.object({
   quantity: v.picklist(["skin", "dryThrough"]),
   icing: v.string(),
@@ -104,7 +104,7 @@ export const TRAY_ACTS = [
     ...tray,
     layer,
     risk,
-    weighed: v.array(Weighed),
+    weighed: v.array(ImpliedFactor),
     /** What was told of a section that may sink: to be heat-set within so many minutes. */
     setWithinMin: v.optional(between(0, 1440)),
   }),
@@ -112,7 +112,7 @@ export const TRAY_ACTS = [
     ...tray,
     layer,
     finding: TouchFinding,
-    weighed: Weighed,
+    weighed: ImpliedFactor,
     shown: v.optional(Shown),
   }),
   event("tray-moved", {
@@ -145,7 +145,7 @@ export const TRAY_ACTS = [
     count: whole(1, 200),
     note: v.optional(line(140)),
   }),
-  event("packed", { ...tray, risk, weighed: v.array(Weighed) }),
+  event("packed", { ...tray, risk, weighed: v.array(ImpliedFactor) }),
 ] as const;
 
 export const TrayAct = v.variant("type", TRAY_ACTS);

@@ -24,7 +24,7 @@ export const hasMoved = (byMs: number, spokenOfMs: number): boolean =>
 /** What the air behind a forecast rests on. */
 export type AirBasis = "measured" | "last known" | "assumed";
 
-export interface FilmOutlook {
+export interface FilmForecast {
   skin: Band;
   dryThrough: Band;
   basis: AirBasis;
@@ -42,14 +42,14 @@ export interface SinkAdvice {
   floodBeforeOven?: number;
 }
 
-export interface TrayOutlook {
+export interface TrayForecast {
   /** When it can be packed. */
   finish: Band;
   /** For the layer in hand or next: spans if laid now where the tray stands. */
   next?: { layer: number; skin: Span; dryThrough: Span; sink?: SinkAdvice };
 }
 
-export interface OrderOutlook {
+export interface OrderForecast {
   finish: Band;
   /** Likely spare minutes before pick-up after packing; negative is short. */
   spareMin?: number;
@@ -57,7 +57,7 @@ export interface OrderOutlook {
 }
 
 /** What the air does in a place today, for a film of each consistency at its usual thickness. */
-export interface PlaceOutlook {
+export interface PlaceForecast {
   placeId: string;
   air?: { tempC: number; rhPct: number; atMs: number; ageMin: number };
   basis: AirBasis;
@@ -80,10 +80,10 @@ export interface AirChange {
 /** What the server works out beside the state, so that every screen shows the same numbers. */
 export interface Forecasts {
   atMs: number;
-  films: Readonly<Record<string, FilmOutlook>>;
-  trays: Readonly<Record<string, TrayOutlook>>;
-  orders: Readonly<Record<string, OrderOutlook>>;
-  places: Readonly<Record<string, PlaceOutlook>>;
+  films: Readonly<Record<string, FilmForecast>>;
+  trays: Readonly<Record<string, TrayForecast>>;
+  orders: Readonly<Record<string, OrderForecast>>;
+  places: Readonly<Record<string, PlaceForecast>>;
   change?: AirChange;
 }
 

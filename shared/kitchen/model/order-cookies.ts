@@ -1,6 +1,6 @@
 import { goodOn, spoiledOn, type OrderState, type Tray } from "./state.ts";
 
-// How many cookies an order has: on its trays, and on those that were put away.
+// How many cookies an order has: on its trays, and on those that were archived.
 
 /** Good cookies of an order on the trays it has or had. */
 export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): number =>
@@ -8,17 +8,17 @@ export const cookiesOnTrays = (order: OrderState, trays: readonly Tray[]): numbe
 
 /** The same by design. */
 export function cookiesByDesign(
-  { putAway = {} }: OrderState,
+  { archived = {} }: OrderState,
   trays: readonly Tray[],
 ): Readonly<Record<string, number>> {
-  const cookies: Record<string, number> = { ...putAway };
+  const cookies: Record<string, number> = { ...archived };
   for (const tray of trays) cookies[tray.designId] = (cookies[tray.designId] ?? 0) + goodOn(tray);
   return cookies;
 }
 
 /** Spoiled cookies of an order on the trays it has or had. */
-export const spoiledOf = ({ putAwaySpoiled = 0 }: OrderState, trays: readonly Tray[]): number =>
-  trays.reduce((sum, tray) => sum + spoiledOn(tray), putAwaySpoiled);
+export const spoiledOf = ({ archivedSpoiled = 0 }: OrderState, trays: readonly Tray[]): number =>
+  trays.reduce((sum, tray) => sum + spoiledOn(tray), archivedSpoiled);
 
 /** Cookies that an order lacks because they were spoiled: all of it was put on trays, and is not all good. */
 export function spoiledShort(order: OrderState, trays: readonly Tray[]): number {
@@ -31,9 +31,9 @@ export function spoiledShort(order: OrderState, trays: readonly Tray[]): number 
 export const isOrderPacked = (order: OrderState, trays: readonly Tray[]): boolean =>
   cookiesOnTrays(
     order,
-    trays.filter(({ standing }) => standing.stage === "packed"),
+    trays.filter(({ status }) => status.stage === "packed"),
   ) >= order.cookies;
 
-/** Whether an order goes: its last tray was put away, and its pick-up has passed, so that nothing of it is to come. */
+/** Whether an order goes: its last tray was archived, and its pick-up has passed, so that nothing of it is to come. */
 export const isOver = (order: OrderState, trays: readonly Tray[], nowMs: number): boolean =>
-  order.putAway !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;
+  order.archived !== undefined && trays.length === 0 && order.pickUpAtMs <= nowMs;

@@ -31,14 +31,14 @@ export const toolHeldBy = ({ tools }: Kitchen, personId: string): ToolState | un
 /** A tray under heat that is in this person's hands, where there is one. */
 export const trayHeatedBy = (kitchen: Kitchen, personId: string): Tray | undefined =>
   Object.values(kitchen.trays).find(
-    ({ standing }) => standing.stage === "heat-set" && heatHolder(kitchen, standing.heat) === personId,
+    ({ status }) => status.stage === "heat-set" && heatHolder(kitchen, status.heat) === personId,
   );
 
 /** Those of whom nothing is known but that they joined: no tray, tool, icing or alert bears their name. */
 export function peopleWithoutActs(kitchen: Kitchen): Person[] {
   const busy = new Set<string>();
-  for (const { deeds, assignedTo } of Object.values(kitchen.trays)) {
-    for (const { act, takenBack } of deeds) for (const by of [act.by, takenBack?.by]) if (by) busy.add(by);
+  for (const { history, assignedTo } of Object.values(kitchen.trays)) {
+    for (const { act, takenBack } of history) for (const by of [act.by, takenBack?.by]) if (by) busy.add(by);
     if (assignedTo) busy.add(assignedTo);
   }
   for (const { use, outOfService } of Object.values(kitchen.tools)) {

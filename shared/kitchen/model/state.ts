@@ -3,7 +3,7 @@
 import type { Risk } from "./risk.ts";
 import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { ActiveAlert } from "./alert.ts";
-import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, Weighed } from "./event.ts";
+import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, ImpliedFactor } from "./event.ts";
 import type {
   Design,
   HeatResult,
@@ -26,7 +26,7 @@ export interface FilmFinding {
   atMs: number;
   by: By;
   actId: string;
-  weighed: Weighed;
+  weighed: ImpliedFactor;
   shown?: Shown;
 }
 
@@ -113,10 +113,10 @@ export interface Placement {
 /** A numbered physical tray: its plan (`placeId` and `slot` say where it began), its history, and what that comes to. */
 export interface Tray extends TrayPlan {
   addedAtMs: number;
-  deeds: readonly HistoryEntry[];
+  history: readonly HistoryEntry[];
   /** Whose it is; null when given back to everyone. */
   assignedTo?: PersonId | null;
-  standing: TrayStatus;
+  status: TrayStatus;
   films: readonly Film[];
   /** Where it has stood, oldest first. */
   placements: readonly Placement[];
@@ -185,10 +185,10 @@ export interface PlaceSetting extends Pick<Place, "setTempC" | "airSpeedMs"> {
   untilMs: number;
 }
 
-/** An order, and how many of its cookies, by design, were packed on trays that are put away; and how many of those were spoiled. */
+/** An order, and how many of its cookies, by design, were packed on archived trays; and how many of those were spoiled. */
 export interface OrderState extends Order {
-  putAway?: Readonly<Record<string, number>>;
-  putAwaySpoiled?: number;
+  archived?: Readonly<Record<string, number>>;
+  archivedSpoiled?: number;
 }
 
 /** Mixed icing, and who said so. */
@@ -207,13 +207,13 @@ export interface Kitchen {
   designs: Readonly<Record<string, Design>>;
   orders: Readonly<Record<string, OrderState>>;
   trays: Readonly<Record<string, Tray>>;
-  /** Mixed icing: neither used up, thrown away nor put away. */
+  /** Mixed icing: neither used up, thrown away nor archived. */
   batches: Readonly<Record<string, BatchState>>;
   /** By place, oldest first, bounded (drying/readings.ts). */
   readings: Readonly<Record<string, readonly AirReading[]>>;
   /** Alerts raised and not cleared, by key. */
   alerts: Readonly<Record<string, ActiveAlert>>;
-  /** Evidence of trays put away; alive trays' evidence is read off their films. */
+  /** Evidence of archived trays; alive trays' evidence is read off their films. */
   evidence: readonly EvidenceFact[];
   /** When each person last read each tool kind's full card: `${personId}/${kind}` → ms. */
   cautionsRead: Readonly<Record<string, number>>;
@@ -223,14 +223,14 @@ export interface Kitchen {
 export function trayByNumber(kitchen: Kitchen, number: number): Tray | undefined {
   const bearers = Object.values(kitchen.trays).filter((tray) => tray.number === number);
   return (
-    bearers.find((tray) => tray.standing.stage !== "packed") ??
+    bearers.find((tray) => tray.status.stage !== "packed") ??
     bearers.toSorted((a, b) => b.addedAtMs - a.addedAtMs)[0]
   );
 }
 
 /** Trays not yet packed. */
 export const aliveTrays = (kitchen: Kitchen): Tray[] =>
-  Object.values(kitchen.trays).filter((tray) => tray.standing.stage !== "packed");
+  Object.values(kitchen.trays).filter((tray) => tray.status.stage !== "packed");
 
 /** The trays of an order that are on the board. */
 export const traysOf = (kitchen: Kitchen, orderId: string): Tray[] =>
@@ -250,8 +250,8 @@ export const goodOn = (tray: Pick<Tray, "problems" | "count">): number => tray.c
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;
 
 /** The flooding under the hands now, or gone back to once a heat-set in its midst ends. */
-export function inHandOf({ standing }: Tray): Extract<TrayStatus, { stage: "flooding" }> | undefined {
-  const now = standing.stage === "heat-set" ? standing.before : standing;
+export function inHandOf({ status }: Tray): Extract<TrayStatus, { stage: "flooding" }> | undefined {
+  const now = status.stage === "heat-set" ? status.before : status;
   return now.stage === "flooding" ? now : undefined;
 }
 
@@ -268,7 +268,7 @@ export const standsAt = (tray: Tray): Placement =>
 /** Whether a tray takes up room in a place: it stands there, or goes back there once its heat ends. */
 export const keepsRoom = (tray: Tray, placeId: string): boolean =>
   standsAt(tray).placeId === placeId ||
-  (tray.standing.stage === "heat-set" && tray.standing.returnTo.placeId === placeId);
+  (tray.status.stage === "heat-set" && tray.status.returnTo.placeId === placeId);
 
 /** How many more trays a place can take; one that is under heat elsewhere keeps its room. */
 export function roomLeft(kitchen: Kitchen, placeId: string): number {
@@ -286,7 +286,7 @@ export function heatHolder(kitchen: Kitchen, heat: HeatSet): By {
 /** The tray that is under a tool's heat now. */
 export const trayUnder = (kitchen: Kitchen, toolId: string): Tray | undefined =>
   Object.values(kitchen.trays).find(
-    ({ standing }) => standing.stage === "heat-set" && standing.heat.toolId === toolId,
+    ({ status }) => status.stage === "heat-set" && status.heat.toolId === toolId,
   );
 
 /** The place a tool warms: an oven's or a cabinet's own. Hot air, wherever it is kept, warms what it is held over. */

@@ -74,9 +74,9 @@ function ranked(
   const share = (wanted: (tray: Tray) => boolean): number =>
     Math.min(1, cookiesOnTrays(order, trays.filter(wanted)) / order.cookies);
   const done = share(
-    (tray) => tray.standing.stage === "packed" || waitsToBePacked(tray, "ready", "check by touch"),
+    (tray) => tray.status.stage === "packed" || waitsToBePacked(tray, "ready", "check by touch"),
   );
-  const begun = share((tray) => tray.standing.stage !== "queued");
+  const begun = share((tray) => tray.status.stage !== "queued");
   const outlook = forecasts.orders[order.id];
   const missing = offTraysOf(kitchen, order, trays, nowMs);
   const slack = slackOf(kitchen, order, outlook, nowMs);

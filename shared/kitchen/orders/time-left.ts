@@ -1,4 +1,4 @@
-import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
 
 /** How an order's time lies before its pick-up, or past it: minutes from the least to the most, never without their range. */
 export type TimeLeft =
@@ -8,7 +8,7 @@ export type TimeLeft =
   | { code: "may-be-late"; mostMin: number };
 
 /** Spare at the likeliest finish, and at the latest. */
-export function timeLeftOf(outlook: OrderOutlook | undefined): TimeLeft {
+export function timeLeftOf(outlook: OrderForecast | undefined): TimeLeft {
   if (outlook !== undefined && "never" in outlook.finish) return { code: "never" };
   if (outlook?.spareMin === undefined) return { code: "no-forecast" };
   const { spareMin } = outlook;

@@ -5,10 +5,10 @@ import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type {
   Band,
-  FilmOutlook,
-  OrderOutlook,
+  FilmForecast,
+  OrderForecast,
   SinkAdvice,
-  TrayOutlook,
+  TrayForecast,
 } from "#shared/kitchen/model/forecast.ts";
 import { doneInOneGoMs, openFromMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
@@ -37,7 +37,7 @@ type Point = (typeof POINTS)[number];
 export interface TrayPrognosis {
   kitchen: Kitchen;
   tray: Tray;
-  films: Readonly<Record<string, FilmOutlook>>;
+  films: Readonly<Record<string, FilmForecast>>;
   /** Spans of a layer not yet laid, where the tray will dry. */
   spansOf: (layer: number) => Spans | undefined;
   nowMs: number;
@@ -52,7 +52,7 @@ export interface TrayPrognosis {
  * be there when a tray is ready and the kitchen open, and to begin no layer that would not be laid by closing. Undefined
  * while a film has no forecast.
  */
-export function trayOutlook(prognosis: TrayPrognosis): TrayOutlook | undefined {
+export function trayForecast(prognosis: TrayPrognosis): TrayForecast | undefined {
   const { kitchen, tray } = prognosis;
   const design = kitchen.designs[tray.designId];
   if (design === undefined) return undefined;
@@ -91,7 +91,7 @@ function follow(
   { kitchen, nowMs, turnAtMs = nowMs }: TrayPrognosis,
   design: Design,
   films: readonly Pick<Film, "layer" | "clockStartMs">[],
-  outlooks: readonly (FilmOutlook | undefined)[],
+  outlooks: readonly (FilmForecast | undefined)[],
   spans: readonly (Spans | undefined)[],
   [ms, min]: Point,
 ): number | undefined {
@@ -146,7 +146,7 @@ export function turnsOf(kitchen: Kitchen, nowMs: number): ReadonlyMap<string, nu
   const { orders, settings } = kitchen;
   const hands = handsOf(kitchen);
   const queue = Object.values(kitchen.trays)
-    .filter(({ standing }) => standing.stage === "queued")
+    .filter(({ status }) => status.stage === "queued")
     .map((tray) => ({ tray, dueMs: orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER }))
     .toSorted((a, b) => a.dueMs - b.dueMs || a.tray.number - b.tray.number);
   const roundMs = settings.floodingMin * MIN_MS;
@@ -168,14 +168,14 @@ const handsOf = (kitchen: Kitchen): number =>
  * that is packed. Spare minutes are what is left before pick-up once it is packed too; negative is short. Undefined for an
  * order with no tray, or while one has no outlook.
  */
-export function orderOutlook(
+export function orderForecast(
   kitchen: Kitchen,
   order: OrderState,
-  trays: Readonly<Record<string, TrayOutlook>>,
+  trays: Readonly<Record<string, TrayForecast>>,
   nowMs: number,
-): OrderOutlook | undefined {
+): OrderForecast | undefined {
   const here = traysOf(kitchen, order.id);
-  const packed = here.filter(({ standing }) => standing.stage === "packed");
+  const packed = here.filter(({ status }) => status.stage === "packed");
   const own = packed.length > 0 && isOrderPacked(order, packed) ? packed : here;
   const finish = latestOf(own.map((tray) => finishedBy(tray, trays)));
   if (finish === undefined) return undefined;
@@ -202,9 +202,9 @@ export function spareAfterPacking(
   return Math.round((pickUpAtMs - packedMs) / MIN_MS);
 }
 
-function finishedBy({ id, standing }: Tray, trays: Readonly<Record<string, TrayOutlook>>): Band | undefined {
-  if (standing.stage !== "packed") return trays[id]?.finish;
-  return { earliestMs: standing.atMs, likelyMs: standing.atMs, latestMs: standing.atMs };
+function finishedBy({ id, status }: Tray, trays: Readonly<Record<string, TrayForecast>>): Band | undefined {
+  if (status.stage !== "packed") return trays[id]?.finish;
+  return { earliestMs: status.atMs, likelyMs: status.atMs, latestMs: status.atMs };
 }
 
 /** The band of the last of several; never if one is never, undefined of none or if one is unknown. */

@@ -1,6 +1,6 @@
 import { doneInOneGoMs, nextClosingMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
 import { spareAfterPacking } from "./finish.ts";
-import type { OrderOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookiesOnTrays, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
@@ -38,7 +38,7 @@ export interface Slack {
 export function slackOf(
   kitchen: Kitchen,
   order: Order,
-  outlook: OrderOutlook | undefined,
+  outlook: OrderForecast | undefined,
   nowMs: number,
 ): Slack | undefined {
   if (outlook?.spareMin === undefined || "never" in outlook.finish) return undefined;

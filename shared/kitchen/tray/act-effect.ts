@@ -22,7 +22,7 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
     case "flooding-started":
       return {
         ...takenBy(act),
-        standing: { stage: "flooding", layer: act.layer, startedAtMs: act.atMs, by: act.by, ...risked(act) },
+        status: { stage: "flooding", layer: act.layer, startedAtMs: act.atMs, by: act.by, ...risked(act) },
       };
     case "flooded":
       return flooded(tray, act, design);
@@ -36,7 +36,7 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
     case "heat-set-started":
       return heatStarted(tray, act);
     case "cookie-set":
-      return tray.standing.stage === "heat-set" ? { standing: nextLap(tray.standing, act.atMs) } : {};
+      return tray.status.stage === "heat-set" ? { status: nextLap(tray.status, act.atMs) } : {};
     case "heat-set-ended":
       return heatEnded(tray, act);
     case "problem-reported": {
@@ -50,7 +50,7 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
     }
     case "packed":
       return {
-        standing: { stage: "packed", atMs: act.atMs, by: act.by, ...risked(act) },
+        status: { stage: "packed", atMs: act.atMs, by: act.by, ...risked(act) },
         films: act.risk === undefined ? tray.films.map((film) => dryBy(film, act)) : tray.films,
       };
     default:
@@ -60,7 +60,7 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
 
 /** A layer is laid: its drying clock starts, and what it was laid against had skinned by then. */
 function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<Tray> {
-  const { standing } = tray;
+  const { status } = tray;
   const inHand = inHandOf(tray);
   const rests = restAfter(design, act.layer);
   const risk = inHand?.risk ?? act.risk;
@@ -79,7 +79,7 @@ function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<T
   return {
     ...takenBy(act),
     films: [...earlier, film],
-    standing: standing.stage === "heat-set" ? { ...standing, before: rests } : rests,
+    status: status.stage === "heat-set" ? { ...status, before: rests } : rests,
   };
 }
 
@@ -98,14 +98,13 @@ function dryBy(film: Film, act: EventOf<"packed">): Film {
 }
 
 function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray> {
-  const { standing } = tray;
-  if (standing.stage !== "flooding" && standing.stage !== "crusting" && standing.stage !== "full-dry")
-    return {};
+  const { status } = tray;
+  if (status.stage !== "flooding" && status.stage !== "crusting" && status.stage !== "full-dry") return {};
   const { actId, toolId, toolKind, airC, layer, by, atMs, limits } = act;
   return {
     // Logs of an earlier version name a place for hot air too, which moves nothing.
     ...(toolKind === "hot-air" ? {} : movedTo(tray, act)),
-    standing: {
+    status: {
       stage: "heat-set",
       heat: {
         actId,
@@ -120,23 +119,23 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
         lapFromMs: atMs,
       },
       returnTo: standsAt(tray),
-      before: standing,
+      before: status,
     },
   };
 }
 
-function nextLap(standing: Extract<TrayStatus, { stage: "heat-set" }>, atMs: number): TrayStatus {
-  const { heat } = standing;
+function nextLap(status: Extract<TrayStatus, { stage: "heat-set" }>, atMs: number): TrayStatus {
+  const { heat } = status;
   return {
-    ...standing,
+    ...status,
     heat: { ...heat, laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }], lapFromMs: atMs },
   };
 }
 
 function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
-  const { standing } = tray;
-  if (standing.stage !== "heat-set") return {};
-  const { lapFromMs, ...heat } = standing.heat;
+  const { status } = tray;
+  if (status.stage !== "heat-set") return {};
+  const { lapFromMs, ...heat } = status.heat;
   const laps = [...heat.laps, { fromMs: lapFromMs, toMs: act.atMs }];
   const done = { ...heat, laps, endedAtMs: act.atMs, result: act.result, spoiled: act.spoiled };
   const finding = act.result === "not yet" ? ("still wet" as const) : ("skinned" as const);
@@ -150,9 +149,9 @@ function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
   return {
     ...movedTo(tray, {
       ...act,
-      ...(act.placeId === undefined ? standing.returnTo : { placeId: act.placeId }),
+      ...(act.placeId === undefined ? status.returnTo : { placeId: act.placeId }),
     }),
-    standing: standing.before,
+    status: status.before,
     heats,
     films: isFound
       ? onFilm(tray, heat.layer, (film) => ({ ...film, findings: [...film.findings, found] }))

@@ -9,7 +9,7 @@ export const nextLayerOf = (tray: Tray, design: Design): number | undefined =>
 
 /** Whether an act makes sense for the tray as it stands. The one place that says which act may follow which. */
 export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
-  const { stage } = tray.standing;
+  const { stage } = tray.status;
   const resting = stage === "queued" || stage === "crusting" || stage === "full-dry";
   switch (act.type) {
     case "tray-assigned":
@@ -29,10 +29,10 @@ export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
       return stage !== "packed" && stage !== "heat-set";
     case "heat-set-started":
       return stage === "flooding"
-        ? tray.standing.layer === act.layer
+        ? tray.status.layer === act.layer
         : resting && tray.films.length - 1 === act.layer;
     case "cookie-set":
-      return stage === "heat-set" && tray.standing.heat.toolKind === "hot-air";
+      return stage === "heat-set" && tray.status.heat.toolKind === "hot-air";
     case "heat-set-ended":
       return stage === "heat-set";
     case "packed":
@@ -44,8 +44,8 @@ export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
 
 /** Whether a layer in hand was laid by then, before hot air came over the tray: told late, as by a phone that was offline. */
 export const isLaidBeforeHeat = (tray: Tray, atMs: number): boolean =>
-  tray.standing.stage === "heat-set" &&
-  tray.standing.heat.toolKind === "hot-air" &&
-  tray.standing.before.stage === "flooding" &&
-  atMs >= tray.standing.before.startedAtMs &&
-  atMs <= tray.standing.heat.startedAtMs;
+  tray.status.stage === "heat-set" &&
+  tray.status.heat.toolKind === "hot-air" &&
+  tray.status.before.stage === "flooding" &&
+  atMs >= tray.status.before.startedAtMs &&
+  atMs <= tray.status.heat.startedAtMs;

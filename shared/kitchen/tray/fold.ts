@@ -10,8 +10,8 @@ import { canApply } from "./can-apply.ts";
 export const newTray = (plan: TrayPlan, addedAtMs: number): Tray => ({
   ...plan,
   addedAtMs,
-  deeds: [],
-  standing: { stage: "queued" },
+  history: [],
+  status: { stage: "queued" },
   films: [],
   placements: [placement(plan, addedAtMs)],
   heats: [],
@@ -20,27 +20,27 @@ export const newTray = (plan: TrayPlan, addedAtMs: number): Tray => ({
 
 /** The tray after one act; an act that does not fit (never decided, perhaps read from an old log) changes only the history. */
 export function applyAct(tray: Tray, act: TrayAct, design: Design): Tray {
-  const next: Tray = { ...tray, deeds: [...tray.deeds, { act }] };
+  const next: Tray = { ...tray, history: [...tray.history, { act }] };
   return canApply(tray, act, design) ? { ...next, ...effectOf(tray, act, design) } : next;
 }
 
 /** The tray worked out again from its plan and those of its deeds that stand. */
-export function replayActs(tray: Tray, deeds: readonly HistoryEntry[], design: Design): Tray {
+export function replayActs(tray: Tray, history: readonly HistoryEntry[], design: Design): Tray {
   let replayed = newTray(planOf(tray), tray.addedAtMs);
-  for (const { act, takenBack } of deeds)
+  for (const { act, takenBack } of history)
     if (takenBack === undefined) replayed = applyAct(replayed, act, design);
   // What was hot stays hot, whatever is taken back of how it came to be.
-  return { ...replayed, deeds, ...stillHot(replayed, tray.hotUntilMs) };
+  return { ...replayed, history, ...stillHot(replayed, tray.hotUntilMs) };
 }
 
 /** Which cookie each lap of hot air set, by the act that ended the lap; of one taken back, the cookie it was of. */
 export function cookieNumbers(tray: Tray, design: Design): ReadonlyMap<string, number> {
   const numbers = new Map<string, number>();
   let replayed = newTray(planOf(tray), tray.addedAtMs);
-  for (const { act, takenBack } of tray.deeds) {
-    const { standing } = replayed;
-    if (act.type === "cookie-set" && standing.stage === "heat-set")
-      numbers.set(act.actId, cookieUnder(replayed, standing.heat));
+  for (const { act, takenBack } of tray.history) {
+    const { status } = replayed;
+    if (act.type === "cookie-set" && status.stage === "heat-set")
+      numbers.set(act.actId, cookieUnder(replayed, status.heat));
     if (takenBack === undefined) replayed = applyAct(replayed, act, design);
   }
   return numbers;

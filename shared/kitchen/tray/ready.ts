@@ -75,7 +75,7 @@ function tileOf(
   const icing = "icing" in next ? next.icing : undefined;
   const order = kitchen.orders[tray.orderId];
   const byTouch = state.is === "check by touch";
-  const is = tray.standing.stage === "queued" ? "to start" : state.is;
+  const is = tray.status.stage === "queued" ? "to start" : state.is;
   const hotUntilMs = stillHotUntilMs(kitchen, tray, nowMs);
   return {
     key: tray.id,

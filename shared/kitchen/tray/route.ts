@@ -69,7 +69,7 @@ export type NextAct =
 
 /** The one next act of a tray. */
 export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
-  const { standing } = tray;
+  const { status } = tray;
   const design = kitchen.designs[tray.designId];
   const lay = <Kind extends "flood" | "flooding">(kind: Kind, layer: number) => {
     const own = design?.layers[layer];
@@ -80,22 +80,22 @@ export function nextAct(kitchen: Kitchen, tray: Tray): NextAct {
       icing: kitchen.icings[own?.icingId ?? ""],
     };
   };
-  switch (standing.stage) {
+  switch (status.stage) {
     case "queued":
       return lay("flood", 0);
     case "flooding":
-      return lay("flooding", standing.layer);
+      return lay("flooding", status.layer);
     case "heat-set":
-      return { kind: "heat", layer: standing.heat.layer, heat: standing.heat };
+      return { kind: "heat", layer: status.heat.layer, heat: status.heat };
     case "crusting":
     case "full-dry": {
-      const layer = standing.nextLayer;
+      const layer = status.nextLayer;
       return layer === undefined ? { kind: "pack", count: goodOn(tray) } : lay("flood", layer);
     }
     case "packed":
       return { kind: "packed" };
     default:
-      return unreachable(standing);
+      return unreachable(status);
   }
 }
 
@@ -118,21 +118,21 @@ export type Readiness =
  * latest time with no touch, the fingertip decides: "check by touch".
  */
 export function readiness(kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): Readiness {
-  const { standing } = tray;
-  switch (standing.stage) {
+  const { status } = tray;
+  switch (status.stage) {
     case "queued":
       return { is: "ready", sinceMs: tray.addedAtMs };
     case "flooding":
-      return { is: "in hand", sinceMs: standing.startedAtMs };
+      return { is: "in hand", sinceMs: status.startedAtMs };
     case "heat-set":
-      return { is: "in hand", sinceMs: standing.heat.lapFromMs };
+      return { is: "in hand", sinceMs: status.heat.lapFromMs };
     case "crusting":
     case "full-dry":
       return latestWait(waitsOf(kitchen, forecasts, tray), tray, nowMs);
     case "packed":
       return { is: "done" };
     default:
-      return unreachable(standing);
+      return unreachable(status);
   }
 }
 
@@ -147,12 +147,12 @@ export interface Wait {
 /** What the tray's next act waits on, film by film. */
 export function waitsOf(kitchen: Kitchen, forecasts: Forecasts, tray: Tray): Wait[] {
   const design = kitchen.designs[tray.designId];
-  const { standing } = tray;
-  if (design === undefined || (standing.stage !== "crusting" && standing.stage !== "full-dry")) return [];
+  const { status } = tray;
+  if (design === undefined || (status.stage !== "crusting" && status.stage !== "full-dry")) return [];
   const needs =
-    standing.nextLayer === undefined
+    status.nextLayer === undefined
       ? tray.films.map(({ layer }) => ({ layer, need: "dry through" as const }))
-      : needsOf(design, standing.nextLayer);
+      : needsOf(design, status.nextLayer);
   const waits: Wait[] = [];
   for (const { layer, need } of needs) {
     const film = need === "wet" ? undefined : tray.films.find((one) => one.layer === layer);

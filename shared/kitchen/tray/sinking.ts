@@ -19,21 +19,18 @@ export function setByMs(tray: Tray, film: Film): number | undefined {
 }
 
 /** While a tray is being flooded: until when its first cookie, or the first since the last heat, is to be heat-set. */
-export function firstSetByMs(
-  { standing, heats }: Tray,
-  setWithinMin: number | undefined,
-): number | undefined {
-  if (standing.stage !== "flooding" || setWithinMin === undefined) return undefined;
-  const heated = heats.filter(({ layer }) => layer === standing.layer).map(({ endedAtMs }) => endedAtMs);
-  return Math.max(standing.startedAtMs, ...heated) + setWithinMin * MIN_MS;
+export function firstSetByMs({ status, heats }: Tray, setWithinMin: number | undefined): number | undefined {
+  if (status.stage !== "flooding" || setWithinMin === undefined) return undefined;
+  const heated = heats.filter(({ layer }) => layer === status.layer).map(({ endedAtMs }) => endedAtMs);
+  return Math.max(status.startedAtMs, ...heated) + setWithinMin * MIN_MS;
 }
 
 /** How many cookies of a layer hot air has set, while others still wait for it: undefined before the first and after the last. */
 export function partlySet(tray: Tray, layer: number): number | undefined {
-  const { standing, heats, count } = tray;
+  const { status, heats, count } = tray;
   const isUnder =
-    standing.stage === "heat-set" && standing.heat.layer === layer && standing.heat.toolKind === "hot-air";
-  const set = isUnder ? cookieUnder(tray, standing.heat) - 1 : cookiesSet(hotAirHeats(heats, layer));
+    status.stage === "heat-set" && status.heat.layer === layer && status.heat.toolKind === "hot-air";
+  const set = isUnder ? cookieUnder(tray, status.heat) - 1 : cookiesSet(hotAirHeats(heats, layer));
   return set > 0 && set < count ? set : undefined;
 }
 
@@ -48,9 +45,8 @@ export function restSetByMs(tray: Tray, film: Film): number | undefined {
 /** Heat counts from its start, also while the rest of the tray was still being flooded. */
 function firstHeatMs(tray: Tray, film: Film): number | undefined {
   const starts = tray.heats.filter(({ layer }) => layer === film.layer).map(({ startedAtMs }) => startedAtMs);
-  const { standing } = tray;
-  if (standing.stage === "heat-set" && standing.heat.layer === film.layer)
-    starts.push(standing.heat.startedAtMs);
+  const { status } = tray;
+  if (status.stage === "heat-set" && status.heat.layer === film.layer) starts.push(status.heat.startedAtMs);
   return starts.length === 0 ? undefined : Math.min(...starts);
 }
 

@@ -93,9 +93,8 @@ export function highest(...temps: readonly (number | undefined)[]): number | und
 
 /** Until when a tray is hot that leaves where it stands, or the chamber it is under heat in; nothing when it never was too hot. */
 export function hotOnLeaving(kitchen: Kitchen, tray: Tray, atMs: number): number | undefined {
-  const { standing } = tray;
-  const heat =
-    standing.stage === "heat-set" && standing.heat.toolKind !== "hot-air" ? standing.heat : undefined;
+  const { status } = tray;
+  const heat = status.stage === "heat-set" && status.heat.toolKind !== "hot-air" ? status.heat : undefined;
   return hotUntil(kitchen, highest(heat?.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
 }
 
@@ -104,11 +103,9 @@ export function hotOnLeaving(kitchen: Kitchen, tray: Tray, atMs: number): number
  * long were it taken out now, to the minute; one under heat is told as that.
  */
 export function stillHotUntilMs(kitchen: Kitchen, tray: Tray, nowMs: number): number | undefined {
-  const { hotUntilMs, standing } = tray;
+  const { hotUntilMs, status } = tray;
   const there =
-    standing.stage === "heat-set" || standing.stage === "packed"
-      ? undefined
-      : hotOnLeaving(kitchen, tray, nowMs);
+    status.stage === "heat-set" || status.stage === "packed" ? undefined : hotOnLeaving(kitchen, tray, nowMs);
   const inIt = there === undefined ? undefined : Math.ceil(there / MIN_MS) * MIN_MS;
   const untilMs = highest(hotUntilMs, inIt);
   return untilMs !== undefined && untilMs > nowMs ? untilMs : undefined;

@@ -1,6 +1,6 @@
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import type { Span } from "#shared/drying/uncertainty/span.ts";
-import type { PlaceOutlook } from "#shared/kitchen/model/forecast.ts";
+import type { PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { hygrometers } from "./hygrometers.ts";
@@ -13,7 +13,7 @@ export interface PlaceReading {
   air: (Climate & { atMs: number }) | undefined;
   /** The place it was read at, where that is another. */
   readAt: string | undefined;
-  trouble: PlaceOutlook["trouble"];
+  trouble: PlaceForecast["trouble"];
   isMeasured: boolean;
 }
 

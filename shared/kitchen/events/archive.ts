@@ -3,11 +3,11 @@ import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { cookiesByDesign, isOver, spoiledOf } from "#shared/kitchen/model/order-cookies.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 
-/** Evidence of trays put away that is kept: enough for any posterior, little enough for a phone. */
+/** Evidence of archived trays that is kept: enough for any posterior, little enough for a phone. */
 const EVIDENCE_KEPT = 2000;
 
-/** An order keeps what of it was put away, and goes once nothing of it is to come. */
-export function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
+/** An order keeps what of it was archived, and goes once nothing of it is to come. */
+export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const gone = new Set<string>(event.trayIds);
   const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
   const left = byName(Object.values(trays), ({ orderId }) => orderId);
@@ -32,6 +32,6 @@ export function putAway(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kit
 
 function withPutAway(before: OrderState, own: readonly Tray[]): OrderState {
   const spoiled = spoiledOf(before, own);
-  const putAway = cookiesByDesign(before, own);
-  return { ...before, putAway, ...(spoiled === 0 ? {} : { putAwaySpoiled: spoiled }) };
+  const archived = cookiesByDesign(before, own);
+  return { ...before, archived, ...(spoiled === 0 ? {} : { archivedSpoiled: spoiled }) };
 }
