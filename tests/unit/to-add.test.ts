@@ -128,7 +128,7 @@ const KINDS: readonly Kind[] = [
       {
         file: "phone/app/screens.tsx",
         before: '  heat: { path: "heat",',
-        line: '  bells: { path: "bells", tab: "room", view: HeatTab },',
+        line: '  bells: { path: "bells", parent: "room", view: HeatTab },',
       },
       { file: "shared/words/es/app.ts", before: '    heat: "', line: '    bells: "…",' },
     ],
