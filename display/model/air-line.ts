@@ -1,5 +1,5 @@
+import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { Forecasts, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
@@ -53,8 +53,7 @@ function meaningOf({ wall, terms, format }: Words, { films }: PlaceForecast): st
   if (film === undefined) return "";
   const { skin, dryThrough } = film;
   const what = wall.air.film(film.thicknessMm, terms.consistencies[film.consistency]);
-  const span = (within: Exclude<Span, { never: unknown }>): string =>
-    format.band(within.earliestMin, within.latestMin);
+  const span = (within: ReachedBand): string => format.bandOf(within);
   if ("never" in skin) return wall.air.never(what, skin.never);
   if ("never" in dryThrough) return wall.air.skinsOnly(what, span(skin), dryThrough.never);
   return wall.air.dries(what, span(skin), span(dryThrough));

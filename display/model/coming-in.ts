@@ -1,4 +1,5 @@
-import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Band } from "#shared/drying/uncertainty/band.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "#shared/kitchen/tray/route.ts";
 import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";

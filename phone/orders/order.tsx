@@ -1,5 +1,5 @@
+import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { traysOf, spoiledOn } from "#shared/kitchen/model/state.ts";

@@ -1,7 +1,7 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { For, Show, createMemo, on } from "solid-js";
 import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -86,8 +86,8 @@ function Row(props: { row: DayRow }) {
       return spans === undefined ? [] : [{ day, spans }];
     }),
   );
-  const spanText = (span: Span): string =>
-    "never" in span ? words().day.never : words().format.band(span.earliestMin, span.latestMin);
+  const spanText = (span: Band): string =>
+    "never" in span ? words().day.never : words().format.bandOf(span);
   return (
     <section class="card day-row">
       <h2>

@@ -1,5 +1,5 @@
+import { isReached } from "#shared/drying/uncertainty/band.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { isReached } from "#shared/kitchen/model/forecast.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";

@@ -1,7 +1,7 @@
+import { type ReachedBand, isReached } from "#shared/drying/uncertainty/band.ts";
 import type { WhyNever } from "#shared/drying/film/film.ts";
 import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
-import { isReached } from "#shared/kitchen/model/forecast.ts";
-import type { Forecasts, ReachedBand, TrayForecast } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { filmKey } from "#shared/kitchen/model/state.ts";
@@ -49,14 +49,13 @@ export function trayTimes(
   const span = nextOutlook(forecasts, tray)?.skin;
   if (packs || span === undefined || status.stage === "heat-set") return undefined;
   if ("never" in span) return { what: "skin", lane: "skin", never: span.never };
-  const after = (minutes: number): number => nowMs + minutes * MIN_MS;
   return {
     what: "skin",
     lane: "skin",
     band: {
-      earliestMs: after(span.earliestMin),
-      likelyMs: after(span.likelyMin),
-      latestMs: after(span.latestMin),
+      earliestMs: nowMs + span.earliestMs,
+      likelyMs: nowMs + span.likelyMs,
+      latestMs: nowMs + span.latestMs,
     },
     note: air === undefined ? words.trays.ifLaidNow : `${words.trays.ifLaidNow}; ${air}`,
   };

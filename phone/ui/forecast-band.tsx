@@ -1,5 +1,5 @@
+import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { Show } from "solid-js";
-import type { ReachedBand } from "#shared/kitchen/model/forecast.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** From earliest to latest, with a mark at the likeliest and the three times in words. */

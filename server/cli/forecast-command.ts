@@ -1,7 +1,7 @@
 import { waysToHelp } from "#shared/drying/uncertainty/compare.ts";
 import { HORIZON_S } from "#shared/drying/film/constants.ts";
 import { answerForecast, type ForecastAnswer, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
+import type { SpanMin } from "#shared/drying/uncertainty/query.ts";
 import type { Words } from "#shared/words/words.ts";
 import { sayError } from "#server/words.ts";
 import { readArgs } from "./read-args.ts";
@@ -89,7 +89,7 @@ function readOptions(args: readonly string[]) {
 function times(words: Words, { skin, dryThrough }: ForecastAnswer): string[] {
   const { format, server } = words;
   const { forecast } = server;
-  const line = (span: Span): string =>
+  const line = (span: SpanMin): string =>
     "never" in span
       ? forecast.never(words.drying.whySentence(span.never))
       : forecast.times(format.span(span.likelyMin), format.span(span.earliestMin), latest(words, span));
@@ -101,7 +101,7 @@ function times(words: Words, { skin, dryThrough }: ForecastAnswer): string[] {
   return "never" in skin && "never" in dryThrough ? rows : [...rows, "", forecast.doubt];
 }
 
-type Times = Exclude<Span, { never: unknown }>;
+type Times = Exclude<SpanMin, { never: unknown }>;
 
 const latest = (words: Words, { latestMin, latestOrMore }: Times): string =>
   orMore(words, words.format.span(latestMin), latestOrMore);
@@ -122,7 +122,7 @@ function comparison(words: Words, { asItIs, inTime, ways }: ReturnType<typeof wa
   return [...before, forecast.waysHeading, ...ways.map(row)];
 }
 
-function likely(words: Words, span: Span, soonerMin: number | undefined, heatSetMin?: number): string {
+function likely(words: Words, span: SpanMin, soonerMin: number | undefined, heatSetMin?: number): string {
   const { forecast } = words.server;
   if ("never" in span) return forecast.wayNever;
   const at = `${words.format.span(span.likelyMin)}, ${band(words, span, heatSetMin)}`;

@@ -1,3 +1,4 @@
+import { SECOND_MS } from "#shared/time.ts";
 import type { AirSpell } from "#shared/drying/film/film.ts";
 import type { Belief, FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
@@ -74,8 +75,8 @@ const OUTLOOK_SHARE = 0.05;
 const LONG_S = 2 * 86_400;
 
 function isAlike({ question: before, forecast }: Answer, now: FilmQuestion): boolean {
-  const skinS = "never" in forecast.skin ? LONG_S : forecast.skin.latestS;
-  const dryS = "never" in forecast.dryThrough ? LONG_S : forecast.dryThrough.latestS;
+  const skinS = "never" in forecast.skin ? LONG_S : forecast.skin.latestMs / SECOND_MS;
+  const dryS = "never" in forecast.dryThrough ? LONG_S : forecast.dryThrough.latestMs / SECOND_MS;
   return (
     before.spec.thicknessMm === now.spec.thicknessMm &&
     before.spec.waterPct === now.spec.waterPct &&

@@ -1,5 +1,5 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { dryFilm } from "#shared/drying/film/film.ts";
-import type { Quantiles } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 import { type FilmForecast, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
@@ -13,7 +13,7 @@ import {
   filmLayersOf,
 } from "#shared/kitchen/model/state.ts";
 import type { Forecaster } from "#server/forecast/forecaster.ts";
-import { HOUR_MS } from "#shared/time.ts";
+import { HOUR_MS, SECOND_MS } from "#shared/time.ts";
 
 /** An answer serves this long, kitchen time, while nothing happens to its film and the tray stays where it is. */
 const GOOD_FOR_MS = 2 * HOUR_MS;
@@ -86,12 +86,12 @@ const dryAlike = (before: Tray, now: Tray): boolean =>
 
 const oneSolve: Solve = (_, { spec, spells, belief }: FilmQuestion) => {
   const times = dryFilm(spec, spells);
-  const around = (quantity: "skin" | "dryThrough"): Quantiles => {
+  const around = (quantity: "skin" | "dryThrough"): Band => {
     const reached = times[quantity];
     if ("never" in reached) return reached;
-    const likelyS = reached.s * Math.exp(belief[quantity].meanLn);
+    const likelyMs = reached.s * Math.exp(belief[quantity].meanLn) * SECOND_MS;
     const spread = Math.exp(TENTH_Z * belief[quantity].sdLn);
-    return { earliestS: likelyS / spread, likelyS, latestS: likelyS * spread };
+    return { earliestMs: likelyMs / spread, likelyMs, latestMs: likelyMs * spread };
   };
   return { skin: around("skin"), dryThrough: around("dryThrough") };
 };

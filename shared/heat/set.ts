@@ -1,3 +1,4 @@
+import { SECOND_MS } from "#shared/time.ts";
 import { rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
 import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film/film.ts";
 import { type FactorBelief, forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
@@ -68,11 +69,11 @@ export function heatLimits(
   const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
   const { skinFactor = PRIOR_BELIEF.skin } = options;
   const { skin } = forecastFilm(film, spells, { belief: { ...PRIOR_BELIEF, skin: skinFactor } });
-  const underHeatS = (s: number): number => Math.max(0, s - driedForS);
+  const underHeatS = (ms: number): number => Math.max(0, ms / SECOND_MS - driedForS);
   const [earliestS, likelyS, latestS] =
     "never" in skin
       ? [Infinity, Infinity, Infinity]
-      : [underHeatS(skin.earliestS), underHeatS(skin.likelyS), underHeatS(skin.latestS)];
+      : [underHeatS(skin.earliestMs), underHeatS(skin.likelyMs), underHeatS(skin.latestMs)];
 
   const { capS } = tool;
   // A cabinet cannot overheat icing: what has set there may stay, up to the cap.

@@ -1,3 +1,4 @@
+import { MIN_MS } from "#shared/time.ts";
 import { fraction } from "./fractions.ts";
 
 /** What a language says around a span of time. Minutes and hours are "min" and "h" in all of them (SI). */
@@ -48,7 +49,11 @@ export function makeSpans(terms: SpanTerms) {
     return first === last ? `${inHalves(from)}–${to}` : `${inHalves(from)} ${first.name}–${to}`;
   }
 
-  return { span, band, stopwatch };
+  /** The same of a forecast: a span from now. */
+  const bandOf = ({ earliestMs, latestMs }: { earliestMs: number; latestMs: number }): string =>
+    band(earliestMs / MIN_MS, latestMs / MIN_MS);
+
+  return { span, band, bandOf, stopwatch };
 }
 
 interface BandUnit {

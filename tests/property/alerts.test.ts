@@ -1,9 +1,9 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import fc from "fast-check";
 import * as v from "valibot";
 import { expect, it } from "vitest";
 import { AlertFact } from "#shared/kitchen/model/alert.ts";
-import type { Band } from "#shared/kitchen/model/forecast.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 import { dueNow, tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";

@@ -1,3 +1,4 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { english } from "#shared/words/en/index.ts";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -15,7 +16,6 @@ import {
   type Belief,
   factorReaching,
   forecastFilm,
-  type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
 import { answerForecast, type ForecastQuery } from "#shared/drying/uncertainty/query.ts";
 
@@ -138,15 +138,15 @@ describe("any forecast", () => {
     rhSdPct: number(0, 10),
     speedSdLn: number(0, 0.6),
   });
-  const inOrder = (times: Quantiles): void => {
+  const inOrder = (times: Band): void => {
     if ("never" in times) {
       expect(ENGLISH.drying.whySentence(times.never)).toMatch(/^[A-Z].+\.$/);
       return;
     }
-    expect(times.earliestS).toBeGreaterThan(0);
-    expect(times.earliestS).toBeLessThanOrEqual(times.likelyS);
-    expect(times.likelyS).toBeLessThanOrEqual(times.latestS);
-    expect(times.latestS).toBeLessThanOrEqual(14 * 86_400);
+    expect(times.earliestMs).toBeGreaterThan(0);
+    expect(times.earliestMs).toBeLessThanOrEqual(times.likelyMs);
+    expect(times.likelyMs).toBeLessThanOrEqual(times.latestMs);
+    expect(times.latestMs).toBeLessThanOrEqual(14 * 86_400_000);
   };
 
   test("D7 nought < earliest ≤ likely ≤ latest ≤ 14 days, or never with a sentence", () => {

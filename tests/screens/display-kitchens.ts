@@ -131,8 +131,8 @@ const RACK_AIR: PlaceForecast = {
     {
       consistency: "flood",
       thicknessMm: 2.5,
-      skin: { earliestMin: 60, likelyMin: 80, latestMin: 105 },
-      dryThrough: { earliestMin: 750, likelyMin: 900, latestMin: 1080 },
+      skin: { earliestMs: 60 * MIN, likelyMs: 80 * MIN, latestMs: 105 * MIN },
+      dryThrough: { earliestMs: 750 * MIN, likelyMs: 900 * MIN, latestMs: 1080 * MIN },
     },
   ],
 };

@@ -98,7 +98,7 @@ it("what is kept is within three hundredths of what the model would say afresh",
       for (const quantity of ["skin", "dryThrough"] as const) {
         const [a, b] = [old![quantity], fresh![quantity]];
         if ("never" in a || "never" in b) continue;
-        for (const point of ["earliestS", "likelyS", "latestS"] as const)
+        for (const point of ["earliestMs", "likelyMs", "latestMs"] as const)
           expect(Math.abs(Math.log(a[point] / b[point]))).toBeLessThan(0.03);
       }
     }),

@@ -91,8 +91,8 @@ export function busyBoard(): BusyBoard {
   scene.act("start-heat-set", { trayId: "n26", toolId: "hot-1" });
   scene.by = "kitchen";
   scene.role = "kitchen";
-  const span = { earliestMin: 45, likelyMin: 80, latestMin: 130 };
-  const dryThrough = { earliestMin: 600, likelyMin: 840, latestMin: 1100 };
+  const span = { earliestMs: 45 * MIN, likelyMs: 80 * MIN, latestMs: 130 * MIN };
+  const dryThrough = { earliestMs: 600 * MIN, likelyMs: 840 * MIN, latestMs: 1100 * MIN };
   const finish = { earliestMs: nowMs + 22 * HOUR, likelyMs: nowMs + 25 * HOUR, latestMs: nowMs + 29 * HOUR };
   const forecasts: Forecasts = {
     ...scene.forecasts,

@@ -1,3 +1,4 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { CABINET, FAN_RACK, HOT_AIR, icing, LANTERN, MOON, OVEN, OVEN_HEATER, rack } from "./furnishings.ts";
 import { said } from "./said.ts";
 import { nanoid } from "nanoid";
@@ -7,12 +8,7 @@ import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts"
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { filmKey, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
-import {
-  NO_FORECASTS,
-  type Band,
-  type FilmForecast,
-  type Forecasts,
-} from "#shared/kitchen/model/forecast.ts";
+import { NO_FORECASTS, type FilmForecast, type Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
 

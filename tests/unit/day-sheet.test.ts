@@ -1,9 +1,9 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { type DaySheet, daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { paceOf } from "#shared/kitchen/day-sheet/pace.ts";
 import { english } from "#shared/words/en/index.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { placeForecast } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
@@ -65,7 +65,7 @@ const changedTo = (then: number, now: number, tempC = 21): AirReading[] => [
 
 const rowOf = (sheet: DaySheet, consistency: Consistency) =>
   sheet.rows.find((row) => row.consistency === consistency)!;
-const likely = (span: Span): number => ("never" in span ? Infinity : span.likelyMin);
+const likely = (span: Band): number => ("never" in span ? Infinity : span.likelyMs / MIN);
 
 describe("a wet day", () => {
   const sheet = sheetOf(reading(changedTo(51, 64)));

@@ -1,3 +1,4 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { describe, expect, test } from "vitest";
 import { type Air, warmed } from "#shared/drying/film/air.ts";
 import { type AirSpell, dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film/film.ts";
@@ -7,7 +8,6 @@ import {
   factorReaching,
   forecastFilm,
   PRIOR_BELIEF,
-  type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
 
 const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
@@ -22,9 +22,11 @@ const both = (meanLn: number, sdLn: number): Belief => ({
   dryThrough: { meanLn, sdLn },
 });
 
-function finite(times: Quantiles): Exclude<Quantiles, { never: unknown }> {
+/** A band that is reached, in seconds. */
+function finite(times: Band): { earliestS: number; likelyS: number; latestS: number } {
   if ("never" in times) throw new Error(times.never.code);
-  return times;
+  const { earliestMs, likelyMs, latestMs } = times;
+  return { earliestS: earliestMs / 1000, likelyS: likelyMs / 1000, latestS: latestMs / 1000 };
 }
 function seconds(spells: AirSpell[], quantity: Quantity, timeScale = 1): number {
   const reached = dryFilm(TOP_COAT, spells, { timeScale })[quantity];

@@ -1,24 +1,22 @@
+import { type Band, mapBand } from "#shared/drying/uncertainty/band.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { describe, expect, it } from "vitest";
-import type { Band, FilmForecast, TrayForecast } from "#shared/kitchen/model/forecast.ts";
+import type { FilmForecast, TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import { orderForecast, trayForecast, turnsOf } from "#shared/kitchen/plan/finish.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const minutes = (earliestMin: number, likelyMin: number, latestMin: number) => ({
-  earliestMin,
-  likelyMin,
-  latestMin,
+  earliestMs: earliestMin * MIN,
+  likelyMs: likelyMin * MIN,
+  latestMs: latestMin * MIN,
 });
 /** Every film skins in 10–30 min and is dry through in 100–300 min. */
 const spans: Spans = { skin: minutes(10, 20, 30), dryThrough: minutes(100, 200, 300) };
 const spansOf = (): Spans => spans;
 
-const after = (startMs: number, { earliestMin, likelyMin, latestMin }: ReturnType<typeof minutes>): Band => ({
-  earliestMs: startMs + earliestMin * MIN,
-  likelyMs: startMs + likelyMin * MIN,
-  latestMs: startMs + latestMin * MIN,
-});
+const after = (startMs: number, span: ReturnType<typeof minutes>): Band =>
+  mapBand(span, (ms) => startMs + ms);
 const filmFrom = (startMs: number): FilmForecast => ({
   skin: after(startMs, minutes(10, 20, 30)),
   dryThrough: after(startMs, minutes(100, 200, 300)),

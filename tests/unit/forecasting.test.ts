@@ -1,9 +1,10 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { filmLayersOf } from "#shared/kitchen/model/state.ts";
 import { describe, expect, it } from "vitest";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
-import type { Band, FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import { forecastFilmOf, placeForecast, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import { CABINET_HEATER } from "../support/furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
@@ -70,8 +71,8 @@ describe("a film's forecast", () => {
     const { skin } = forecastFilm(filmSpecOf(scene.kitchen, design, 0), spells, { doubt, doubtFromS });
     if ("never" in skin) throw new Error(skin.never.code);
     const band = bandOf(outlookOf(scene, 0, "t2").skin);
-    expect(Math.abs(band.likelyMs - (T0 + 1000 * skin.likelyS))).toBeLessThanOrEqual(500);
-    expect(Math.abs(band.latestMs - (T0 + 1000 * skin.latestS))).toBeLessThanOrEqual(500);
+    expect(Math.abs(band.likelyMs - (T0 + skin.likelyMs))).toBeLessThanOrEqual(500);
+    expect(Math.abs(band.latestMs - (T0 + skin.latestMs))).toBeLessThanOrEqual(500);
     expect(outlookOf(scene, 0, "t2").basis).toBe("measured");
   });
 
@@ -292,7 +293,7 @@ describe("what the air does in a place", () => {
       ["flood", 2.5],
       ["detail", 2],
     ]);
-    const skinMin = outlook.films.map(({ skin }) => ("never" in skin ? Infinity : skin.likelyMin));
+    const skinMin = outlook.films.map(({ skin }) => ("never" in skin ? Infinity : skin.likelyMs / 60_000));
     // Practice table: outline under 10 min, top-coat 15–45 min at 22 °C, 45 %, still.
     expect(skinMin[0]).toBeLessThan(10);
     expect(skinMin[1]).toBeGreaterThan(15);
@@ -316,7 +317,7 @@ describe("what the air does in a place", () => {
     expect(stale).toMatchObject({ trouble: "silent", air: { ageMin: 180 } });
     const width = ({ films }: typeof fresh): number => {
       const skin = films[1]?.skin;
-      return skin === undefined || "never" in skin ? NaN : skin.latestMin / skin.earliestMin;
+      return skin === undefined || "never" in skin ? NaN : skin.latestMs / skin.earliestMs;
     };
     expect(width(stale)).toBeGreaterThan(width(fresh));
   });
@@ -331,6 +332,6 @@ describe("what the air does in a place", () => {
     if (still === undefined || fan === undefined || "never" in still || "never" in fan)
       throw new Error("bands");
     // Practice: under a fan in less than half the time.
-    expect(fan.likelyMin).toBeLessThan(still.likelyMin / 2);
+    expect(fan.likelyMs).toBeLessThan(still.likelyMs / 2);
   });
 });

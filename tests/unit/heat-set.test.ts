@@ -14,9 +14,9 @@ describe("H34 stop-by is the earliest of three", () => {
     const { skin } = forecastFilm(outline, [{ fromS: 0, air: heatSpell(OVEN_TOOL, room) }]);
     if ("never" in skin) throw new Error(skin.never.code);
     expect(limits.why).toBe("set time");
-    expect(limits.checkFromS).toBeCloseTo(skin.earliestS, 6);
-    expect(limits.checkToS).toBeCloseTo(skin.latestS, 6);
-    expect(limits.stopByS / skin.latestS).toBeCloseTo(1.5, 6);
+    expect(limits.checkFromS).toBeCloseTo(skin.earliestMs / 1000, 6);
+    expect(limits.checkToS).toBeCloseTo(skin.latestMs / 1000, 6);
+    expect((1000 * limits.stopByS) / skin.latestMs).toBeCloseTo(1.5, 6);
   });
 
   test("in a warm cabinet, which cannot overheat icing, the cap alone", () => {

@@ -10,8 +10,8 @@ function flooded(): Scene {
   const scene = aKitchen();
   const next = {
     layer: 0,
-    skin: { earliestMin: 15, likelyMin: 20, latestMin: 30 },
-    dryThrough: { earliestMin: 400, likelyMin: 500, latestMin: 700 },
+    skin: { earliestMs: 15 * MIN, likelyMs: 20 * MIN, latestMs: 30 * MIN },
+    dryThrough: { earliestMs: 400 * MIN, likelyMs: 500 * MIN, latestMs: 700 * MIN },
     sink: { risk: "most" as const, setWithinMin: 6, floodBeforeSetting: 3 },
   };
   const finish = { earliestMs: T0, likelyMs: T0, latestMs: T0 };

@@ -1,7 +1,13 @@
 import { type AirSpell, warmed } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
-import { airOf, answerForecast, type ForecastAnswer, type ForecastQuery, QUERY_RANGE } from "./query.ts";
-import type { Span } from "./span.ts";
+import {
+  airOf,
+  answerForecast,
+  type ForecastAnswer,
+  type ForecastQuery,
+  QUERY_RANGE,
+  type SpanMin,
+} from "./query.ts";
 
 /** What is changed. */
 export type Change =
@@ -104,16 +110,16 @@ function changes(query: ForecastQuery): Changed[] {
   ];
 }
 
-function likelyMin(times: Span): number {
+function likelyMin(times: SpanMin): number {
   return "never" in times ? Infinity : times.likelyMin;
 }
 
-function inTimeOf(dryThrough: Span, withinMin: number): InTime {
+function inTimeOf(dryThrough: SpanMin, withinMin: number): InTime {
   if (likelyMin(dryThrough) > withinMin || "never" in dryThrough) return "no";
   return dryThrough.latestMin <= withinMin ? "surely" : "likely";
 }
 
-function soonerMin(before: Span, after: Span): number | undefined {
+function soonerMin(before: SpanMin, after: SpanMin): number | undefined {
   if ("never" in before || "never" in after) return undefined;
   return Math.round((before.likelyMin - after.likelyMin) * 10) / 10;
 }

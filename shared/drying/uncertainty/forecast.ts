@@ -1,6 +1,6 @@
 import { type Air, type AirSpell, partedAt } from "#shared/drying/film/air.ts";
 import { HORIZON_S } from "#shared/drying/film/constants.ts";
-import { type FilmSpec, type Quantity, type WhyNever, whyNever } from "#shared/drying/film/film.ts";
+import { type FilmSpec, type Quantity, whyNever } from "#shared/drying/film/film.ts";
 import {
   filmStart,
   followFilm,
@@ -12,7 +12,9 @@ import {
   usual,
 } from "#shared/drying/film/run.ts";
 import type { FilmStart } from "#shared/drying/film/solver.ts";
+import type { Band } from "./band.ts";
 import { TENTH_Z } from "./normal.ts";
+import { SECOND_MS } from "#shared/time.ts";
 import { restingX } from "#shared/drying/film/sugar.ts";
 
 /** What is believed of a log-normal factor on the model's time. */
@@ -31,6 +33,13 @@ export const PRIOR_BELIEF: Belief = {
   dryThrough: { meanLn: 0, sdLn: Math.log(1.5) },
 };
 
+const bandOf = (earliestS: number, likelyS: number, latestS: number): Band => ({
+  earliestMs: earliestS * SECOND_MS,
+  likelyMs: likelyS * SECOND_MS,
+  latestMs: Math.min(latestS, HORIZON_S) * SECOND_MS,
+  ...(latestS < HORIZON_S ? {} : { latestOrMore: true }),
+});
+
 /** How well the air is known, standard deviations; a jet's given coefficient is doubted as its speed would be. */
 export interface AirDoubt {
   tempSdC: number;
@@ -38,11 +47,10 @@ export interface AirDoubt {
   speedSdLn: number;
 }
 
-/** 10th, 50th and 90th percentile, seconds from the clock's start. `never` if the median is; a `latestS` of 14 days means then or later. */
-export type Quantiles = { earliestS: number; likelyS: number; latestS: number } | { never: WhyNever };
+/** Spans from the clock's start. `never` if the median is; 14 days is as far as is looked ahead. */
 export interface FilmTimes {
-  skin: Quantiles;
-  dryThrough: Quantiles;
+  skin: Band;
+  dryThrough: Band;
 }
 
 export interface ForecastOptions {
@@ -136,14 +144,14 @@ class Bands {
     return { usual: usually, quick: quickly, probes: { factor, cold: cold!, damp: damp!, calm: calm! } };
   }
 
-  #band(quantity: Quantity, core: Core): Quantiles {
+  #band(quantity: Quantity, core: Core): Band {
     const { meanLn, sdLn } = this.#belief[quantity];
     const likelyS = core.usual[quantity] * (this.#steady ? Math.exp(meanLn) : 1);
     if (likelyS > HORIZON_S)
       return { never: whyNever(this.#start, this.#spells.at(-1)!.air, quantity, HORIZON_S) };
     const slopes = this.#slopes(quantity, core);
     const length = Math.hypot(slopes.factor, slopes.cold, slopes.damp, slopes.calm);
-    if (length < 1e-9 || likelyS === 0) return { earliestS: likelyS, likelyS, latestS: likelyS };
+    if (length < 1e-9 || likelyS === 0) return bandOf(likelyS, likelyS, likelyS);
     const isQuick = quantity === "dryThrough" && core.quick.dryThrough < Infinity;
     const [by, medianS] = isQuick ? [quick, core.quick.dryThrough] : [usual, core.usual[quantity]];
     const out = (z: number): number => {
@@ -159,7 +167,7 @@ class Bands {
       return (likelyS * s) / medianS;
     };
     const earliestS = Math.min(out(-TENTH_Z), likelyS);
-    return { earliestS, likelyS, latestS: Math.min(Math.max(out(TENTH_Z), likelyS), HORIZON_S) };
+    return bandOf(earliestS, likelyS, Math.max(out(TENTH_Z), likelyS));
   }
 
   /** How much a standard deviation of each unknown adds to log-time. */

@@ -6,7 +6,9 @@ import type { Air, AirSpell } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { forecastFilm } from "./forecast.ts";
 import { doubtOf } from "#shared/drying/air-record/readings.ts";
-import { type Span, toSpan } from "./span.ts";
+import type { WhyNever } from "#shared/drying/film/film.ts";
+import { MIN_MS } from "#shared/time.ts";
+import type { Band } from "./band.ts";
 
 /** What a query may ask, as HTTP and the command line take it: numbers, or decimal text. */
 export const QUERY_RANGE = {
@@ -50,10 +52,26 @@ export type ForecastQuery = v.InferOutput<typeof forecastQuery>;
 export const parseForecastQuery = (input: object): Outcome<ForecastQuery, BadField> =>
   parse(forecastQuery, input);
 
-/** Spans from laying. */
+/** From laying, minutes to a tenth, as programs are answered: earliest, likeliest and latest, or why the time never comes. */
+export type SpanMin =
+  | { earliestMin: number; likelyMin: number; latestMin: number; latestOrMore?: true }
+  | { never: WhyNever };
+
 export interface ForecastAnswer {
-  skin: Span;
-  dryThrough: Span;
+  skin: SpanMin;
+  dryThrough: SpanMin;
+}
+
+function inMinutes(band: Band): SpanMin {
+  if ("never" in band) return band;
+  const { earliestMs, likelyMs, latestMs, ...more } = band;
+  const minutes = (ms: number): number => Math.round((10 * ms) / MIN_MS) / 10;
+  return {
+    earliestMin: minutes(earliestMs),
+    likelyMin: minutes(likelyMs),
+    latestMin: minutes(latestMs),
+    ...more,
+  };
 }
 
 /**
@@ -67,7 +85,7 @@ export function answerForecast(
   const { tempC, rhPct } = query;
   const doubt = doubtOf([{ atMs: 0, tempC, rhPct, source: "typed" }], 0);
   const { skin, dryThrough } = forecastFilm(query, spells, { doubt });
-  return { skin: toSpan(skin), dryThrough: toSpan(dryThrough) };
+  return { skin: inMinutes(skin), dryThrough: inMinutes(dryThrough) };
 }
 
 export function airOf({ tempC, rhPct, air }: ForecastQuery): Air {

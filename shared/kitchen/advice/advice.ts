@@ -1,9 +1,10 @@
+import { type Band, type ReachedBand, isReached } from "#shared/drying/uncertainty/band.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Choice, choicesFor, type HelpAct, layersToLay } from "./choices.ts";
 import { finishWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import { latestOf, orderForecast, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
-import { type Band, type Forecasts, isReached, type ReachedBand } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
@@ -80,7 +81,8 @@ export function* adviceSteps(
 
 /** What is won at the earliest, the likeliest and the latest; the least may be a loss. */
 function gainFrom(before: ReachedBand, after: ReachedBand): NonNullable<Help["gain"]> {
-  const won = (point: keyof ReachedBand): number => Math.round((before[point] - after[point]) / MIN_MS);
+  const won = (point: "earliestMs" | "likelyMs" | "latestMs"): number =>
+    Math.round((before[point] - after[point]) / MIN_MS);
   const gains = [won("earliestMs"), won("likelyMs"), won("latestMs")];
   return { likelyMin: won("likelyMs"), leastMin: Math.min(...gains), mostMin: Math.max(...gains) };
 }

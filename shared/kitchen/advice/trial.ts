@@ -1,10 +1,10 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { THINNER } from "#shared/drying/uncertainty/compare.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Consistency, isPoured } from "#shared/icing/quantities.ts";
 import { trayForecast } from "#shared/kitchen/plan/finish.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
-import type { Band, FilmForecast, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { FilmForecast, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import {
   dryingPlaceOf,
   filmOf,
@@ -74,7 +74,7 @@ export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | 
       nowMs,
       solve,
     );
-    spans[layer] = heatMin === undefined ? own : { ...own, skin: heatedSpan(own.skin, heatMin) };
+    spans[layer] = heatMin === undefined ? own : { ...own, skin: heatedBand(own.skin, 0, heatMin) };
     yield;
   }
   const spansOf = (layer: number): Spans | undefined => spans[layer];
@@ -122,14 +122,5 @@ const heatedBand = (skin: Band, nowMs: number, heatMin: number): Band => {
     earliestMs: Math.min(skin.earliestMs, nowMs + ms / 2),
     likelyMs: Math.min(skin.likelyMs, nowMs + ms),
     latestMs: Math.min(skin.latestMs, nowMs + 1.5 * ms),
-  };
-};
-
-const heatedSpan = (skin: Span, heatMin: number): Span => {
-  if ("never" in skin) return { earliestMin: heatMin / 2, likelyMin: heatMin, latestMin: 1.5 * heatMin };
-  return {
-    earliestMin: Math.min(skin.earliestMin, heatMin / 2),
-    likelyMin: Math.min(skin.likelyMin, heatMin),
-    latestMin: Math.min(skin.latestMin, 1.5 * heatMin),
   };
 };

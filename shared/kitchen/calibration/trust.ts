@@ -83,7 +83,7 @@ function foundOf(fact: EvidenceFact): Found[] {
   if (shown === undefined || foundMin === undefined) return [];
   if (!(shown.earliestMin > 0 && shown.latestMin > shown.earliestMin)) return [];
   const { earliestMin, likelyMin, latestMin } = shown;
-  const spread = { earliestS: earliestMin, likelyS: likelyMin, latestS: latestMin };
+  const spread = { earliestMs: earliestMin, likelyMs: likelyMin, latestMs: latestMin };
   const later = (minutes: number | null, open: number): number =>
     minutes === null ? open : minutes <= 0 ? 1 : tailBeyond(spread, minutes);
   const before = later(foundMin.low, 1);

@@ -1,3 +1,4 @@
+import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { showsIfItBleeds } from "#shared/icing/contrast.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
@@ -6,7 +7,6 @@ import { decideTakeBack } from "./take-back.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, ImpliedFactor } from "#shared/kitchen/model/event.ts";
-import { isReached } from "#shared/kitchen/model/forecast.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
 import { LAID_BY, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
 import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";

@@ -1,3 +1,4 @@
+import { type Band, mapBand, roundedSpan } from "#shared/drying/uncertainty/band.ts";
 import type { AirSpell } from "#shared/drying/film/air.ts";
 import type { FilmSpec } from "#shared/drying/film/film.ts";
 import {
@@ -5,13 +6,11 @@ import {
   type Belief,
   forecastFilm,
   PRIOR_BELIEF,
-  type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
 import { doubtOf, median, READING_RANGE } from "#shared/drying/air-record/readings.ts";
-import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
 import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
@@ -200,8 +199,8 @@ function beside(
   const dryThroughRatio = ratioOf(nowLikely.dryThrough, thenLikely.dryThrough);
   const afresh = () => forecastFilm(spec, then, { belief, doubt });
   return {
-    skin: stretched(now.skin, skinRatio) ?? toSpan(afresh().skin),
-    dryThrough: stretched(now.dryThrough, dryThroughRatio) ?? toSpan(afresh().dryThrough),
+    skin: stretched(now.skin, skinRatio) ?? roundedSpan(afresh().skin),
+    dryThrough: stretched(now.dryThrough, dryThroughRatio) ?? roundedSpan(afresh().dryThrough),
     ...(skinRatio !== undefined && { skinRatio }),
     ...(dryThroughRatio !== undefined && { dryThroughRatio }),
   };
@@ -222,16 +221,11 @@ const surely = ({ skin, dryThrough }: Belief): Belief => ({
   dryThrough: { ...dryThrough, sdLn: 0 },
 });
 
-const ratioOf = (now: Quantiles, then: Quantiles): number | undefined =>
-  "never" in now || "never" in then ? undefined : now.likelyS / then.likelyS;
+const ratioOf = (now: Band, then: Band): number | undefined =>
+  "never" in now || "never" in then ? undefined : now.likelyMs / then.likelyMs;
 
 /** Today's span on a day on which it takes 1/`ratio` as long; undefined where there is nothing to stretch. */
-function stretched(today: Span, ratio: number | undefined): Span | undefined {
+function stretched(today: Band, ratio: number | undefined): Band | undefined {
   if ("never" in today || ratio === undefined) return undefined;
-  const tenths = (min: number): number => Math.round((min / ratio) * 10) / 10;
-  return {
-    earliestMin: tenths(today.earliestMin),
-    likelyMin: tenths(today.likelyMin),
-    latestMin: tenths(today.latestMin),
-  };
+  return roundedSpan(mapBand(today, (ms) => ms / ratio));
 }

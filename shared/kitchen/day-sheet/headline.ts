@@ -1,12 +1,12 @@
+import type { Band, ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { DaySheet } from "./day-sheet.ts";
 import { type Pace, paceOf } from "./pace.ts";
 
 /** The day that today is held against. */
 export type OtherDay = "usual" | "yesterday";
 
-type ReachedSpan = Exclude<Span, { never: unknown }>;
+type ReachedSpan = ReachedBand;
 
 /** The sheet in a line, of a flood laid now. */
 export type Headline =
@@ -16,8 +16,8 @@ export type Headline =
       code: "differs";
       atMs: number;
       air: HeadlineAir;
-      skin: Span;
-      dryThrough: Span;
+      skin: Band;
+      dryThrough: Band;
       day: OtherDay;
       /** How skins stand to that day's, where both come. */
       skinPace?: Pace;

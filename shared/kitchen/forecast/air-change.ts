@@ -1,4 +1,5 @@
-import { type AirChange, type Band, type FilmForecast, hasMoved } from "#shared/kitchen/model/forecast.ts";
+import type { Band } from "#shared/drying/uncertainty/band.ts";
+import { type AirChange, type FilmForecast, hasMoved } from "#shared/kitchen/model/forecast.ts";
 import { airAt } from "./air.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

@@ -4,15 +4,14 @@ import {
   type Belief,
   type FilmTimes,
   forecastFilm,
-  type Quantiles,
 } from "#shared/drying/uncertainty/forecast.ts";
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import { airTrouble, doubtOf } from "#shared/drying/air-record/readings.ts";
-import { type Span, toSpan } from "#shared/drying/uncertainty/span.ts";
+import { type Band, momentsOf, roundedSpan } from "#shared/drying/uncertainty/band.ts";
 import { airAt, airOfFilm, filmSpecOf, waterPctOf } from "./air.ts";
 import { readAt, readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { given, knownOf } from "./clues.ts";
-import type { Band, FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
+import type { FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   type Film,
   filmKey,
@@ -61,7 +60,7 @@ export function forecastFilmOf(
   const { basis, ...air } = airOfFilm(kitchen, afterHeat(tray, nowMs), film, nowMs);
   const isKnown =
     skin !== undefined && "reachedS" in skin && dryThrough !== undefined && "reachedS" in dryThrough;
-  const found = { earliestS: 0, likelyS: 0, latestS: 0 };
+  const found = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
   const belief = beliefFor(learned, own.icingId, dryingPlaceOf(tray).placeId);
   const forecast = isKnown
     ? { skin: found, dryThrough: found }
@@ -71,8 +70,8 @@ export function forecastFilmOf(
         belief,
       });
   return {
-    skin: toBand(given(forecast.skin, skin), film.clockStartMs),
-    dryThrough: toBand(given(forecast.dryThrough, dryThrough), film.clockStartMs),
+    skin: momentsOf(given(forecast.skin, skin), film.clockStartMs),
+    dryThrough: momentsOf(given(forecast.dryThrough, dryThrough), film.clockStartMs),
     basis,
     skinFactor: belief.skin,
   };
@@ -105,19 +104,10 @@ function afterHeat(tray: Tray, nowMs: number): Tray {
   return { ...tray, placements: [...tray.placements, { ...returnTo, fromMs: outMs }] };
 }
 
-const toBand = (quantiles: Quantiles, startMs: number): Band => {
-  if ("never" in quantiles) return quantiles;
-  const at = (s: number): number => startMs + Math.round(s) * SECOND_MS;
-  return {
-    earliestMs: at(quantiles.earliestS),
-    likelyMs: at(quantiles.likelyS),
-    latestMs: at(quantiles.latestS),
-  };
-};
-
+/** From laying. */
 export interface Spans {
-  skin: Span;
-  dryThrough: Span;
+  skin: Band;
+  dryThrough: Band;
 }
 
 /** A film as it would be laid: its icing's id counts for what was learned of it. */
@@ -147,7 +137,7 @@ export function spansAt(
     doubt: doubtOf(readingsAt(kitchen, placeId), nowMs),
     doubtFromS: 0,
   });
-  return { skin: toSpan(skin), dryThrough: toSpan(dryThrough) };
+  return { skin: roundedSpan(skin), dryThrough: roundedSpan(dryThrough) };
 }
 
 /** A layer of a design as it would be laid. */

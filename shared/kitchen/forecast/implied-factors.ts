@@ -1,7 +1,8 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
 import type { KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
-import type { Band, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { filmKey, inHandOf, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 

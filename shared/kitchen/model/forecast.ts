@@ -1,19 +1,6 @@
-import type { WhyNever } from "#shared/drying/film/film.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { Consistency } from "./vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
-
-/** When something is reached: 10th, 50th and 90th percentile, or why it never is. */
-export type Band = ReachedBand | { never: WhyNever };
-export interface ReachedBand {
-  earliestMs: number;
-  likelyMs: number;
-  latestMs: number;
-}
-
-/** Whether a forecast is known, and comes at all. */
-export const isReached = (band: Band | undefined): band is ReachedBand =>
-  band !== undefined && !("never" in band);
 
 /** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
 const MOVED_SHARE = 0.1;
@@ -46,7 +33,7 @@ export interface TrayForecast {
   /** When it can be packed. */
   finish: Band;
   /** For the layer in hand or next: spans if laid now where the tray stands. */
-  next?: { layer: number; skin: Span; dryThrough: Span; sink?: SinkAdvice };
+  next?: { layer: number; skin: Band; dryThrough: Band; sink?: SinkAdvice };
 }
 
 export interface OrderForecast {
@@ -64,7 +51,7 @@ export interface PlaceForecast {
   trouble?: "silent" | "frozen";
   /** The air is another place's, not by the lead's wish: this one's was never read, or not lately. */
   readAt?: string;
-  films: readonly { consistency: Consistency; thicknessMm: number; skin: Span; dryThrough: Span }[];
+  films: readonly { consistency: Consistency; thicknessMm: number; skin: Band; dryThrough: Band }[];
 }
 
 /** The last time forecasts moved by more than a tenth. */

@@ -1,10 +1,9 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type {
-  Band,
   FilmForecast,
   OrderForecast,
   SinkAdvice,
@@ -26,11 +25,7 @@ import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
 import type { Design, Layer, Order, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-const POINTS = [
-  ["earliestMs", "earliestMin"],
-  ["likelyMs", "likelyMin"],
-  ["latestMs", "latestMin"],
-] as const;
+const POINTS = ["earliestMs", "likelyMs", "latestMs"] as const;
 type Point = (typeof POINTS)[number];
 
 /** What a tray's outlook is worked out from. */
@@ -93,7 +88,7 @@ function follow(
   films: readonly Pick<Film, "layer" | "clockStartMs">[],
   outlooks: readonly (FilmForecast | undefined)[],
   spans: readonly (Spans | undefined)[],
-  [ms, min]: Point,
+  at: Point,
 ): number | undefined {
   const floodingMs = kitchen.settings.floodingMin * MIN_MS;
   const laidMs = films.map(({ clockStartMs }) => clockStartMs);
@@ -101,8 +96,8 @@ function follow(
   const dryMs: number[] = [];
   for (const outlook of outlooks) {
     if (outlook === undefined || "never" in outlook.skin || "never" in outlook.dryThrough) return undefined;
-    skinMs.push(outlook.skin[ms]);
-    dryMs.push(outlook.dryThrough[ms]);
+    skinMs.push(outlook.skin[at]);
+    dryMs.push(outlook.dryThrough[at]);
   }
   for (let layer = films.length; layer < design.layers.length; layer += 1) {
     const span = spans[layer];
@@ -114,16 +109,16 @@ function follow(
     const fromMs = Math.max(turnAtMs, laidMs.at(-1) ?? 0, ...waits);
     const doneMs = doneInOneGoMs(kitchen.settings, fromMs, floodingMs);
     laidMs.push(doneMs);
-    skinMs.push(doneMs + span.skin[min] * MIN_MS);
-    dryMs.push(doneMs + span.dryThrough[min] * MIN_MS);
+    skinMs.push(doneMs + span.skin[at]);
+    dryMs.push(doneMs + span.dryThrough[at]);
   }
   return Math.max(...dryMs);
 }
 
-function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Span): SinkAdvice | undefined {
+function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Band): SinkAdvice | undefined {
   const risk = sinkRisk(layer.narrowestMm);
   if (risk === "none" || !isPoured(layer.consistency) || "never" in skin) return undefined;
-  const withinMin = setWithinMin(skin.likelyMin, kitchen.settings.sinkShare);
+  const withinMin = setWithinMin(skin.likelyMs / MIN_MS, kitchen.settings.sinkShare);
   const eachMin = kitchen.settings.floodingMin / tray.count;
   const before = (kind: ToolKind): number =>
     Math.min(tray.count, cookiesBeforeSetting(withinMin, eachMin, HOT_AIR_MIN, kind));

@@ -1,6 +1,7 @@
+import type { Band, ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { WhyNever } from "#shared/drying/film/film.ts";
-import type { Band, Forecasts, ReachedBand } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import {
   filmKey,
   type Film,

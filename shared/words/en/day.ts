@@ -1,5 +1,5 @@
+import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { BesideDay, DayRow, DaySheet, MissingAir } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { Headline, HeadlineAir, OtherDay } from "#shared/kitchen/day-sheet/headline.ts";
@@ -9,7 +9,7 @@ import { halfHours } from "#shared/words/clock-band.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import { drying } from "./drying.ts";
 
-type ReachedSpan = Exclude<Span, { never: unknown }>;
+type ReachedSpan = ReachedBand;
 
 const SUBJECTS: Readonly<Record<Consistency, string>> = {
   outline: "An outline",
@@ -30,7 +30,7 @@ export const day = (format: Formats) => {
   const { whySentence } = drying(format);
   const humidity = (rhPct: number): string => `${format.percent(rhPct)} RH`;
   const air = ({ tempC, rhPct }: Climate): string => `${format.temp(tempC)}, ${humidity(rhPct)}`;
-  const span = ({ earliestMin, latestMin }: ReachedSpan): string => format.band(earliestMin, latestMin);
+  const span = (reached: ReachedSpan): string => format.bandOf(reached);
 
   /** "about a third slower", and how a day is joined to it. */
   function pace(pace: Pace): { stem: string; join: "as" | "than" } {

@@ -1,5 +1,5 @@
+import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import type { PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
@@ -27,15 +27,15 @@ export const room = (format: Formats) => ({
   leave: "Leave this kitchen on this phone",
   place: {
     trays: (count: number, capacity: number) => `${format.number(count)} of ${format.number(capacity)} trays`,
-    film: (thicknessMm: number, consistency: Consistency, skin: Span, dryThrough: Span) => {
+    film: (thicknessMm: number, consistency: Consistency, skin: Band, dryThrough: Band) => {
       const skins =
         "never" in skin
           ? `never skins: ${drying(format).why(skin.never)}`
-          : `skins in ${format.band(skin.earliestMin, skin.latestMin)}`;
+          : `skins in ${format.bandOf(skin)}`;
       const dries =
         "never" in dryThrough
           ? `never dries through: ${drying(format).why(dryThrough.never)}`
-          : `dries through in ${format.band(dryThrough.earliestMin, dryThrough.latestMin)}`;
+          : `dries through in ${format.bandOf(dryThrough)}`;
       return `A ${format.length(thicknessMm)} ${consistency} ${skins}, ${dries}`;
     },
     air: ({ air, readAt, trouble, isMeasured }: PlaceReading) => {

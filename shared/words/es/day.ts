@@ -1,5 +1,5 @@
+import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { Span } from "#shared/drying/uncertainty/span.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { BesideDay, DayRow } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { HeadlineAir, OtherDay } from "#shared/kitchen/day-sheet/headline.ts";
@@ -10,7 +10,7 @@ import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { drying } from "./drying.ts";
 
-type ReachedSpan = Exclude<Span, { never: unknown }>;
+type ReachedSpan = ReachedBand;
 
 const SUBJECTS: Readonly<Record<Consistency, string>> = {
   outline: "Un contorno",
@@ -32,7 +32,7 @@ export const day = (format: Formats): Words["day"] => {
   const { whySentence } = drying(format);
   const humidity = (rhPct: number): string => `${format.percent(rhPct)} HR`;
   const air = ({ tempC, rhPct }: Climate): string => `${format.temp(tempC)}, ${humidity(rhPct)}`;
-  const span = ({ earliestMin, latestMin }: ReachedSpan): string => format.band(earliestMin, latestMin);
+  const span = (reached: ReachedSpan): string => format.bandOf(reached);
 
   function pace(pace: Exclude<Pace, { code: "alike" }>): string {
     switch (pace.code) {

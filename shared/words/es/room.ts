@@ -25,11 +25,11 @@ export const room = (format: Formats): Words["room"] => ({
       const skins =
         "never" in skin
           ? `nunca forma costra: ${drying(format).why(skin.never)}`
-          : `forma costra en ${format.band(skin.earliestMin, skin.latestMin)}`;
+          : `forma costra en ${format.bandOf(skin)}`;
       const dries =
         "never" in dryThrough
           ? `nunca seca por completo: ${drying(format).why(dryThrough.never)}`
-          : `seca por completo en ${format.band(dryThrough.earliestMin, dryThrough.latestMin)}`;
+          : `seca por completo en ${format.bandOf(dryThrough)}`;
       return `${FILMS[consistency](format.length(thicknessMm))} ${skins}, ${dries}`;
     },
     air: ({ air, readAt, trouble, isMeasured }) => {
