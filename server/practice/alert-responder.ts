@@ -1,10 +1,10 @@
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
 import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { standsAt } from "#shared/kitchen/model/state.ts";
+import { standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";
-import { designOf, freeSlot, kitchenOf, nowOf, roomIn, type Self } from "./world.ts";
-import { isBusy } from "./heating.ts";
+import { designOf, kitchenOf, nowOf, type Self } from "./world.ts";
 import { mix } from "./mixing.ts";
+import { carry, isBusy, roomIn } from "./places.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
 import { SECOND_MS } from "#shared/time.ts";
 
@@ -87,25 +87,17 @@ function* hurry(self: Self, orderId: string): Script {
   yield* moveOut(self, (tray) => tray.orderId === orderId && tray.status.stage === "full-dry");
 }
 
-type Trays = ReturnType<typeof kitchenOf>["trays"];
-
 /** Moves trays that still dry to the warm cabinet, and what finds no room there to the fan rack. */
-function* moveOut(self: Self, isMeant: (tray: Trays[string]) => boolean): Script {
+function* moveOut(self: Self, isMeant: (tray: Tray) => boolean): Script {
   for (const { id } of Object.values(kitchenOf(self).trays).filter(isMeant)) {
     const kitchen = kitchenOf(self);
     const tray = kitchen.trays[id];
     if (tray === undefined || self.world.inHand.has(id)) continue;
     const isWaiting = tray.status.stage === "crusting" || tray.status.stage === "full-dry";
     const now = kitchen.places[standsAt(tray).placeId]?.kind;
+    if (!isWaiting || now === "warm-cabinet") continue;
     const place =
-      now === "warm-cabinet"
-        ? undefined
-        : (roomIn(kitchen, "warm-cabinet") ?? (now === "fan-rack" ? undefined : roomIn(kitchen, "fan-rack")));
-    if (!isWaiting || place === undefined) continue;
-    yield* pass(self.chance.between(15, 45) * SECOND_MS);
-    const slot = freeSlot(kitchenOf(self), place);
-    yield* ask({ type: "move-tray", trayId: tray.id, placeId: place.id, slot });
-    const tool = Object.values(kitchenOf(self).tools).find((one) => one.placeId === place.id);
-    if (tool?.use.status === "off") yield* ask({ type: "tool-on", toolId: tool.id });
+      roomIn(kitchen, "warm-cabinet") ?? (now === "fan-rack" ? undefined : roomIn(kitchen, "fan-rack"));
+    if (place !== undefined) yield* carry(self, tray.id, place);
   }
 }

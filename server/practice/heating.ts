@@ -1,6 +1,7 @@
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./world.ts";
+import { switchOffUnused } from "./places.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
 import { SECOND_MS } from "#shared/time.ts";
 
@@ -60,10 +61,7 @@ function* under(self: Self, trayId: Tray["id"], tool: ToolState): Script<boolean
     result,
     ...(swelled ? { spoiled: chance.whole(1, 2) } : {}),
   });
-  if (chance.happens(HABITS.switchesOff)) {
-    yield* pass(chance.between(15, 60) * SECOND_MS);
-    if (!isBusy(self, tool.id)) yield* ask({ type: "tool-off", toolId: tool.id });
-  }
+  if (chance.happens(HABITS.switchesOff)) yield* switchOffUnused(self, tool.id);
   return isSet;
 }
 
@@ -112,13 +110,4 @@ function* readCaution(self: Self, toolKind: ToolState["kind"]): Script {
   if (hasReadCaution(kitchenOf(self), self.worker.person.id, toolKind, nowOf(self))) return;
   yield* pass(self.chance.between(15, 30) * SECOND_MS);
   yield* ask({ type: "caution-read", toolKind });
-}
-
-/** Whether a tool has a tray under it, or is a cabinet or oven with trays in it. */
-export function isBusy(self: Self, toolId: string): boolean {
-  const kitchen = kitchenOf(self);
-  const tool = kitchen.tools[toolId];
-  const place = kitchen.places[tool?.placeId ?? ""];
-  const isFilled = place !== undefined && roomLeft(kitchen, place.id) < place.capacity;
-  return trayUnder(kitchen, toolId) !== undefined || isFilled;
 }

@@ -47,48 +47,10 @@ const PRACTICE_SETTINGS: Omit<Settings, "houseRules"> = {
   toolIdleMin: 3,
 };
 
-const NAMES = [
-  "Maren",
-  "Bram",
-  "Wren",
-  "Ivo",
-  "Tamsin",
-  "Odile",
-  "Jonty",
-  "Signe",
-  "Pia",
-  "Corin",
-  "Elowen",
-  "Mattis",
-  "Runa",
-  "Hesper",
-  "Osk",
-  "Linnet",
-  "Dov",
-  "Asta",
-  "Perran",
-  "Thea",
-  "Ulf",
-  "Merle",
-  "Yann",
-  "Sorrel",
-  "Kit",
-  "Brisa",
-  "Aldo",
-  "Freya",
-  "Nils",
-  "Posy",
-  "Rafe",
-  "Inga",
-  "Tove",
-  "Caspian",
-  "Lowri",
-  "Emrys",
-  "Juno",
-  "Hollis",
-  "Vesna",
-  "Orrin",
-] as const;
+const [LEAD, PACKER, ...OTHERS] = (
+  "Maren Bram Wren Ivo Tamsin Odile Jonty Signe Pia Corin Elowen Mattis Runa Hesper Osk Linnet Dov Asta " +
+  "Perran Thea Ulf Merle Yann Sorrel Kit Brisa Aldo Freya Nils Posy Rafe Inga Tove Caspian Lowri Emrys Juno Hollis Vesna Orrin"
+).split(" ") as [string, string, ...string[]];
 
 /**
  * A kitchen for about so many trays alive, 10 to 600: at the usual size a lead, a packer and four decorators, in two
@@ -179,7 +141,6 @@ export const FAN_RACK = asId<PlaceId>("fan-rack");
 
 /** One half comes early, the other stays late; in between the kitchen is full. */
 function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[] {
-  const [leadName, packerName, ...others] = NAMES;
   const worker = (name: string, does: Worker["does"], k: number): Worker => {
     const isLate = shifts === 2 && k % 2 === 1;
     const early = shifts === 2 ? [6, 16.5] : [7, 19];
@@ -203,13 +164,13 @@ function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[
     };
   };
   const names = Array.from({ length: decorators + packers - 1 }, (_, k) => {
-    const round = Math.floor(k / others.length);
-    const name = others[k % others.length] ?? "Ash";
+    const round = Math.floor(k / OTHERS.length);
+    const name = OTHERS[k % OTHERS.length] ?? "Ash";
     return round === 0 ? name : `${name} ${round + 1}`;
   });
   return [
-    worker(leadName, "leads", 0),
-    worker(packerName, "packs", 0),
+    worker(LEAD, "leads", 0),
+    worker(PACKER, "packs", 0),
     ...names.slice(0, decorators).map((name, k) => worker(name, "decorates", k)),
     ...names.slice(decorators).map((name, k) => worker(name, "packs", k + 1)),
   ];

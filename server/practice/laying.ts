@@ -3,19 +3,8 @@ import { sinkRisk } from "#shared/icing/sinking.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Layer, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
-import {
-  designOf,
-  emptiestRack,
-  freeSlot,
-  kitchenOf,
-  leaveFor,
-  nowOf,
-  roomIn,
-  type Self,
-  trayOf,
-  waitsNow,
-  wantingOf,
-} from "./world.ts";
+import { carry, emptiestRack, roomIn } from "./places.ts";
+import { designOf, kitchenOf, leaveFor, nowOf, type Self, trayOf, waitsNow, wantingOf } from "./world.ts";
 import { heatSet } from "./heating.ts";
 import { takeIcing } from "./mixing.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
@@ -163,7 +152,7 @@ function* setWhatSinks(self: Self, tray: Tray): Script {
 }
 
 /** Puts a tray where it should dry: in a hurry to warm or moving air, else the rack. */
-export function* putDown(self: Self, tray: Tray): Script {
+function* putDown(self: Self, tray: Tray): Script {
   const { chance, world } = self;
   const kitchen = kitchenOf(self);
   const { act } = wantingOf(self, tray);
@@ -176,15 +165,6 @@ export function* putDown(self: Self, tray: Tray): Script {
   const now = kitchen.places[standsAt(tray).placeId];
   const place = cabinet ?? fan ?? (now?.kind === "rack" ? undefined : emptiestRack(kitchen));
   if (place === undefined || place.id === now?.id) return;
-  yield* pass(chance.between(10, 30) * SECOND_MS);
-  const slot = freeSlot(kitchenOf(self), place);
-  const moved = yield* ask({ type: "move-tray", trayId: tray.id, placeId: place.id, slot });
-  if (moved.ok && place.kind === "warm-cabinet") yield* switchOn(self, place.id);
+  yield* carry(self, tray.id, place);
   yield* pass(chance.between(0.1, 0.6) * MIN_MS);
-}
-
-/** Switches on the tool that a place is, if it is off. */
-function* switchOn(self: Self, placeId: string): Script {
-  const tool = Object.values(kitchenOf(self).tools).find((one) => one.placeId === placeId);
-  if (tool !== undefined && tool.use.status === "off") yield* ask({ type: "tool-on", toolId: tool.id });
 }

@@ -1,8 +1,8 @@
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { type Film, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./world.ts";
-import { isBusy } from "./heating.ts";
 import { report, touch } from "./laying.ts";
+import { switchOffUnused } from "./places.ts";
 import { ask, pass, type Script } from "./scheduler.ts";
 import { SECOND_MS } from "#shared/time.ts";
 
@@ -31,7 +31,12 @@ export function* packOne(self: Self, trayId: Tray["id"]): Script {
   }
   if (isSoft) yield* report(self, tray.id, "smeared");
   else if (chance.happens(HABITS.breaksOne)) yield* report(self, tray.id, "broken");
-  yield* switchOffEmptied(self, standsAt(tray).placeId);
+  // whoever takes the last tray out of a cabinet switches it off
+  const { placeId } = standsAt(tray);
+  yield* switchOffUnused(
+    self,
+    Object.values(kitchenOf(self).tools).find((one) => one.placeId === placeId)?.id,
+  );
 }
 
 /** Feels a film that is soft, if there is one, else the thickest of those not yet known to be dry. */
@@ -51,12 +56,4 @@ function unknownFilms(self: Self, tray: Tray): Film[] {
   return tray.films
     .filter((film) => foundAt(film, "dry through") === undefined)
     .toSorted((a, b) => (layers[b.layer]?.thicknessMm ?? 0) - (layers[a.layer]?.thicknessMm ?? 0));
-}
-
-/** Whoever takes the last tray out of a warm cabinet switches it off. */
-function* switchOffEmptied(self: Self, placeId: string): Script {
-  const tool = Object.values(kitchenOf(self).tools).find((one) => one.placeId === placeId);
-  if (tool === undefined || tool.use.status === "off" || isBusy(self, tool.id)) return;
-  yield* pass(self.chance.between(10, 30) * SECOND_MS);
-  yield* ask({ type: "tool-off", toolId: tool.id });
 }

@@ -1,18 +1,16 @@
 import { READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import { unreachable } from "#shared/outcome.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { consoleWords } from "#server/words.ts";
 import type { Words } from "#shared/words/words.ts";
 import { chanceFrom, seedFor } from "./chance.ts";
 import { listen } from "./alert-responder.ts";
 import type { World, Self } from "./world.ts";
-import { atMinute, FAN_RACK, type House, practiceHouse, RACK_A, USUAL_TRAYS, type Worker } from "./house.ts";
-import { lead } from "./leading.ts";
-import { type OrderBook, orderBook } from "./order-book.ts";
+import { atMinute, FAN_RACK, type House, practiceHouse, RACK_A, USUAL_TRAYS } from "./house.ts";
+import { orderBook } from "./order-book.ts";
 import { ICINGS, RECIPES } from "./recipes.ts";
 import { ask, type Scheduler, makeScheduler, pass, type Script } from "./scheduler.ts";
-import { decorate, pack } from "./shifts.ts";
+import { workday } from "./workday.ts";
 import { groundTruth } from "./ground-truth.ts";
 import { practiceWeather, type Weather } from "./weather.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
@@ -86,23 +84,10 @@ export function makePractice({
       worker,
       chance: chanceFrom(seedFor(seed, `${worker.person.id} ${of}`)),
     });
-    scheduler.enter(actor, dayOf(worker, self("hands"), book), beginsMs + 2);
+    scheduler.enter(actor, workday(self("hands"), book), beginsMs + 2);
     scheduler.enter(actor, listen(self("ears")), beginsMs + 3);
   }
   return { scheduler, furnishedMs, beginsMs, opensMs };
-}
-
-function dayOf(worker: Worker, self: Self, book: OrderBook): Script {
-  switch (worker.does) {
-    case "leads":
-      return lead(self, book);
-    case "packs":
-      return pack(self);
-    case "decorates":
-      return decorate(self);
-    default:
-      return unreachable(worker.does);
-  }
 }
 
 function* furnish({ settings, places, tools, workers }: House): Script {

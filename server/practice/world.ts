@@ -7,8 +7,8 @@ import {
   type Readiness,
   type Wait,
 } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays, standsAt, type Kitchen, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
-import type { Design, Place } from "#shared/kitchen/model/vocabulary.ts";
+import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";
 import type { Scheduler, Script } from "./scheduler.ts";
@@ -96,26 +96,3 @@ export function* holding<Result>(self: Self, id: string, work: Script<Result>): 
     self.world.inHand.delete(id);
   }
 }
-
-/** A slot of a place nobody's tray stands in. */
-export function freeSlot(kitchen: Kitchen, place: Place, taken: ReadonlySet<string> = new Set()): string {
-  const used = new Set(
-    aliveTrays(kitchen)
-      .map(standsAt)
-      .filter(({ placeId }) => placeId === place.id)
-      .map(({ slot }) => slot),
-  );
-  for (let slot = 1; ; slot += 1)
-    if (!used.has(String(slot)) && !taken.has(String(slot))) return String(slot);
-}
-
-/** The rack with most room; undefined when all are full. */
-export function emptiestRack(kitchen: Kitchen): Place | undefined {
-  return Object.values(kitchen.places)
-    .filter((place) => place.kind === "rack" && roomLeft(kitchen, place.id) > 0)
-    .toSorted((a, b) => roomLeft(kitchen, b.id) - roomLeft(kitchen, a.id))[0];
-}
-
-/** A place of a kind with more than `spare` trays' room. */
-export const roomIn = (kitchen: Kitchen, kind: Place["kind"], spare = 0): Place | undefined =>
-  Object.values(kitchen.places).find((place) => place.kind === kind && roomLeft(kitchen, place.id) > spare);
