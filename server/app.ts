@@ -2,7 +2,6 @@ import { createServer as createHttp, type Server } from "node:http";
 import { createServer as createHttps } from "node:https";
 import compression from "compression";
 import express, { type RequestHandler } from "express";
-import { asId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { hasLeft, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -25,15 +24,15 @@ import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
 import type { KitchenDb } from "#server/log/kitchen-db.ts";
-import { type KitchenService, NotSaved, openKitchenService } from "#server/live/kitchen-service.ts";
+import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
+import { startUpkeep } from "#server/live/upkeep.ts";
 import { presenceBook } from "#server/live/presence.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
 import type { Tls } from "#server/http/tls.ts";
 import { type Report, wordsFor } from "#server/words.ts";
-import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 
 export interface AppDeps {
   db: KitchenDb;
@@ -76,12 +75,6 @@ export interface App {
   /** Finishes what is under way, saves a snapshot, stops listening. The database stays open. */
   close: () => Promise<void>;
 }
-
-const TEND_EVERY_MS = 250;
-/** In kitchen time; at a fast clock no more often than it is looked at. */
-const PUT_AWAY_EVERY_MS = HOUR_MS;
-const REFRESH_EVERY_MS = MIN_MS;
-const REFRESH_LOOK_MS = 1000;
 
 /** Builds the server from its parts, without listening. */
 export async function createApp(deps: AppDeps): Promise<App> {
@@ -156,6 +149,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
     limits,
     report,
   });
+  const alertLoop = watchLoop(deps.monotonicMs);
+  health.watch(alertLoop.source);
   service.onCommitted(({ events }) => {
     if (!events.some(({ type }) => type === "person-removed")) return;
     for (const device of forgetLeavers()) {
@@ -213,29 +208,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
   });
   app.use(faultHandler(report, () => service.kitchen().settings));
 
-  const own = async (type: "reconcile-alerts" | "archive"): Promise<boolean> => {
-    try {
-      await service.system({ type, commandId: asId(deps.newId()) });
-      return true;
-    } catch (error) {
-      // What is due is told all the same while the log cannot be written. Whatever else failed, the service has said.
-      return error instanceof NotSaved;
-    }
-  };
-  const alertLoop = watchLoop(deps.monotonicMs);
-  health.watch(alertLoop.source);
-  let putAwayAtMs = -Infinity;
-  const stopTending = timers.every(TEND_EVERY_MS, () => {
-    void own("reconcile-alerts").then((isDone) => isDone && alertLoop.ran());
-    if (clock.nowMs() - putAwayAtMs < PUT_AWAY_EVERY_MS) return;
-    putAwayAtMs = clock.nowMs();
-    void own("archive");
-  });
-  let refreshedAtMs = clock.nowMs();
-  const stopRefreshing = timers.every(REFRESH_LOOK_MS, () => {
-    if (clock.nowMs() - refreshedAtMs < REFRESH_EVERY_MS) return;
-    refreshedAtMs = clock.nowMs();
-    forecaster.refresh();
+  const upkeep = startUpkeep({
+    service,
+    forecaster,
+    clock,
+    timers,
+    newId: deps.newId,
+    alertsChecked: alertLoop.ran,
   });
 
   // Nobody is let in before the first forecasts stand.
@@ -245,8 +224,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     service,
     forecasts,
     close: async () => {
-      stopTending();
-      stopRefreshing();
+      upkeep.stop();
       forecaster.stop();
       hygrometers.stop();
       await service.close();

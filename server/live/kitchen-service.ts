@@ -1,12 +1,10 @@
-import * as v from "valibot";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
-import { type ActiveAlert, activeAlert, changedTo, StoredAlert } from "#shared/kitchen/model/alert.ts";
-import { dueAlerts, type OnRuleFailed, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
@@ -14,8 +12,9 @@ import { type Actor, KITCHEN } from "./actor.ts";
 import { errorMessage } from "#server/error-message.ts";
 import { type Report, WordedError } from "#server/words.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
-import type { Decided, EventLog, Given, Recorded, SetAside } from "#server/log/event-log.ts";
-import { EMPTY_LOG_HASH } from "#server/log/log-hash.ts";
+import type { Decided, EventLog, Given } from "#server/log/event-log.ts";
+import { alertRules } from "./alert-rules.ts";
+import { replay } from "./replay.ts";
 
 /** What one batch came to, told once it is committed. */
 export interface Committed {
@@ -77,8 +76,6 @@ export interface KitchenService {
 /** Commands decided in one batch: bounds how long a turn of the event loop can take. */
 const BATCH_MOST = 400;
 const SNAPSHOT_EVERY = 2000;
-/** Events kept at hand for screens that were away a moment. */
-const RECENT_MOST = 500;
 
 const ID_TAKEN: CommandAnswer = { ok: false, reason: "taken", fact: { code: "id-used" } };
 
@@ -97,57 +94,28 @@ interface Waiting {
 export async function openKitchenService(deps: KitchenServiceDeps): Promise<KitchenService> {
   const { log, report } = deps;
   const opened = await replay(log, report);
-  let { kitchen, seq, recent, recentHashes, savedSeq } = opened;
+  const { recent } = opened;
+  let { kitchen, seq, savedSeq } = opened;
   let queue: Waiting[] = [];
   let flushing: Promise<void> | undefined;
   let isClosed = false;
   let isSaving = true;
   let notSavedFor: unknown;
-  /** Since when what is not written down has been due. */
-  let dueSinceMs: ReadonlyMap<string, number> = new Map();
-  const hash = (): string => recentHashes.at(-1) ?? EMPTY_LOG_HASH;
   const listeners: ((committed: Committed) => void)[] = [];
   const troubleListeners: (() => void)[] = [];
-  let failedRules: readonly AlertGroup[] = [];
+  const trouble = (): void => {
+    for (const listener of troubleListeners) listener();
+  };
+  const alerts = alertRules(deps, () => kitchen, trouble);
   /** Commands that fail now, and why: said once a spell, as the kitchen's own come four times a second. */
   const failing = new Map<Command["type"], string>();
-
-  /** Looks for alarms, and tells what of it failed when that changes. */
-  function noteFailed<Result>(look: (onRuleFailed: OnRuleFailed) => Result): Result {
-    const failed: AlertGroup[] = [];
-    const result = look((group, error) => {
-      failed.push(group);
-      if (!failedRules.includes(group)) report(({ server }) => server.log.rulesFailed(group), error);
-    });
-    const isNews = failed.join() !== failedRules.join();
-    failedRules = failed;
-    if (isNews) for (const listener of troubleListeners) listener();
-    return result;
-  }
 
   function setSaving(next: boolean, cause?: unknown): void {
     if (isSaving === next) return;
     report(({ server: { log } }) => (next ? log.canWrite : log.cannotWrite), cause);
     isSaving = next;
-    dueSinceMs = new Map();
-    for (const listener of troubleListeners) listener();
-  }
-
-  function unsaved(): readonly ActiveAlert[] | undefined {
-    if (isSaving) return undefined;
-    const nowMs = deps.nowMs();
-    const due = noteFailed((onRuleFailed) =>
-      dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople(), onRuleFailed),
-    );
-    const { raise, change, clear } = reconcileAlerts(kitchen, due);
-    const changed = new Map(change.map((alert) => [alert.key, alert]));
-    dueSinceMs = new Map(raise.map(({ key }) => [key, dueSinceMs.get(key) ?? nowMs]));
-    return [
-      ...Object.values(kitchen.alerts)
-        .filter(({ key }) => !clear.includes(key))
-        .map((alert) => changedTo(alert, changed.get(alert.key) ?? alert)),
-      ...raise.map((alert) => activeAlert(alert, dueSinceMs.get(alert.key) ?? nowMs)),
-    ];
+    alerts.forgetUnsaved();
+    trouble();
   }
 
   function schedule(): void {
@@ -192,18 +160,16 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       }
       try {
         const context = {
+          isOwnDevice: true,
+          ...actor,
           nowMs: deps.nowMs(),
-          by: actor.by,
-          role: actor.role,
-          ...(actor.deviceId !== undefined && { deviceId: actor.deviceId }),
-          isOwnDevice: actor.isOwnDevice ?? true,
           forecasts: deps.forecasts(),
           lostPeople: deps.lostPeople(),
         };
         const state = next;
         const decision =
           command.type === "reconcile-alerts"
-            ? noteFailed((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
+            ? alerts.noting((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
             : decide(state, command, context);
         const happened = decision.ok ? decision.value.map((event) => withImpliedFactors(state, event)) : [];
         next = happened.reduce(evolve, next);
@@ -227,12 +193,11 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     if (decided.length === 0) return undefined;
     const hashes = await log.append(decided, seq);
     setSaving(true);
-    const [fromSeq, fromHash] = [seq, hash()];
+    const [fromSeq, fromHash] = [seq, recent.hash()];
     kitchen = next;
     seq += events.length;
-    recent = [...recent, ...events].slice(-RECENT_MOST);
-    recentHashes = [...recentHashes, ...hashes].slice(-RECENT_MOST - 1);
-    return { fromSeq, seq, fromHash, hash: hash(), events };
+    recent.add(events, hashes);
+    return { fromSeq, seq, fromHash, hash: recent.hash(), events };
   }
 
   function publish(committed: Committed): void {
@@ -273,21 +238,16 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     epoch: log.epoch,
     kitchen: () => kitchen,
     seq: () => seq,
-    hash,
+    hash: recent.hash,
     holds: async (at, expected) => (await log.hashAt(at)) === expected,
-    openedAtMs: Math.max(0, ...opened.recent.map(({ atMs }) => atMs)),
+    openedAtMs: opened.latestMs,
     isSaving: () => isSaving,
     notSavedFor: () => notSavedFor,
-    failedRules: () => failedRules,
-    unsaved,
+    failedRules: alerts.failed,
+    unsaved: () => (isSaving ? undefined : alerts.unsaved()),
     submit,
     system: (command) => submit(command, KITCHEN),
-    recentSince: (since, expected) => {
-      const count = seq - since;
-      if (!Number.isInteger(count) || count < 0 || count > recent.length) return undefined;
-      if (expected !== undefined && recentHashes.at(-1 - count) !== expected) return undefined;
-      return count === 0 ? [] : recent.slice(-count);
-    },
+    recentSince: (since, expected) => recent.last(seq - since, expected),
     onCommitted: (listener) => void listeners.push(listener),
     onTrouble: (listener) => void troubleListeners.push(listener),
     close: async () => {
@@ -296,57 +256,4 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       await save();
     },
   };
-}
-
-interface Opened {
-  kitchen: Kitchen;
-  seq: number;
-  recent: readonly KitchenEvent[];
-  /** The log's running hash before the first of `recent`, and after each. */
-  recentHashes: readonly string[];
-  savedSeq: number;
-}
-
-const REPLAY_PAGE = 1000;
-
-async function replay(log: EventLog, report: Report): Promise<Opened> {
-  const { snapshot, damaged, unreadable } = await log.loadSnapshot();
-  if (unreadable !== undefined) report(({ server }) => server.log.snapshotsUnreadable(unreadable));
-  for (const seq of damaged) report(({ server }) => server.log.snapshotDamaged(seq));
-  const savedSeq = snapshot?.seq ?? 0;
-  // A snapshot made before a table was thought of lacks it.
-  const saved: Kitchen = { ...EMPTY_KITCHEN, ...snapshot?.kitchen };
-  // An earlier version let what is no alert stand among them, where a key was inherited by every object.
-  const alerts = Object.entries(saved.alerts).flatMap(([key, alert]) =>
-    v.is(StoredAlert, alert) ? [[key, changedTo(alert, alert)] as const] : [],
-  );
-  let kitchen: Kitchen = { ...saved, alerts: Object.fromEntries(alerts) };
-  let recent: Recorded[] = [];
-  const aside = async (record: SetAside): Promise<void> => {
-    await log.setAside(record);
-    report(({ server }) => server.log.eventSetAside(record.seq, record.type, record.reason));
-  };
-  // The last events before the snapshot are read too: they are what screens that were away a moment may lack.
-  let seq = Math.max(0, savedSeq - RECENT_MOST);
-  for (;;) {
-    const page = await log.since(seq, REPLAY_PAGE);
-    for (const record of page.setAside) await aside(record);
-    for (const record of page.records) {
-      if (record.seq <= savedSeq) continue;
-      try {
-        kitchen = evolve(kitchen, record.event);
-      } catch (error) {
-        await aside({ seq: record.seq, type: record.event.type, reason: errorMessage(error) });
-      }
-    }
-    recent = [...recent, ...page.records].slice(-RECENT_MOST);
-    if (page.toSeq === seq) break;
-    seq = page.toSeq;
-  }
-  // Only an unbroken run up to the latest can be counted back from.
-  const whole = recent.filter((record, k) => record.seq === seq - (recent.length - 1 - k));
-  const recentHashes: string[] = [];
-  for (let at = seq - whole.length; at <= seq; at += 1)
-    recentHashes.push((await log.hashAt(at)) ?? EMPTY_LOG_HASH);
-  return { kitchen, seq, recent: whole.map(({ event }) => event), recentHashes, savedSeq };
 }

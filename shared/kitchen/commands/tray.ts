@@ -1,5 +1,3 @@
-import { isReached } from "#shared/drying/uncertainty/band.ts";
-import { showsIfItBleeds } from "#shared/icing/contrast.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
@@ -8,14 +6,14 @@ import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
-import { LAID_BY, needsOf, waitsOf, type Wait } from "#shared/kitchen/tray/route.ts";
-import { inHandOf, roomLeft, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { needsOf, waitsOf } from "#shared/kitchen/tray/route.ts";
+import { inHandOf, roomLeft, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/can-apply.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
 import { layerFact } from "#shared/kitchen/tray/act-facts.ts";
 import type { BeforeWhat } from "#shared/kitchen/model/refusal.ts";
-import type { RiskFact } from "#shared/kitchen/model/risk.ts";
+import { bleedRisk, notYet, stillOpen } from "./waits-risk.ts";
 
 type TrayCommand = CommandOf<
   | "assign-tray"
@@ -219,51 +217,6 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
     weighed: openWaits.length === 0 ? tray.films.map(({ layer }) => ({ layer })) : [],
     ...(openWaits.length === 0 ? {} : { risk }),
   });
-}
-
-const stillOpen = (waits: readonly Wait[], atMs: number): Wait[] =>
-  waits.filter(({ reached, band }) => reached === undefined && !(isReached(band) && band.likelyMs <= atMs));
-
-/** What laying now risks. */
-function bleedRisk(waits: readonly Wait[], tray: Tray, design: Design, kitchen: Kitchen): RiskFact {
-  const later = design.layers[tray.films.length];
-  const hexes = (id: string | undefined): string => kitchen.icings[id ?? ""]?.hex ?? "#ffffff";
-  const wouldShow = waits.some((wait) =>
-    showsIfItBleeds(hexes(design.layers[wait.layer]?.icingId), hexes(later?.icingId)),
-  );
-  const need = waits.some((wait) => wait.need === "dry through") ? "dry through" : "skin";
-  const icing = kitchen.icings[later?.icingId ?? ""]?.name;
-  return {
-    ...notYet("lay", waits, need, tray, design, kitchen),
-    verb: LAID_BY[later?.consistency ?? "flood"],
-    ...(icing !== undefined && { icing }),
-    ...(wouldShow && { wouldShow }),
-  };
-}
-
-/** What is not yet as it must be, and when it likely will be. */
-function notYet(
-  act: RiskFact["act"],
-  waits: readonly Wait[],
-  need: RiskFact["need"],
-  tray: Tray,
-  design: Design,
-  kitchen: Kitchen,
-): RiskFact {
-  const bands = waits.map(({ band }) => band);
-  const known = bands.filter(isReached);
-  const isNever = bands.some((band) => band !== undefined && "never" in band);
-  return {
-    act,
-    tray: tray.number,
-    layers: waits.map(({ layer }) => layerFact(kitchen, design, layer)),
-    need,
-    ...(isNever && { never: true }),
-    ...(known.length > 0 && {
-      fromMs: Math.max(...known.map((band) => band.earliestMs)),
-      untilMs: Math.max(...known.map((band) => band.latestMs)),
-    }),
-  };
 }
 
 const tooEarly = (tray: Tray, what: BeforeWhat, fromMs: number): Decision =>
