@@ -48,7 +48,7 @@ function dueOf(
   const { status } = tray;
   // Its clock counts from the first cookie: past its skin, bubbles are out of reach.
   if (status.stage === "flooding") return forecasts.films[filmKey(tray.id, status.layer)]?.skin;
-  if (status.stage === "heat-set") return setBand(status.heat);
+  if (status.stage === "heat-set") return setBand(status.heat, nowMs);
   const state = readiness(kitchen, forecasts, tray, nowMs);
   if (state.is === "coming") return state.band;
   if (state.is === "never") return { never: state.why };
@@ -56,11 +56,14 @@ function dueOf(
 }
 
 /** When the heat has set it: check by touch from the earliest on. Spans of this kind are log-normal, so the middle is geometric. */
-const setBand = ({ lapFromMs, limits: { checkFromS, checkToS } }: HeatSet): Band => ({
-  earliestMs: lapFromMs + checkFromS * 1000,
-  likelyMs: lapFromMs + Math.sqrt(checkFromS * checkToS) * 1000,
-  latestMs: lapFromMs + checkToS * 1000,
-});
+function setBand({ lapFromMs, pausedSinceMs, limits }: HeatSet, nowMs: number): Band {
+  const fromMs = pausedSinceMs === undefined ? lapFromMs : nowMs;
+  return {
+    earliestMs: fromMs + limits.checkFromS * 1000,
+    likelyMs: fromMs + Math.sqrt(limits.checkFromS * limits.checkToS) * 1000,
+    latestMs: fromMs + limits.checkToS * 1000,
+  };
+}
 
 /** Beyond every axis. */
 const NO_TIME: Stretch = { earliestMs: 8e15, likelyMs: 8e15, latestMs: 8e15 };
@@ -82,7 +85,8 @@ function pillOf(
     return { ...pill, ...NO_TIME, group: is, is, note: is };
   }
   if (status.stage === "heat-set") {
-    const counting = { ...pill, ...due, countFromMs: status.heat.lapFromMs };
+    const { lapFromMs, pausedSinceMs } = status.heat;
+    const counting = { ...pill, ...due, ...(pausedSinceMs === undefined && { countFromMs: lapFromMs }) };
     // They all stand at the axis' start. Where the lane has no row for each they are shown as one, never left out.
     return isOverdue ? { ...counting, isOverdue, group: `overdue/${status.heat.toolKind}` } : counting;
   }

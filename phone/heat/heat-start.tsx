@@ -1,8 +1,9 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { For, Show, createMemo, createSignal, untrack } from "solid-js";
 import { sortedByName } from "#shared/kitchen/model/by-name.ts";
 import { REMINDERS } from "#shared/heat/cautions.ts";
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { heatLimitsOf, layerToSet } from "#shared/kitchen/forecast/heat-limits.ts";
 import type { ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
@@ -18,6 +19,14 @@ export function HeatStart(props: { tray: Tray }) {
   const chosen = createMemo(() => {
     const fit = tools().filter((tool) => tool.outOfService === undefined);
     return tools().find((tool) => tool.id === chosenId()) ?? (fit.length === 1 ? fit[0] : undefined);
+  });
+  /** What is told before it starts; as of when the tool was chosen, since it takes solving the drying equations. */
+  const limits = createMemo(() => {
+    const [tool, layer] = [chosen(), layerToSet(props.tray)];
+    if (tool === undefined || layer === undefined) return undefined;
+    return untrack(() =>
+      heatLimitsOf(board.kitchen(), board.forecasts(), props.tray, tool, layer, board.nowMs()),
+    );
   });
   const airC = (tool: ToolState): number => heatToolOf(board.kitchen(), tool).airC;
   const hasRead = (tool: ToolState): boolean =>
@@ -67,6 +76,20 @@ export function HeatStart(props: { tray: Tray }) {
             </Show>
             <Show when={tool.kind !== "hot-air"}>
               <ReadFirst tool={tool} />
+            </Show>
+            <Show when={limits()}>
+              {(limits) => (
+                <p class="reminder heat-limits">
+                  <strong>
+                    {words().format.sentence(words().heat.touch(tool.kind, limits()))},{" "}
+                    {words().heat.stopBy(limits().stopByS)}.
+                  </strong>{" "}
+                  <Show when={limits().heldTooLongS}>
+                    {(heldS) => <strong>{words().heat.heldStill(heldS())}</strong>}
+                  </Show>{" "}
+                  <Show when={limits().hint}>{(hint) => <span>{words().heat.hints[hint()]}</span>}</Show>
+                </p>
+              )}
             </Show>
             <button type="button" class="act ember" onClick={() => start(tool)}>
               {hasRead(tool) ? words().heat.start : words().heat.readAndStart}

@@ -113,17 +113,25 @@ function Running(props: { id: string }) {
 function RunningCard(props: { number: number; heat: HeatSet }) {
   const { board, words } = usePhone();
   const elapsedS = (): number => (board.nowMs() - props.heat.lapFromMs) / 1000;
-  const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const isPaused = (): boolean => props.heat.pausedSinceMs !== undefined;
+  const isPast = (): boolean => !isPaused() && elapsedS() >= props.heat.limits.stopByS;
+  const title = (): string => {
+    const { running } = words().heat;
+    if (isPaused()) return running.paused;
+    return isPast() ? running.stop : running.on;
+  };
   const who = (): string | undefined => board.kitchen().people[heatHolder(board.kitchen(), props.heat)]?.name;
   const tool = (): string => board.kitchen().tools[props.heat.toolId]?.name ?? "";
   return (
     <a class="tray-card" data-tone="heat" data-past={isPast()} href={`#/t/${props.number}/heat`}>
       <span class="number">{props.number}</span>
       <span class="words">
-        <strong>{isPast() ? words().heat.running.stop : words().heat.running.on}</strong>
+        <strong>{title()}</strong>
         <span>{words().heat.runningLine(tool(), who(), props.heat.limits.stopByS)}</span>
       </span>
-      <span class="wait">{stopwatch(elapsedS())}</span>
+      <Show when={!isPaused()}>
+        <span class="wait">{stopwatch(elapsedS())}</span>
+      </Show>
     </a>
   );
 }

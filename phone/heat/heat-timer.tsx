@@ -20,7 +20,8 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const byCookie = (): boolean => props.heat.toolKind === "hot-air";
   const cookie = (): number => cookieUnder(props.tray, props.heat);
   const isLast = (): boolean => !byCookie() || cookie() >= props.tray.count;
-  const isPast = (): boolean => elapsedS() >= props.heat.limits.stopByS;
+  const isPaused = (): boolean => props.heat.pausedSinceMs !== undefined;
+  const isPast = (): boolean => !isPaused() && elapsedS() >= props.heat.limits.stopByS;
   const hintText = (): string | undefined => {
     const { hint, note } = props.heat.limits;
     return hint === undefined ? note : heat().hints[hint];
@@ -28,7 +29,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   const isHeard = (): boolean => board.connection().is === "live";
   const heat = () => words().heat;
   // A thumb that tapped twice to start, or for the next cookie, must not stop.
-  const settled = createTapGuard(timer, () => `${props.heat.actId} ${props.heat.laps.length}`);
+  const settled = createTapGuard(timer, () => `${props.heat.actId} ${props.heat.laps.length} ${isPaused()}`);
   const whenSettled = (run: () => void) => (): void => void (settled() && run());
   // It begins at the end of a long card: the clock is at the top.
   let main: HTMLElement | undefined;
@@ -50,6 +51,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
   );
   const next = (): void =>
     void act({ type: "next-cookie", trayId: props.tray.id }, heat().cookieSet(cookie()));
+  const heatOn = (): void => void act({ type: "heat-on", trayId: props.tray.id }, heat().heatIsOn(cookie()));
   function end(result: HeatResult, spoiled?: number): void {
     const said = (result === "not yet" ? heat().stoppedUnset : heat().ended)(props.tray.number);
     const { toolId } = props.heat;
@@ -72,13 +74,28 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </p>
         <FirstAid />
       </div>
-      <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} toolKind={props.heat.toolKind} />
+      <Show when={!isPaused()}>
+        <HeatRing elapsedS={elapsedS()} limits={props.heat.limits} toolKind={props.heat.toolKind} />
+      </Show>
       <HotTray tray={props.tray} />
       <section class="heat-panel" aria-live="polite">
-        <strong>{isPast() ? heat().stopNow(isHeard()) : words().cautions.lines["stop-at-dulling"]}</strong>
-        <span>
-          {isPast() ? heat().passed(props.heat.limits) : heat().stopByLine(props.heat.limits, isHeard())}
-        </span>
+        <Show
+          when={!isPaused()}
+          fallback={
+            <>
+              <strong>{heat().nextUp(cookie())}</strong>
+              <span>{heat().noClock}</span>
+            </>
+          }
+        >
+          <strong>{isPast() ? heat().stopNow(isHeard()) : words().cautions.lines["stop-at-dulling"]}</strong>
+          <span>
+            {isPast() ? heat().passed(props.heat.limits) : heat().stopByLine(props.heat.limits, isHeard())}
+          </span>
+          <Show when={props.heat.limits.heldTooLongS}>
+            {(heldS) => <span>{heat().heldStill(heldS())}</span>}
+          </Show>
+        </Show>
         <strong>{words().cautions.lines[REMINDERS[props.heat.toolKind].during]}</strong>
         <Show when={hintText()}>{(hint) => <span>{hint()}</span>}</Show>
         <Show when={tool()}>
@@ -87,7 +104,13 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         <small>{words().cautions.deferenceShort}</small>
       </section>
       <div class="heat-acts">
-        <Show when={!isLast()}>
+        <Show when={isPaused()}>
+          <button type="button" class="act white" aria-disabled={!settled()} onClick={whenSettled(heatOn)}>
+            {heat().heatOn}
+            <small>{heat().heatOnHint(cookie())}</small>
+          </button>
+        </Show>
+        <Show when={!isPaused() && !isLast()}>
           <button type="button" class="act white" aria-disabled={!settled()} onClick={whenSettled(next)}>
             {heat().nextCookie}
             <small>{heat().nextCookieHint}</small>
@@ -95,19 +118,21 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         </Show>
         <button
           type="button"
-          class={isLast() ? "act white" : "act ghost"}
+          class={isLast() && !isPaused() ? "act white" : "act ghost"}
           aria-disabled={!settled()}
           onClick={whenSettled(() => end("set"))}
         >
           {heat().setStop}
-          <Show when={!isLast()}>
-            <small>{heat().restDries(cookie(), props.tray.count)}</small>
+          <Show when={isPaused() || !isLast()}>
+            <small>{heat().restDries(isPaused() ? cookie() - 1 : cookie(), props.tray.count)}</small>
           </Show>
         </button>
         <div class="heat-links">
-          <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => end("not yet"))}>
-            {heat().notYet}
-          </button>
+          <Show when={!isPaused()}>
+            <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => end("not yet"))}>
+              {heat().notYet}
+            </button>
+          </Show>
           <button type="button" aria-disabled={!settled()} onClick={whenSettled(() => setSpoiling(true))}>
             {heat().spoiled}
           </button>

@@ -59,6 +59,7 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
   const named = nameOf(board.kitchen(), props.kind);
   /** Undefined: not weighed. */
   const [massG, setMassG] = createSignal<number | undefined>(Math.max(1, Math.round(props.mixG)));
+  const [closesS, setClosesS] = createSignal<number>();
   const [useBy, setUseBy] = createSignal(
     hours === undefined ? "" : toLocalInput(mixedAtMs + hours * HOUR_MS, zone()),
   );
@@ -73,7 +74,7 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
   };
   function save(): void {
     const refuse = (message: string): void => void setFault({ message, field: text().useBy });
-    const [mass, useByAtMs] = [massG(), fromLocalInput(useBy(), zone())];
+    const [mass, closes, useByAtMs] = [massG(), closesS(), fromLocalInput(useBy(), zone())];
     if (useByAtMs === undefined) return refuse(text().noUseBy);
     if (useByAtMs <= mixedAtMs || useByAtMs > mixedAtMs + LONGEST_USE_MS)
       return refuse(text().useByRange(LONGEST_USE_MS / DAY_MS));
@@ -84,6 +85,7 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
       mixedAtMs,
       useByAtMs,
       ...(mass === undefined ? {} : { massG: mass }),
+      ...(closes === undefined ? {} : { closesS: closes }),
     };
     const icingUseH = isUsual() ? usualH() : undefined;
     if (icingUseH !== undefined && !act({ type: "set-kitchen", settings: { icingUseH } })) return;
@@ -99,6 +101,14 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
           optional
           hint={text().massHint}
           onChange={setMassG}
+        />
+        <NumberField
+          label={text().closes}
+          value={closesS()}
+          {...rangeOf(MixedBatch.entries.closesS)}
+          optional
+          hint={text().closesHint}
+          onChange={setClosesS}
         />
         <TextField
           label={text().useBy}

@@ -6,7 +6,7 @@ import { Consistency, Icing } from "#shared/kitchen/model/vocabulary.ts";
 import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
-import { NumberField } from "#phone/ui/number-field.tsx";
+import { NumberField, TempField } from "#phone/ui/number-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
@@ -66,6 +66,25 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
         value={draft.hex ?? ""}
         onInput={(hex) => set("hex", hex)}
       />
+      <TempField
+        label={text().laidAt}
+        valueC={draft.laidAtC}
+        {...rangeOf(Icing.entries.laidAtC)}
+        optional
+        hint={text().laidAtHint}
+        onChange={(tempC) => set("laidAtC", tempC)}
+      />
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={draft.isSlow === true}
+          onChange={(event) => set("isSlow", event.currentTarget.checked || undefined)}
+        />
+        <span>
+          {text().slow}
+          <small>{text().slowHint}</small>
+        </span>
+      </label>
       <details>
         <summary>{text().ownWater}</summary>
         <For each={Consistency.options}>

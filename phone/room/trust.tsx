@@ -1,10 +1,10 @@
 import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { bookRows } from "#shared/kitchen/calibration/book.ts";
+import { bookLine, bookRows } from "#shared/kitchen/calibration/book.ts";
 import type { BookRow } from "#shared/kitchen/calibration/book.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { lessonsOf, teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { trustOf } from "#shared/kitchen/calibration/trust.ts";
 import type { Found } from "#shared/kitchen/calibration/trust.ts";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -23,6 +23,7 @@ export function TrustScreen() {
   const trust = createMemo(() => trustOf(lessons()));
   const rows = createBookRows(lessons);
   const own = createMemo(() => (rows() ?? []).filter((row) => row.quantity === quantity()));
+  const line = createMemo(() => bookLine(quantity(), own(), trust()[quantity()].score));
   const score = createMemo(() => text().score(trust()[quantity()].score));
   const drawn = createMemo(() => trust()[quantity()].drawn);
   return (
@@ -37,16 +38,22 @@ export function TrustScreen() {
           )}
         </For>
       </div>
-      <BookList of="kitchen" rows={own()} isKnown={rows() !== undefined} />
-      <section class="card trust-score">
+      <p class="trust-line" aria-live="polite">
+        {rows() === undefined ? text().working : words().book.line(line())}
+      </p>
+      <details class="card trust-score">
+        <summary>{text().howWeCount}</summary>
         <p>{score().head}</p>
         <p class="note">{score().body}</p>
-      </section>
+        <p class="note">{text().explained}</p>
+      </details>
+      <BookList of="kitchen" rows={own()} isKnown={rows() !== undefined} />
       <Show when={drawn().length > 0}>
         <TrustPlot drawn={drawn()} quantity={quantity()} />
       </Show>
       <BookList of="icing" rows={own()} isKnown />
       <BookList of="place" rows={own()} isKnown />
+      <BookList of="heat" rows={own()} isKnown />
       <h2>{text().surprises}</h2>
       <ul class="cards">
         <For each={trust().surprises} fallback={<li class="quiet">{text().noSurprise}</li>}>
@@ -87,7 +94,6 @@ function BookList(props: { of: BookRow["of"]; rows: readonly BookRow[]; isKnown:
             <span>{text().scale.same}</span>
             <span>{text().scale.twice}</span>
           </p>
-          <p class="note">{text().explained}</p>
         </Show>
       </section>
     </Show>
@@ -127,7 +133,7 @@ function createBookRows(
     const rowsOf = (quantity: Quantity): BookRow[] =>
       bookRows(
         untrack(board.kitchen),
-        learn(taught.filter((fact) => fact.quantity === quantity).map(toEvidence)),
+        learn(teachingOf(untrack(board.kitchen), taught).filter((one) => one.quantity === quantity)),
       );
     let cancel = timer.after(SETTLE_MS, () => {
       const skin = rowsOf("skin");

@@ -129,6 +129,7 @@ interface QuantityProps {
   /** The kitchen's own unless told. */
   units?: KitchenUnits | undefined;
   hint?: string | undefined;
+  optional?: boolean | undefined;
   onChange: (kept: number | undefined, isEmpty: boolean) => void;
 }
 
@@ -140,7 +141,6 @@ export function QuantityField(
     conversion?: Conversion | undefined;
     isWhole?: boolean | undefined;
     isFractional?: boolean;
-    optional?: boolean | undefined;
   },
 ) {
   const words = useWords();

@@ -1,7 +1,12 @@
 import { waysToHelp } from "#shared/drying/uncertainty/compare.ts";
 import { HORIZON_S } from "#shared/drying/film/constants.ts";
-import { answerForecast, type ForecastAnswer, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
-import type { SpanMin } from "#shared/drying/uncertainty/query.ts";
+import {
+  answerForecast,
+  type ForecastAnswer,
+  lnPerWaterPct,
+  parseForecastQuery,
+  type SpanMin,
+} from "#shared/drying/uncertainty/query.ts";
 import type { Words } from "#shared/words/words.ts";
 import { sayError } from "#server/words.ts";
 import { readArgs } from "./read-args.ts";
@@ -54,8 +59,9 @@ export function forecastCommand(args: readonly string[], words: Words): Printed 
     "",
     ...("asItIs" in answer ? comparison(words, answer) : times(words, answer)),
   ];
+  const told = compare ? answer : { ...answer, lnPerWaterPct: lnPerWaterPct(query) };
   return {
-    out: `${json ? JSON.stringify(answer, undefined, 2) : lines().join("\n")}\n`,
+    out: `${json ? JSON.stringify(told, undefined, 2) : lines().join("\n")}\n`,
     err: "",
     exitCode: 0,
   };

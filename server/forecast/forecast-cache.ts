@@ -1,6 +1,7 @@
+import { type Belief } from "#shared/drying/uncertainty/belief.ts";
 import { SECOND_MS } from "#shared/time.ts";
 import type { AirSpell } from "#shared/drying/film/film.ts";
-import type { Belief, FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
+import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 
 /**
@@ -65,6 +66,8 @@ const BELIEF_LN = 0.01;
 const SPREAD_SHARE = 0.02;
 const DOUBT_SHARE = 0.08;
 const TEMP_C = 0.2;
+/** A film laid so much warmer or cooler skins nearly as soon. */
+const LAID_C = 1;
 const SPEED_LN = 0.02;
 /** Of the distance to the humidity at which icing gives up no water: the pull to dry goes by that. */
 const RH_SHARE = 0.01;
@@ -81,6 +84,9 @@ function isAlike({ question: before, forecast }: Answer, now: FilmQuestion): boo
     before.spec.thicknessMm === now.spec.thicknessMm &&
     before.spec.waterPct === now.spec.waterPct &&
     before.spec.densityKgM3 === now.spec.densityKgM3 &&
+    before.spec.laidAtC === now.spec.laidAtC &&
+    before.waterSdPct === now.waterSdPct &&
+    Math.abs((before.spec.roomC ?? 0) - (now.spec.roomC ?? 0)) <= LAID_C &&
     areBeliefsAlike(before.belief, now.belief) &&
     isDoubtAlike(before, now, skinS) &&
     isDoubtAlike(before, now, dryS) &&

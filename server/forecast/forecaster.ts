@@ -2,13 +2,14 @@ import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice
 import type { Report } from "#server/words.ts";
 import {
   beliefFor,
+  type FilmOf,
   learn,
   type Learned,
   learningSteps,
   type Lessons,
 } from "#shared/drying/uncertainty/learning.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { bowlOf, isSlow, teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
@@ -99,8 +100,11 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     else if ("plan" in event) touchTray(event.plan.id, false);
     else if ("reading" in event) touchAir(event.reading.placeId);
     else if (touched === "heat" && "toolId" in event) touchHeat(event.toolId);
-    else if (touched === "all") everything();
-    else {
+    else if (touched === "all") {
+      // How an icing or a layer is said to be, and when the kitchen is open, bears on what its findings teach.
+      due.learning = true;
+      everything();
+    } else {
       due.orders = true;
       start();
     }
@@ -194,7 +198,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   /** Learns from the newest findings; forecasts move only if it changes them. */
   function* learnAgain(): Generator<void> {
     const kitchen = deps.kitchen();
-    const evidence = lessonsOf(kitchen).map(toEvidence);
+    const evidence = teachingOf(kitchen);
     yield;
     const next = yield* learningSteps(evidence, lessons);
     lessons = { evidence, learned: next };
@@ -229,11 +233,22 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
 
 const first = (names: ReadonlySet<string>): string | undefined => names.values().next().value;
 
-/** Whether both teach the same of every icing and place in use, to about a hundredth. */
+/** Whether both teach the same of every icing, place and heat in use, and of every bowl with films, to about a hundredth. */
 function teachesTheSame(kitchen: Kitchen, before: Learned, after: Learned): boolean {
-  return ["", ...Object.keys(kitchen.icings)].every((icing) =>
-    Object.keys(kitchen.places).every((place) =>
-      areBeliefsAlike(beliefFor(before, icing, place), beliefFor(after, icing, place)),
-    ),
+  const icings = ["", ...Object.keys(kitchen.icings)];
+  const heats = [undefined, ...new Set(Object.values(kitchen.tools).map(({ kind }) => kind))];
+  const kinds: FilmOf[] = icings.flatMap((icing) => [
+    ...Object.keys(kitchen.places).map((place) => ({ icing, place, ...isSlow(kitchen, icing) })),
+    ...heats.map((heat) => ({ icing, place: "", heat, ...isSlow(kitchen, icing) })),
+  ]);
+  const ofBowls = aliveTrays(kitchen).flatMap((tray) =>
+    tray.films.flatMap((film): FilmOf[] => {
+      const layer = kitchen.designs[tray.designId]?.layers[film.layer];
+      if (layer === undefined || film.bowl === undefined) return [];
+      return [{ icing: layer.icingId, place: tray.placeId, ...bowlOf(film, layer) }];
+    }),
+  );
+  return [...kinds, ...ofBowls].every((film) =>
+    areBeliefsAlike(beliefFor(before, film), beliefFor(after, film)),
   );
 }

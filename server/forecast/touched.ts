@@ -36,6 +36,7 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
   "tray-moved": "tray and learning",
   "heat-set-started": "tray and learning",
   "cookie-set": "tray and learning",
+  "cookie-heat-started": "tray",
   "heat-set-ended": "tray and learning",
   "problem-reported": "tray and learning",
   packed: "tray and learning",

@@ -39,12 +39,11 @@ export function groundTruth(seed: number): GroundTruth {
       const tool = kitchen.tools[heat.toolId];
       if (film === undefined || design === undefined || tool === undefined) return Infinity;
       const driedForS = Math.max(0, (heat.startedAtMs - film.clockStartMs) / 1000);
-      const before = airOfFilm(kitchen, tray, film, heat.startedAtMs).spells.filter(
-        ({ fromS }) => fromS < driedForS,
-      );
+      const { spells, roomC } = airOfFilm(kitchen, tray, film, heat.startedAtMs);
+      const before = spells.filter(({ fromS }) => fromS < driedForS);
       const air = heatSpell(heatToolOf(kitchen, tool), roomAir(kitchen));
       const { skin } = dryFilm(
-        filmSpecOf(kitchen, design, heat.layer),
+        { ...filmSpecOf(kitchen, design, heat.layer), roomC },
         [...before, { fromS: driedForS, air }],
         {
           timeScale: Math.exp(lnOf("skin", tray, heat.layer)),

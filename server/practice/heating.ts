@@ -98,7 +98,10 @@ function* cookieByCookie(self: Self, tray: Tray, heat: HeatSet, setS: number): S
       ? stopS + chance.between(10, 30)
       : Math.min(firstS * (cookie === 1 ? 1 : chance.between(0.92, 1.06)), stopS - 2);
     yield* pass(lapS * SECOND_MS);
-    if (cookie < tray.count && !(yield* ask({ type: "next-cookie", trayId: tray.id })).ok) break;
+    if (cookie === tray.count) break;
+    if (!(yield* ask({ type: "next-cookie", trayId: tray.id })).ok) break;
+    yield* pass(chance.between(2, 6) * SECOND_MS);
+    if (!(yield* ask({ type: "heat-on", trayId: tray.id })).ok) break;
   }
   return { isSet: firstS >= setS, isOver };
 }

@@ -1,3 +1,4 @@
+import { ZERO_C_K } from "#shared/drying/film/constants.ts";
 import { airMatter } from "#shared/drying/film/transfer.ts";
 
 /**
@@ -10,12 +11,19 @@ export function martinNusselt(re: number, pr: number, radiusByWidth: number, hei
   return geometry * 2 * Math.sqrt(re * (1 + 0.005 * re ** 0.55)) * pr ** 0.42;
 }
 
-/** Excess temperature left on a free round jet's centreline: ΔT0 · min(1, 5 d/x) (from memory). */
-export const centrelineExcessC = (excessC: number, nozzleMm: number, distanceMm: number): number =>
-  excessC * Math.min(1, (5 * nozzleMm) / distanceMm);
-
-/** Heat transfer under the jet is held to what Martin's formula gives over craft tools and heat guns, W/m²K. */
-export const JET_H_WM2K = { min: 60, max: 150 } as const;
+/**
+ * Excess temperature left on a free round jet's centreline: ΔT0 · min(1, 5 d/x · √(ρ0/ρ∞)) (from memory). A hot jet is
+ * lighter than the air it draws in, and so decays as one from a smaller nozzle of the same momentum.
+ */
+export function centrelineExcessC(
+  outletC: number,
+  roomC: number,
+  nozzleMm: number,
+  distanceMm: number,
+): number {
+  const lightness = Math.sqrt((roomC + ZERO_C_K) / (outletC + ZERO_C_K));
+  return (outletC - roomC) * Math.min(1, (5 * nozzleMm * lightness) / distanceMm);
+}
 
 /** Air meeting the icing where the jet points. */
 export interface Jet {
@@ -23,7 +31,10 @@ export interface Jet {
   hWm2K: number;
 }
 
-/** A hot-air jet where it meets the icing: temperatures in °C, sizes in mm, speed at the outlet in m/s. */
+/**
+ * A hot-air jet where it meets the icing: temperatures in °C, sizes in mm, speed at the outlet in m/s. Heat transfer is the
+ * mean out to 2.5 nozzle widths; a slower jet than Re 2000, or one held closer or farther than 2–12 widths, is taken as that.
+ */
 export function jetAt(
   outletC: number,
   roomC: number,
@@ -36,8 +47,8 @@ export function jetAt(
   const re = clamp((speedMs * nozzleM) / air.viscosityM2S, 2000, 400_000);
   const nusselt = martinNusselt(re, air.prandtl, 2.5, clamp(distanceMm / nozzleMm, 2, 12));
   return {
-    tempC: roomC + centrelineExcessC(outletC - roomC, nozzleMm, distanceMm),
-    hWm2K: clamp((nusselt * air.conductivityWmK) / nozzleM, JET_H_WM2K.min, JET_H_WM2K.max),
+    tempC: roomC + centrelineExcessC(outletC, roomC, nozzleMm, distanceMm),
+    hWm2K: (nusselt * air.conductivityWmK) / nozzleM,
   };
 }
 

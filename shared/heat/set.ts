@@ -1,8 +1,10 @@
+import { type FactorBelief, PRIOR_BELIEF } from "#shared/drying/uncertainty/belief.ts";
 import { SECOND_MS } from "#shared/time.ts";
 import { rhPctOf, vapourPa, warmed } from "#shared/drying/film/air.ts";
 import { type Air, type AirSpell, type FilmSpec, traceFilm } from "#shared/drying/film/film.ts";
-import { type FactorBelief, forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
-import { jetAt } from "#shared/heat/jet.ts";
+import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { heldTooLongS } from "#shared/heat/held-jet.ts";
+import { type Jet, jetAt } from "#shared/heat/jet.ts";
 import { CABINET_TOOL, type HeatToolSpec, HOT_AIR_TOOL, OVEN_TOOL, toolFault } from "#shared/heat/tool.ts";
 import { unreachable } from "#shared/outcome.ts";
 
@@ -15,6 +17,8 @@ export interface HeatLimits {
   capS: number;
   /** Whether the skin is likely to set before stop-by. */
   settles: boolean;
+  /** Hot air held still brings the surface to its limit in so long, s; a chamber, or a mild jet, never. */
+  heldTooLongS?: number;
   /** What stop-by comes from. */
   why: "icing temperature" | "set time" | "tool's cap";
   /** What to mind before it starts. */
@@ -43,9 +47,9 @@ const LOOKS = 24;
 
 /**
  * Hot air is kept moving over about this width, mm. Fitted, the only number in this file that is: held 13–15 cm off, a craft
- * tool sets icing in about two minutes (common practice, no source).
+ * tool sets freshly flooded icing in about two minutes (common practice, no source).
  */
-const SWEPT_MM = 75;
+const SWEPT_MM = 25;
 /** Between two passes of the jet the icing lies in the room's air, W/m²K. */
 const BETWEEN_PASSES_WM2K = 4;
 
@@ -68,7 +72,8 @@ export function heatLimits(
   const before = alreadyDried.length > 0 ? alreadyDried : [{ fromS: 0, air: room }];
   const spells = [...before.filter(({ fromS }) => fromS < driedForS), { fromS: driedForS, air }];
   const { skinFactor = PRIOR_BELIEF.skin } = options;
-  const { skin } = forecastFilm(film, spells, { belief: { ...PRIOR_BELIEF, skin: skinFactor } });
+  const laid = { roomC: room.tempC, ...film };
+  const { skin } = forecastFilm(laid, spells, { belief: { ...PRIOR_BELIEF, skin: skinFactor } });
   const underHeatS = (ms: number): number => Math.max(0, ms / SECOND_MS - driedForS);
   const [earliestS, likelyS, latestS] =
     "never" in skin
@@ -78,7 +83,11 @@ export function heatLimits(
   const { capS } = tool;
   // A cabinet cannot overheat icing: what has set there may stay, up to the cap.
   const setStopS = tool.kind === "warm-cabinet" ? Infinity : Math.max(SHORTEST_S, PAST_SET * latestS);
-  const hotS = air.tempC > maxIcingC ? icingReachesS(film, spells, driedForS, capS, maxIcingC) : Infinity;
+  const hotS = air.tempC > maxIcingC ? icingReachesS(laid, spells, driedForS, capS, maxIcingC) : Infinity;
+  const heldS =
+    tool.kind === "hot-air"
+      ? heldTooLongS(film.thicknessMm, jetOf(tool, room), room.tempC, maxIcingC, capS)
+      : Infinity;
   const stopByS = Math.min(capS, setStopS, hotS);
   const why = stopByS === hotS ? "icing temperature" : stopByS === setStopS ? "set time" : "tool's cap";
   const settles = likelyS <= stopByS;
@@ -90,6 +99,7 @@ export function heatLimits(
     capS,
     settles,
     why,
+    ...(heldS < Infinity && { heldTooLongS: heldS }),
   } as const;
   if (likelyS === 0) return { ...limits, hint: "skinned already" };
   if (settles) return limits;
@@ -105,7 +115,7 @@ export function heatSpell(tool: HeatToolSpec, room: Air): Air {
   }
   switch (tool.kind) {
     case "hot-air":
-      return underJet({ ...HOT_AIR_TOOL, ...tool }, room);
+      return underMovingJet(tool, room);
     case "oven":
       return inChamber({ ...OVEN_TOOL, ...tool }, room);
     case "warm-cabinet":
@@ -115,7 +125,6 @@ export function heatSpell(tool: HeatToolSpec, room: Air): Air {
   }
 }
 
-type JetTool = Required<Pick<HeatToolSpec, "airC" | "nozzleMm" | "distanceCm" | "jetSpeedMs">>;
 type ChamberTool = Required<Pick<HeatToolSpec, "airC" | "airSpeedMs">> & Pick<HeatToolSpec, "rhPct">;
 
 function inChamber({ airC, airSpeedMs, rhPct }: ChamberTool, room: Air): Air {
@@ -126,16 +135,22 @@ function inChamber({ airC, airSpeedMs, rhPct }: ChamberTool, room: Air): Air {
  * A hot spot as wide as the nozzle moves evenly over the swept width and half its own beyond each side. Jet and room air are
  * weighed by time and by how well they carry heat; warming the air adds no moisture to it.
  */
-function underJet({ airC, nozzleMm, distanceCm, jetSpeedMs }: JetTool, room: Air): Air {
-  const jet = jetAt(airC, room.tempC, nozzleMm, distanceCm * 10, jetSpeedMs);
+function underMovingJet(tool: HeatToolSpec, room: Air): Air {
+  const jet = jetOf(tool, room);
+  const nozzleMm = tool.nozzleMm ?? HOT_AIR_TOOL.nozzleMm;
   const share = (nozzleMm / (nozzleMm + SWEPT_MM)) ** 2;
   const ofJet = share * jet.hWm2K;
   const hWm2K = ofJet + (1 - share) * BETWEEN_PASSES_WM2K;
   const tempC = room.tempC + (ofJet / hWm2K) * (jet.tempC - room.tempC);
-  return { tempC, rhPct: rhPctOf(vapourPa(room), tempC), speedMs: room.speedMs, hWm2K };
+  return { ...room, tempC, rhPct: rhPctOf(vapourPa(room), tempC), hWm2K, aroundC: room.tempC };
 }
 
-/** Seconds of heat until the icing is at `limitC`, Infinity if not before the cap. */
+function jetOf(tool: HeatToolSpec, room: Air): Jet {
+  const { airC, nozzleMm, distanceCm, jetSpeedMs } = { ...HOT_AIR_TOOL, ...tool };
+  return jetAt(airC, room.tempC, nozzleMm, distanceCm * 10, jetSpeedMs);
+}
+
+/** Seconds of heat until the surface of the icing is at `limitC`, Infinity if not before the cap. */
 function icingReachesS(
   film: FilmSpec,
   spells: readonly AirSpell[],
@@ -145,9 +160,9 @@ function icingReachesS(
 ): number {
   const atS = Array.from({ length: LOOKS + 1 }, (_, i) => startS + (capS * i) / LOOKS);
   const seen = traceFilm(film, spells, atS);
-  const hot = seen.findIndex(({ tempC }) => tempC >= limitC);
+  const hot = seen.findIndex(({ surfaceC }) => surfaceC >= limitC);
   const [last, first] = [seen[hot - 1], seen[hot]];
   if (first === undefined) return Infinity;
   if (last === undefined) return 0;
-  return last.s - startS + ((limitC - last.tempC) / (first.tempC - last.tempC)) * (first.s - last.s);
+  return last.s - startS + ((limitC - last.surfaceC) / (first.surfaceC - last.surfaceC)) * (first.s - last.s);
 }

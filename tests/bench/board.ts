@@ -1,6 +1,7 @@
+import { PRIOR_BELIEF } from "#shared/drying/uncertainty/belief.ts";
 import { pathToFileURL } from "node:url";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
-import { PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
+
 import { dueAlerts } from "#shared/kitchen/alerts/due.ts";
 import { airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
 import { createForecaster, type Forecaster } from "#server/forecast/forecaster.ts";

@@ -3,11 +3,22 @@ import { benchBoard } from "./board.ts";
 import { benchDecide } from "./decide.ts";
 import { ASKED_MS, type Figure, say, told } from "./figures.ts";
 import { benchFilm } from "./film.ts";
+import { benchLearning, coverageTable, sayCoverage } from "./learning.ts";
 import { benchTaps } from "./taps.ts";
 import { benchWall } from "./wall.ts";
 
-const { values } = parseArgs({ options: { json: { type: "boolean", default: false } } });
+const { values, positionals } = parseArgs({
+  options: { json: { type: "boolean", default: false } },
+  allowPositionals: true,
+});
 const figures: Figure[] = [];
+
+if (positionals.includes("learning")) {
+  const [rows, learning] = [coverageTable(), benchLearning()];
+  if (values.json) console.log(JSON.stringify({ rows, figures: learning.map(told) }, undefined, 2));
+  else console.log([sayCoverage(rows), "", ...learning.map(say)].join("\n"));
+  process.exit(0);
+}
 
 for (const { name, films, medianMs, yardstickMs } of benchFilm())
   figures.push({
@@ -17,6 +28,8 @@ for (const { name, films, medianMs, yardstickMs } of benchFilm())
     yardstickMs,
     limitMs: films === 1 ? ASKED_MS.film : ASKED_MS.board,
   });
+
+figures.push(...benchLearning());
 
 const board = await benchBoard();
 for (const { what, workMs, longestSliceMs } of board.sweeps)

@@ -155,6 +155,12 @@ it("H1 H16 H30 a lap for each cookie, cautions before the first, and one questio
     // No shorter lap is taken: it would be a thumb that tapped twice.
     await page.getByRole("timer", { name: /^0:0[2-9]/ }).waitFor();
     await next.tap();
+    await page.getByText(`Cookie ${cookie + 1}: flood it if it is not`).waitFor();
+    // The heat is on no cookie yet, and no clock runs. A thumb that taps twice does not put it on.
+    expect(await page.getByRole("timer").count()).toBe(0);
+    const heatOn = page.getByRole("button", { name: "Heat on" });
+    await expect.poll(() => heatOn.getAttribute("aria-disabled")).toBe("false");
+    await heatOn.tap();
   }
   await page.getByText("Cookie 3 of 3").waitFor();
   expect(await next.count()).toBe(0);
@@ -176,7 +182,9 @@ it("H1 H16 H30 a lap for each cookie, cautions before the first, and one questio
         "caution-read",
         "heat-set-started",
         "cookie-set",
+        "cookie-heat-started",
         "cookie-set",
+        "cookie-heat-started",
         "heat-set-ended",
         "tool-switched-off",
       ].slice(-6),

@@ -23,6 +23,7 @@ const tap = fc.record({
     { weight: 1, arbitrary: act("start-flooding", { trayId, acceptRisk: fc.constant(true) }) },
     { weight: 5, arbitrary: act("start-heat-set", { trayId, toolId }) },
     { weight: 4, arbitrary: act("next-cookie", { trayId }) },
+    { weight: 3, arbitrary: act("heat-on", { trayId }) },
     { weight: 2, arbitrary: act("end-heat-set", { trayId, result: fc.constantFrom("set", "not yet") }) },
     {
       weight: 2,
@@ -110,7 +111,7 @@ it(
           run(scene, one);
           forecast(scene, drawn);
           for (const { id, status } of aliveTrays(scene.kitchen)) {
-            if (status.stage !== "heat-set") continue;
+            if (status.stage !== "heat-set" || status.heat.pausedSinceMs !== undefined) continue;
             if (scene.nowMs - status.heat.lapFromMs < 1000 * status.heat.limits.capS) continue;
             pastCap += 1;
             const urgent = dueNow(scene).filter((alert) => alert.trayId === id && alert.class === "urgent");

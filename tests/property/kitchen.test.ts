@@ -33,6 +33,7 @@ const step = fc.oneof(
   { weight: 2, arbitrary: fc.record({ type: fc.constant("move-tray"), trayId, placeId }) },
   { weight: 3, arbitrary: fc.record({ type: fc.constant("start-heat-set"), trayId, toolId }) },
   { weight: 3, arbitrary: fc.record({ type: fc.constant("next-cookie"), trayId }) },
+  { weight: 2, arbitrary: fc.record({ type: fc.constant("heat-on"), trayId }) },
   {
     weight: 3,
     arbitrary: fc.record({

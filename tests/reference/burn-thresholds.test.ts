@@ -47,17 +47,17 @@ describe("H31 a tray counts as safe to touch", () => {
   });
 
   test("at once up to that figure, and not at once just over it", () => {
-    expect(traySafeAfterS(BURNS["bare metal"].minute, ROOM_C)).toBe(0);
-    expect(traySafeAfterS(BURNS["bare metal"].minute + 0.1, ROOM_C)).toBeGreaterThan(0);
+    expect(traySafeAfterS(BURNS["bare metal"].minute, ROOM_C, 12)).toBe(0);
+    expect(traySafeAfterS(BURNS["bare metal"].minute + 0.1, ROOM_C, 12)).toBeGreaterThan(0);
   });
 
   test.each([51.5, OVEN_TOOL.airC, OVEN_TOOL.maxAirC, 120])(
     "out of %s °C, once it is cooler than burns in a minute, whatever it is made of",
     (leftAtC) => {
-      const safeAfterS = traySafeAfterS(leftAtC, ROOM_C);
+      const safeAfterS = traySafeAfterS(leftAtC, ROOM_C, 12);
       // Newton's law of cooling, worked out forwards.
       const tempC = (s: number): number =>
-        ROOM_C + (leftAtC - ROOM_C) * Math.exp(-s / trayTimeConstantS(DEFAULT_TRAY));
+        ROOM_C + (leftAtC - ROOM_C) * Math.exp(-s / trayTimeConstantS(DEFAULT_TRAY, 12));
       for (const [, { minute }] of MATERIALS) expect(tempC(safeAfterS + 1)).toBeLessThan(minute);
       expect(tempC(safeAfterS - 1)).toBeGreaterThan(BURNS["bare metal"].minute);
     },
@@ -71,12 +71,12 @@ describe("H4 what is told of a hot tray", () => {
     const [from, to] = BURNS["bare metal"].second;
     expect(OVEN_TOOL.airC).toBeGreaterThanOrEqual(from);
     expect(OVEN_TOOL.airC).toBeLessThanOrEqual(to);
-    expect(hotUntil(kitchen, OVEN_TOOL.airC, nowMs)).toBeGreaterThan(nowMs);
+    expect(hotUntil(kitchen, OVEN_TOOL.airC, 12, nowMs)).toBeGreaterThan(nowMs);
   });
 
   test("out of a warm cabinet it is cooler than burns in a shift, and is not told hot", () => {
     expect(CABINET_TOOL.airC).toBeLessThan(BURNS["bare metal"].eightHours);
-    expect(hotUntil(kitchen, CABINET_TOOL.airC, nowMs)).toBeUndefined();
+    expect(hotUntil(kitchen, CABINET_TOOL.airC, 12, nowMs)).toBeUndefined();
   });
 
   test("H30 the cards name the table's own figures", () => {

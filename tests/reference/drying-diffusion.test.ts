@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { DIFFUSIVITY_M2_S } from "#shared/drying/film/constants.ts";
 import { CELLS, FilmSolver } from "#shared/drying/film/solver.ts";
-import type { Exchange } from "#shared/drying/film/transfer.ts";
+import type { Exchange } from "#shared/drying/film/exchange.ts";
 
 /** The solver on textbook films: 22 °C throughout, so that the diffusivity is its own at 22 °C. */
 const L = 2e-3;
@@ -12,9 +12,12 @@ const ofFourier = (fo: number): number => (fo * L * L) / DIFFUSIVITY_M2_S;
 /** A surface that gives off `law(x)`, kg/m²s, with slope `byX`. */
 function surface(law: (x: number) => number, byX: number): Exchange {
   return {
-    airC: 22,
     heatWm2K: 0,
+    gainWm2: 0,
+    underC: 22,
+    restsAtX: -Infinity,
     latentJKg: 0,
+    setSurfaceC() {},
     flux: 0,
     fluxByX: byX,
     fluxByK: 0,
@@ -30,8 +33,9 @@ function resisted(biot: number): Exchange {
 }
 
 function lay(exchange: Exchange, solver: FilmSolver): FilmSolver {
+  const heat = { icingJM2K: 5e3, biscuitJM2K: 7e3, faceWm2K: 300, betweenWm2K: 30, underWm2K: 8 };
   const none = { skinX: -Infinity, dryThroughX: -Infinity };
-  solver.begin({ thicknessM: L, x: X0, solidsKgM3: SOLIDS, heatJM2K: 1e4, tempC: 22, ...none });
+  solver.begin({ thicknessM: L, x: X0, solidsKgM3: SOLIDS, ...heat, icingC: 22, biscuitC: 22, ...none });
   solver.meet(exchange);
   return solver;
 }
@@ -90,7 +94,7 @@ test.each([
   [5, 1.3138, 1.2403],
   [10, 1.4289, 1.262],
 ])("plane wall, Bi %d: ζ1 %d, C1 %d (Çengel table 4-2)", (biot, zeta, c1) => {
-  const solver = lay(resisted(biot), new FilmSolver(160, 1e-3));
+  const solver = lay(resisted(biot), new FilmSolver(160, 1e-4));
   solver.advance(ofFourier(1));
   const earlier = solver.baseX / X0;
   solver.advance(ofFourier(2));

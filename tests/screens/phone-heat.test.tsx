@@ -65,10 +65,12 @@ describe("a thumb that taps twice", () => {
     const { board, socket, timer } = await aPhone("#/t/26/heat");
     await timer.pass(60_000);
     tap(/^Set: next cookie/);
-    tap(/^Set: next cookie/);
+    tap(/^Heat on/);
     tap(/^Set to the touch: stop/);
     await socket.flush();
-    expect(board.kitchen().trays["n26"]?.status).toMatchObject({ heat: { laps: [{}] } });
+    expect(board.kitchen().trays["n26"]?.status).toMatchObject({
+      heat: { laps: [{}], pausedSinceMs: expect.any(Number) },
+    });
     expect(screen.queryByRole("dialog")).toBeNull();
   });
 
@@ -87,6 +89,54 @@ describe("a thumb that taps twice", () => {
     expect(board.kitchen().tools["hot-1"]?.use.status).toBe("off");
     expect(went).toEqual(["t/26"]);
   });
+});
+
+describe("H41 cookie by cookie", () => {
+  it("H41 after a cookie is set no clock runs until the heat is on the next one", async () => {
+    const { board, container, socket, timer } = await aPhone("#/t/26/heat");
+    await timer.pass(60_000);
+    tap(/^Set: next cookie/);
+    await socket.flush();
+    expect(container.querySelector("[role=timer]")).toBeNull();
+    expect(container.textContent).toContain("Cookie 2: flood it if it is not, then tap “Heat on”.");
+    expect(screen.queryByRole("button", { name: /^Not set yet/ })).toBeNull();
+    await timer.pass(90_000);
+    tap(/^Heat on/);
+    await socket.flush();
+    expect(board.kitchen().trays["n26"]?.status).toMatchObject({ heat: { laps: [{}] } });
+    expect(screen.getByRole("timer").textContent).toContain("0:00");
+    await timer.pass(5_000);
+    expect(screen.getByRole("timer").textContent).toContain("0:05");
+  });
+
+  it("H41 it can be stopped there, and the list of heat says what it waits for", async () => {
+    const { board, container, socket, timer } = await aPhone("#/t/26/heat");
+    await timer.pass(60_000);
+    tap(/^Set: next cookie/);
+    await socket.flush();
+    await timer.pass(800);
+    const stop = screen.getByRole("button", { name: /^Set to the touch: stop/ });
+    expect(stop.textContent).toContain("1 of");
+    stop.click();
+    await socket.flush();
+    expect(board.kitchen().trays["n26"]?.status.stage).not.toBe("heat-set");
+    expect(container.textContent).not.toContain("Heat on");
+  });
+});
+
+it("H42 before the heat starts the phone says when to stop, and how soon a jet held still is too hot", async () => {
+  const on = busyBoard();
+  const { n26: _gone, ...trays } = on.kitchen.trays;
+  const { container } = await aPhone("#/t/18/heat", { on: { ...on, kitchen: { ...on.kitchen, trays } } });
+  const said = (): string => texts(container, ".heat-limits").join(" ");
+  expect(said()).not.toContain("stop by");
+  tap(/^Hot-air tool 1/);
+  expect(said()).toMatch(
+    /stop by \d:\d\d.*Held still on one spot, icing is too hot in 0:\d\d: keep it moving\./,
+  );
+  tap(/^Low oven/);
+  expect(said()).toMatch(/stop by \d:\d\d/);
+  expect(said()).not.toContain("Held still");
 });
 
 it("what was said of a tray's last heat is gone once its next has begun", async () => {
@@ -265,6 +315,7 @@ describe("a tray some of whose cookies had their heat", () => {
     for (const _ of [1, 2]) {
       await phone.timer.pass(30_000);
       await does("next-cookie");
+      await does("heat-on");
     }
     expect(line(phone.container)).toContain("2 of 12 set");
     await phone.timer.pass(30_000);
@@ -294,6 +345,7 @@ describe("a tray some of whose cookies had their heat", () => {
     for (let cookie = 4; cookie < 12; cookie += 1) {
       await timer.pass(30_000);
       await does("next-cookie");
+      await does("heat-on");
     }
     await timer.pass(30_000);
     await does("end-heat-set", { result: "set" });

@@ -111,6 +111,26 @@ describe("batches of mixed icing", () => {
     expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
   });
 
+  it("I15 how many seconds a line takes to close goes with the batch, and can be left out", async () => {
+    const { container, board, socket } = await aPhone("#/icing", { on: withHours(5) });
+    tap("detail: mixed");
+    type("Seconds until a line closes", "900");
+    tap("Mixed");
+    expect(screen.getByText("Seconds until a line closes must be 1 to 300 s.")).toBeTruthy();
+    type("Seconds until a line closes", "14");
+    type("How much", "400");
+    tap("Mixed");
+    await socket.flush();
+    expect(Object.values(board.kitchen().batches)).toMatchObject([{ closesS: 14 }]);
+    expect(texts(container, ".batches li > span")).toEqual([
+      "400 g mixed 10:00, closes in 14 s, use by 15:00",
+    ]);
+    tap("Butter detail: used up or thrown away");
+    tap("Undo");
+    await socket.flush();
+    expect(Object.values(board.kitchen().batches)).toMatchObject([{ closesS: 14 }]);
+  });
+
   it("K29 without the kitchen's hours the use-by starts empty and must be given, within its range", async () => {
     const { board } = await aPhone("#/icing");
     tap("detail: mixed");
@@ -223,5 +243,46 @@ describe("stirring in water", () => {
     // 200 × 3.5 / 81 = 8.64 g.
     fireEvent.change(screen.getByLabelText("Icing"), { target: { value: "butter" } });
     expect(texts(container, ".stir-answer strong")).toEqual(["Stir in 8.6 g of water"]);
+  });
+});
+
+describe("an icing's own settings", () => {
+  const opened = async (units: "metric" | "us") => {
+    const on = busyBoard();
+    const settings = { ...on.kitchen.settings, units };
+    const phone = await aPhone("#/icings", {
+      on: { ...on, kitchen: { ...on.kitchen, settings } },
+      person: "ida",
+    });
+    screen.getAllByRole("button", { name: /Butter/i })[0]!.click();
+    return phone;
+  };
+  const save = (): void => screen.getByRole("button", { name: "Save" }).click();
+
+  it("I14 I16 its temperature when laid, and that it dries slowly, are kept, and cleared again", async () => {
+    const { board, socket } = await opened("metric");
+    type("Temperature when laid", "60");
+    save();
+    expect(screen.getByText("Temperature when laid must be 5 to 45 °C.")).toBeTruthy();
+    type("Temperature when laid", "28");
+    screen.getByRole<HTMLInputElement>("checkbox", { name: /^Dries slowly/ }).click();
+    save();
+    await socket.flush();
+    expect(board.kitchen().icings["butter"]).toMatchObject({ laidAtC: 28, isSlow: true });
+    screen.getAllByRole("button", { name: /Butter/i })[0]!.click();
+    type("Temperature when laid", "");
+    screen.getByRole<HTMLInputElement>("checkbox", { name: /^Dries slowly/ }).click();
+    save();
+    await socket.flush();
+    expect(board.kitchen().icings["butter"]).not.toHaveProperty("laidAtC");
+    expect(board.kitchen().icings["butter"]).not.toHaveProperty("isSlow");
+  });
+
+  it("I16 in °F where the kitchen reads that", async () => {
+    const { board, socket } = await opened("us");
+    type("Temperature when laid", "77");
+    save();
+    await socket.flush();
+    expect(board.kitchen().icings["butter"]?.laidAtC).toBeCloseTo(25, 6);
   });
 });

@@ -46,12 +46,23 @@ describe("how this kitchen dries", () => {
     expect(container.querySelector("svg[role=img]")?.getAttribute("aria-label")).toMatch(
       /2 films, 1 of them/,
     );
+    const line = (): string =>
+      container.querySelector(".trust-line")?.textContent?.replaceAll("\u00A0", " ") ?? "";
+    expect(line()).toBe("Working it out…");
     await timer.pass(1000);
+    expect(line()).toMatch(
+      /^Floods here skin (about as the book says|\d+ % (slower|quicker) than the book); the board was right 1 time in 2\.$/,
+    );
+    // First of all on the page; the method is under it.
+    expect(container.querySelector("h1 ~ .trust-line + details.trust-score summary")?.textContent).toBe(
+      "How we count",
+    );
     expect(texts(container, ".book li")[0]).toMatch(
       /^This kitchen skins .+ the model's start \(.+\); 2 films$/,
     );
     screen.getByRole("button", { name: "Dry through" }).click();
     expect(screen.getByText(/No film was touched yet/)).toBeTruthy();
+    expect(line()).toBe("How floods dry here is not known yet: each touch test teaches.");
   });
 
   it("is the lead's", async () => {

@@ -1,6 +1,7 @@
+import { PRIOR_BELIEF } from "#shared/drying/uncertainty/belief.ts";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { forecastFilm, PRIOR_BELIEF } from "#shared/drying/uncertainty/forecast.ts";
+import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmQuestion } from "#shared/kitchen/forecast/films.ts";
 import { makeForecastCache } from "#server/forecast/forecast-cache.ts";
 
@@ -11,6 +12,7 @@ const QUESTION: FilmQuestion = {
   belief: PRIOR_BELIEF,
   doubt: { tempSdC: 0.5, rhSdPct: 2.5, speedSdLn: 0.3 },
   doubtFromS: 0,
+  waterSdPct: 0.3,
 };
 const inAir = (air: Partial<typeof AIR>): FilmQuestion => ({
   ...QUESTION,
@@ -35,6 +37,9 @@ describe("an answer is kept", () => {
     ["damper air", inAir({ rhPct: 46 })],
     ["warmer air", inAir({ tempC: 22.5 })],
     ["moving air", inAir({ speedMs: 0.5 })],
+    ["a film laid warmer", { ...QUESTION, spec: { ...QUESTION.spec, roomC: 26 } }],
+    ["icing that was warmed", { ...QUESTION, spec: { ...QUESTION.spec, laidAtC: 30 } }],
+    ["a bowl that is known", { ...QUESTION, waterSdPct: 0 }],
     ["a thicker film", { ...QUESTION, spec: { ...QUESTION.spec, thicknessMm: 2.5 } }],
     ["what was learned", { ...QUESTION, belief: { ...PRIOR_BELIEF, skin: { meanLn: 0.05, sdLn: 0.4 } } }],
     ["older air", { ...QUESTION, doubt: { ...QUESTION.doubt, rhSdPct: 4 } }],

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { forecastFilmOf } from "#shared/kitchen/forecast/films.ts";
-import { lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { rememberFindings } from "../support/findings.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
 import { CABINET_HEATER } from "../support/furnishings.ts";
@@ -130,7 +130,7 @@ describe("a forecaster", () => {
     // A look at the clock is a millisecond here, so a slice is two steps. In one go it is 46 and 4; not skipped, 64 and 22.
     expect(taught).toBeGreaterThan(55);
     expect(untaught).toBeLessThan(10);
-    const learned = learn(lessonsOf(scene.kitchen).map(toEvidence));
+    const learned = learn(teachingOf(scene.kitchen));
     const { posterior, tests } = bench.forecaster.learned();
     expect(tests.skin + tests.dryThrough).toBe(600);
     expect(tests).toEqual(learned.tests);

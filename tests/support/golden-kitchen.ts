@@ -61,7 +61,7 @@ function setUp(scene: Scene): void {
   scene.act("remove-tool", { toolId: "hot-2" });
   scene.act("put-tool", { tool: { ...OVEN_HEATER, airC: 65 } });
   for (const id of ["sea-glass", "storm", "butter", "old-rose"] as const)
-    scene.act("put-icing", { icing: icing(id, { waterPct: { flood: 19 } }) });
+    scene.act("put-icing", { icing: icing(id, { waterPct: { flood: 19 }, laidAtC: 24, isSlow: true }) });
   scene.act("remove-icing", { icingId: "old-rose" });
   scene.act("put-design", { design: LANTERN });
   scene.act("put-design", { design: MOON });
@@ -99,8 +99,8 @@ function iceAndHeat(scene: Scene): void {
   scene.act("touch-test", { trayId: "t1", layer: 1, finding: "still wet" });
   scene.later(20 * MIN).act("touch-test", { trayId: "t1", layer: 1, finding: "skinned" });
   scene.act("start-heat-set", { trayId: "t1", toolId: "hot-1" });
-  scene.later(9_000).act("next-cookie", { trayId: "t1" });
-  scene.later(9_000).act("next-cookie", { trayId: "t1" });
+  scene.later(9_000).nextCookie("t1");
+  scene.later(9_000).nextCookie("t1");
   scene.later(9_000).act("end-heat-set", { trayId: "t1", result: "swollen or cracked", spoiled: 1 });
   scene.act("report-problem", { trayId: "t1", problem: "cracked", count: 1, note: "the third" });
   scene.later(MIN).act("flooded", { trayId: "t2" });
@@ -175,7 +175,7 @@ function changeOfMind(scene: Scene): void {
 
 function packAndArchive(scene: Scene): void {
   const batch = { id: "b2", icingId: "butter", consistency: "detail", mixedAtMs: scene.nowMs };
-  scene.act("record-batch", { batch: { ...batch, useByAtMs: scene.nowMs + 8 * HOUR } });
+  scene.act("record-batch", { batch: { ...batch, useByAtMs: scene.nowMs + 8 * HOUR, closesS: 14 } });
   scene.later(20 * HOUR).act("touch-test", { trayId: "t2", layer: 0, finding: "firm" });
   scene.act("pack", { trayId: "t2" });
   scene.act("pack", { trayId: "t3", acceptRisk: true });

@@ -67,7 +67,7 @@ export class Scene {
     return commandId;
   }
 
-  as(person: string, role: Role = "decorator"): this {
+  as(person: string, role: Role | "kitchen" = "decorator"): this {
     this.by = id<PersonId>(person);
     this.role = role;
     return this;
@@ -78,11 +78,17 @@ export class Scene {
     return this;
   }
 
+  /** A cookie set, and the heat on the next at once. */
+  nextCookie(trayId: string): this {
+    this.act("next-cookie", { trayId });
+    this.act("heat-on", { trayId });
+    return this;
+  }
+
   /** Hot air over every cookie of a tray, each as long. */
   heatAll(trayId: string, lapMs: number): this {
     this.act("start-heat-set", { trayId, toolId: "hot-1" });
-    for (let cookie = 1; cookie < this.tray(trayId).count; cookie += 1)
-      this.later(lapMs).act("next-cookie", { trayId });
+    for (let cookie = 1; cookie < this.tray(trayId).count; cookie += 1) this.later(lapMs).nextCookie(trayId);
     this.later(lapMs).act("end-heat-set", { trayId, result: "set" });
     return this;
   }

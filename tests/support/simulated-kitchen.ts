@@ -1,4 +1,5 @@
-import { type Evidence, LEARNING_PRIOR } from "#shared/drying/uncertainty/learning.ts";
+import { LEARNING_PRIOR } from "#shared/drying/uncertainty/belief.ts";
+import { type Evidence } from "#shared/drying/uncertainty/learning.ts";
 
 /** Numbers from a seed: uniform on [0, 1), standard normal, exponential of mean 1. */
 export interface Draws {
@@ -54,9 +55,14 @@ export function simulateKitchen(
   quantity: Evidence["quantity"],
   habits: Habits,
 ): SimulatedKitchen {
-  const { kitchenSd, icingSd, placeSd, filmSd } = LEARNING_PRIOR;
+  const { kitchenSd, icingSd, oddShare, oddSd, placeSd, daySd } = LEARNING_PRIOR;
+  // Each film out of a bowl of its own, on a day of its own.
+  const filmSd = Math.hypot(LEARNING_PRIOR.filmSd, LEARNING_PRIOR.bowlSd, daySd);
   const kitchenLn = kitchenSd * draws.normal();
-  const icings = ICINGS.map((icing) => ({ icing, ln: icingSd * draws.normal() }));
+  const icings = ICINGS.map((icing) => ({
+    icing,
+    ln: (draws.uniform() < oddShare ? oddSd : icingSd) * draws.normal(),
+  }));
   const places = PLACES.map((place) => ({ place, ln: placeSd * draws.normal() }));
   const layFilm = (): SimulatedKitchen["next"] => {
     // Squared, so that some icings and places are common and others rare.
@@ -89,7 +95,8 @@ function watch(draws: Draws, ln: number, habits: Habits): Seen | undefined {
       at += 0.1 + 0.3 * draws.uniform();
     } while (draws.uniform() < 0.7);
   }
-  if (draws.uniform() < habits.actShare) {
+  // Who lays or packs on the board's own word, a film that nobody touched, teaches nothing.
+  if (wetAt > 0 && draws.uniform() < habits.actShare) {
     const actAt = setAt + habits.waitMean * draws.exponential();
     return { lnLow: Math.log(wetAt), lnHigh: Math.log(actAt), byAct: true };
   }

@@ -62,7 +62,7 @@ describe("heat near its stop", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });
     scene.later(9 * HOUR).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
-    scene.later(3000).act("next-cookie", { trayId: "t2" });
+    scene.later(3000).nextCookie("t2");
     expect(heatOf(scene).limits.checkFromS).toBe(0);
     scene.lostPeople = new Set(["wren"]);
     expect(said(scene.kitchen, dueOf(scene, "heat-unwatched")[0])).toContain("Stop by 0:20, touch it now");
@@ -154,7 +154,7 @@ describe("heat running long", () => {
   it("H1 A2 each cookie's lap counts from its own start, and is a matter of its own", () => {
     const scene = underHotAir(1);
     const [first] = tend(scene).raised;
-    scene.act("next-cookie", { trayId: "t2" });
+    scene.nextCookie("t2");
     expect(dueNow(scene)).toEqual([]);
     scene.later(1000 * heatOf(scene).limits.stopByS);
     const [second] = dueOf(scene, "heat-running-long");
@@ -317,7 +317,7 @@ describe("check by touch", () => {
     const { checkFromS } = heatOf(scene).limits;
     const lap = (): string[] => {
       const raised = tendThrough(scene, 1000 * (checkFromS + 5), 1000);
-      scene.act("next-cookie", { trayId: "t2" });
+      scene.nextCookie("t2");
       return raised;
     };
     expect([...lap(), ...lap(), ...lap()]).toHaveLength(1);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Evidence, learn } from "#shared/drying/uncertainty/learning.ts";
-import { type BookRow, bookRows, paceOf } from "#shared/kitchen/calibration/book.ts";
+import { bookLine, type BookRow, bookRows, paceOf } from "#shared/kitchen/calibration/book.ts";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";
 import { aKitchen } from "../support/scene.ts";
@@ -55,7 +55,49 @@ describe("the kitchen beside the book, in words", () => {
   });
 });
 
+describe("D42 the kitchen in one line", () => {
+  const row = compared(1.05, 0.98, 1.12);
+  const lineOf = (score: { films: number; inside: number }, rows = [row], words_ = words): string =>
+    words_.line(bookLine("skin", rows, score)).replaceAll("\u00A0", " ");
+
+  it("D42 says how floods dry beside the book, and how often the board was right", () => {
+    expect(lineOf({ films: 40, inside: 33.6 })).toBe(
+      "Floods here skin 5 % slower than the book; the board was right 34 times in 40.",
+    );
+    expect(lineOf({ films: 1, inside: 1 }, [compared(1.01, 0.9, 1.1)])).toBe(
+      "Floods here skin about as the book says; the board was right 1 time in 1.",
+    );
+    expect(lineOf({ films: 0, inside: 0 })).toBe(
+      "Floods here skin 5 % slower than the book; no forecast was checked by touch yet.",
+    );
+    expect(lineOf({ films: 0, inside: 0 }, [])).toBe(
+      "How floods dry here is not known yet: each touch test teaches.",
+    );
+  });
+
+  it("D42 in Spanish", () => {
+    expect(lineOf({ films: 40, inside: 33.6 }, [row], palabras)).toBe(
+      "Aquí los rellenos forman costra 5 % más lento que el libro; el tablero acertó 34 veces de 40.",
+    );
+  });
+});
+
 describe("rows", () => {
+  it("D38 a kind of heat has a row of its own, and none in the kitchen's", () => {
+    const heated = {
+      quantity: "skin",
+      icing: "white",
+      place: "rack-a",
+      lnLow: 0.3,
+      lnHigh: 0.4,
+      heat: "oven",
+    } as const;
+    const rows = bookRows(aKitchen().kitchen, learn([heated]));
+    expect(rows.map(({ of, heat }) => [of, heat])).toContainEqual(["heat", "oven"]);
+    expect(rows.find(({ of }) => of === "kitchen")).not.toHaveProperty("likelyPct");
+    expect(words.name(rows.find(({ of }) => of === "heat")!)).toBe("Oven");
+  });
+
   const slow = (icing: string, place: string): Evidence => ({
     quantity: "skin",
     icing,

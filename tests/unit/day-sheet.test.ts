@@ -98,7 +98,7 @@ describe("a wet day", () => {
 
   it("D24 a row says it in a sentence, a headline for the wall with its uncertainty", () => {
     expect(rowText(sheet, "flood")).toMatch(
-      /^A flood skins in [\d½]+( min)?–[\d½]+ (min|h) today: about .+ yesterday and (than|as) usual\. It is dry through in [\d½]+–[\d½]+ h: /,
+      /^A flood skins in [\d½]+( min)?–[\d½]+ (min|h) today: about .+ yesterday and (than|as) usual\. It is dry through in [\d½]+( h)?–[\d½]+ (h|days): /,
     );
     expect(headlineText(sheet)).toMatch(
       /^Wetter than usual: 64 % RH against 51 %\. Floods skin in [\d½]+( min)?–[\d½]+ (min|h), about .+ usual; dry through (today|tomorrow) \d\d:[03]0.+\d\d:[03]0\.$/,

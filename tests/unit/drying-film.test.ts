@@ -140,7 +140,7 @@ describe("options", () => {
   });
 
   test("warm icing is quicker to skin in the room", () => {
-    const warm = dryFilm(TOP_COAT, always(ROOM), { startTempC: 35 });
+    const warm = dryFilm({ ...TOP_COAT, laidAtC: 35 }, always(ROOM));
     expect(seconds(warm.skin)).toBeLessThan(0.9 * seconds(dryFilm(TOP_COAT, always(ROOM)).skin));
   });
 
@@ -179,7 +179,7 @@ describe("fine enough", () => {
     ["moves", MOVES],
   ];
   const times = (solver: FilmSolver, film: FilmSpec, spells: AirSpell[]): [number, number] => {
-    solver.begin(filmStart(film));
+    solver.begin(filmStart(film, spells[0]!.air));
     meetings(spells).forEach(({ exchange }, i) => {
       solver.meet(exchange);
       solver.advance(spells[i + 1]?.fromS ?? HORIZON_S, "dryThrough");

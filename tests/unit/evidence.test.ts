@@ -1,8 +1,8 @@
 import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
-import { learn } from "#shared/drying/uncertainty/learning.ts";
+import { beliefFor, learn } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact, KitchenEvent, ImpliedFactor } from "#shared/kitchen/model/event.ts";
-import { evidenceOf, evidenceOfTray, lessonsOf, toEvidence } from "#shared/kitchen/forecast/evidence.ts";
+import { evidenceOf, evidenceOfTray, teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { workSoFar } from "#shared/drying/film/run.ts";
@@ -64,11 +64,24 @@ describe("what one film says", () => {
     expect(factsOf(scene, "dryThrough")[0]).toMatchObject({ lnLow: -2, lnHigh: 0.3 });
   });
 
-  it("K25 a neighbour laid says skinned by then, and that it was an act", () => {
+  it("K25 a neighbour laid on a film that a finger had found wet says skinned by then, and that it was an act", () => {
+    const scene = laid().later(14 * MIN);
+    touched(scene, "still wet", { skinLn: 0.2 });
+    scene.later(6 * MIN);
+    flooded(scene, 1, { weighed: [{ layer: 0, skinLn: 0.5 }] });
+    expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: 0.2, lnHigh: 0.5, byAct: true }]);
+    expect(teachingOf(scene.kitchen).filter(({ byAct }) => byAct)).toHaveLength(1);
+  });
+
+  it("K25 K26 D37 an act at the board's own word, on a film nobody touched or not lately, says nothing", () => {
     const scene = laid().later(20 * MIN);
     flooded(scene, 1, { weighed: [{ layer: 0, skinLn: 0.5 }] });
-    expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: null, lnHigh: 0.5, byAct: true }]);
-    expect(toEvidence(factsOf(scene, "skin")[0]!).byAct).toBe(true);
+    expect(evidenceOfTray(scene.kitchen, scene.tray())).toEqual([]);
+    const packed = laid().later(25 * MIN);
+    touched(packed, "skinned", { skinLn: 0.1, dryThroughLn: -3 });
+    packed.later(9 * HOUR);
+    happened(packed, { type: "packed", weighed: [{ layer: 0, dryThroughLn: 0.4 }] });
+    expect(factsOf(packed, "dryThrough")).toMatchObject([{ lnLow: -3, lnHigh: null }]);
   });
 
   it("K25 a neighbour laid too early, its risk accepted, is no evidence of a skin", () => {
@@ -96,12 +109,75 @@ describe("what one film says", () => {
     expect(factsOf(scene, "skin")).toMatchObject([{ lnLow: 0.5, lnHigh: 0.8, contradicted: true }]);
   });
 
-  it("a heat-set's end says nothing of drying in the room's air", () => {
+  it("D38 a heat-set's end teaches its heat: nothing of the kitchen's air, and another kind of heat apart", () => {
     const scene = laid();
     flooded(scene, 1);
-    scene.heatAll("t1", MIN);
-    expect(scene.tray().films[1]?.findings).toHaveLength(1);
-    expect(factsOf(scene, "skin", 1)).toEqual([]);
+    scene.later(MIN).heatAll("t1", MIN);
+    const [fact] = factsOf(scene, "skin", 1);
+    expect(fact).toMatchObject({ heat: "hot-air", lnLow: null, lnHigh: expect.any(Number) });
+    expect(factsOf(scene, "dryThrough", 1)).toEqual([]);
+    const learned = learn(teachingOf(scene.kitchen));
+    const skinOf = (heat?: string) =>
+      beliefFor(learned, { icing: "another", place: "rack-a", heat }).skin.meanLn;
+    expect(skinOf()).toBe(0);
+    expect(skinOf("hot-air")).toBeLessThan(0);
+    expect(skinOf("oven")).toBe(0);
+  });
+
+  it("D38 what a chamber set is known by its heat, what was found hours later by the air", () => {
+    const scene = aKitchen();
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+    scene.later(3 * MIN).act("end-heat-set", { trayId: "t2", result: "not yet" });
+    const factOf = (quantity: EvidenceFact["quantity"]) =>
+      evidenceOfTray(scene.kitchen, scene.tray("t2")).find((fact) => fact.quantity === quantity);
+    expect(factOf("skin")).toMatchObject({ heat: "oven", lnLow: expect.any(Number), lnHigh: null });
+    scene.later(8 * HOUR).act("touch-test", { trayId: "t2", finding: "firm" });
+    expect(factOf("dryThrough")).not.toHaveProperty("heat");
+  });
+
+  it("D39 trays flooded from one bowl bear its name: a batch that stands, else what was laid of its colour within the hour", () => {
+    const scene = aKitchen();
+    const bowlOf = (trayId: string) => scene.tray(trayId).films[0]?.bowl;
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(50 * MIN).act("flooded", { trayId: "t3" });
+    expect(bowlOf("t3")).toEqual(bowlOf("t2"));
+    expect(bowlOf("t2")).toBeDefined();
+    const { icingId } = scene.kitchen.designs["moon"]!.layers[0]!;
+    const again = aKitchen();
+    again.act("flooded", { trayId: "t2" });
+    again.later(70 * MIN).act("flooded", { trayId: "t3" });
+    expect(again.tray("t3").films[0]?.bowl?.id).not.toBe(again.tray("t2").films[0]?.bowl?.id);
+    const mixed = aKitchen();
+    mixed.act("record-batch", {
+      batch: {
+        id: "b1",
+        icingId,
+        consistency: mixed.kitchen.designs["moon"]!.layers[0]!.consistency,
+        mixedAtMs: mixed.nowMs,
+        useByAtMs: mixed.nowMs + 8 * HOUR,
+        closesS: 15,
+      },
+    });
+    mixed.later(MIN).act("flooded", { trayId: "t2" });
+    expect(mixed.tray("t2").films[0]?.bowl).toEqual({ id: "b1", closesS: 15 });
+    mixed.later(30 * MIN).act("touch-test", { trayId: "t2", finding: "skinned" });
+    const [fact] = evidenceOfTray(mixed.kitchen, mixed.tray("t2"));
+    expect(fact).toMatchObject({ bowl: "b1", secondsLn: Math.log(15 / 18) });
+    mixed.act("take-back", { trayId: "t2", actId: mixed.tray("t2").history.at(-1)!.act.actId });
+    expect(evidenceOf(mixed.kitchen)).toEqual([]);
+  });
+
+  it("D40 a finding's age is in days of work before the newest one", () => {
+    const scene = aKitchen();
+    scene.act("flooded", { trayId: "t2" });
+    scene.later(30 * MIN).act("touch-test", { trayId: "t2", finding: "skinned" });
+    scene.later(7 * 24 * HOUR).act("flooded", { trayId: "t3" });
+    scene.later(30 * MIN).act("touch-test", { trayId: "t3", finding: "skinned" });
+    const skins = teachingOf(scene.kitchen).filter(({ quantity }) => quantity === "skin");
+    // Open six days a week.
+    expect(skins.map(({ ageDays }) => ageDays)).toEqual([6, 0]);
+    expect(skins.map(({ film }) => film)).toEqual(["t2/0", "t3/0"]);
   });
 
   it("keeps the place where the film lay longest, and the forecast first shown", () => {
@@ -137,7 +213,7 @@ it("K3 D13 replaying the log teaches the same to the last digit, whatever was re
   const mistaken = scene.act("touch-test", { trayId: "t3", finding: "firm" });
   scene.later(MIN).act("touch-test", { trayId: "t1", finding: "skinned" });
   scene.act("take-back", { trayId: "t3", actId: mistaken });
-  const learnedFrom = (kitchen: Kitchen) => learn(lessonsOf(kitchen).map(toEvidence));
+  const learnedFrom = (kitchen: Kitchen) => learn(teachingOf(kitchen));
   const before = learnedFrom(scene.kitchen);
   reads(80);
   const log = JSON.parse(JSON.stringify(scene.events)) as KitchenEvent[];
@@ -152,8 +228,9 @@ it("K24 what trays put away taught is kept, and an open end is infinite to the l
   happened(scene, { type: "trays-put-away", trayIds: ["t1"], evidence });
   expect(scene.kitchen.trays["t1"]).toBeUndefined();
   expect(evidenceOf(scene.kitchen)).toEqual(evidence);
-  expect(evidence.map(toEvidence)).toMatchObject([{ lnLow: -Infinity, lnHigh: 0.1 }]);
-  expect(learn(evidence.map(toEvidence)).tests).toEqual({ skin: 1, dryThrough: 0 });
+  expect(teachingOf(scene.kitchen)).toMatchObject([{ lnLow: -Infinity, lnHigh: 0.1 }]);
+  expect(teachingOf(scene.kitchen)[0]).not.toHaveProperty("film");
+  expect(learn(teachingOf(scene.kitchen)).tests).toEqual({ skin: 1, dryThrough: 0 });
 });
 
 describe("K44 deciding solves no drying equations", () => {

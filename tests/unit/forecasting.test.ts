@@ -1,6 +1,7 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { filmLayersOf } from "#shared/kitchen/model/state.ts";
 import { describe, expect, it } from "vitest";
+import { WATER_SD_PCT } from "#shared/drying/uncertainty/water.ts";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
@@ -68,12 +69,51 @@ describe("a film's forecast", () => {
     const film = scene.tray("t2").films[0]!;
     const { spells, doubt, doubtFromS } = airOfFilm(scene.kitchen, scene.tray("t2"), film, scene.nowMs);
     const design = scene.kitchen.designs["moon"]!;
-    const { skin } = forecastFilm(filmSpecOf(scene.kitchen, design, 0), spells, { doubt, doubtFromS });
+    const { skin } = forecastFilm(filmSpecOf(scene.kitchen, design, 0), spells, {
+      doubt,
+      doubtFromS,
+      waterSdPct: WATER_SD_PCT,
+    });
     if ("never" in skin) throw new Error(skin.never.code);
     const band = bandOf(outlookOf(scene, 0, "t2").skin);
     expect(Math.abs(band.likelyMs - (T0 + skin.likelyMs))).toBeLessThanOrEqual(500);
     expect(Math.abs(band.latestMs - (T0 + skin.latestMs))).toBeLessThanOrEqual(500);
     expect(outlookOf(scene, 0, "t2").basis).toBe("measured");
+  });
+
+  it("I16 I14 an icing laid warm skins sooner, one said to dry slowly later and less surely", () => {
+    const bandWith = (more: object) => {
+      const scene = aKitchen().as("ida", "lead");
+      const icing = scene.kitchen.icings[scene.kitchen.designs["moon"]!.layers[0]!.icingId]!;
+      scene.act("put-icing", { icing: { ...icing, ...more } });
+      read(scene, 45);
+      scene.act("flooded", { trayId: "t2" });
+      return bandOf(outlookOf(scene, 0, "t2").skin);
+    };
+    const usual = bandWith({});
+    expect(bandWith({ laidAtC: 22 })).toEqual(usual);
+    expect(bandWith({ laidAtC: 35 }).likelyMs).toBeLessThan(usual.likelyMs);
+    const slow = bandWith({ isSlow: true });
+    expect((slow.likelyMs - T0) / (usual.likelyMs - T0)).toBeCloseTo(Math.exp(0.3), 2);
+    expect((slow.latestMs - T0) / (slow.likelyMs - T0)).toBeGreaterThan(
+      (usual.latestMs - T0) / (usual.likelyMs - T0),
+    );
+  });
+
+  it("D36 a film begins at the temperature of the air it was laid in, and of the room when it goes straight into heat", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 27, rhPct: 45, source: "typed" } });
+    scene.act("enter-reading", { reading: { placeId: "oven", tempC: 66, rhPct: 8, source: "typed" } });
+    const roomCOf = (trayId: string): number =>
+      airOfFilm(scene.kitchen, scene.tray(trayId), scene.tray(trayId).films[0]!, scene.nowMs).roomC;
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+    expect([roomCOf("t2"), roomCOf("t3")]).toEqual([27, 27]);
+    // In a cabinet that nobody reads it is the room's as well.
+    expect(airAt(scene.kitchen, "cabinet", scene.nowMs, scene.nowMs)).toMatchObject({
+      roomC: 27,
+      spells: [{ air: { tempC: 38 } }],
+    });
   });
 
   it("D10 D11 what a stuck hygrometer sends is not known air: half an hour past its last change the doubt begins", () => {

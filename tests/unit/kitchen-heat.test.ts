@@ -1,7 +1,7 @@
 import { refusalOf, worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/state.ts";
 import { HOT_AIR } from "../support/furnishings.ts";
 import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
@@ -38,7 +38,7 @@ describe("heat-sets and tools", () => {
     const limitsWith = (meanLn?: number): number => {
       const scene = aKitchen();
       scene.act("flooded", { trayId: "t2" });
-      scene.forecast("t2", 0, meanLn === undefined ? {} : { skinFactor: { meanLn, sdLn: 0.2 } });
+      scene.forecast("t2", 0, meanLn === undefined ? {} : { heatFactors: { oven: { meanLn, sdLn: 0.2 } } });
       scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
       const { status } = scene.tray("t2");
       if (status.stage !== "heat-set") throw new Error(status.stage);
@@ -67,7 +67,7 @@ describe("heat-sets and tools", () => {
 
   it("H1 under hot air each cookie has its own lap, up to the tray's count", () => {
     const scene = underHotAir();
-    for (let lap = 1; lap < 10; lap += 1) scene.later(90_000).act("next-cookie", { trayId: "t2" });
+    for (let lap = 1; lap < 10; lap += 1) scene.later(90_000).nextCookie("t2");
     expect(refusalOf(scene.later(90_000).ask("next-cookie", { trayId: "t2" })).message).toContain(
       "All 10 cookies of tray 7",
     );
@@ -86,12 +86,12 @@ describe("heat-sets and tools", () => {
       if (status.stage !== "heat-set") throw new Error("not under heat");
       return cookieUnder(scene.tray("t2"), status.heat);
     };
-    for (let lap = 1; lap < 4; lap += 1) scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    for (let lap = 1; lap < 4; lap += 1) scene.later(MIN).nextCookie("t2");
     expect(cookie()).toBe(4);
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "not yet" });
     scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     expect(cookie()).toBe(4);
-    for (let lap = 4; lap < 9; lap += 1) scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    for (let lap = 4; lap < 9; lap += 1) scene.later(MIN).nextCookie("t2");
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     const skinned = () => scene.tray("t2").films[0]?.findings.filter(({ finding }) => finding === "skinned");
     expect(skinned()).toEqual([]);
@@ -471,4 +471,110 @@ describe("heat-sets and tools", () => {
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "swollen or cracked", spoiled: 3 });
     expect(scene.tray("t2").problems).toMatchObject([{ problem: "swollen", count: 3 }]);
   });
+});
+
+describe("H41 between two cookies", () => {
+  /** Tray 2 under hot air with one cookie set, a minute into its heat. */
+  function paused() {
+    const scene = aKitchen();
+    scene.act("start-flooding", { trayId: "t2" });
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    return scene;
+  }
+  const heatOf = (scene: Scene) => {
+    const { status } = scene.tray("t2");
+    if (status.stage !== "heat-set") throw new Error(status.stage);
+    return status.heat;
+  };
+  const alertsOf = (scene: Scene): string[] => {
+    scene.act("reconcile-alerts", {});
+    return Object.values(scene.kitchen.alerts).map(({ kind }) => kind);
+  };
+
+  it("H41 the next cookie's clock waits until the heat is on it: flood cookie 2, then heat", () => {
+    const scene = paused();
+    expect(heatOf(scene)).toMatchObject({ pausedSinceMs: scene.nowMs, laps: [{}] });
+    scene.later(2 * MIN).act("heat-on", { trayId: "t2" });
+    expect(heatOf(scene)).not.toHaveProperty("pausedSinceMs");
+    expect(heatOf(scene).lapFromMs).toBe(scene.nowMs);
+    scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    expect(heatOf(scene).laps.map(({ fromMs, toMs }) => toMs - fromMs)).toEqual([MIN, MIN]);
+  });
+
+  it("H41 A15 no heat alert runs meanwhile, but a tool that stays on no cookie is left on, until it is said to be in use", () => {
+    const scene = paused().as("kitchen", "kitchen");
+    expect(alertsOf(scene.later(2 * MIN))).toEqual([]);
+    expect(alertsOf(scene.later(2 * MIN))).toEqual(["tool-left-on"]);
+    scene.as("wren").act("tool-still-in-use", { toolId: "hot-1" });
+    scene.as("kitchen", "kitchen");
+    expect(alertsOf(scene.later(MIN))).toEqual([]);
+    scene.as("wren").act("heat-on", { trayId: "t2" });
+    scene.as("kitchen", "kitchen");
+    expect(alertsOf(scene.later(4 * MIN))).toEqual(["heat-running-long"]);
+  });
+
+  it("H41 no cookie is set, nor found not set, while the heat is on none; and it is put on once", () => {
+    const scene = paused().later(MIN);
+    const isRefusedAs = (decision: ReturnType<Scene["ask"]>, message: string): void =>
+      expect(refusalOf(decision)).toEqual({ reason: "wrong-stage", message });
+    const none = "The heat is on no cookie: tap “Heat on” first.";
+    isRefusedAs(scene.ask("next-cookie", { trayId: "t2" }), none);
+    isRefusedAs(scene.ask("end-heat-set", { trayId: "t2", result: "not yet" }), none);
+    scene.act("heat-on", { trayId: "t2" });
+    isRefusedAs(scene.ask("heat-on", { trayId: "t2" }), "The heat is on already: its clock runs.");
+  });
+
+  it("H41 stopped there, the cookies that had their lap are set and no lap is added", () => {
+    const scene = paused().later(5 * MIN);
+    scene.act("end-heat-set", { trayId: "t2", result: "set" });
+    expect(scene.tray("t2").heats).toMatchObject([{ laps: [{}], result: "set" }]);
+    expect(scene.tray("t2").heats[0]!.laps).toHaveLength(1);
+    expect(scene.tray("t2").heats[0]).not.toHaveProperty("pausedSinceMs");
+    scene.later(MIN).act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    expect(cookieUnder(scene.tray("t2"), heatOf(scene))).toBe(2);
+  });
+
+  it("H41 K16 each act is undone: heat on comes back to waiting, cookie set to its running clock", () => {
+    const scene = paused();
+    const setAtMs = scene.nowMs;
+    const [set] = scene.events.slice(-1);
+    const heatOn = scene.later(MIN).act("heat-on", { trayId: "t2" });
+    expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId: set!.actId })).message).toContain(
+      "hot air on cookie 2",
+    );
+    scene.act("take-back", { trayId: "t2", actId: heatOn });
+    expect(heatOf(scene).pausedSinceMs).toBe(setAtMs);
+    scene.act("take-back", { trayId: "t2", actId: set!.actId });
+    expect(heatOf(scene)).not.toHaveProperty("pausedSinceMs");
+    expect(heatOf(scene)).toMatchObject({ laps: [], lapFromMs: setAtMs - MIN });
+  });
+
+  it("H41 P19 in a log from before there was a pause the next clock ran on at once", () => {
+    const scene = paused();
+    const log = scene.events.map((event) => {
+      if (event.type !== "cookie-set") return event;
+      const { pauses: _, ...before } = event;
+      return before;
+    });
+    const status = log.reduce(evolve, EMPTY_KITCHEN).trays["t2"]?.status;
+    expect(status?.stage === "heat-set" && status.heat).toMatchObject({ lapFromMs: scene.nowMs });
+    expect(status?.stage === "heat-set" && status.heat).not.toHaveProperty("pausedSinceMs");
+  });
+});
+
+it("H42 how soon a jet held still overheats icing is kept with the limits that were told", () => {
+  const scene = aKitchen();
+  scene.act("flooded", { trayId: "t2" });
+  scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+  const { status } = scene.tray("t2");
+  if (status.stage !== "heat-set") throw new Error(status.stage);
+  const { heldTooLongS, stopByS } = status.heat.limits;
+  expect(heldTooLongS).toBeGreaterThan(5);
+  expect(heldTooLongS).toBeLessThan(40);
+  expect(heldTooLongS!).toBeLessThan(stopByS);
+  scene.act("flooded", { trayId: "t3" });
+  scene.act("start-heat-set", { trayId: "t3", toolId: "oven-1" });
+  const oven = scene.tray("t3").status;
+  expect(oven.stage === "heat-set" && oven.heat.limits).not.toHaveProperty("heldTooLongS");
 });

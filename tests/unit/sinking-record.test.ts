@@ -103,15 +103,14 @@ describe("I12 small sections, what was told and what became of them", () => {
   it("H28 heat for some of a tray's cookies says nothing of the others: neither its clock nor its skin is moved", () => {
     const scene = flooded();
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
-    scene.later(2 * MIN).act("next-cookie", { trayId: "t2" });
+    scene.later(2 * MIN).nextCookie("t2");
     scene.later(2 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     expect(scene.tray("t2").films[0]?.findings).toEqual([]);
     const spells = (trayId: string) =>
       airOfFilm(scene.kitchen, scene.tray(trayId), scene.tray(trayId).films[0]!, scene.nowMs).spells;
     expect(spells("t2")).toEqual(spells("t3"));
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
-    for (let cookie = 3; cookie < scene.tray("t2").count; cookie += 1)
-      scene.later(2 * MIN).act("next-cookie", { trayId: "t2" });
+    for (let cookie = 3; cookie < scene.tray("t2").count; cookie += 1) scene.later(2 * MIN).nextCookie("t2");
     scene.later(2 * MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     expect(scene.tray("t2").films[0]?.findings).toHaveLength(1);
     expect(spells("t2")).not.toEqual(spells("t3"));

@@ -91,7 +91,7 @@ describe("a phone that hears nothing from the server", () => {
     const scene = underHotAir().later(3 * MIN);
     tend(scene);
     expect(shown(scene, 1000)).toEqual(Object.values(scene.kitchen.alerts));
-    scene.act("next-cookie", { trayId: "t2" });
+    scene.nextCookie("t2");
     expect(shown(scene, 1000)).toEqual([]);
     expect(shown(scene, 4 * MIN)).toMatchObject([{ class: "urgent" }]);
     scene.later(2000).act("end-heat-set", { trayId: "t2", result: "set" });

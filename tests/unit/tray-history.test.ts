@@ -40,13 +40,13 @@ describe("the words of a tray's history", () => {
     const heat = { trayId: "t2", toolId: "hot-1" };
     scene.act("flooded", { trayId: "t2" });
     scene.later(MIN).act("start-heat-set", heat);
-    scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    scene.later(MIN).nextCookie("t2");
     const slip = scene.later(MIN).act("next-cookie", { trayId: "t2" });
     scene.act("take-back", { trayId: "t2", actId: slip });
-    scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    scene.later(MIN).nextCookie("t2");
     scene.later(MIN).act("end-heat-set", { trayId: "t2", result: "set" });
     scene.later(MIN).act("start-heat-set", heat);
-    scene.later(MIN).act("next-cookie", { trayId: "t2" });
+    scene.later(MIN).nextCookie("t2");
     expect(history(scene, "t2").filter((words) => words.startsWith("cookie"))).toEqual([
       "cookie 1 set",
       "cookie 2 set",

@@ -1,11 +1,14 @@
 import { ZERO_C_K } from "./constants.ts";
 
-/** Moist air at a tray. `hWm2K` overrides the worked-out heat transfer coefficient: a hot-air jet. */
+/** Moist air at a tray. */
 export interface Air {
   tempC: number;
   rhPct: number;
   speedMs: number;
+  /** In place of the worked-out heat transfer coefficient: a hot-air jet's, W/(m² K). */
   hWm2K?: number;
+  /** Temperature of what the film radiates to and of the air beneath the tray, °C; `tempC` when left out. */
+  aroundC?: number;
 }
 
 /** Air from a moment on, the first from 0, seconds on the film's clock; the last goes on. */

@@ -28,14 +28,15 @@ export interface FilmOptions {
   timeScale?: number;
   /** Stop once this is known; the other may then be told as never. */
   until?: Quantity;
-  startTempC?: number;
   /** Followed no longer than this, real seconds. */
   horizonS?: number;
 }
 
 export interface FilmTrace {
   s: number;
+  /** Mean of the icing, and at its surface. */
   tempC: number;
+  surfaceC: number;
   surfaceX: number;
   baseX: number;
   meanX: number;
@@ -49,7 +50,7 @@ export interface FilmTrace {
 /** When the film skins and when it is dry right through, real seconds from the clock's start. */
 export function dryFilm(film: FilmSpec, spells: readonly AirSpell[], options: FilmOptions = {}): DryingTimes {
   const horizonS = options.horizonS ?? HORIZON_S;
-  const start = filmStart(film, options.startTempC);
+  const start = filmStart(film, spells[0]!.air);
   const run = { meets: meetings(spells), timeScale: options.timeScale ?? 1, horizonS, until: options.until };
   const times = followFilm(start, run);
   const reached = (quantity: Quantity): Reached =>
@@ -64,12 +65,12 @@ export function traceFilm(
   film: FilmSpec,
   spells: readonly AirSpell[],
   atS: readonly number[],
-  options: Pick<FilmOptions, "timeScale" | "startTempC"> = {},
+  options: Pick<FilmOptions, "timeScale"> = {},
 ): FilmTrace[] {
   const scale = options.timeScale ?? 1;
   const meets = meetings(spells);
   const solver = new FilmSolver();
-  solver.begin(filmStart(film, options.startTempC));
+  solver.begin(filmStart(film, spells[0]!.air));
   let next = 0;
   return atS.map((s) => {
     for (; next < meets.length && meets[next]!.fromS <= s; next++) {
@@ -77,10 +78,10 @@ export function traceFilm(
       solver.meet(meets[next]!.exchange);
     }
     solver.advance(s / scale);
-    const { tempC, surfaceX, baseX, meanX, lostKgM2 } = solver;
+    const { tempC, surfaceC, surfaceX, baseX, meanX, lostKgM2 } = solver;
     const awSurface = dampestRhPct(tempC, surfaceX) / 100;
     const [skinned, dryThrough] = [solver.skinS < Infinity, solver.dryThroughS < Infinity];
-    return { s, tempC, surfaceX, baseX, meanX, awSurface, skinned, dryThrough, lostKgM2 };
+    return { s, tempC, surfaceC, surfaceX, baseX, meanX, awSurface, skinned, dryThrough, lostKgM2 };
   });
 }
 

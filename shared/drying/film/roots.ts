@@ -1,4 +1,4 @@
-import type { Exchange } from "./transfer.ts";
+import type { Exchange } from "./exchange.ts";
 
 /** The flux J that agrees with the surface it leaves: J = flux(x − drop J, tempC − chill J). Newton, from a near guess. */
 export function solveFlux(

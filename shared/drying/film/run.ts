@@ -2,21 +2,27 @@ import type { Air, AirSpell } from "./air.ts";
 import {
   BISCUIT_HEAT_J_M3_K,
   BISCUIT_MM,
+  BISCUIT_W_M_K,
   DRY_THROUGH_X,
   ICING_DENSITY_KG_M3,
   ICING_HEAT_J_M3_K,
-  LAID_AT_C,
-  SKIN_SHARE,
-  SKIN_X,
+  ICING_W_M_K,
+  CRUST_BLEND,
+  CRUST_X,
+  UNDER_TRAY_W_M2_K,
 } from "./constants.ts";
 import { CELLS, FilmSolver, type FilmStart } from "./solver.ts";
-import { AirExchange } from "./transfer.ts";
+import { AirExchange } from "./exchange.ts";
 
 /** A film as laid: thickness 0.2–12 mm, water 8–35 % of mass. */
 export interface FilmSpec {
   thicknessMm: number;
   waterPct: number;
   densityKgM3?: number;
+  /** Temperature of the biscuit, and of the icing where it has none of its own, °C; the first air's when left out. */
+  roomC?: number;
+  /** Temperature the icing was laid at, °C. */
+  laidAtC?: number;
 }
 
 export type Quantity = "skin" | "dryThrough";
@@ -63,15 +69,35 @@ export function meetings(spells: readonly AirSpell[]): BoundaryCondition[] {
   return spells.map(({ fromS, air }) => new BoundaryCondition(fromS, () => air));
 }
 
-/** A film in the solver's terms. */
-export function filmStart(film: FilmSpec, startTempC = LAID_AT_C): FilmStart {
+/**
+ * How far down the biscuit its one temperature lies, as a share of its depth: what it takes up in the minutes of a heat-set
+ * stays near the icing. Chosen against the fine solver of tests/reference/fine-film.
+ */
+const BISCUIT_DEPTH_SHARE = 0.25;
+
+/** A film in the solver's terms, laid in this air. */
+export function filmStart(film: FilmSpec, air: Air): FilmStart {
   const water = film.waterPct / 100;
   const x = water / (1 - water);
   const thicknessM = film.thicknessMm / 1000;
-  const heatJM2K = thicknessM * ICING_HEAT_J_M3_K + (BISCUIT_MM / 1000) * BISCUIT_HEAT_J_M3_K;
-  const solidsKgM3 = (film.densityKgM3 ?? ICING_DENSITY_KG_M3) * (1 - water);
-  const skinX = Math.min(SKIN_X, SKIN_SHARE * x);
-  return { thicknessM, x, solidsKgM3, heatJM2K, tempC: startTempC, skinX, dryThroughX: DRY_THROUGH_X };
+  const biscuitM = BISCUIT_MM / 1000;
+  const halfIcing = thicknessM / 2 / ICING_W_M_K;
+  const biscuitM2KW = biscuitM / BISCUIT_W_M_K;
+  const roomC = film.roomC ?? air.tempC;
+  return {
+    thicknessM,
+    x,
+    solidsKgM3: (film.densityKgM3 ?? ICING_DENSITY_KG_M3) * (1 - water),
+    icingJM2K: thicknessM * ICING_HEAT_J_M3_K,
+    biscuitJM2K: biscuitM * BISCUIT_HEAT_J_M3_K,
+    faceWm2K: 1 / halfIcing,
+    betweenWm2K: 1 / (halfIcing + BISCUIT_DEPTH_SHARE * biscuitM2KW),
+    underWm2K: 1 / ((1 - BISCUIT_DEPTH_SHARE) * biscuitM2KW + 1 / UNDER_TRAY_W_M2_K),
+    icingC: film.laidAtC ?? roomC,
+    biscuitC: roomC,
+    skinX: x / (1 + (x / CRUST_X) ** CRUST_BLEND) ** (1 / CRUST_BLEND),
+    dryThroughX: DRY_THROUGH_X,
+  };
 }
 
 /** Follows a film from when it was laid. The quick solver marks its state as it meets the spell `mark`. */
@@ -95,7 +121,9 @@ function goOn(
   const waitedFor = (): number => (until === "skin" ? solver.skinS : solver.dryThroughS);
   for (let i = from; i < meets.length && meets[i]!.fromS < horizonS && waitedFor() === Infinity; i++) {
     if (mark === i) marked.copy(solver);
-    solver.meet(meets[i]!.exchange);
+    const { exchange } = meets[i]!;
+    if (i === meets.length - 1 && !solver.canGetOn(exchange)) break;
+    solver.meet(exchange);
     solver.advance(Math.min(meets[i + 1]?.fromS ?? horizonS, horizonS) / timeScale, until);
   }
   return { skin: solver.skinS * timeScale, dryThrough: solver.dryThroughS * timeScale };

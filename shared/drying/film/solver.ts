@@ -1,7 +1,7 @@
 import { ACTIVATION_J_MOL, DIFFUSIVITY_AT_K, DIFFUSIVITY_M2_S, GAS_J_MOL_K, ZERO_C_K } from "./constants.ts";
 import { FilmGrid } from "./grid.ts";
 import { crossing, solveFlux } from "./roots.ts";
-import type { Exchange } from "./transfer.ts";
+import type { Exchange } from "./exchange.ts";
 
 /** TR-BDF2 as a three-stage method (Hosea & Shampine 1996): both solves share the weight D, the third is the answer. */
 const D = 1 - Math.SQRT1_2;
@@ -24,6 +24,8 @@ const AFTER_CHANGE_S = 300;
 const SHORTEST_STEP_S = 1e-6;
 /** In shorter steps a difference over the step is more rounding than rate: the next, longer one would make it water, s. */
 const ROUNDING_STEP_S = 1;
+/** A film takes some 50 steps; one in steam, which boils and takes water up by turns, is given up after so many. */
+const MOST_STEPS = 3000;
 /** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
 const GUESS_K = 0.1;
 
@@ -38,20 +40,43 @@ export interface FilmStart {
   /** Water, kg a kg solids. */
   x: number;
   solidsKgM3: number;
-  heatJM2K: number;
-  tempC: number;
+  /** Heat that the icing and the biscuit hold, J/(m² K). */
+  icingJM2K: number;
+  biscuitJM2K: number;
+  /** Conduction from the surface to the middle of the icing, on to the middle of the biscuit, and to the air beneath, W/(m² K). */
+  faceWm2K: number;
+  betweenWm2K: number;
+  underWm2K: number;
+  icingC: number;
+  biscuitC: number;
   skinX: number;
   dryThroughX: number;
 }
 
+const NO_FILM: FilmStart = {
+  thicknessM: 0,
+  x: 0,
+  solidsKgM3: 1,
+  icingJM2K: 1,
+  biscuitJM2K: 1,
+  faceWm2K: 1,
+  betweenWm2K: 0,
+  underWm2K: 0,
+  icingC: 0,
+  biscuitC: 0,
+  skinX: 0,
+  dryThroughX: 0,
+};
+
 /**
  * One film of icing followed in time. The coordinate is fixed to the solids: cell 0 lies on the biscuit, the last at
- * the surface. Each stage is linear in X for a given diffusivity, so one sweep from base to surface leaves one equation,
+ * the surface. Heat has two layers, the icing and the biscuit, and a surface that holds none. Each stage is linear in X for a given diffusivity, so one sweep from base to surface leaves one equation,
  * in the flux off the surface. Holds its own scratch: nothing is allocated while stepping.
  */
 export class FilmSolver {
   /** Time since `begin`, s. */
   s = 0;
+  /** Mean temperature of the icing. */
   tempC = 0;
   /** Water gone off by the surface, kg/m²: summed apart from X, so that the two can be held against each other. */
   lostKgM2 = 0;
@@ -60,15 +85,20 @@ export class FilmSolver {
   dryThroughS = Infinity;
   /** Steps worked out, taken or not, over all films: the bench's measure of the work. */
   steps = 0;
+  #stepsLeft = 0;
 
   readonly #grid: FilmGrid;
   readonly #tolerance: number;
   #toleranceX = TOLERANCE_X;
-  #film: FilmStart = { thicknessM: 0, x: 0, solidsKgM3: 1, heatJM2K: 1, tempC: 0, skinX: 0, dryThroughX: 0 };
+  #film: FilmStart = NO_FILM;
   #exchange: Exchange | undefined;
   #step = FIRST_STEP_S;
   #flux = 0;
   #tempRate = 0;
+  #biscuitC = 0;
+  #biscuitRate = 0;
+  /** As of the last flux. */
+  #surfaceC = 0;
   #x: Float64Array;
   #rate: Float64Array;
   #newX: Float64Array;
@@ -85,6 +115,9 @@ export class FilmSolver {
   #matrixC = 0;
   #matrixM2S = 0;
   #stageTempC = 0;
+  #stageBiscuitC = 0;
+  #stageBiscuitRate = 0;
+  #stageSurfaceC = 0;
   #stageFlux = 0;
   #midFlux = 0;
   #newTempRate = 0;
@@ -111,7 +144,10 @@ export class FilmSolver {
     this.#exchange = undefined;
     this.#x.fill(film.x);
     this.s = 0;
-    this.tempC = film.tempC;
+    this.#stepsLeft = MOST_STEPS;
+    this.tempC = film.icingC;
+    this.#biscuitC = film.biscuitC;
+    this.#surfaceC = film.icingC;
     this.lostKgM2 = 0;
     this.#flux = 0;
     this.#step = FIRST_STEP_S;
@@ -131,8 +167,12 @@ export class FilmSolver {
     this.#step = other.#step;
     this.#flux = other.#flux;
     this.#tempRate = other.#tempRate;
+    this.#biscuitC = other.#biscuitC;
+    this.#biscuitRate = other.#biscuitRate;
+    this.#surfaceC = other.#surfaceC;
     this.s = other.s;
     this.tempC = other.tempC;
+    this.#stepsLeft = other.#stepsLeft;
     this.lostKgM2 = other.lostKgM2;
     this.skinS = other.skinS;
     this.dryThroughS = other.dryThroughS;
@@ -145,16 +185,33 @@ export class FilmSolver {
     this.#step = Math.min(this.#step, AFTER_CHANGE_S);
   }
 
+  /** Whether air as this, were it to stay, would bring the film to the next of skin and dry-through. */
+  canGetOn({ restsAtX }: Exchange): boolean {
+    return restsAtX < (this.skinS === Infinity ? this.#film.skinX : this.#film.dryThroughX);
+  }
+
   /** Works the rates of change out from the state itself. */
   #setRates(): void {
     const exchange = this.#exchange!;
-    const { solidsKgM3, heatJM2K } = this.#film;
+    const { solidsKgM3, icingJM2K, biscuitJM2K, faceWm2K, betweenWm2K, underWm2K } = this.#film;
     const top = this.#grid.cells - 1;
     const diffusivity = diffusivityM2S(this.tempC);
     const half = this.#grid.widthM[top]! / (2 * solidsKgM3 * diffusivity);
-    this.#flux = solveFlux(exchange, this.#x[top]!, half, this.tempC, 0, this.#flux);
-    this.#tempRate =
-      (exchange.heatWm2K * (exchange.airC - this.tempC) - exchange.latentJKg * this.#flux) / heatJM2K;
+    let surfaceC = this.#surfaceC;
+    for (let tries = 0; tries < 4; tries++) {
+      exchange.setSurfaceC(surfaceC);
+      const both = faceWm2K + exchange.heatWm2K;
+      const settledC = (faceWm2K * this.tempC + exchange.gainWm2) / both;
+      const chill = exchange.latentJKg / both;
+      this.#flux = solveFlux(exchange, this.#x[top]!, half, settledC, chill, this.#flux);
+      const guessC = surfaceC;
+      surfaceC = settledC - chill * this.#flux;
+      if (Math.abs(surfaceC - guessC) < GUESS_K) break;
+    }
+    this.#surfaceC = surfaceC;
+    const down = betweenWm2K * (this.tempC - this.#biscuitC);
+    this.#tempRate = (faceWm2K * (surfaceC - this.tempC) - down) / icingJM2K;
+    this.#biscuitRate = (down + underWm2K * (exchange.underC - this.#biscuitC)) / biscuitJM2K;
     let below = 0;
     for (let i = 0; i < top; i++) {
       const above = diffusivity * this.#grid.nearPerM[i]! * (this.#x[i + 1]! - this.#x[i]!);
@@ -167,6 +224,10 @@ export class FilmSolver {
   /** Goes on to this time, or stops short of it once skin or base got there, if told to. */
   advance(toS: number, until?: "skin" | "dryThrough"): void {
     while (this.s < toS) {
+      if (this.#stepsLeft <= 0) {
+        this.s = toS;
+        return;
+      }
       if (until === "skin" ? this.skinS < Infinity : until === "dryThrough" && this.dryThroughS < Infinity)
         return;
       const left = toS - this.s;
@@ -185,6 +246,9 @@ export class FilmSolver {
     }
   }
 
+  get surfaceC(): number {
+    return this.#surfaceC;
+  }
   get surfaceX(): number {
     const top = this.#grid.cells - 1;
     return (
@@ -196,7 +260,7 @@ export class FilmSolver {
     return this.#grid.atBase(this.#x);
   }
   get skinX(): number {
-    return this.#grid.ofSkin(this.#x);
+    return this.#grid.ofCrust(this.#x);
   }
   get meanX(): number {
     return this.#grid.mean(this.#x);
@@ -205,6 +269,7 @@ export class FilmSolver {
   /** Works out a step of `dt` without taking it; its error, in tolerances. */
   #try(dt: number): number {
     this.steps++;
+    this.#stepsLeft--;
     const cells = this.#grid.cells;
     const lead = D * dt;
     const known = this.#known;
@@ -213,21 +278,31 @@ export class FilmSolver {
     const mid = this.#midRate;
     for (let i = 0; i < cells; i++) known[i] = x[i]! + lead * rate[i]!;
     this.#stageFlux = this.#flux;
-    const midRate = this.#stage(lead, this.tempC + lead * this.#tempRate, this.#midX, this.#midRate);
+    this.#stageTempC = this.tempC + lead * this.#tempRate;
+    this.#stageSurfaceC = this.#surfaceC;
+    const midRate = this.#stage(
+      lead,
+      this.tempC + lead * this.#tempRate,
+      this.#biscuitC + lead * this.#biscuitRate,
+      this.#midX,
+      this.#midRate,
+    );
+    const midBiscuitRate = this.#stageBiscuitRate;
     this.#midFlux = this.#stageFlux;
     for (let i = 0; i < cells; i++) known[i] = x[i]! + W * dt * (rate[i]! + mid[i]!);
     const newRate = this.#stage(
       lead,
       this.tempC + W * dt * (this.#tempRate + midRate),
+      this.#biscuitC + W * dt * (this.#biscuitRate + midBiscuitRate),
       this.#newX,
       this.#newRate,
     );
     this.#newTempRate = newRate;
     const surface =
       this.skinS === Infinity
-        ? E1 * this.#grid.ofSkin(this.#rate) +
-          E2 * this.#grid.ofSkin(this.#midRate) +
-          E3 * this.#grid.ofSkin(this.#newRate)
+        ? E1 * this.#grid.ofCrust(this.#rate) +
+          E2 * this.#grid.ofCrust(this.#midRate) +
+          E3 * this.#grid.ofCrust(this.#newRate)
         : (E1 * this.#flux + E2 * this.#midFlux + E3 * this.#stageFlux) /
           (this.#film.solidsKgM3 * this.#film.thicknessM);
     const base =
@@ -239,27 +314,41 @@ export class FilmSolver {
     return (dt * Math.max(worstX, Math.abs(temp) / TOLERANCE_K)) / this.#tolerance;
   }
 
-  /** Solves x = known + lead · rate(x), the same for temperature; returns the rate of temperature. */
-  #stage(lead: number, knownC: number, x: Float64Array, rate: Float64Array): number {
+  /** Solves x = known + lead · rate(x), the same for both temperatures; returns the rate of the icing's. */
+  #stage(lead: number, knownC: number, knownBiscuitC: number, x: Float64Array, rate: Float64Array): number {
     const exchange = this.#exchange!;
-    const { solidsKgM3, heatJM2K } = this.#film;
+    const { solidsKgM3, icingJM2K, biscuitJM2K, faceWm2K, betweenWm2K, underWm2K } = this.#film;
     const top = this.#grid.cells - 1;
     const known = this.#known;
     const water = this.#water;
-    const share = this.#share;
+    const shares = this.#share;
     const link = this.#link;
     const width = this.#grid.widthM;
-    const warm = (lead * exchange.heatWm2K) / heatJM2K;
-    const settledC = (knownC + warm * exchange.airC) / (1 + warm);
-    const chill = (lead * exchange.latentJKg) / heatJM2K / (1 + warm);
     let flux = this.#stageFlux;
-    let tempC = settledC - chill * flux;
+    let tempC = this.#stageTempC;
+    let surfaceC = this.#stageSurfaceC;
+    // The biscuit's temperature is biscuitAt0 + biscuitPerK times the icing's.
+    const toIcing = lead / icingJM2K;
+    const toBiscuit = lead / biscuitJM2K;
+    const biscuitLead = 1 + toBiscuit * (betweenWm2K + underWm2K);
+    const biscuitAt0 = (knownBiscuitC + toBiscuit * underWm2K * exchange.underC) / biscuitLead;
+    const biscuitPerK = (toBiscuit * betweenWm2K) / biscuitLead;
     const perLead = 1 / lead;
     let drop = 0;
     let topX = 0;
     for (let tries = 0; tries < 4; tries++) {
       if (lead !== this.#matrixLead || Math.abs(tempC - this.#matrixC) >= GUESS_K)
         this.#eliminate(lead, tempC);
+      const guessC = surfaceC;
+      exchange.setSurfaceC(guessC);
+      const { heatWm2K, gainWm2, latentJKg } = exchange;
+      const both = faceWm2K + heatWm2K;
+      const share = faceWm2K / both;
+      const icingLead = 1 + toIcing * (share * heatWm2K + betweenWm2K * (1 - biscuitPerK));
+      const icingAt0 = (knownC + toIcing * (share * gainWm2 + betweenWm2K * biscuitAt0)) / icingLead;
+      const icingChill = (toIcing * share * latentJKg) / icingLead;
+      const settledC = (faceWm2K * icingAt0 + gainWm2) / both;
+      const chill = (faceWm2K * icingChill + latentJKg) / both;
       // Of this cell and what hangs on it from below, without taking like from like, so that in a long step no water is
       // lost to rounding.
       let sum = width[0]! * known[0]!;
@@ -272,19 +361,23 @@ export class FilmSolver {
       drop = (lead * this.#topShare) / solidsKgM3;
       const half = width[top]! / (2 * solidsKgM3 * this.#matrixM2S);
       flux = solveFlux(exchange, topX, drop + half, settledC, chill, flux);
-      tempC = settledC - chill * flux;
-      if (Math.abs(tempC - this.#matrixC) < GUESS_K) break;
+      tempC = icingAt0 - icingChill * flux;
+      surfaceC = settledC - chill * flux;
+      if (Math.abs(tempC - this.#matrixC) < GUESS_K && Math.abs(surfaceC - guessC) < GUESS_K) break;
     }
     let above = topX - drop * flux;
     x[top] = above;
     rate[top] = (above - known[top]!) * perLead;
     for (let i = top - 1; i >= 0; i--) {
-      above = water[i]! * share[i]! + link[i]! * above;
+      above = water[i]! * shares[i]! + link[i]! * above;
       x[i] = above;
       rate[i] = (above - known[i]!) * perLead;
     }
     this.#stageFlux = flux;
     this.#stageTempC = tempC;
+    this.#stageSurfaceC = surfaceC;
+    this.#stageBiscuitC = biscuitAt0 + biscuitPerK * tempC;
+    this.#stageBiscuitRate = (this.#stageBiscuitC - knownBiscuitC) * perLead;
     return (tempC - knownC) * perLead;
   }
 
@@ -313,16 +406,18 @@ export class FilmSolver {
 
   #take(dt: number): void {
     const { skinX, dryThroughX } = this.#film;
+    const { restsAtX } = this.#exchange!;
     this.lostKgM2 += dt * (W * (this.#flux + this.#midFlux) + D * this.#stageFlux);
-    if (this.skinS === Infinity) {
-      const to = this.#grid.ofSkin(this.#newX);
-      const slope = dt * this.#grid.ofSkin(this.#newRate);
+    // Warm icing in damp air dips under a threshold before the air wets it again: that is no skin.
+    if (this.skinS === Infinity && restsAtX < skinX) {
+      const to = this.#grid.ofCrust(this.#newX);
+      const slope = dt * this.#grid.ofCrust(this.#newRate);
       if (to <= skinX)
         this.skinS =
           this.s +
-          dt * crossing(this.#grid.ofSkin(this.#x), to, dt * this.#grid.ofSkin(this.#rate), slope, skinX);
+          dt * crossing(this.#grid.ofCrust(this.#x), to, dt * this.#grid.ofCrust(this.#rate), slope, skinX);
     }
-    if (this.dryThroughS === Infinity) {
+    if (this.dryThroughS === Infinity && restsAtX < dryThroughX) {
       const to = this.#grid.atBase(this.#newX);
       const slope = dt * this.#grid.atBase(this.#newRate);
       if (to <= dryThroughX)
@@ -339,6 +434,9 @@ export class FilmSolver {
     this.#newRate = oldRate;
     this.tempC = this.#stageTempC;
     this.#tempRate = this.#newTempRate;
+    this.#biscuitC = this.#stageBiscuitC;
+    this.#biscuitRate = this.#stageBiscuitRate;
+    this.#surfaceC = this.#stageSurfaceC;
     this.#flux = this.#stageFlux;
   }
 }

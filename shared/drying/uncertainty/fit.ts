@@ -1,114 +1,297 @@
-import { type JointNormal, jointNormal, type Moments, sumOf } from "./joint-normal.ts";
-import { type Truncated, truncatedNormal } from "./normal.ts";
+import { type JointNormal, jointNormal, type Moments } from "./joint-normal.ts";
+import {
+  between,
+  type Message,
+  messageOf,
+  mixture,
+  move,
+  normalTimes,
+  project,
+  type Site,
+} from "./messages.ts";
+import { truncatedNormal } from "./normal.ts";
+import {
+  type BowlPosterior,
+  FIRST_ICING_ROW,
+  type FactorPosterior,
+  type FilmMessage,
+  type Group,
+  type Observed,
+  type Parts,
+  partsOf,
+} from "./parts.ts";
+import { type FactorPrior, heatVariance, newIcing, newIcingVariance } from "./prior.ts";
 
-/** Standard deviations of ln(factor) by where the difference comes from, and how far observations are trusted. */
-export interface FactorPrior {
-  kitchenSd: number;
-  icingSd: number;
-  placeSd: number;
-  /** From one film to the next of the same icing in the same place. */
-  filmSd: number;
-  /** Share of observations that say nothing of the film (wrong tray, late tap); 0 switches robustness off. */
-  freakShare: number;
-  /** Where those fall, about ln 1 = 0. */
-  freakSd: number;
-  /** Share of acts that follow a look nobody recorded, and how long before the act that was, in ln. */
-  lookShare: number;
-  lookLn: number;
-  /** How far this kitchen's habit of acting soon or late may be from that. */
-  habitSd: number;
-}
-
-/** ln(factor) of one film, somewhere between two bounds; ±Infinity where open. */
-export interface Observed {
-  icing: string;
-  place: string;
-  lnLow: number;
-  lnHigh: number;
-  /** The upper bound is an act that waits for the film, not a test at any odd time. */
-  byAct?: boolean;
-}
-
-/** An icing or a place, and how many observations are of it. */
-export interface Group {
-  name: string;
-  tests: number;
-}
-
-/** What is known of the kitchen's mean and each offset: a joint normal over [kitchen, ...icings, ...places]. */
-export interface FactorPosterior extends JointNormal {
-  icings: Group[];
-  places: Group[];
-}
-
-/** A Gaussian factor in natural parameters: precision, and precision times mean. */
-interface Message {
-  precision: number;
-  shift: number;
-}
-
-interface Site extends Message {
-  observed: Observed;
-  freakMass: number;
-}
-
-/** Observations of one icing in one place: they tell of the same sum of the state's rows. */
+/** Observations of which the same is expected: they tell of the same sum of parts. */
 interface Cell {
-  /** Kitchen, icing, place, and for acts the habit. */
-  rows: readonly number[];
+  parts: Parts;
+  bowl: number;
   sites: Site[];
 }
 
 const SWEEPS_MAX = 80;
-/** Largest move of a message when the sweeps stop: roughly, and for good. A film's own precision is about 26. */
+/** Largest move of a message when the sweeps stop: roughly, and for good. A film's own precision is about 16. */
 const ROUGHLY = 0.01;
-const SETTLED = 1e-6;
-/** Part of the way each message moves in a sweep; all move at once, so that their order does not matter. */
-const STEP = 0.9;
+const SETTLED = 1e-5;
+/** No scatter is taken to be larger. */
+const MOST_SD = 0.6;
+/** Less is rounding. */
+const LEAST_PRECISION = 1e-3;
 
 /**
  * Posterior of the factor's parts by expectation propagation (Minka 2001): each observation is stood in for by a normal
- * message with the moments of its truncated, possibly freak, normal. For exact values without freaks it is the conjugate
- * normal update. It starts from the fit without freaks, so that agreeing observations far off the book are believed.
+ * message with the moments of its truncated, possibly freak, normal; an icing's two-sided prior by another. For exact values
+ * without freaks, odd icings or a scatter to learn it is the conjugate normal update. It starts from the fit without freaks, so
+ * that agreeing observations far off the book are believed. The scatter from film to film is learned with it, as its expected
+ * square given all (expectation–maximisation). Bowls are eliminated one by one, so that many of them cost little.
  * Yields after each sweep: one costs up to a millisecond.
  */
 export function* factorFitSteps(
   observations: readonly Observed[],
   prior: FactorPrior,
 ): Generator<void, FactorPosterior> {
-  const icings = groupsOf(observations.map((item) => item.icing));
-  const places = groupsOf(observations.map((item) => item.place));
-  const firstPlace = 1 + icings.length;
-  const habit = firstPlace + places.length;
-  const priorVariances = [
-    prior.kitchenSd ** 2,
-    ...icings.map(() => prior.icingSd ** 2),
-    ...places.map(() => prior.placeSd ** 2),
-    prior.habitSd ** 2,
-  ];
-  const cells = new Map<string, Cell>();
-  for (const observed of observations.toSorted(byContent)) {
-    const rows = [0, 1 + indexOf(icings, observed.icing), firstPlace + indexOf(places, observed.place)];
-    if (observed.byAct === true) rows.push(habit);
-    const { mass } = truncatedNormal(0, prior.freakSd, observed.lnLow, observed.lnHigh);
-    const cell = cells.get(rows.join()) ?? { rows, sites: [] };
-    cell.sites.push({ observed, freakMass: prior.freakShare * mass, precision: 0, shift: 0 });
-    cells.set(rows.join(), cell);
-  }
-  const told = [...cells.values()];
-  yield* settle(told, priorVariances, { ...prior, freakShare: 0 }, ROUGHLY);
-  const { mean, covariance } = yield* settle(told, priorVariances, prior, SETTLED);
-  return {
-    icings,
-    places,
-    mean: mean.slice(0, habit),
-    covariance: covariance.slice(0, habit).map((row) => row.slice(0, habit)),
-  };
+  const fit = new Fit(observations, prior);
+  yield* fit.settle({ ...prior, freakShare: 0, filmSdFilms: Infinity, bowlSdBowls: Infinity }, ROUGHLY);
+  yield* fit.settle(prior, SETTLED);
+  return fit.posterior();
 }
 
-/** The group of this name; −1 when nothing is known of it. */
-export const indexOf = (groups: readonly Group[], name: string): number =>
-  groups.findIndex((group) => group.name === name);
+class Fit {
+  readonly #icings: Group[];
+  readonly #places: Group[];
+  readonly #heats: Group[];
+  readonly #bowls: string[];
+  readonly #prior: FactorPrior;
+  readonly #cells: readonly Cell[];
+  readonly #slow: readonly boolean[];
+  /** An icing's prior as a message. */
+  readonly #icingSites: Message[];
+  readonly #habitRow: number;
+  #state: JointNormal;
+  /** Of each bowl: its precision, its shift, and how it couples to the rows. */
+  #bowlPrecision: Float64Array;
+  #bowlShift: Float64Array;
+  #coupling: Float64Array[];
+  #filmSd: number;
+  #bowlSd: number;
+
+  constructor(observations: readonly Observed[], prior: FactorPrior) {
+    this.#prior = prior;
+    this.#icings = groupsOf(observations.map(({ icing }) => icing));
+    this.#places = groupsOf(observations.flatMap(({ place, heat }) => (heat === undefined ? place : [])));
+    this.#heats = groupsOf(observations.flatMap(({ heat }) => heat ?? []));
+    this.#bowls = groupsOf(observations.flatMap(({ bowl }) => bowl ?? [])).map(({ name }) => name);
+    this.#habitRow = FIRST_ICING_ROW + this.#icings.length + this.#places.length + this.#heats.length;
+    this.#filmSd = prior.filmSd;
+    this.#bowlSd = prior.bowlSd;
+    const slow = new Set(observations.flatMap(({ icing, isSlow }) => (isSlow === true ? icing : [])));
+    this.#slow = this.#icings.map(({ name }) => slow.has(name));
+    this.#icingSites = this.#slow.map((isSlow) => messageOf(newIcing(prior, isSlow)));
+    this.#cells = this.#cellsOf(observations);
+    const bowls = this.#bowls.length;
+    [this.#bowlPrecision, this.#bowlShift] = [new Float64Array(bowls), new Float64Array(bowls)];
+    this.#coupling = Array.from({ length: bowls }, () => new Float64Array(this.#habitRow + 1));
+    this.#state = this.#combine();
+  }
+
+  #cellsOf(observations: readonly Observed[]): Cell[] {
+    const prior = this.#prior;
+    const groups = { icings: this.#icings, places: this.#places, heats: this.#heats };
+    const cells = new Map<string, Cell>();
+    for (const observed of observations.toSorted(byContent)) {
+      const { bowl, byAct, lnLow, lnHigh, weight = 1 } = observed;
+      const parts = [...partsOf(groups, observed)];
+      if (byAct === true) parts.push([this.#habitRow, 1]);
+      const at = bowl === undefined ? -1 : this.#bowls.indexOf(bowl);
+      const key = `${parts.join()} ${at}`;
+      const cell = cells.get(key) ?? { parts, bowl: at, sites: [] };
+      const { mass } = truncatedNormal(0, prior.freakSd, lnLow, lnHigh);
+      cell.sites.push({ observed, weight, freakMass: prior.freakShare * mass, precision: 0, shift: 0 });
+      cells.set(key, cell);
+    }
+    return [...cells.values()];
+  }
+
+  /** Sweeps until no message moves. */
+  *settle(prior: FactorPrior, settled: number): Generator<void, void> {
+    for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
+      let moved = 0;
+      const films = { squares: prior.filmSdFilms * prior.filmSd ** 2, count: prior.filmSdFilms };
+      const bowls = { squares: prior.bowlSdBowls * prior.bowlSd ** 2, count: prior.bowlSdBowls };
+      const ofBowls = this.#bowls.map((_, bowl) => this.#bowl(bowl));
+      for (const cell of this.#cells) {
+        const now = this.#expected(cell, ofBowls[cell.bowl]);
+        for (const site of cell.sites) {
+          const { message, square, bowlSquare, trust } = project(site, now, prior, this.#scatterOf(cell));
+          moved = Math.max(moved, move(site, message));
+          // An act's weight hangs on the habit of acting: it tells nothing of how films scatter.
+          if (site.observed.byAct === true) continue;
+          films.squares += trust * square;
+          films.count += trust;
+          if (cell.bowl >= 0) continue;
+          bowls.squares += trust * bowlSquare;
+          bowls.count += trust;
+        }
+      }
+      for (const [icing, site] of this.#icingSites.entries())
+        moved = Math.max(moved, move(site, this.#icingMessage(icing, site)));
+      for (const { mean, variance } of ofBowls) {
+        bowls.squares += mean ** 2 + variance;
+        bowls.count += 1;
+      }
+      const [filmSd, bowlSd] = [films, bowls].map(({ squares, count }) =>
+        Math.min(MOST_SD, Math.sqrt(squares / count)),
+      );
+      if (Number.isFinite(prior.filmSdFilms)) {
+        moved = Math.max(moved, Math.abs(filmSd! - this.#filmSd));
+        this.#filmSd = filmSd!;
+      }
+      if (Number.isFinite(prior.bowlSdBowls)) {
+        moved = Math.max(moved, Math.abs(bowlSd! - this.#bowlSd));
+        this.#bowlSd = bowlSd!;
+      }
+      this.#state = this.#combine();
+      yield;
+      if (moved < settled) break;
+    }
+  }
+
+  /** A film whose bowl nobody named differs by that bowl as well. */
+  #scatterOf({ bowl }: Cell): { filmSd: number; bowlVariance: number } {
+    return { filmSd: this.#filmSd, bowlVariance: bowl < 0 ? this.#bowlSd ** 2 : 0 };
+  }
+
+  /** The message that gives an icing the moments it has under the two-sided prior. */
+  #icingMessage(icing: number, site: Message): Message {
+    const { icingSd, oddShare, oddSd } = this.#prior;
+    if (this.#slow[icing] === true) return site;
+    if (oddShare === 0) return { precision: 1 / icingSd ** 2, shift: 0 };
+    const row = FIRST_ICING_ROW + icing;
+    const precision = 1 / this.#state.covariance[row]![row]! - site.precision;
+    const shift = this.#state.mean[row]! / this.#state.covariance[row]![row]! - site.shift;
+    // Nothing else is known of it.
+    if (!(precision > LEAST_PRECISION)) return { precision: 1 / newIcingVariance(this.#prior), shift: 0 };
+    const [mean, variance] = [shift / precision, 1 / precision];
+    const usual = normalTimes(mean, variance, icingSd ** 2);
+    const odd = normalTimes(mean, variance, oddSd ** 2);
+    const usualMass = (1 - oddShare) * usual.mass;
+    const share = usualMass / (usualMass + oddShare * odd.mass);
+    const tilted = mixture(share, usual, odd);
+    const own = between(tilted, { precision, shift });
+    // Where it wavers between usual and odd it may seem to know less than that it is odd.
+    return own.precision > 1 / oddSd ** 2 ? own : { precision: 1 / oddSd ** 2, shift: 0 };
+  }
+
+  /** What is expected of a cell's films. */
+  #expected({ parts }: Cell, bowl: Omit<BowlPosterior, "name"> | undefined): Moments {
+    const sum = { mean: 0, variance: 0 };
+    for (const [row, by] of parts) {
+      sum.mean += by * this.#state.mean[row]!;
+      for (const [column, other] of parts) sum.variance += by * other * this.#state.covariance[row]![column]!;
+    }
+    if (bowl === undefined) return sum;
+    sum.mean += bowl.mean;
+    sum.variance += bowl.variance;
+    for (const [row, by] of parts) sum.variance += 2 * by * bowl.covariance[row]!;
+    return sum;
+  }
+
+  #bowl(bowl: number): Omit<BowlPosterior, "name"> {
+    const coupling = this.#coupling[bowl]!;
+    const precision = this.#bowlPrecision[bowl]!;
+    const covariance = this.#state.covariance.map((line) => {
+      let sum = 0;
+      for (let column = 0; column < line.length; column += 1) sum += line[column]! * coupling[column]!;
+      return 0 - sum / precision;
+    });
+    let mean = this.#bowlShift[bowl]! / precision;
+    let variance = 1 / precision;
+    for (let row = 0; row < covariance.length; row += 1) {
+      mean -= (coupling[row]! * this.#state.mean[row]!) / precision;
+      variance -= (coupling[row]! * covariance[row]!) / precision;
+    }
+    return { mean, variance, covariance };
+  }
+
+  /** Prior times all messages, every bowl eliminated. */
+  #combine(): JointNormal {
+    const prior = this.#prior;
+    const own = [
+      { precision: 1 / prior.kitchenSd ** 2, shift: 0 },
+      { precision: 1 / prior.secondsSd ** 2, shift: prior.secondsLn / prior.secondsSd ** 2 },
+      ...this.#icingSites,
+      ...this.#places.map(() => ({ precision: 1 / prior.placeSd ** 2, shift: 0 })),
+      ...this.#heats.map(() => ({ precision: 1 / heatVariance(prior), shift: 0 })),
+      { precision: 1 / prior.habitSd ** 2, shift: 0 },
+    ];
+    const precision = own.map((one, row) => own.map((_, column) => (row === column ? one.precision : 0)));
+    const shift = own.map((one) => one.shift);
+    this.#bowlPrecision.fill(1 / this.#bowlSd ** 2);
+    this.#bowlShift.fill(0);
+    for (const coupling of this.#coupling) coupling.fill(0);
+    for (const { parts, bowl, sites } of this.#cells) {
+      let cellPrecision = 0;
+      let cellShift = 0;
+      for (const site of sites) {
+        cellPrecision += site.weight * site.precision;
+        cellShift += site.weight * site.shift;
+      }
+      for (const [row, by] of parts) {
+        shift[row]! += by * cellShift;
+        for (const [column, other] of parts) precision[row]![column]! += by * other * cellPrecision;
+        if (bowl >= 0) this.#coupling[bowl]![row]! += by * cellPrecision;
+      }
+      if (bowl < 0) continue;
+      this.#bowlPrecision[bowl]! += cellPrecision;
+      this.#bowlShift[bowl]! += cellShift;
+    }
+    for (const [bowl, coupling] of this.#coupling.entries()) {
+      const part = 1 / this.#bowlPrecision[bowl]!;
+      for (let row = 0; row < coupling.length; row += 1) {
+        const by = coupling[row]! * part;
+        if (by === 0) continue;
+        shift[row]! -= by * this.#bowlShift[bowl]!;
+        for (let column = 0; column < coupling.length; column += 1)
+          precision[row]![column]! -= by * coupling[column]!;
+      }
+    }
+    return jointNormal(precision, shift);
+  }
+
+  posterior(): FactorPosterior {
+    const { mean, covariance } = this.#state;
+    const habit = this.#habitRow;
+    return {
+      icings: this.#icings,
+      places: this.#places,
+      heats: this.#heats,
+      films: this.#filmMessages(),
+      mean: mean.slice(0, habit).map(noMinus),
+      covariance: covariance.slice(0, habit).map((row) => row.slice(0, habit).map(noMinus)),
+      bowls: this.#bowls.map((name, bowl) => {
+        const { mean, variance, covariance } = this.#bowl(bowl);
+        return { name, mean: noMinus(mean), variance, covariance: covariance.slice(0, habit).map(noMinus) };
+      }),
+      filmSd: this.#filmSd,
+      bowlSd: this.#bowlSd,
+    };
+  }
+
+  #filmMessages(): FilmMessage[] {
+    return this.#cells
+      .flatMap(({ parts, sites }) =>
+        sites.flatMap(({ observed, weight, precision, shift }) =>
+          observed.film === undefined || observed.byAct === true
+            ? []
+            : [{ name: observed.film, parts, precision: weight * precision, shift: noMinus(weight * shift) }],
+        ),
+      )
+      .toSorted((a, b) => byCode(a.name, b.name));
+  }
+}
+
+/** JSON knows no −0. */
+const noMinus = (value: number): number => value + 0;
 
 function groupsOf(names: readonly string[]): Group[] {
   const tests = new Map<string, number>();
@@ -124,112 +307,15 @@ function byContent(a: Observed, b: Observed): number {
     Number(a.byAct === true) - Number(b.byAct === true) ||
     byCode(a.icing, b.icing) ||
     byCode(a.place, b.place) ||
+    Number(a.isSlow === true) - Number(b.isSlow === true) ||
+    byCode(a.bowl ?? "", b.bowl ?? "") ||
+    byCode(a.heat ?? "", b.heat ?? "") ||
+    bySize(a.secondsLn ?? 0, b.secondsLn ?? 0) ||
+    bySize(a.weight ?? 1, b.weight ?? 1) ||
     bySize(a.lnLow, b.lnLow) ||
-    bySize(a.lnHigh, b.lnHigh)
+    bySize(a.lnHigh, b.lnHigh) ||
+    byCode(a.film ?? "", b.film ?? "")
   );
 }
 
 const bySize = (a: number, b: number): number => (a < b ? -1 : Number(a > b));
-
-/** Sweeps until no message moves; changes the sites. */
-function* settle(
-  cells: readonly Cell[],
-  priorVariances: readonly number[],
-  prior: FactorPrior,
-  settled: number,
-): Generator<void, JointNormal> {
-  let state = combine(cells, priorVariances);
-  for (let sweep = 0; sweep < SWEEPS_MAX; sweep += 1) {
-    let moved = 0;
-    for (const { rows, sites } of cells) {
-      const now = sumOf(state, rows);
-      for (const site of sites) moved = Math.max(moved, move(site, project(site, now, prior)));
-    }
-    state = combine(cells, priorVariances);
-    yield;
-    if (moved < settled) break;
-  }
-  return state;
-}
-
-/** Takes a message most of the way to the next; returns how far it went. */
-function move(site: Site, next: Message): number {
-  const step = site.precision === 0 ? 1 : STEP;
-  const precisionBy = step * (next.precision - site.precision);
-  const shiftBy = step * (next.shift - site.shift);
-  site.precision += precisionBy;
-  site.shift += shiftBy;
-  return Math.max(Math.abs(precisionBy), Math.abs(shiftBy));
-}
-
-/** The message that gives the marginal the moments it has with the true likelihood in the message's stead. */
-function project(site: Site, now: Moments, prior: FactorPrior): Message {
-  const precision = 1 / now.variance - site.precision;
-  const shift = now.mean / now.variance - site.shift;
-  const variance = 1 / precision;
-  const mean = shift * variance;
-
-  const filmVariance = variance + prior.filmSd ** 2;
-  const film = filmGiven(site.observed, mean, Math.sqrt(filmVariance), prior);
-  const freakMass = prior.freakShare === 0 ? 0 : site.freakMass;
-  const filmMass = (1 - prior.freakShare) * film.mass;
-  const trust = freakMass + filmMass > 0 ? filmMass / (freakMass + filmMass) : 1;
-
-  const pull = variance / filmVariance;
-  const trusted = {
-    mean: mean + pull * (film.mean - mean),
-    variance: variance - pull * (variance - pull * film.variance),
-  };
-  const tilted = mixture(trust, trusted, { mean, variance });
-
-  // A doubtful observation can leave the factor less certain; a message of negative precision would not be a normal.
-  const sitePrecision = Math.max(0, 1 / tilted.variance - precision);
-  return { precision: sitePrecision, shift: tilted.mean * (precision + sitePrecision) - shift };
-}
-
-/**
- * A film's ln(factor) given what was seen of it. People act on a film that has set: those it kept waiting are seen late
- * and the looks before are not recorded, so that "by now" alone would make every kitchen look fast. An act therefore
- * counts as likely soon after the film set: weight 1 − s + s·exp(−(time waited) / lookLn).
- */
-function filmGiven(seen: Observed, mean: number, sd: number, prior: FactorPrior): Truncated {
-  const any = truncatedNormal(mean, sd, seen.lnLow, seen.lnHigh);
-  if (seen.byAct !== true || prior.lookShare === 0) return any;
-  const tilt = (sd * sd) / prior.lookLn;
-  const soon = truncatedNormal(mean + tilt, sd, seen.lnLow, seen.lnHigh);
-  const soonMass = prior.lookShare * soon.mass * Math.exp((mean + tilt / 2 - seen.lnHigh) / prior.lookLn);
-  const mass = (1 - prior.lookShare) * any.mass + soonMass;
-  return { mass, ...mixture(mass > 0 ? soonMass / mass : 0, soon, any) };
-}
-
-/** Moments of a mixture: `share` of one, the rest of the other. */
-function mixture(share: number, one: Moments, other: Moments): Moments {
-  return {
-    mean: other.mean + share * (one.mean - other.mean),
-    variance:
-      share * one.variance +
-      (1 - share) * other.variance +
-      share * (1 - share) * (one.mean - other.mean) ** 2,
-  };
-}
-
-/** Prior times all messages. */
-function combine(cells: readonly Cell[], priorVariances: readonly number[]): JointNormal {
-  const precision = priorVariances.map((variance, row) =>
-    priorVariances.map((_, column) => (row === column ? 1 / variance : 0)),
-  );
-  const shift = priorVariances.map(() => 0);
-  for (const { rows, sites } of cells) {
-    let cellPrecision = 0;
-    let cellShift = 0;
-    for (const site of sites) {
-      cellPrecision += site.precision;
-      cellShift += site.shift;
-    }
-    for (const row of rows) {
-      shift[row]! += cellShift;
-      for (const column of rows) precision[row]![column]! += cellPrecision;
-    }
-  }
-  return jointNormal(precision, shift);
-}

@@ -12,26 +12,12 @@ import {
   usual,
 } from "#shared/drying/film/run.ts";
 import type { FilmStart } from "#shared/drying/film/solver.ts";
-import type { Band } from "./band.ts";
-import { TENTH_Z } from "./normal.ts";
 import { SECOND_MS } from "#shared/time.ts";
+import type { Band } from "./band.ts";
+import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./belief.ts";
+import { TENTH_Z } from "./normal.ts";
+import { waterSlopes } from "./water.ts";
 import { restingX } from "#shared/drying/film/sugar.ts";
-
-/** What is believed of a log-normal factor on the model's time. */
-export interface FactorBelief {
-  meanLn: number;
-  sdLn: number;
-}
-export interface Belief {
-  skin: FactorBelief;
-  dryThrough: FactorBelief;
-}
-
-/** Before any evidence: the model is right to a factor of 1.5. */
-export const PRIOR_BELIEF: Belief = {
-  skin: { meanLn: 0, sdLn: Math.log(1.5) },
-  dryThrough: { meanLn: 0, sdLn: Math.log(1.5) },
-};
 
 const bandOf = (earliestS: number, likelyS: number, latestS: number): Band => ({
   earliestMs: earliestS * SECOND_MS,
@@ -56,6 +42,8 @@ export interface FilmTimes {
 export interface ForecastOptions {
   belief?: Belief;
   doubt?: AirDoubt;
+  /** How well the icing's water is known, a standard deviation in points; certain when left out. */
+  waterSdPct?: number;
   /** Air before this moment, s, is known. */
   doubtFromS?: number;
 }
@@ -102,6 +90,7 @@ class Bands {
   readonly #start: FilmStart;
   readonly #spells: readonly AirSpell[];
   readonly #known: readonly BoundaryCondition[];
+  /** What is believed of the factors, the water's doubt with it: more water takes longer as a larger factor does. */
   readonly #belief: Belief;
   readonly #doubt: AirDoubt | undefined;
   readonly #doubtFromS: number;
@@ -111,8 +100,8 @@ class Bands {
   readonly #mark: number;
 
   constructor(film: FilmSpec, spells: readonly AirSpell[], options: ForecastOptions) {
-    this.#start = filmStart(film);
-    this.#belief = options.belief ?? PRIOR_BELIEF;
+    this.#start = filmStart(film, spells[0]!.air);
+    this.#belief = widened(options.belief ?? PRIOR_BELIEF, film, spells[0]!.air, options.waterSdPct);
     this.#doubt = options.doubt;
     this.#doubtFromS = options.doubt === undefined ? 0 : Math.max(options.doubtFromS ?? 0, 0);
     this.#spells = partedAt(spells, this.#doubtFromS);
@@ -195,6 +184,16 @@ class Bands {
   }
 }
 
+function widened(belief: Belief, film: FilmSpec, air: Air, waterSdPct = 0): Belief {
+  if (waterSdPct === 0) return belief;
+  const slopes = waterSlopes(film, air);
+  const wider = (quantity: Quantity): FactorBelief => {
+    const { meanLn, sdLn } = belief[quantity];
+    return { meanLn, sdLn: Math.hypot(sdLn, waterSdPct * slopes[quantity]) };
+  };
+  return { skin: wider("skin"), dryThrough: wider("dryThrough") };
+}
+
 function along(slopes: Unknowns, by: number): Unknowns {
   return {
     factor: slopes.factor * by,
@@ -226,7 +225,7 @@ export function factorReaching(
   quantity: Quantity,
   atS: number,
 ): number | undefined {
-  const start = filmStart(film);
+  const start = filmStart(film, spells[0]!.air);
   const until = spells.filter(({ fromS }, i) => i === 0 || fromS < atS);
   if (mayBeWetted(start, until, quantity)) return undefined;
   const meets = meetings(until);

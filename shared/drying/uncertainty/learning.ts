@@ -1,7 +1,9 @@
-import { type FactorPosterior, type FactorPrior, factorFitSteps, indexOf, type Observed } from "./fit.ts";
+import { factorFitSteps } from "./fit.ts";
+import { type FactorPosterior, indexOf, type Observed, type Parts, partsOf } from "./parts.ts";
+import { type FactorPrior, heatVariance, newIcing } from "./prior.ts";
 import type { Quantity } from "#shared/drying/film/film.ts";
-import { type Belief, type FactorBelief, PRIOR_BELIEF } from "./forecast.ts";
-import { type Moments, sumOf } from "./joint-normal.ts";
+import { type Belief, type FactorBelief, LEARNING_PRIOR } from "./belief.ts";
+import type { Moments } from "./joint-normal.ts";
 import { TENTH_Z } from "./normal.ts";
 
 /**
@@ -12,6 +14,18 @@ export interface Evidence {
   quantity: Quantity;
   icing: string;
   place: string;
+  /** Its icing is said to dry slowly. */
+  isSlow?: boolean;
+  /** The bowl it was flooded from: its films share an effect. */
+  bowl?: string;
+  /** ln of that bowl's seconds test over the usual. */
+  secondsLn?: number;
+  /** Found of a film that heat set, by the kind of heat: it teaches that, not the kitchen's air. */
+  heat?: string;
+  /** Names a film that is still forecast, so that its own finding does not count twice there. */
+  film?: string;
+  /** Days of work between it and the newest finding; nought when left out. */
+  ageDays?: number;
   lnLow: number;
   lnHigh: number;
   /** `lnHigh` comes from an act that waits for the film (a neighbour laid, packing), not from a touch test. */
@@ -25,26 +39,8 @@ export interface Learned {
   tests: { skin: number; dryThrough: number };
 }
 
-const KITCHEN_SD = 0.3;
-const ICING_SD = 0.12;
-const PLACE_SD = 0.15;
-
-/**
- * Where the spread of ln 1.5 before any evidence comes from. Most is the kitchen as a whole (its recipe, its hygrometer);
- * an icing differs by about 12 %, a place by 15 %, one film from the next by what is left, 19 %. One tap in ten may be a
- * freak. Four acts in five follow a look some 20 % earlier, give or take the kitchen's habit. Judgement, no source.
- */
-export const LEARNING_PRIOR: FactorPrior = {
-  kitchenSd: KITCHEN_SD,
-  icingSd: ICING_SD,
-  placeSd: PLACE_SD,
-  filmSd: Math.sqrt(PRIOR_BELIEF.skin.sdLn ** 2 - KITCHEN_SD ** 2 - ICING_SD ** 2 - PLACE_SD ** 2),
-  freakShare: 0.1,
-  freakSd: Math.log(4),
-  lookShare: 0.8,
-  lookLn: 0.2,
-  habitSd: 0.3,
-};
+/** A finding counts half as much after so many days of work: recipes, seasons and hands change. */
+const HALF_LIFE_DAYS = 5;
 
 /** What was learned, and from what. */
 export interface Lessons {
@@ -54,11 +50,11 @@ export interface Lessons {
 
 /**
  * Learns both factors from evidence. The answer depends on the set of items alone, not on their order, so taking a test
- * back is learning again without it. `freakShare` 0 takes every item at its word. Throws RangeError for bounds that are
- * not numbers or cross.
+ * back is learning again without it. `prior` changes what is believed to begin with; `freakShare` 0 takes every item at its word.
+ * Throws RangeError for bounds that are not numbers or cross.
  */
-export function learn(evidence: readonly Evidence[], freakShare = LEARNING_PRIOR.freakShare): Learned {
-  const steps = learningSteps(evidence, undefined, freakShare);
+export function learn(evidence: readonly Evidence[], prior: Partial<FactorPrior> = {}): Learned {
+  const steps = learningSteps(evidence, undefined, prior);
   let step = steps.next();
   while (step.done !== true) step = steps.next();
   return step.value;
@@ -68,9 +64,9 @@ export function learn(evidence: readonly Evidence[], freakShare = LEARNING_PRIOR
 export function* learningSteps(
   evidence: readonly Evidence[],
   before?: Lessons,
-  freakShare = LEARNING_PRIOR.freakShare,
+  changed: Partial<FactorPrior> = {},
 ): Generator<void, Learned> {
-  const prior = { ...LEARNING_PRIOR, freakShare };
+  const prior = { ...LEARNING_PRIOR, ...changed };
   for (const item of evidence) refuseCrossed(item);
   const skin = telling(evidence, "skin");
   const dryThrough = telling(evidence, "dryThrough");
@@ -92,6 +88,12 @@ const saySame = (some: readonly Observed[], others: readonly Observed[]): boolea
     return (
       one.icing === other?.icing &&
       one.place === other.place &&
+      one.bowl === other.bowl &&
+      one.isSlow === other.isSlow &&
+      one.secondsLn === other.secondsLn &&
+      one.heat === other.heat &&
+      one.film === other.film &&
+      one.weight === other.weight &&
       one.lnLow === other.lnLow &&
       one.lnHigh === other.lnHigh &&
       one.byAct === other.byAct
@@ -114,40 +116,93 @@ const tamed = (ln: number): number => (Number.isFinite(ln) ? Math.min(LN_MOST, M
 function telling(evidence: readonly Evidence[], quantity: Quantity): Observed[] {
   return evidence
     .filter((item) => item.quantity === quantity && (item.lnLow > -Infinity || item.lnHigh < Infinity))
-    .map((item) => ({ ...item, lnLow: tamed(item.lnLow), lnHigh: tamed(item.lnHigh) }));
+    .map(({ ageDays = 0, ...item }) => ({
+      ...item,
+      lnLow: tamed(item.lnLow),
+      lnHigh: tamed(item.lnHigh),
+      weight: 2 ** (-ageDays / HALF_LIFE_DAYS),
+    }));
 }
 
-/** What to expect of a new film of this icing in this place: the factor, its offsets, and film-to-film scatter. */
-export function beliefFor(learned: Learned, icing: string, place: string): Belief {
+/** Which film is asked about: its icing, place, bowl and name, as far as they are known, and the heat that sets its skin. */
+export interface FilmOf {
+  icing: string;
+  place: string;
+  isSlow?: boolean | undefined;
+  bowl?: string | undefined;
+  secondsLn?: number | undefined;
+  heat?: string | undefined;
+  film?: string | undefined;
+}
+
+/** What to expect of a film: the factor, its offsets, its bowl, and film-to-film scatter. */
+export function beliefFor(learned: Learned, film: FilmOf): Belief {
   return {
-    skin: factorBelief(learned, "skin", icing, place),
-    dryThrough: factorBelief(learned, "dryThrough", icing, place),
+    skin: factorBelief(learned.posterior.skin, film),
+    // Minutes of heat are little of what it takes to dry through.
+    dryThrough: factorBelief(learned.posterior.dryThrough, { ...film, heat: undefined }),
   };
 }
 
-function factorBelief(learned: Learned, quantity: Quantity, icing: string, place: string): FactorBelief {
-  if (learned.tests[quantity] === 0) return PRIOR_BELIEF[quantity];
-  const posterior = learned.posterior[quantity];
-  const known = { icing: indexOf(posterior.icings, icing), place: indexOf(posterior.places, place) };
-  const { mean, variance } = factorOf(posterior, known);
-  const newIcing = known.icing < 0 ? LEARNING_PRIOR.icingSd ** 2 : 0;
-  const newPlace = known.place < 0 ? LEARNING_PRIOR.placeSd ** 2 : 0;
-  return { meanLn: mean, sdLn: Math.sqrt(variance + newIcing + newPlace + LEARNING_PRIOR.filmSd ** 2) };
+function factorBelief(posterior: FactorPosterior, film: FilmOf): FactorBelief {
+  const { icing, place, heat, bowl = "", secondsLn = 0 } = film;
+  const ofBowl = indexOf(posterior.bowls, bowl);
+  const parts = partsOf(posterior, { icing, place, secondsLn, heat });
+  const { mean, variance } = withoutOwn(posterior, parts, ofBowl, film.film);
+  const ofIcing =
+    indexOf(posterior.icings, icing) < 0 ? newIcing(LEARNING_PRIOR, film.isSlow === true) : NOTHING;
+  const unknown =
+    ofIcing.variance +
+    (heat === undefined && indexOf(posterior.places, place) < 0 ? LEARNING_PRIOR.placeSd ** 2 : 0) +
+    (heat !== undefined && indexOf(posterior.heats, heat) < 0 ? heatVariance(LEARNING_PRIOR) : 0) +
+    (ofBowl < 0 ? posterior.bowlSd ** 2 : 0);
+  const own = posterior.filmSd ** 2 + LEARNING_PRIOR.daySd ** 2;
+  return { meanLn: mean + ofIcing.mean, sdLn: Math.sqrt(variance + unknown + own) };
 }
 
-/** The kitchen's mean plus the offsets asked for; an index of −1 leaves that offset out. */
-function factorOf(posterior: FactorPosterior, offsets: { icing: number; place: number }): Moments {
-  const rows = [0];
-  if (offsets.icing >= 0) rows.push(1 + offsets.icing);
-  if (offsets.place >= 0) rows.push(1 + posterior.icings.length + offsets.place);
-  return sumOf(posterior, rows);
+const NOTHING: Moments = { mean: 0, variance: 0 };
+
+/**
+ * The sum of these parts as the other films tell it. What a film itself was found to be cuts its own distribution: counted in
+ * the kitchen's too, it would count twice. Its message is taken out of the joint normal along its own parts.
+ */
+function withoutOwn(posterior: FactorPosterior, parts: Parts, bowl: number, film = ""): Moments {
+  const mean = meanOf(posterior, parts, bowl);
+  const variance = covarianceOf(posterior, parts, parts, bowl);
+  const own = posterior.films[indexOf(posterior.films, film)];
+  if (own === undefined) return { mean, variance };
+  const left = 1 - own.precision * covarianceOf(posterior, own.parts, own.parts, bowl);
+  if (!(left > LEAST_LEFT)) return { mean, variance };
+  const shared = covarianceOf(posterior, parts, own.parts, bowl);
+  return {
+    mean: mean + (shared * (own.precision * meanOf(posterior, own.parts, bowl) - own.shift)) / left,
+    variance: variance + (own.precision * shared ** 2) / left,
+  };
+}
+
+/** Below this, a film's own finding is all that is known: taking it out leaves rounding. */
+const LEAST_LEFT = 0.01;
+
+/** Mean of a sum of parts, and of a bowl's own effect where one is named (−1: none). */
+function meanOf(posterior: FactorPosterior, parts: Parts, bowl: number): number {
+  return parts.reduce((sum, [row, by]) => sum + by * posterior.mean[row]!, posterior.bowls[bowl]?.mean ?? 0);
+}
+
+/** Covariance of two sums of parts of films out of one bowl. */
+function covarianceOf(posterior: FactorPosterior, a: Parts, b: Parts, bowl: number): number {
+  const own = posterior.bowls[bowl];
+  let sum = own?.variance ?? 0;
+  for (const [row, by] of [...a, ...b]) sum += by * (own?.covariance[row] ?? 0);
+  for (const [row, by] of a)
+    for (const [column, other] of b) sum += by * other * posterior.covariance[row]![column]!;
+  return sum;
 }
 
 /** The kitchen beside the book: how many times as long things take here. */
 export interface Comparison {
   quantity: Quantity;
   /** Empty for the kitchen overall. */
-  group: { icing?: string; place?: string };
+  group: { icing?: string; place?: string; heat?: string };
   /** Kitchen time / book time: median, and 10th to 90th percentile of that ratio (one film scatters more). */
   ratio: number;
   lowRatio: number;
@@ -155,14 +210,14 @@ export interface Comparison {
   tests: number;
 }
 
-/** Kitchen overall, then each icing in a usual place, then each place with a usual icing; only what has been tested. */
+/** Kitchen overall, each icing in a usual place, each place and each heat with a usual icing; only what has been tested. */
 export function compareWithBook(learned: Learned): Comparison[] {
   return (["skin", "dryThrough"] as const).flatMap((quantity) => {
     if (learned.tests[quantity] === 0) return [];
     const posterior = learned.posterior[quantity];
-    const row = (group: Comparison["group"], icing: number, place: number, tests: number): Comparison => {
-      const { mean, variance } = factorOf(posterior, { icing, place });
-      const halfWidth = TENTH_Z * Math.sqrt(variance);
+    const row = (group: Comparison["group"], parts: Parts, tests: number): Comparison => {
+      const mean = meanOf(posterior, parts, -1);
+      const halfWidth = TENTH_Z * Math.sqrt(covarianceOf(posterior, parts, parts, -1));
       return {
         quantity,
         group,
@@ -172,9 +227,12 @@ export function compareWithBook(learned: Learned): Comparison[] {
         tests,
       };
     };
-    return [row({}, -1, -1, learned.tests[quantity])].concat(
-      posterior.icings.map(({ name, tests }, index) => row({ icing: name }, index, -1, tests)),
-      posterior.places.map(({ name, tests }, index) => row({ place: name }, -1, index, tests)),
-    );
+    const partsFor = (film: Partial<FilmOf>): Parts => partsOf(posterior, { icing: "", place: "", ...film });
+    return [
+      row({}, partsFor({}), learned.tests[quantity]),
+      ...posterior.icings.map(({ name, tests }) => row({ icing: name }, partsFor({ icing: name }), tests)),
+      ...posterior.places.map(({ name, tests }) => row({ place: name }, partsFor({ place: name }), tests)),
+      ...posterior.heats.map(({ name, tests }) => row({ heat: name }, partsFor({ heat: name }), tests)),
+    ];
   });
 }

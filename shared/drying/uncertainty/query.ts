@@ -7,8 +7,10 @@ import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { forecastFilm } from "./forecast.ts";
 import { doubtOf } from "#shared/drying/air-record/readings.ts";
 import type { WhyNever } from "#shared/drying/film/film.ts";
+import type { Times } from "#shared/drying/film/run.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Band } from "./band.ts";
+import { WATER_SD_PCT, waterSlopes } from "./water.ts";
 
 /** What a query may ask, as HTTP and the command line take it: numbers, or decimal text. */
 export const QUERY_RANGE = {
@@ -84,8 +86,18 @@ export function answerForecast(
 ): ForecastAnswer {
   const { tempC, rhPct } = query;
   const doubt = doubtOf([{ atMs: 0, tempC, rhPct, source: "typed" }], 0);
-  const { skin, dryThrough } = forecastFilm(query, spells, { doubt });
+  // Laid in the room, whatever it is warmed or dried to then.
+  const { skin, dryThrough } = forecastFilm({ ...query, roomC: query.tempC }, spells, {
+    doubt,
+    waterSdPct: WATER_SD_PCT,
+  });
   return { skin: inMinutes(skin), dryThrough: inMinutes(dryThrough) };
+}
+
+/** By how much each time grows a point of water, in ln, in this air; to a thousandth. */
+export function lnPerWaterPct(query: ForecastQuery): Times {
+  const { skin, dryThrough } = waterSlopes(query, airOf(query));
+  return { skin: Number(skin.toFixed(3)), dryThrough: Number(dryThrough.toFixed(3)) };
 }
 
 export function airOf({ tempC, rhPct, air }: ForecastQuery): Air {

@@ -105,15 +105,15 @@ function drying(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice
   return [
     {
       act: { kind: "drier air", fromPct: Math.round(dampest), toPct: DRIED_TO_PCT },
-      on: (tray) => ({ tray, solve: solveDriedFrom(tray, nowMs) }),
+      on: (tray) => ({ tray, solve: solveDriedFrom(kitchen, tray, nowMs) }),
     },
   ];
 }
 
 /** Only air still to come can be dried: of a film already laid, what lies beyond its age. */
-function solveDriedFrom(tray: Tray, nowMs: number): Solve {
+function solveDriedFrom(kitchen: Kitchen, tray: Tray, nowMs: number): Solve {
   const startMs = new Map(
-    filmLayersOf(tray).map((layer) => [filmKey(tray.id, layer), filmOf(tray, layer)?.clockStartMs]),
+    filmLayersOf(tray).map((layer) => [filmKey(tray.id, layer), filmOf(kitchen, tray, layer)?.clockStartMs]),
   );
   return (key, question) => {
     const nowS = (nowMs - (startMs.get(key) ?? nowMs)) / 1000;

@@ -90,7 +90,7 @@ function filmWith(
 ): FilmForecast | undefined {
   const known = forecasts.films[filmKey(tray.id, layer)];
   if (inSameAir === true && known !== undefined) return known;
-  const ageMin = Math.round((nowMs - (filmOf(tray, layer)?.clockStartMs ?? nowMs)) / MIN_MS);
+  const ageMin = Math.round((nowMs - (filmOf(kitchen, tray, layer)?.clockStartMs ?? nowMs)) / MIN_MS);
   return forecastFilmOf(kitchen, tray, layer, learned, nowMs, (key, question) => {
     const spells = question.spells.map(({ fromS, air }) => [Math.round(fromS / 60), air]);
     const asked = JSON.stringify([

@@ -18,6 +18,8 @@ export function heatAlerts(scene: Scene): AlertFact[] {
 }
 
 function heatAlert(scene: Scene, tray: Tray, heat: HeatSet): AlertFact[] {
+  // Hot air is on no cookie: if it stays so, the tool is left on.
+  if (heat.pausedSinceMs !== undefined) return [];
   const ranS = (scene.nowMs - heat.lapFromMs) / SECOND_MS;
   const stopS = Math.min(heat.limits.stopByS, heat.limits.capS);
   if (ranS >= stopS) return [runningLong(scene, tray, heat, stopS)];

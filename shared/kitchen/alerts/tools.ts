@@ -33,7 +33,10 @@ function leftOn(scene: Scene, tool: ToolState): AlertFact[] {
 
 /** Since when a tool that is on has had nothing under it; undefined when it has, or is off. */
 function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
-  if (tool.use.status !== "on" || tool.use.idleSinceMs === undefined) return undefined;
+  if (tool.use.status !== "on") return undefined;
+  const pausedMs = pausedSinceMs(kitchen, tool);
+  if (pausedMs !== undefined) return Math.max(pausedMs, tool.use.usedAtMs ?? pausedMs);
+  if (tool.use.idleSinceMs === undefined) return undefined;
   let idleMs = tool.use.idleSinceMs;
   for (const tray of Object.values(kitchen.trays)) {
     if (tray.status.stage === "heat-set" && tray.status.heat.toolId === tool.id) return undefined;
@@ -46,6 +49,13 @@ function idleSinceMs(kitchen: Kitchen, tool: ToolState): number | undefined {
     }
   }
   return idleMs;
+}
+
+/** Since when hot air is on no cookie, between two. */
+function pausedSinceMs({ trays }: Kitchen, { id }: ToolState): number | undefined {
+  for (const { status } of Object.values(trays))
+    if (status.stage === "heat-set" && status.heat.toolId === id) return status.heat.pausedSinceMs;
+  return undefined;
 }
 
 function tooHot(scene: Scene, tool: ToolState): AlertFact[] {

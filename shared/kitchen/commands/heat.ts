@@ -1,24 +1,15 @@
-import { heatLimits } from "#shared/heat/set.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { asId, type CommandId } from "#shared/ids.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { inHandFlooded } from "./tray.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
-import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
-import { airOfFilm, filmSpecOf, heatToolOf } from "#shared/kitchen/forecast/air.ts";
-import { roomAir } from "#shared/kitchen/tray/place-readings.ts";
-import { hotOnLeaving, hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
+import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
+import { heatLimitsOf, layerToSet } from "#shared/kitchen/forecast/heat-limits.ts";
+import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
-import {
-  chamberOf,
-  cookieUnder,
-  filmKey,
-  roomLeft,
-  type ToolState,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { chamberOf, cookieUnder, roomLeft, type Tray } from "#shared/kitchen/model/state.ts";
 
-type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "end-heat-set">;
+type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "heat-on" | "end-heat-set">;
 
 /** A lap shorter than this is a floury thumb tapping twice. */
 const LEAST_LAP_MS = 2_000;
@@ -42,11 +33,17 @@ export function decideHeat(command: HeatCommand, deciding: Deciding): Decision {
       if (heat.toolKind !== "hot-air") return no("wrong-stage", { code: "no-next-cookie" });
       if (cookieUnder(tray, heat) >= tray.count)
         return no("wrong-stage", { code: "all-had-heat", tray: tray.number, count: tray.count });
+      if (heat.pausedSinceMs !== undefined) return no("wrong-stage", { code: "heat-paused" });
       if (atMs - heat.lapFromMs < LEAST_LAP_MS) return no("bad-time", { code: "lap-too-short" });
-      return yes({ type: "cookie-set", ...stamp, trayId: tray.id });
+      return yes({ type: "cookie-set", ...stamp, trayId: tray.id, pauses: true });
+    case "heat-on":
+      if (heat.pausedSinceMs === undefined) return no("wrong-stage", { code: "heat-on-already" });
+      return yes({ type: "cookie-heat-started", ...stamp, trayId: tray.id });
     case "end-heat-set": {
       const leastMs = heat.toolKind === "hot-air" ? LEAST_LAP_MS : LEAST_SET_MS;
-      if (command.result === "set" && atMs - heat.lapFromMs < leastMs)
+      if (heat.pausedSinceMs !== undefined && command.result === "not yet")
+        return no("wrong-stage", { code: "heat-paused" });
+      if (command.result === "set" && heat.pausedSinceMs === undefined && atMs - heat.lapFromMs < leastMs)
         return no("bad-time", { code: "set-too-soon", leastS: leastMs / 1000 });
       const spoiled = command.spoiled ?? (command.result === "swollen or cracked" ? 1 : 0);
       if (spoiled > tray.count)
@@ -85,7 +82,7 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
   if (deciding.by === "kitchen") return no("not-allowed", { code: "needs-hands", what: "heat-set" });
   if (status.stage === "packed") return no("wrong-stage", { code: "tray-packed", tray: tray.number });
   if (status.stage === "heat-set") return no("wrong-stage", { code: "heat-running", tray: tray.number });
-  const layer = status.stage === "flooding" ? status.layer : tray.films.at(-1)?.layer;
+  const layer = layerToSet(tray);
   if (layer === undefined) return no("wrong-stage", { code: "nothing-to-set", tray: tray.number });
   const startMs = status.stage === "flooding" ? status.startedAtMs : (tray.films.at(-1)?.clockStartMs ?? 0);
   if (atMs < startMs) return no("bad-time", { code: "before", what: "icing laid", fromMs: startMs });
@@ -106,37 +103,11 @@ function decideStart(command: CommandOf<"start-heat-set">, tray: Tray, deciding:
     toolId: tool.id,
     toolKind: tool.kind,
     airC: heatToolOf(kitchen, tool).airC,
-    limits: limitsFor(deciding, tray, tool, layer),
+    // Kept in the event: what people were told stays on record.
+    limits: heatLimitsOf(kitchen, deciding.forecasts, tray, tool, layer, atMs),
     ...(placeId === undefined ? {} : { placeId }),
   });
 }
 
 /** Of the flooding that a heat-set ends: an act of its own in the tray's history, so that either is taken back alone. */
 const laidId = (actId: string): CommandId => asId(`${actId.slice(0, 35)}-laid`);
-
-/** What the heat model says of this film under this tool, kept in the event: what people were told stays on record. */
-function limitsFor(
-  { kitchen, forecasts, atMs }: Deciding,
-  tray: Tray,
-  tool: ToolState,
-  layer: number,
-): HeatLimitsFact {
-  const design = kitchen.designs[tray.designId];
-  if (design === undefined) throw new Error(`tray ${tray.id} has no design`);
-  const film = tray.films.find((one) => one.layer === layer);
-  const dried =
-    film === undefined
-      ? {}
-      : {
-          driedForS: Math.max(0, (atMs - film.clockStartMs) / 1000),
-          alreadyDried: airOfFilm(kitchen, tray, film, atMs).spells,
-        };
-  // Read hotter than it may be, it takes no tray.
-  const readC = Math.min(hottestRead(kitchen, tool, atMs)?.tempC ?? Number.NEGATIVE_INFINITY, tool.maxAirC);
-  const heatTool = heatToolOf(kitchen, tool, readC);
-  return heatLimits(filmSpecOf(kitchen, design, layer), heatTool, roomAir(kitchen), {
-    ...dried,
-    maxIcingC: kitchen.settings.icingLimitC,
-    skinFactor: forecasts.films[filmKey(tray.id, layer)]?.skinFactor,
-  });
-}

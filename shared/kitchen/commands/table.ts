@@ -69,6 +69,7 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
 
   "start-heat-set": { senders: team, undo: takeBack, decide: decideHeat },
   "next-cookie": { senders: team, undo: takeBack, decide: decideHeat },
+  "heat-on": { senders: team, undo: takeBack, decide: decideHeat },
   "end-heat-set": { senders: team, undo: takeBack, decide: decideHeat },
 
   "tool-on": { senders: team, undo: noUndo, decide: decideTool },

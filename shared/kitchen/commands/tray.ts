@@ -9,7 +9,8 @@ import { personHere } from "#shared/kitchen/model/people.ts";
 import { needsOf, waitsOf } from "#shared/kitchen/tray/route.ts";
 import { inHandOf, roomLeft, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/can-apply.ts";
-import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
+import type { Bowl, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
 import { layerFact } from "#shared/kitchen/tray/act-facts.ts";
 import type { BeforeWhat } from "#shared/kitchen/model/refusal.ts";
@@ -108,6 +109,7 @@ function decideFlooding(
     trayId: tray.id,
     layer,
     weighed: openWaits.length === 0 ? laidAgainst(tray, design, layer) : [],
+    ...outOfBowl(deciding, design, layer),
     ...toldOfSinking(deciding, tray, layer),
     ...risk,
   });
@@ -126,9 +128,16 @@ export function inHandFlooded(
     trayId: tray.id,
     layer,
     weighed: risk === undefined ? laidAgainst(tray, design, layer) : [],
+    ...outOfBowl(deciding, design, layer),
     ...toldOfSinking(deciding, tray, layer),
     ...(risk === undefined ? {} : { risk }),
   };
+}
+
+/** Which bowl the icing came from, as far as the kitchen knows. */
+function outOfBowl({ kitchen, atMs }: Deciding, design: Design, layer: number): { bowl?: Bowl } {
+  const own = design.layers[layer];
+  return own === undefined ? {} : { bowl: bowlAt(kitchen, own, atMs) };
 }
 
 /**

@@ -1,12 +1,8 @@
 import { type Band, mapBand, roundedSpan } from "#shared/drying/uncertainty/band.ts";
+import { type Belief, PRIOR_BELIEF } from "#shared/drying/uncertainty/belief.ts";
 import type { AirSpell } from "#shared/drying/film/air.ts";
 import type { FilmSpec } from "#shared/drying/film/film.ts";
-import {
-  type AirDoubt,
-  type Belief,
-  forecastFilm,
-  PRIOR_BELIEF,
-} from "#shared/drying/uncertainty/forecast.ts";
+import { type AirDoubt, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
@@ -93,7 +89,7 @@ export function daySheet(
   const model: Model = {
     course,
     today,
-    belief: learned === undefined ? PRIOR_BELIEF : beliefFor(learned, "", place.id),
+    belief: learned === undefined ? PRIOR_BELIEF : beliefFor(learned, { icing: "", place: place.id }),
     doubt: doubtOf(readings, nowMs),
   };
   const rows = outlook.films.map(({ consistency, thicknessMm, ...now }): DayRow => {

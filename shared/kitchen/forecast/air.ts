@@ -10,6 +10,7 @@ import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
 import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
 import {
+  type AirReading,
   chamberOf,
   cookiesSet,
   type Film,
@@ -31,10 +32,12 @@ export function waterPctOf(kitchen: Kitchen, icingId: string, consistency: Consi
 export function filmSpecOf(kitchen: Kitchen, design: Design, layer: number): FilmSpec {
   const own = design.layers[layer];
   if (own === undefined) throw new Error(`design ${design.id} has no layer ${layer}`);
+  const laidAtC = kitchen.icings[own.icingId]?.laidAtC;
   return {
     thicknessMm: own.thicknessMm,
     waterPct: waterPctOf(kitchen, own.icingId, own.consistency),
     densityKgM3: kitchen.settings.densityKgM3,
+    ...(laidAtC === undefined ? {} : { laidAtC }),
   };
 }
 
@@ -57,6 +60,8 @@ export function heatToolOf(kitchen: Kitchen, tool: Tool, readC = Number.NEGATIVE
 }
 
 export interface FilmAir {
+  /** Temperature where it was laid, °C: biscuit and icing begin with it. */
+  roomC: number;
   /** Seconds from the film's clock, real and outlook, as the solver takes them. */
   spells: AirSpell[];
   basis: AirBasis;
@@ -85,6 +90,7 @@ export function airOfFilm(
   let basis: AirBasis = "assumed";
   let knownMs = startMs;
   let isKnown = true;
+  let roomC: number | undefined;
   for (const stay of stays) {
     if (stay.untilMs <= startMs || stay.untilMs <= stay.fromMs) continue;
     const untilMs = Math.min(stay.untilMs, nowMs);
@@ -94,6 +100,7 @@ export function airOfFilm(
     }
     const air = airAt(kitchen, stay.placeId, startMs, nowMs);
     basis = air.basis;
+    roomC ??= air.roomC;
     const [fromS, untilS] = [(stay.fromMs - startMs) / 1000, (stay.untilMs - startMs) / 1000];
     const offS = (offSinceMs(kitchen, stay) - startMs) / 1000;
     if (offS > Math.max(0, fromS)) spells.push(...clipped(air.spells, fromS, Math.min(offS, untilS)));
@@ -101,6 +108,7 @@ export function airOfFilm(
   }
   const readings = readingsAt(kitchen, stays.at(-1)?.placeId ?? tray.placeId);
   return {
+    roomC: roomC ?? roomAir(kitchen).tempC,
     spells: withHotAir(kitchen, spells, tray, film),
     basis,
     doubt: doubtOf(readings, nowMs),
@@ -108,21 +116,29 @@ export function airOfFilm(
   };
 }
 
-/** The air of a place from a moment on, as the solver takes it, and as it is there with its heat off. */
-export function airAt(
-  kitchen: Kitchen,
-  placeId: string,
-  fromMs: number,
-  nowMs: number,
-): { spells: AirSpell[]; unheated: readonly AirSpell[]; basis: AirBasis; outlook: AirTimeline["outlook"] } {
+interface PlaceAir {
+  spells: AirSpell[];
+  /** As it is there with the heat off. */
+  unheated: readonly AirSpell[];
+  /** What is laid there has this temperature, °C: that of the air it stands in, or of the room it comes from into heat. */
+  roomC: number;
+  basis: AirBasis;
+  outlook: AirTimeline["outlook"];
+}
+
+/** The air of a place from a moment on, as the solver takes it. */
+export function airAt(kitchen: Kitchen, placeId: string, fromMs: number, nowMs: number): PlaceAir {
   const place = kitchen.places[placeId];
   const room = roomReadings(kitchen).at(-1);
-  const timeline = airTimeline(readingsAt(kitchen, placeId), fromMs, nowMs, {
-    speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
-    utcOffsetMin: offsetMs(kitchen.settings.timeZone, nowMs) / MIN_MS,
-    ...(room === undefined ? {} : { lastKnown: room }),
-  });
-  if (place === undefined) return { ...timeline, unheated: timeline.spells };
+  const timelineOf = (readings: readonly AirReading[]): AirTimeline =>
+    airTimeline(readings, fromMs, nowMs, {
+      speedMs: place?.airSpeedMs ?? AIR_SPEED_MS.still,
+      utcOffsetMin: offsetMs(kitchen.settings.timeZone, nowMs) / MIN_MS,
+      ...(room === undefined ? {} : { lastKnown: room }),
+    });
+  const timeline = timelineOf(readingsAt(kitchen, placeId));
+  const firstC = ({ spells }: AirTimeline): number => spells[0]?.air.tempC ?? roomAir(kitchen).tempC;
+  if (place === undefined) return { ...timeline, unheated: timeline.spells, roomC: firstC(timeline) };
   const isRead = (kitchen.readings[place.id]?.length ?? 0) > 0;
   // What it was set to counts up to when it was set otherwise.
   const parted = (place.was ?? []).reduce<readonly AirSpell[]>((spells, { untilMs }) => {
@@ -139,6 +155,7 @@ export function airAt(
         ? asSet(spell, setAt(spell.fromS), isRead)
         : stilled(spell),
     ),
+    roomC: firstC(isRead && setAt(0).setTempC !== undefined ? timelineOf(roomReadings(kitchen)) : timeline),
     basis: timeline.basis,
     outlook: timeline.outlook,
   };

@@ -1,8 +1,9 @@
 import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
-import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { MIN_MS } from "#shared/time.ts";
+import { closesLn } from "#shared/icing/seconds-test.ts";
+import { filmKey, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 type Quantity = EvidenceFact["quantity"];
 
@@ -44,19 +45,22 @@ export function evidenceOfTray(kitchen: Kitchen, tray: Tray): readonly EvidenceF
 
 const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
   tray.films.flatMap((film) => {
-    const icing = design?.layers[film.layer]?.icingId;
-    if (icing === undefined || isUntouched(film)) return [];
+    const layer = design?.layers[film.layer];
+    if (layer === undefined || film.findings.length === 0) return [];
     return (["skin", "dryThrough"] as const).flatMap((quantity) => {
       const clues = cluesOf(film, quantity).toSorted((a, b) => a.atMs - b.atMs);
       const last = clues.at(-1);
       if (last === undefined) return [];
       const bounds = interval(clues, film.clockStartMs);
       const shown = shownBefore(tray, film, quantity, bounds.closedMs);
+      const heat = heatBefore(tray, film, last.atMs);
       return [
         {
           quantity,
-          icing,
+          icing: layer.icingId,
           place: longestPlace(tray, film.clockStartMs, last.atMs),
+          ...bowlOf(film, layer),
+          ...(heat === undefined ? {} : { heat }),
           ...bounds.of,
           atMs: last.atMs,
           trayNumber: tray.number,
@@ -67,22 +71,80 @@ const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
     });
   });
 
-const isUntouched = ({ findings, skinnedBy, dryBy }: Film): boolean =>
-  findings.length === 0 && skinnedBy === undefined && dryBy === undefined;
+/** What a lead said of an icing: that it dries slowly. */
+export const isSlow = ({ icings }: Kitchen, icingId: string): { isSlow?: true } =>
+  icings[icingId]?.isSlow === true ? { isSlow: true } : {};
 
-/** As the learning takes it: an open end is infinite. */
-export const toEvidence = ({ quantity, icing, place, lnLow, lnHigh, byAct }: EvidenceFact): Evidence => ({
-  quantity,
-  icing,
-  place,
-  lnLow: lnLow ?? Number.NEGATIVE_INFINITY,
-  lnHigh: lnHigh ?? Number.POSITIVE_INFINITY,
-  ...(byAct === undefined ? {} : { byAct }),
-});
+/** The bowl a film came from, as the learning takes it. */
+export const bowlOf = (
+  { bowl }: Pick<Film, "bowl">,
+  { consistency }: Pick<Layer, "consistency">,
+): Pick<Evidence, "bowl" | "secondsLn"> =>
+  bowl === undefined
+    ? {}
+    : {
+        bowl: bowl.id,
+        ...(bowl.closesS === undefined ? {} : { secondsLn: closesLn(consistency, bowl.closesS) }),
+      };
+
+/** Under heat for more of its time than this, a film says something of the heat, not of the air. */
+const HEATED_SHARE = 0.02;
+
+/** The heat that had most to do with what was found of a film by then. */
+function heatBefore({ heats, count }: Tray, film: Film, untilMs: number): EvidenceFact["heat"] {
+  const own = heats.filter(({ layer, startedAtMs }) => layer === film.layer && startedAtMs < untilMs);
+  const heatedMs = own.reduce(
+    (sum, { toolKind, laps, startedAtMs, endedAtMs }) =>
+      sum +
+      (toolKind === "hot-air"
+        ? laps.reduce((lapped, { fromMs, toMs }) => lapped + toMs - fromMs, 0) / count
+        : Math.min(endedAtMs, untilMs) - startedAtMs),
+    0,
+  );
+  return heatedMs > HEATED_SHARE * (untilMs - film.clockStartMs) ? own.at(-1)?.toolKind : undefined;
+}
+
+/**
+ * What the learning takes, oldest first: an open end is infinite; a film's age is counted in days of work before the newest
+ * finding, so that it hangs on the findings alone; one still on the board bears its name.
+ */
+export function teachingOf(
+  kitchen: Kitchen,
+  lessons: readonly EvidenceFact[] = lessonsOf(kitchen),
+): Evidence[] {
+  const names = new Map(
+    Object.values(kitchen.trays).flatMap((tray) =>
+      evidenceOfTray(kitchen, tray).map((fact) => [fact, filmKey(tray.id, fact.layer)] as const),
+    ),
+  );
+  const newestMs = lessons.at(-1)?.atMs ?? 0;
+  const openDays = kitchen.settings.opening.filter((day) => day !== null).length;
+  return lessons.map((fact) => {
+    const { quantity, icing, place, bowl, secondsLn, heat, lnLow, lnHigh, byAct } = fact;
+    const film = names.get(fact);
+    return {
+      quantity,
+      icing,
+      place,
+      lnLow: lnLow ?? Number.NEGATIVE_INFINITY,
+      lnHigh: lnHigh ?? Number.POSITIVE_INFINITY,
+      ageDays: Math.floor(((newestMs - fact.atMs) / DAY_MS) * (openDays / 7)),
+      ...isSlow(kitchen, icing),
+      ...(bowl === undefined ? {} : { bowl }),
+      ...(secondsLn === undefined ? {} : { secondsLn }),
+      ...(heat === undefined ? {} : { heat }),
+      ...(byAct === undefined ? {} : { byAct }),
+      ...(film === undefined ? {} : { film }),
+    };
+  });
+}
+
+/** An act follows a look only where a finger found the film not there yet in this last part of its time. */
+const LOOKED_SHARE = 0.5;
 
 /**
  * Touch tests and later acts as clues. Where a risk was accepted, the fold leaves `skinnedBy` and `dryBy` out, so laying
- * or packing too early says nothing here.
+ * or packing too early says nothing here. Nor does an act that only went by the board: the board would learn from itself.
  */
 function cluesOf(film: Film, quantity: Quantity): Clue[] {
   const clues = film.findings.map(({ atMs, finding, weighed }) => {
@@ -94,7 +156,12 @@ function cluesOf(film: Film, quantity: Quantity): Clue[] {
     quantity === "skin"
       ? { atMs: film.skinnedBy?.atMs, ln: film.skinnedBy?.skinLn }
       : { atMs: film.dryBy?.atMs, ln: film.dryBy?.dryThroughLn };
-  return [...clues, clue({ ...act, lies: "before", byAct: true })].filter((one) => one !== undefined);
+  const acted = clue({ ...act, lies: "before", byAct: true });
+  const found = clues.filter((one) => one !== undefined);
+  if (acted === undefined) return found;
+  const lookedFromMs = acted.atMs - LOOKED_SHARE * (acted.atMs - film.clockStartMs);
+  const wasLooked = found.some(({ lies, atMs }) => lies === "after" && atMs >= lookedFromMs);
+  return wasLooked ? [...found, acted] : found;
 }
 
 /** A finding that could not be weighed is no clue. */

@@ -1,16 +1,15 @@
+import { type Belief } from "#shared/drying/uncertainty/belief.ts";
 import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
-import {
-  type AirDoubt,
-  type Belief,
-  type FilmTimes,
-  forecastFilm,
-} from "#shared/drying/uncertainty/forecast.ts";
-import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
+import { type AirDoubt, type FilmTimes, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { beliefFor, type FilmOf, type Learned } from "#shared/drying/uncertainty/learning.ts";
+import { WATER_SD_PCT } from "#shared/drying/uncertainty/water.ts";
 import { airTrouble, doubtOf } from "#shared/drying/air-record/readings.ts";
 import { type Band, momentsOf, roundedSpan } from "#shared/drying/uncertainty/band.ts";
 import { airAt, airOfFilm, filmSpecOf, waterPctOf } from "./air.ts";
 import { readAt, readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { given, knownOf } from "./clues.ts";
+import { bowlOf, isSlow } from "./evidence.ts";
+import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
 import type { FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   type Film,
@@ -21,7 +20,7 @@ import {
   standsAt,
   type Tray,
 } from "#shared/kitchen/model/state.ts";
-import type { Consistency, Design, Place } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency, Design, Place, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
 /** Everything the drying model is asked with. */
@@ -31,6 +30,7 @@ export interface FilmQuestion {
   belief: Belief;
   doubt: AirDoubt;
   doubtFromS: number;
+  waterSdPct: number;
 }
 
 /** Answers a question of the drying model; the key says whose film it is, for an answer kept. */
@@ -54,37 +54,67 @@ export function forecastFilmOf(
 ): FilmForecast | undefined {
   const design = kitchen.designs[tray.designId];
   const own = design?.layers[layer];
-  const film = filmOf(tray, layer);
+  const film = filmOf(kitchen, tray, layer);
   if (design === undefined || own === undefined || film === undefined) return undefined;
   const [skin, dryThrough] = [knownOf(film, "skin"), knownOf(film, "dryThrough")];
-  const { basis, ...air } = airOfFilm(kitchen, afterHeat(tray, nowMs), film, nowMs);
+  const { basis, roomC, ...air } = airOfFilm(kitchen, afterHeat(tray, nowMs), film, nowMs);
   const isKnown =
     skin !== undefined && "reachedS" in skin && dryThrough !== undefined && "reachedS" in dryThrough;
   const found = { earliestMs: 0, likelyMs: 0, latestMs: 0 };
-  const belief = beliefFor(learned, own.icingId, dryingPlaceOf(tray).placeId);
+  const key = filmKey(tray.id, layer);
+  const of: FilmOf = {
+    icing: own.icingId,
+    place: dryingPlaceOf(tray).placeId,
+    film: key,
+    ...isSlow(kitchen, own.icingId),
+    ...bowlOf(film, own),
+  };
+  const belief = beliefFor(learned, { ...of, heat: heatOn(tray, layer) });
   const forecast = isKnown
     ? { skin: found, dryThrough: found }
-    : solve(filmKey(tray.id, layer), {
+    : solve(key, {
         ...air,
-        spec: filmSpecOf(kitchen, design, layer),
+        spec: { ...filmSpecOf(kitchen, design, layer), roomC },
         belief,
+        waterSdPct: waterSdOf(learned, of.bowl),
       });
   return {
     skin: momentsOf(given(forecast.skin, skin), film.clockStartMs),
     dryThrough: momentsOf(given(forecast.dryThrough, dryThrough), film.clockStartMs),
     basis,
-    skinFactor: belief.skin,
+    ...(skin !== undefined && "reachedS" in skin ? {} : { heatFactors: heatFactors(kitchen, learned, of) }),
   };
 }
 
-/** A layer's film, be it laid or in hand. */
-export const filmOf = (tray: Tray, layer: number): Film | undefined =>
-  tray.films.find((film) => film.layer === layer) ?? filmInHand(tray, layer);
+/** A bowl of which something was found is known by that. */
+const waterSdOf = ({ posterior }: Learned, bowl = ""): number =>
+  posterior.skin.bowls.some(({ name }) => name === bowl) ? 0 : WATER_SD_PCT;
 
-function filmInHand(tray: Tray, layer: number): Film | undefined {
+/** The heat that sets a film: it is under it, or was and had not set. */
+function heatOn({ status, heats }: Tray, layer: number): ToolKind | undefined {
+  const now = status.stage === "heat-set" ? status.heat : heats.at(-1);
+  return now?.layer === layer ? now.toolKind : undefined;
+}
+
+/** What is believed of how such a film sets under each kind of heat the kitchen has. */
+function heatFactors(
+  kitchen: Kitchen,
+  learned: Learned,
+  of: FilmOf,
+): NonNullable<FilmForecast["heatFactors"]> {
+  const kinds = new Set(Object.values(kitchen.tools).map(({ kind }) => kind));
+  return Object.fromEntries([...kinds].map((heat) => [heat, beliefFor(learned, { ...of, heat }).skin]));
+}
+
+/** A layer's film, be it laid or in hand. */
+export const filmOf = (kitchen: Kitchen, tray: Tray, layer: number): Film | undefined =>
+  tray.films.find((film) => film.layer === layer) ?? filmInHand(kitchen, tray, layer);
+
+function filmInHand(kitchen: Kitchen, tray: Tray, layer: number): Film | undefined {
   const hand = inHandOf(tray);
   if (hand === undefined || hand.layer !== layer) return undefined;
   const { startedAtMs } = hand;
+  const own = kitchen.designs[tray.designId]?.layers[layer];
   return {
     layer,
     actId: "",
@@ -92,6 +122,7 @@ function filmInHand(tray: Tray, layer: number): Film | undefined {
     clockStartMs: startedAtMs,
     by: "kitchen",
     findings: [],
+    ...(own !== undefined && { bowl: bowlAt(kitchen, own, startedAtMs) }),
   };
 }
 
@@ -130,12 +161,14 @@ export function spansAt(
   solve: Solve = solveAfresh,
 ): Spans {
   const { spec, icingId } = film;
+  const { spells, roomC } = airAt(kitchen, placeId, nowMs, nowMs);
   const { skin, dryThrough } = solve(plannedKey(placeId, film), {
-    spec,
-    spells: airAt(kitchen, placeId, nowMs, nowMs).spells,
-    belief: beliefFor(learned, icingId, placeId),
+    spec: { ...spec, roomC },
+    spells,
+    belief: beliefFor(learned, { icing: icingId, place: placeId, ...isSlow(kitchen, icingId) }),
     doubt: doubtOf(readingsAt(kitchen, placeId), nowMs),
     doubtFromS: 0,
+    waterSdPct: WATER_SD_PCT,
   });
   return { skin: roundedSpan(skin), dryThrough: roundedSpan(dryThrough) };
 }

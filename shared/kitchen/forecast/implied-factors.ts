@@ -1,9 +1,18 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
-import type { KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
+import { effectOf } from "#shared/kitchen/tray/act-effect.ts";
+import type { EventOf, KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { filmKey, inHandOf, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import {
+  cookiesSet,
+  filmKey,
+  hotAirHeats,
+  inHandOf,
+  type Film,
+  type Kitchen,
+  type Tray,
+} from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /**
@@ -14,8 +23,8 @@ export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: n
   const design = kitchen.designs[tray.designId];
   const afterS = (atMs - film.clockStartMs) / 1000;
   if (design === undefined || afterS <= 0) return { layer: film.layer };
-  const spec = filmSpecOf(kitchen, design, film.layer);
-  const { spells } = airOfFilm(kitchen, tray, film, atMs);
+  const { spells, roomC } = airOfFilm(kitchen, tray, film, atMs);
+  const spec = { ...filmSpecOf(kitchen, design, film.layer), roomC };
   const skin = factorReaching(spec, spells, "skin", afterS);
   const dryThrough = factorReaching(spec, spells, "dryThrough", afterS);
   return {
@@ -32,6 +41,7 @@ export function impliedFactors(kitchen: Kitchen, tray: Tray, film: Film, atMs: n
 export function withImpliedFactors(kitchen: Kitchen, event: KitchenEvent): KitchenEvent {
   if (event.type === "touch-tested")
     return { ...event, weighed: impliedAt(kitchen, event.trayId, event.weighed, event.atMs) };
+  if (event.type === "heat-set-ended") return withImpliedHeat(kitchen, event);
   if (event.type !== "flooded" && event.type !== "packed") return event;
   const tray = kitchen.trays[event.trayId];
   // What a layer was laid against had skinned when it was begun.
@@ -39,6 +49,34 @@ export function withImpliedFactors(kitchen: Kitchen, event: KitchenEvent): Kitch
   const atMs = begunMs ?? event.atMs;
   return { ...event, weighed: event.weighed.map((one) => impliedAt(kitchen, event.trayId, one, atMs)) };
 }
+
+/**
+ * A heat-set's end says that the film had set by then, or had not. Under hot air each cookie is touched as its lap ends; while
+ * some had none, a tray's one film says nothing.
+ */
+function withImpliedHeat(kitchen: Kitchen, event: EventOf<"heat-set-ended">): KitchenEvent {
+  const tray = kitchen.trays[event.trayId];
+  const design = kitchen.designs[tray?.designId ?? ""];
+  if (tray === undefined || design === undefined || tray.status.stage !== "heat-set") return event;
+  const { layer, toolKind } = tray.status.heat;
+  const film = tray.films.find((one) => one.layer === layer);
+  if (film === undefined) return event;
+  if (toolKind !== "hot-air")
+    return { ...event, weighed: skinAlone(impliedFactors(kitchen, tray, film, event.atMs)) };
+  const after = { ...tray, ...effectOf(tray, event, design) };
+  const heats = hotAirHeats(after.heats, layer);
+  if (cookiesSet(heats) < tray.count) return event;
+  const laps = heats.flatMap((heat) => heat.laps);
+  const lapMs = laps.reduce((sum, { fromMs, toMs }) => sum + toMs - fromMs, 0) / tray.count;
+  const setAtMs = Math.max(laps[0]?.fromMs ?? 0, film.clockStartMs) + lapMs;
+  return { ...event, weighed: skinAlone(impliedFactors(kitchen, after, film, setAtMs)) };
+}
+
+/** Minutes of heat say nothing of when a film is dry through. */
+const skinAlone = ({ layer, skinLn }: ImpliedFactor): ImpliedFactor => ({
+  layer,
+  ...(skinLn === undefined ? {} : { skinLn }),
+});
 
 function impliedAt(kitchen: Kitchen, trayId: string, weighed: ImpliedFactor, atMs: number): ImpliedFactor {
   const tray = kitchen.trays[trayId];

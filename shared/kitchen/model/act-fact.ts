@@ -8,7 +8,7 @@ export type ActFact =
   | { act: "touch-tested"; layer: LayerFact; finding: TouchFinding }
   | { act: "tray-moved"; place?: string; slot?: string }
   | { act: "heat-set-started"; tool?: string; kind: ToolKind }
-  | { act: "cookie-set"; cookie?: number }
+  | { act: "cookie-set" | "cookie-heat-started"; cookie?: number }
   | { act: "heat-set-ended"; result: HeatResult }
   | { act: "problem-reported"; count: number; problem: ProblemKind }
   | { act: "packed" };

@@ -73,7 +73,9 @@ export const COMMANDS = [
   command("touch-test", { ...tray, layer: v.optional(whole(0, 11)), finding: TouchFinding }),
   command("move-tray", { ...tray, placeId: PlaceId, slot: v.optional(line(12)) }),
   command("start-heat-set", { ...tray, toolId: ToolId }),
+  /** This cookie is set; the next one's clock waits for "heat-on". */
   command("next-cookie", tray),
+  command("heat-on", tray),
   command("end-heat-set", {
     ...tray,
     result: HeatResult,

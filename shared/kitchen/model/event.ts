@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import { between, line, moment, whole } from "#shared/fields.ts";
+import { between, flag, line, moment, whole } from "#shared/fields.ts";
 import {
   BatchId,
   CommandId,
@@ -16,6 +16,7 @@ import { StoredAlert } from "./alert.ts";
 import { AlertKey } from "./command.ts";
 import { Risk } from "./risk.ts";
 import {
+  Bowl,
   Design,
   HeatResult,
   Icing,
@@ -65,6 +66,8 @@ export const HeatLimitsFact = v.object({
   stopByS: v.number(),
   capS: v.number(),
   settles: v.boolean(),
+  /** A jet held still brings the icing's surface to its limit in so long. Older logs lack it. */
+  heldTooLongS: v.optional(v.number()),
   why: v.picklist(["icing temperature", "set time", "tool's cap"]),
   hint: v.optional(v.picklist(["skinned already", "too hot before set", "will not set"])),
   /** Logs from before hints were facts hold a sentence. */
@@ -74,6 +77,11 @@ export type HeatLimitsFact = v.InferOutput<typeof HeatLimitsFact>;
 
 /** One film's evidence on the kitchen's factors, kept when its tray is archived. Null is an open end. */
 export const EvidenceFact = v.object({
+  /** The bowl it was flooded from, and ln of that bowl's seconds test over the usual. Older logs lack both. */
+  bowl: v.optional(v.string()),
+  secondsLn: v.optional(v.number()),
+  /** Found of a film that heat set: it teaches that heat, not the kitchen's air. */
+  heat: v.optional(ToolKind),
   quantity: v.picklist(["skin", "dryThrough"]),
   icing: v.string(),
   place: v.string(),
@@ -105,6 +113,7 @@ export const TRAY_ACTS = [
     layer,
     risk,
     weighed: v.array(ImpliedFactor),
+    bowl: v.optional(Bowl),
     /** What was told of a section that may sink: to be heat-set within so many minutes. */
     setWithinMin: v.optional(between(0, 1440)),
   }),
@@ -131,11 +140,14 @@ export const TRAY_ACTS = [
     limits: HeatLimitsFact,
     placeId: v.optional(PlaceId),
   }),
-  event("cookie-set", tray),
+  /** The next cookie's clock waits until the heat is on it; in older logs it ran on at once. */
+  event("cookie-set", { ...tray, pauses: v.optional(flag) }),
+  event("cookie-heat-started", tray),
   event("heat-set-ended", {
     ...tray,
     result: HeatResult,
     spoiled: whole(0, 200),
+    weighed: v.optional(ImpliedFactor),
     placeId: v.optional(PlaceId),
     hotUntilMs: v.optional(moment),
   }),

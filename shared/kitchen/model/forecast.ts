@@ -1,5 +1,5 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
-import type { Consistency } from "./vocabulary.ts";
+import type { Consistency, ToolKind } from "./vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
@@ -15,8 +15,8 @@ export interface FilmForecast {
   skin: Band;
   dryThrough: Band;
   basis: AirBasis;
-  /** What the kitchen has taught of how such a film skins, ln of the factor on the model's time. */
-  skinFactor?: { meanLn: number; sdLn: number };
+  /** What is believed of how it sets under each kind of heat, ln of the factor on the model's time; until it has skinned. */
+  heatFactors?: Readonly<Partial<Record<ToolKind, { meanLn: number; sdLn: number }>>>;
 }
 
 /** Advice on a section that may sink, for the layer in hand or next. */

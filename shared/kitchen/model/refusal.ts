@@ -88,6 +88,8 @@ export type RefusalFact =
   | { code: "risk"; risk: RiskFact; next?: number }
   | { code: "owner-left"; name: string; tray: number }
   | { code: "no-next-cookie" }
+  | { code: "heat-paused" }
+  | { code: "heat-on-already" }
   | { code: "all-had-heat"; tray: number; count: number }
   // Taking back.
   | { code: "taken-back" }

@@ -5,6 +5,7 @@ import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { ActiveAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, ImpliedFactor } from "./event.ts";
 import type {
+  Bowl,
   Design,
   HeatResult,
   Icing,
@@ -38,6 +39,8 @@ export interface Film {
   /** Start of the drying clock. */
   clockStartMs: number;
   by: By;
+  /** What it was flooded from; of older logs it is not known. */
+  bowl?: Bowl;
   /** What the second tap accepted when it was laid too soon. */
   risk?: Risk;
   findings: readonly FilmFinding[];
@@ -60,10 +63,12 @@ export interface HeatSet {
   limits: HeatLimitsFact;
   laps: readonly { fromMs: number; toMs: number }[];
   lapFromMs: number;
+  /** Since when the heat is on no cookie: one was set, and the next has not begun. */
+  pausedSinceMs?: number;
 }
 
 /** A heat-set that has ended. */
-export interface HeatDone extends Omit<HeatSet, "lapFromMs"> {
+export interface HeatDone extends Omit<HeatSet, "lapFromMs" | "pausedSinceMs"> {
   endedAtMs: number;
   result: HeatResult;
   spoiled: number;

@@ -102,6 +102,10 @@ export const Icing = v.object({
   id: IcingId,
   name: line(40),
   hex: hexColour,
+  /** Temperature it is laid at; the room's when left out. */
+  laidAtC: v.optional(between(5, 45, "°C")),
+  /** Dries slowly (glycerol, corn syrup, a saturated colour): how slowly is for its films to tell. */
+  isSlow: v.optional(flag),
   waterPct: v.optional(
     v.object({
       outline: v.optional(waterPct),
@@ -113,6 +117,9 @@ export const Icing = v.object({
 });
 export type Icing = v.InferOutput<typeof Icing>;
 
+/** How many seconds until a line drawn through a bowl of icing closes: stiffer icing takes longer. */
+const closesS = between(1, 300, "s");
+
 /** Mixed icing. Until when it may be used is the kitchen's to say. */
 export const MixedBatch = v.object({
   id: BatchId,
@@ -121,8 +128,13 @@ export const MixedBatch = v.object({
   mixedAtMs: moment,
   useByAtMs: moment,
   massG: v.optional(between(1, 50_000, "g")),
+  closesS: v.optional(closesS),
 });
 export type MixedBatch = v.InferOutput<typeof MixedBatch>;
+
+/** What a film was flooded from: a batch that was recorded, else what was laid of its colour within an hour. */
+export const Bowl = v.object({ id: line(60), closesS: v.optional(closesS) });
+export type Bowl = v.InferOutput<typeof Bowl>;
 
 /** One application of icing in a design; `touches` names earlier layers it lies against (all of them when absent). */
 export const Layer = v.object({

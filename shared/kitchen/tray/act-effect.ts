@@ -36,7 +36,9 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
     case "heat-set-started":
       return heatStarted(tray, act);
     case "cookie-set":
-      return tray.status.stage === "heat-set" ? { status: nextLap(tray.status, act.atMs) } : {};
+      return tray.status.stage === "heat-set" ? { status: nextLap(tray.status, act) } : {};
+    case "cookie-heat-started":
+      return tray.status.stage === "heat-set" ? { status: heatOn(tray.status, act.atMs) } : {};
     case "heat-set-ended":
       return heatEnded(tray, act);
     case "problem-reported": {
@@ -71,6 +73,7 @@ function flooded(tray: Tray, act: EventOf<"flooded">, design: Design): Partial<T
     clockStartMs: act.atMs,
     by: act.by,
     findings: [],
+    ...(act.bowl === undefined ? {} : { bowl: act.bowl }),
     ...(act.setWithinMin === undefined ? {} : { setWithinMin: act.setWithinMin }),
     ...(risk === undefined ? {} : { risk }),
   };
@@ -124,22 +127,36 @@ function heatStarted(tray: Tray, act: EventOf<"heat-set-started">): Partial<Tray
   };
 }
 
-function nextLap(status: Extract<TrayStatus, { stage: "heat-set" }>, atMs: number): TrayStatus {
+type UnderHeat = Extract<TrayStatus, { stage: "heat-set" }>;
+
+function nextLap(status: UnderHeat, { atMs, pauses }: EventOf<"cookie-set">): TrayStatus {
   const { heat } = status;
   return {
     ...status,
-    heat: { ...heat, laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }], lapFromMs: atMs },
+    heat: {
+      ...heat,
+      laps: [...heat.laps, { fromMs: heat.lapFromMs, toMs: atMs }],
+      lapFromMs: atMs,
+      ...(pauses === true && { pausedSinceMs: atMs }),
+    },
   };
+}
+
+function heatOn(status: UnderHeat, atMs: number): TrayStatus {
+  const { pausedSinceMs: _, ...heat } = status.heat;
+  return { ...status, heat: { ...heat, lapFromMs: atMs } };
 }
 
 function heatEnded(tray: Tray, act: EventOf<"heat-set-ended">): Partial<Tray> {
   const { status } = tray;
   if (status.stage !== "heat-set") return {};
-  const { lapFromMs, ...heat } = status.heat;
-  const laps = [...heat.laps, { fromMs: lapFromMs, toMs: act.atMs }];
+  const { lapFromMs, pausedSinceMs, ...heat } = status.heat;
+  const laps =
+    pausedSinceMs === undefined ? [...heat.laps, { fromMs: lapFromMs, toMs: act.atMs }] : heat.laps;
   const done = { ...heat, laps, endedAtMs: act.atMs, result: act.result, spoiled: act.spoiled };
   const finding = act.result === "not yet" ? ("still wet" as const) : ("skinned" as const);
-  const found = { finding, atMs: act.atMs, by: act.by, actId: act.actId, weighed: { layer: heat.layer } };
+  const weighed = act.weighed ?? { layer: heat.layer };
+  const found = { finding, atMs: act.atMs, by: act.by, actId: act.actId, weighed };
   const heats = [...tray.heats, done];
   // What was found of some cookies says that a tray is wet, but not that all of it has set.
   const isFound =

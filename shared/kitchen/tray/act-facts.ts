@@ -44,6 +44,8 @@ export function actFact(
     }
     case "cookie-set":
       return { act: act.type, ...(cookie !== undefined && { cookie }) };
+    case "cookie-heat-started":
+      return { act: act.type, ...(cookie !== undefined && { cookie }) };
     case "heat-set-ended":
       return { act: act.type, result: act.result };
     case "problem-reported":

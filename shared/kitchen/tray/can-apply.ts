@@ -32,7 +32,13 @@ export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {
         ? tray.status.layer === act.layer
         : resting && tray.films.length - 1 === act.layer;
     case "cookie-set":
-      return stage === "heat-set" && tray.status.heat.toolKind === "hot-air";
+      return (
+        stage === "heat-set" &&
+        tray.status.heat.toolKind === "hot-air" &&
+        tray.status.heat.pausedSinceMs === undefined
+      );
+    case "cookie-heat-started":
+      return stage === "heat-set" && tray.status.heat.pausedSinceMs !== undefined;
     case "heat-set-ended":
       return stage === "heat-set";
     case "packed":

@@ -33,14 +33,14 @@ export function replayActs(tray: Tray, history: readonly HistoryEntry[], design:
   return { ...replayed, history, ...stillHot(replayed, tray.hotUntilMs) };
 }
 
-/** Which cookie each lap of hot air set, by the act that ended the lap; of one taken back, the cookie it was of. */
+/** Which cookie each lap of hot air is of, by the acts that began and ended it; of one taken back, the cookie it was of. */
 export function cookieNumbers(tray: Tray, design: Design): ReadonlyMap<string, number> {
   const numbers = new Map<string, number>();
   let replayed = newTray(planOf(tray), tray.addedAtMs);
   for (const { act, takenBack } of tray.history) {
     const { status } = replayed;
-    if (act.type === "cookie-set" && status.stage === "heat-set")
-      numbers.set(act.actId, cookieUnder(replayed, status.heat));
+    const isOfCookie = act.type === "cookie-set" || act.type === "cookie-heat-started";
+    if (isOfCookie && status.stage === "heat-set") numbers.set(act.actId, cookieUnder(replayed, status.heat));
     if (takenBack === undefined) replayed = applyAct(replayed, act, design);
   }
   return numbers;

@@ -95,7 +95,8 @@ export function highest(...temps: readonly (number | undefined)[]): number | und
 export function hotOnLeaving(kitchen: Kitchen, tray: Tray, atMs: number): number | undefined {
   const { status } = tray;
   const heat = status.stage === "heat-set" && status.heat.toolKind !== "hot-air" ? status.heat : undefined;
-  return hotUntil(kitchen, highest(heat?.airC, chamberC(kitchen, standsAt(tray).placeId, atMs)), atMs);
+  const leftAtC = highest(heat?.airC, chamberC(kitchen, standsAt(tray).placeId, atMs));
+  return hotUntil(kitchen, leftAtC, tray.count, atMs);
 }
 
 /**
@@ -111,11 +112,16 @@ export function stillHotUntilMs(kitchen: Kitchen, tray: Tray, nowMs: number): nu
   return untilMs !== undefined && untilMs > nowMs ? untilMs : undefined;
 }
 
-/** When a tray that leaves heat at this temperature may be touched again; nothing when it never was too hot. */
-export function hotUntil(kitchen: Kitchen, leftAtC: number | undefined, atMs: number): number | undefined {
+/** When a tray of so many cookies that leaves heat at this temperature may be touched again; nothing when it never was too hot. */
+export function hotUntil(
+  kitchen: Kitchen,
+  leftAtC: number | undefined,
+  cookies: number,
+  atMs: number,
+): number | undefined {
   if (leftAtC === undefined || leftAtC <= TOUCH_SAFE_C) return undefined;
   // A reading may be of a place hotter than any room a tray cools in, or of what once was a hot-air tool.
   const roomC = Math.min(45, Math.max(-10, roomAir(kitchen).tempC));
-  const safeAfterS = traySafeAfterS(Math.min(300, leftAtC), roomC);
+  const safeAfterS = traySafeAfterS(Math.min(300, leftAtC), roomC, cookies);
   return safeAfterS > 0 ? Math.round(atMs + safeAfterS * 1000) : undefined;
 }

@@ -1,10 +1,13 @@
-import type { BookRow } from "#shared/kitchen/calibration/book.ts";
+import type { BookLine, BookRow } from "#shared/kitchen/calibration/book.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
+import { terms } from "./terms.ts";
 
 const FILMS: Plural = { one: "film", other: "films" };
 
 /** How the kitchen, its icings and its places dry beside the model's start. */
 export const book = (format: Formats) => {
+  const { toolKinds } = terms(format);
+  const times = (count: number): string => format.count(count, { one: "time", other: "times" });
   /** "20 % slower", "5 % quicker". */
   const pace = (pct: number): string => `${format.percent(Math.abs(pct))} ${pct < 0 ? "quicker" : "slower"}`;
   /** "5–38 % slower", without its way where that was just said, "6 % quicker to 22 % slower". */
@@ -15,8 +18,22 @@ export const book = (format: Formats) => {
     return `${near}–${format.percent(far ?? 0)}${way}`;
   }
   return {
-    name: ({ of, name }: BookRow) =>
-      of === "kitchen" ? "This kitchen" : format.sentence(format.name(name ?? "")),
+    name: ({ of, name, heat }: BookRow): string => {
+      if (heat !== undefined) return format.sentence(toolKinds[heat]);
+      return of === "kitchen" ? "This kitchen" : format.sentence(format.name(name ?? ""));
+    },
+    /** "Floods here dry 5 % slower than the book; the board was right 34 times in 40." */
+    line: ({ quantity, pace: known, right, films }: BookLine): string => {
+      if (known === undefined) return "How floods dry here is not known yet: each touch test teaches.";
+      const verb = quantity === "skin" ? "skin" : "dry through";
+      const beside =
+        known.likelyPct === undefined ? "about as the book says" : `${pace(known.likelyPct)} than the book`;
+      const count =
+        films === 0
+          ? "no forecast was checked by touch yet"
+          : `the board was right ${times(right)} in ${format.number(films)}`;
+      return `Floods here ${verb} ${beside}; ${count}.`;
+    },
     /** "skins 20 % slower than the model's start (5–38 %); 14 films"; of an icing or a place, a heading says beside what. */
     row: (row: BookRow): string => {
       const { of, quantity, likelyPct, tests } = row;

@@ -36,7 +36,7 @@ export const heat = (format: Formats) => {
     started: (tray: number) => `Tray ${tray} heat-set started`,
     ended: (tray: number) => `Tray ${tray} heat-set ended`,
     stoppedUnset: (tray: number) => `Tray ${tray} stopped, not set yet`,
-    running: { stop: "Stop the heat", on: "Heat-set" },
+    running: { stop: "Stop the heat", on: "Heat-set", paused: "Waiting for “Heat on”" },
     /** "Hot air 1 · Wren · stop by 2:40". */
     runningLine: (tool: string, who: string | undefined, stopByS: number) =>
       `${name(tool)} · ${name(who ?? "someone")} · stop by ${stopwatch(stopByS)}`,
@@ -83,7 +83,15 @@ export const heat = (format: Formats) => {
       "will not set": "Not likely to set by stop-by: stop there and let it dry in moving air.",
     },
     nextCookie: "Set: next cookie",
-    nextCookieHint: "the next one has its own clock",
+    nextCookieHint: "its clock waits for “Heat on”",
+    heatOn: "Heat on",
+    heatOnHint: (cookie: number) => `cookie ${cookie}'s clock starts`,
+    heatIsOn: (cookie: number) => `Heat on cookie ${cookie}`,
+    nextUp: (cookie: number) => `Cookie ${cookie}: flood it if it is not, then tap “Heat on”.`,
+    noClock: "No clock runs. Point hot air at no icing until then.",
+    /** Before the heat starts, and while hot air is on a cookie. */
+    heldStill: (heldTooLongS: number) =>
+      `Held still on one spot, icing is too hot in ${stopwatch(heldTooLongS)}: keep it moving.`,
     setStop: "Set to the touch: stop",
     restDries: (had: number, count: number) => `${had} of ${count} had heat: the rest dries on`,
     notYet: "Not set yet: stop",

@@ -88,11 +88,15 @@ export const icing = (format: Formats) => {
     mixedToo: "Also mixed",
     past: "Past its use-by",
     /** "400 g mixed 10:00, use by 15:00". */
-    batch: ({ massG, mixedAtMs, useByAtMs }: BatchState, of: MixedKind | undefined, nowMs: number) => {
+    batch: (
+      { massG, closesS, mixedAtMs, useByAtMs }: BatchState,
+      of: MixedKind | undefined,
+      nowMs: number,
+    ) => {
       const what = [
         ...(of === undefined ? [] : [kind(of)]),
         ...(massG === undefined ? [] : [mass(massG)]),
-        `mixed ${when(mixedAtMs, nowMs)}`,
+        `mixed ${when(mixedAtMs, nowMs)}${closesS === undefined ? "" : `, closes in ${number(closesS)} s`}`,
       ].join(" ");
       return `${sentence(what)}, ${useByAtMs < nowMs ? "was to be used by" : "use by"} ${when(useByAtMs, nowMs)}`;
     },
@@ -108,6 +112,8 @@ export const icing = (format: Formats) => {
     form: {
       mass: "How much",
       massHint: "Leave it empty if it was not weighed.",
+      closes: "Seconds until a line closes",
+      closesHint: "Draw a line through the bowl and count. Leave it empty if you did not.",
       useBy: "Use by",
       useByHint: (timeZone: string, hours: number | undefined) =>
         hours === undefined
@@ -162,6 +168,10 @@ export const icing = (format: Formats) => {
       add: "Add an icing",
       name: "Icing's name",
       colour,
+      laidAt: "Temperature when laid",
+      laidAtHint: "Leave it empty for the room's.",
+      slow: "Dries slowly",
+      slowHint: `Glycerine, corn syrup or a strong ${colour.toLowerCase()}. How slowly, its own films will tell.`,
       ownWater: "Water, where it differs from the kitchen's",
       water: (consistency: Consistency) => `Water for ${consistencies[consistency]}`,
       kitchens: (pct: number) => `The kitchen's: ${number(pct, 1)} %`,

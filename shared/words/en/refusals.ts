@@ -108,6 +108,8 @@ export const refusals = (format: Formats) => {
         return `heat-set started, ${name(fact.tool ?? fact.kind)}`;
       case "cookie-set":
         return fact.cookie === undefined ? "a cookie set" : `cookie ${fact.cookie} set`;
+      case "cookie-heat-started":
+        return fact.cookie === undefined ? "hot air on a cookie" : `hot air on cookie ${fact.cookie}`;
       case "heat-set-ended":
         return `heat-set ended: ${fact.result}`;
       case "problem-reported":
@@ -270,6 +272,10 @@ export const refusals = (format: Formats) => {
         return `${risk(fact.risk)} ${question(fact.risk, fact.next)}`;
       case "owner-left":
         return `${name(fact.name)} has left: tray ${fact.tray} stays with everyone.`;
+      case "heat-paused":
+        return "The heat is on no cookie: tap “Heat on” first.";
+      case "heat-on-already":
+        return "The heat is on already: its clock runs.";
       case "no-next-cookie":
         return "An oven or a cabinet sets the whole tray at once: there is no next cookie.";
       case "all-had-heat":

@@ -35,7 +35,7 @@ export const heat = (format: Formats): Words["heat"] => {
     started: (tray) => `Bandeja ${tray}: empezó el calor`,
     ended: (tray) => `Bandeja ${tray}: terminó el calor`,
     stoppedUnset: (tray) => `Bandeja ${tray}: parada, aún sin fijar`,
-    running: { stop: "Parar el calor", on: "Bajo calor" },
+    running: { stop: "Parar el calor", on: "Bajo calor", paused: "Espera a «Poner calor»" },
     runningLine: (tool, who, stopByS) =>
       `${name(tool)} · ${name(who ?? "alguien")} · parar a ${stopwatch(stopByS)}`,
     tool: (fact) => {
@@ -83,7 +83,14 @@ export const heat = (format: Formats): Words["heat"] => {
       "will not set": "Probablemente no se fije a tiempo: pare ahí y deje secar con aire en movimiento.",
     },
     nextCookie: "Fijada: siguiente galleta",
-    nextCookieHint: "la siguiente tiene su propio reloj",
+    nextCookieHint: "su reloj espera a «Poner calor»",
+    heatOn: "Poner calor",
+    heatOnHint: (cookie) => `arranca el reloj de la galleta ${cookie}`,
+    heatIsOn: (cookie) => `Calor sobre la galleta ${cookie}`,
+    nextUp: (cookie) => `Galleta ${cookie}: rellénela si falta y toque «Poner calor».`,
+    noClock: "Ningún reloj corre. Hasta entonces no apunte el aire caliente al glaseado.",
+    heldStill: (heldTooLongS) =>
+      `Quieto sobre un punto, el glaseado se calienta demasiado en ${stopwatch(heldTooLongS)}: manténgalo en movimiento.`,
     setStop: "Fijada al tacto: parar",
     restDries: (had, count) => `${had} de ${count} con calor: el resto se seca`,
     notYet: "Aún sin fijar: parar",

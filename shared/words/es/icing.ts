@@ -72,9 +72,10 @@ export const icing = (format: Formats): Words["icing"] => {
     kind,
     mixedToo: "También hay mezclado",
     past: "Pasó su límite de uso",
-    batch: ({ massG, mixedAtMs, useByAtMs }, of, nowMs) => {
+    batch: ({ massG, closesS, mixedAtMs, useByAtMs }, of, nowMs) => {
       const what = [...(of === undefined ? [] : [kind(of)]), ...(massG === undefined ? [] : [mass(massG)])];
-      const mixed = sentence([...what, `mezclado ${when(mixedAtMs, nowMs)}`].join(", "));
+      const closes = closesS === undefined ? [] : [`se cierra en ${number(closesS)} s`];
+      const mixed = sentence([...what, `mezclado ${when(mixedAtMs, nowMs)}`, ...closes].join(", "));
       return useByAtMs < nowMs
         ? `${mixed}, debía usarse hasta ${when(useByAtMs, nowMs)}`
         : `${mixed}, usar hasta ${when(useByAtMs, nowMs)}`;
@@ -91,6 +92,8 @@ export const icing = (format: Formats): Words["icing"] => {
     form: {
       mass: "Cuánto",
       massHint: "Vacío si no se pesó.",
+      closes: "Segundos hasta que se cierra una línea",
+      closesHint: "Trace una línea en el tazón y cuente. Vacío si no se hizo.",
       useBy: "Usar hasta",
       useByHint: (timeZone, hours) =>
         hours === undefined
@@ -142,6 +145,10 @@ export const icing = (format: Formats): Words["icing"] => {
       add: "Añadir un glaseado",
       name: "Nombre del glaseado",
       colour: "Color",
+      laidAt: "Temperatura al aplicarlo",
+      laidAtHint: "Vacío: la del ambiente.",
+      slow: "Seca despacio",
+      slowHint: "Glicerina, jarabe de maíz o un color intenso. Cuánto, lo dirán sus propias capas.",
       ownWater: "Agua, donde difiere de la cocina",
       water: (consistency) => `Agua para ${consistencies[consistency]}`,
       kitchens: (pct) => `La de la cocina: ${number(pct, 1)} %`,

@@ -148,6 +148,10 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return `empezó a fijarse con calor, ${name(fact.tool ?? terms(format).toolKinds[fact.kind])}`;
       case "cookie-set":
         return fact.cookie === undefined ? "una galleta fijada" : `galleta ${fact.cookie} fijada`;
+      case "cookie-heat-started":
+        return fact.cookie === undefined
+          ? "aire caliente sobre una galleta"
+          : `aire caliente sobre la galleta ${fact.cookie}`;
       case "heat-set-ended":
         return `terminó el calor: ${RESULTS[fact.result]}`;
       case "problem-reported":
@@ -309,6 +313,10 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return `${risk(fact.risk)} ${question(fact.risk, fact.next)}`;
       case "owner-left":
         return `${name(fact.name)} se ha ido: la bandeja ${fact.tray} queda para todos.`;
+      case "heat-paused":
+        return "El calor no está sobre ninguna galleta: toque antes «Poner calor».";
+      case "heat-on-already":
+        return "El calor ya está puesto: su reloj corre.";
       case "no-next-cookie":
         return "Un horno o un armario fija la bandeja entera: no hay galleta siguiente.";
       case "all-had-heat":

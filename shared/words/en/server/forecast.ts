@@ -23,7 +23,7 @@ export const forecast = (format: Formats) => ({
   --water      in the icing, % of its mass, 8 to 35
   --compare    what would help, the soonest first
   --pick-up    with --compare: min until it must be dry through, 1 to 20160
-  --json       the answer as JSON
+  --json       the answer as JSON, and how much longer (ln) a point of water takes
 `,
   pickUpRange: (maxMin: number) => `--pick-up must be 1 to ${maxMin} min`,
   pickUpAlone: "--pick-up goes with --compare",

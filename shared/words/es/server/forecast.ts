@@ -26,7 +26,7 @@ export const forecast = (format: Formats): Words["server"]["forecast"] => ({
   --water      agua del glaseado, % de su masa, de 8 a 35
   --compare    qué ayudaría, lo más rápido primero
   --pick-up    con --compare: min hasta que deba estar seco, de 1 a 20160
-  --json       la respuesta en JSON
+  --json       la respuesta en JSON, y cuánto más (ln) tarda con un punto más de agua
 `,
   pickUpRange: (maxMin) => `--pick-up debe ser de 1 a ${maxMin} min`,
   pickUpAlone: "--pick-up va con --compare",
