@@ -31,7 +31,7 @@ export const cautions = (format: Formats): Words["cautions"] => ({
     "unplug-to-store": "Desenchúfelo y deje que se enfríe antes de guardarlo.",
     "read-oven-first": "Mida la temperatura del horno antes de meter la bandeja.",
     "stand-aside": "Póngase a un lado al abrir la puerta.",
-    "dry-mitts": "Manoplas secas en ambas manos: la tela mojada deja pasar calor.",
+    "dry-mitts": "Guantes de horno secos en ambas manos: la tela mojada deja pasar calor.",
     "tray-metal-burns": "El metal a 65 °C (149 °F) quema en un segundo.",
     "no-tray-across": "Ninguna bandeja caliente en el paso ni en el suelo.",
     "say-hot-tray": "Diga «¡caliente!» al llevarla; déjela marcada.",
@@ -45,8 +45,8 @@ export const cautions = (format: Formats): Words["cautions"] => ({
     "hot-air-before": "¿Cable sano, manos secas; papel, acetato y alcohol lejos?",
     "hot-air-during": "En movimiento, a 13–15 cm (5–6 pulg).",
     "hot-air-after": "Apártelo: la boquilla sigue caliente. Desenchúfelo.",
-    "oven-before": "¿Horno a su temperatura? ¿Manoplas secas a mano?",
-    "oven-after": "Manoplas secas. La bandeja sigue caliente más de lo que parece.",
+    "oven-before": "¿Horno a su temperatura? ¿Guantes secos a mano?",
+    "oven-after": "Guantes secos. La bandeja sigue caliente más de lo que parece.",
     "cabinet-before": "¿Ventilador libre y calefactor sin papel ni tela?",
     "cabinet-during": "Cierre la puerta con cuidado: un golpe marca el glaseado.",
     "cabinet-after": "¿Salió la última bandeja? Apáguelo.",
@@ -98,7 +98,7 @@ export const cautions = (format: Formats): Words["cautions"] => ({
     "Es solo un recordatorio: el plan de su cocina, las normas locales y los profesionales autorizados van primero.",
   deferenceShort: "El plan de su cocina y las normas locales van primero.",
   hotTray: (untilMs, number) =>
-    `Bandeja ${number === undefined ? "" : `${number} `}caliente hasta cerca de las ${format.time(untilMs)}: manoplas secas.`,
+    `Bandeja ${number === undefined ? "" : `${number} `}caliente hasta cerca de las ${format.time(untilMs)}: guantes secos.`,
   coolDown: (kind, coolDownMin) =>
     `${HOT_PARTS[kind]} sigue caliente unos ${format.number(coolDownMin)} min al apagar.`,
   allergens: {

@@ -50,7 +50,7 @@ export const heat = (format: Formats): Words["heat"] => {
     cookieSet: (cookie) => `Galleta ${cookie} fijada`,
     touch: (kind, limits) => {
       const isChamber = kind !== "hot-air";
-      const touch = isChamber ? "sacar con manoplas secas y tocar" : "tocar";
+      const touch = isChamber ? "sacar con guantes secos y tocar" : "tocar";
       return fallIn(touchTimes(limits), {
         already: `quizá ya fijada: ${touch}${isChamber ? "" : " ya"}`,
         by: (toS) => `${touch} antes de ${stopwatch(toS)}`,
