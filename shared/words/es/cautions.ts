@@ -31,7 +31,7 @@ export const cautions = (format: Formats): Words["cautions"] => ({
     "unplug-to-store": "Desenchúfelo y deje que se enfríe antes de guardarlo.",
     "read-oven-first": "Mida la temperatura del horno antes de meter la bandeja.",
     "stand-aside": "Póngase a un lado al abrir la puerta.",
-    "dry-mitts": "Guantes de horno secos en ambas manos: la tela mojada deja pasar calor.",
+    "dry-mitts": "Guantes secos en ambas manos: la tela mojada deja pasar calor.",
     "tray-metal-burns": "El metal a 65 °C (149 °F) quema en un segundo.",
     "no-tray-across": "Ninguna bandeja caliente en el paso ni en el suelo.",
     "say-hot-tray": "Diga «¡caliente!» al llevarla; déjela marcada.",
