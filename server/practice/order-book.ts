@@ -32,6 +32,8 @@ const OPEN_ORDERS = 2;
 const QUEUED_LEAST = 9;
 /** From this minute of the day on twice as many, for those who stay late and those who come first. */
 const EVENING_MIN = 16.5 * 60;
+/** More are iced than ordered, by this share: some break. */
+const SPARE = 0.04;
 /** A kitchen at its fullest, beside the usual. */
 const FULLEST = 1.36;
 
@@ -49,7 +51,8 @@ export function orderBook(scale: number): OrderBook {
     while (coming.length < OPEN_ORDERS * size) {
       orders += 1;
       const order = drawOrder(self, orders, size);
-      const cookies = order.recipes.reduce((sum, { onATray }) => sum + onATray, 0);
+      const iced = order.recipes.reduce((sum, { onATray }) => sum + onATray, 0);
+      const cookies = iced - Math.ceil(SPARE * iced);
       const { orderId: id, pickUpAtMs } = order;
       const name = freeName(kitchenOf(self), orders);
       if (!(yield* ask({ type: "put-order", order: { id, name, pickUpAtMs, cookies } })).ok) return;
