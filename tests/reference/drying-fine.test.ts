@@ -2,6 +2,8 @@ import { expect, test } from "vitest";
 import { type Air, warmed } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { type AirSpell, dryFilm, type FilmSpec } from "#shared/drying/film/film.ts";
+import { heatSpell } from "#shared/heat/set.ts";
+import { HOT_AIR_TOOL } from "#shared/heat/tool.ts";
 import { fineFilm } from "./fine-film.ts";
 
 /**
@@ -12,6 +14,7 @@ const ROOM: Air = { tempC: 22, rhPct: 45, speedMs: AIR_SPEED_MS.still };
 const OVEN = warmed(ROOM, 65.6, AIR_SPEED_MS.moving);
 const FAN: Air = { ...ROOM, speedMs: AIR_SPEED_MS.fan };
 const CABINET = warmed(ROOM, 38, AIR_SPEED_MS.fan);
+const FLOOD: FilmSpec = { thicknessMm: 2, waterPct: 20.5, roomC: 22 };
 const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19, roomC: 22 };
 
 const CASES: readonly [string, FilmSpec, readonly AirSpell[]][] = [
@@ -22,9 +25,21 @@ const CASES: readonly [string, FilmSpec, readonly AirSpell[]][] = [
     { thicknessMm: 2, waterPct: 20.5 },
     [{ fromS: 0, air: { tempC: 14, rhPct: 68, speedMs: 0.15 } }],
   ],
+  ["in an oven that is not lit, its air at rest", FLOOD, [{ fromS: 0, air: { ...ROOM, speedMs: 0 } }]],
+  ["laid warm, with its icing at 32 °C", { ...FLOOD, laidAtC: 32 }, [{ fromS: 0, air: ROOM }]],
+  ["under a jet of hot air kept moving", FLOOD, [{ fromS: 0, air: heatSpell(HOT_AIR_TOOL, ROOM) }]],
+  [
+    "back from an oven before it had set",
+    FLOOD,
+    [
+      { fromS: 0, air: ROOM },
+      { fromS: 120, air: OVEN },
+      { fromS: 240, air: ROOM },
+    ],
+  ],
   [
     "back from five minutes in an oven",
-    { thicknessMm: 2, waterPct: 20.5, roomC: 22 },
+    FLOOD,
     [
       { fromS: 0, air: ROOM },
       { fromS: 120, air: OVEN },

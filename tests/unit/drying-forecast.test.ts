@@ -26,8 +26,8 @@ function finite(times: Band): { earliestS: number; likelyS: number; latestS: num
   const { earliestMs, likelyMs, latestMs } = times;
   return { earliestS: earliestMs / 1000, likelyS: likelyMs / 1000, latestS: latestMs / 1000 };
 }
-function seconds(spells: AirSpell[], quantity: Quantity, timeScale = 1): number {
-  const reached = dryFilm(TOP_COAT, spells, { timeScale })[quantity];
+function seconds(spells: AirSpell[], quantity: Quantity, timeScale = 1, film = TOP_COAT): number {
+  const reached = dryFilm(film, spells, { timeScale })[quantity];
   if ("never" in reached) throw new Error(reached.never.code);
   return reached.s;
 }
@@ -247,13 +247,30 @@ describe("the factor that reaches a moment", () => {
     },
   );
 
-  test("undefined where a film only grazes its threshold in the heat: in cooler air it is wetted again", () => {
+  test("undefined where a film only grazes its threshold in the wind: in still air it is wetted again from below", () => {
+    const film = { thicknessMm: 4.583, waterPct: 19.28, roomC: 22 };
+    const spells = [
+      { fromS: 0, air: { tempC: 17.95, rhPct: 18.284, speedMs: 2.6883 } },
+      { fromS: 328.4, air: { tempC: 15.48, rhPct: 62.27, speedMs: 0.003 } },
+    ];
+    expect(factorReaching(film, spells, "skin", 5937)).toBeUndefined();
+  });
+
+  // Taken out of damp heat a thin film cools by two degrees a second. One factor in forty once led its sums out of all numbers
+  // there, and such a film was said never to skin.
+  test("D2 a thin film out of damp heat into a cool room skins at every factor, the later the slower it is", () => {
     const film = { thicknessMm: 0.35, waterPct: 16.1, roomC: 22 };
     const spells = [
       { fromS: 0, air: { tempC: 62, rhPct: 53.3, speedMs: 1.11 } },
       { fromS: 1091, air: { tempC: 14.4, rhPct: 59.1, speedMs: 0.16 } },
     ];
-    expect(factorReaching(film, spells, "skin", 2509)).toBeUndefined();
+    const times = Array.from({ length: 240 }, (_, k) =>
+      seconds(spells, "skin", Math.exp(-0.3 + k / 400), film),
+    );
+    expect(times).toEqual(times.toSorted((a, b) => a - b));
+    expect(times.at(-1)).toBeLessThan(1400);
+    const factor = factorReaching(film, spells, "skin", 2509)!;
+    expect(Math.abs(seconds(spells, "skin", factor, film) / 2509 - 1)).toBeLessThan(1e-5);
   });
 
   test("only air before the moment counts", () => {

@@ -1,6 +1,10 @@
 import type { Exchange } from "./exchange.ts";
 
-/** The flux J that agrees with the surface it leaves: J = flux(x − drop J, tempC − chill J). Newton, from a near guess. */
+/**
+ * The flux J that agrees with the surface it leaves: J = flux(x − drop J, tempC − chill J). A wetter or warmer surface gives off
+ * more, so there is one such flux. Newton, from a near guess; each look narrows a bracket that no step may leave, so that
+ * it also comes down in very hot air, where the plain steps swing.
+ */
 export function solveFlux(
   exchange: Exchange,
   x: number,
@@ -10,10 +14,17 @@ export function solveFlux(
   guess: number,
 ): number {
   let flux = guess;
-  for (let i = 0; i < 30; i++) {
+  let low = -Infinity;
+  let high = Infinity;
+  for (let i = 0; i < 60; i++) {
     exchange.at(x - drop * flux, tempC - chill * flux);
-    const step = (flux - exchange.flux) / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
-    flux -= step;
+    const tooHigh = flux - exchange.flux;
+    if (tooHigh > 0) high = flux;
+    else low = flux;
+    const next = flux - tooHigh / (1 + drop * exchange.fluxByX + chill * exchange.fluxByK);
+    const step =
+      (next > low && next < high) || high - low === Infinity ? next - flux : (low + high) / 2 - flux;
+    flux += step;
     if (Math.abs(step) < 1e-13 + 1e-2 * Math.abs(flux)) break;
   }
   return flux;

@@ -28,6 +28,8 @@ const ROUNDING_STEP_S = 1;
 const MOST_STEPS = 3000;
 /** A stage is solved again with the diffusivity of its own temperature if that was guessed this wrong, K. */
 const GUESS_K = 0.1;
+/** A first guess follows the last rate no further than this: right after a change of air that leads below all cold, K. */
+const GUESS_MOST_K = 10;
 
 /** Diffusivity of water in icing, m²/s. */
 export function diffusivityM2S(tempC: number): number {
@@ -70,8 +72,8 @@ const NO_FILM: FilmStart = {
 
 /**
  * One film of icing followed in time. The coordinate is fixed to the solids: cell 0 lies on the biscuit, the last at
- * the surface. Heat has two layers, the icing and the biscuit, and a surface that holds none. Each stage is linear in X for a given diffusivity, so one sweep from base to surface leaves one equation,
- * in the flux off the surface. Holds its own scratch: nothing is allocated while stepping.
+ * the surface. Heat has two layers, the icing and the biscuit, and a surface that holds none. Each stage is linear in X for a
+ * given diffusivity, so one sweep from base to surface leaves one equation, in the flux off the surface. Holds its own scratch: nothing is allocated while stepping.
  */
 export class FilmSolver {
   /** Time since `begin`, s. */
@@ -233,9 +235,10 @@ export class FilmSolver {
       const left = toS - this.s;
       const dt = this.#step >= left ? left : Math.min(this.#step, Math.max(left / 2, SHORTEST_STEP_S));
       const error = this.#try(dt);
-      if (error > 1 && dt > SHORTEST_STEP_S) {
+      // In a step far too long its sums may leave all numbers.
+      if (!(error <= 1) && dt > SHORTEST_STEP_S) {
         // Right after a change of air the error falls off with a lower power of the step than the third.
-        this.#step = dt * Math.max(0.9 / error ** 0.65, 0.1);
+        this.#step = dt * (error > 1 ? Math.max(0.9 / error ** 0.65, 0.1) : 0.1);
         continue;
       }
       const change = 0.9 / Math.cbrt(Math.max(error, 1e-3));
@@ -278,7 +281,7 @@ export class FilmSolver {
     const mid = this.#midRate;
     for (let i = 0; i < cells; i++) known[i] = x[i]! + lead * rate[i]!;
     this.#stageFlux = this.#flux;
-    this.#stageTempC = this.tempC + lead * this.#tempRate;
+    this.#stageTempC = this.tempC + Math.min(Math.max(lead * this.#tempRate, -GUESS_MOST_K), GUESS_MOST_K);
     this.#stageSurfaceC = this.#surfaceC;
     const midRate = this.#stage(
       lead,
