@@ -40,8 +40,14 @@ function answersFor(words: Words, board: Board, tray: Tray): Answer[] {
       return [ask({ type: "flooded", trayId })];
     case "heat":
       return [
+        // Between two cookies the heat is on none, so that none can be found not set.
+        ...(next.heat.pausedSinceMs === undefined
+          ? []
+          : [ask({ type: "heat-on", trayId }, words.heat.heatOn)]),
         ask({ type: "end-heat-set", trayId, result: "set" }),
-        ask({ type: "end-heat-set", trayId, result: "not yet" }, notSet),
+        ...(next.heat.pausedSinceMs === undefined
+          ? [ask({ type: "end-heat-set", trayId, result: "not yet" }, notSet)]
+          : []),
         { ...ask({ type: "end-heat-set", trayId, result: "swollen or cracked" }, swollen), ofCookies },
       ];
     case "pack":

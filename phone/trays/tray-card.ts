@@ -114,9 +114,9 @@ function inHand(
     return {
       number,
       tone: "heat",
-      title: trays.underHeat(heat.layer + 1),
+      title: heat.pausedSinceMs === undefined ? trays.underHeat(heat.layer + 1) : words.heat.running.paused,
       detail: `${tool} · ${who}`,
-      wait: format.stopwatch((nowMs - sinceMs) / 1000),
+      wait: heat.pausedSinceMs === undefined ? format.stopwatch((nowMs - sinceMs) / 1000) : "",
     };
   }
   const layer = status.stage === "flooding" ? status.layer : 0;

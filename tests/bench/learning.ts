@@ -6,7 +6,7 @@ import { ASKED_MS, type Figure } from "./figures.ts";
 
 /** Findings in the columns of the coverage table. */
 const FINDINGS = [0, 5, 20, 60];
-const KITCHENS = 300;
+const KITCHENS = 1000;
 const FINDINGS_MOST = 600;
 const RUNS = 5;
 

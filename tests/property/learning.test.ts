@@ -27,8 +27,18 @@ const item: fc.Arbitrary<Evidence> = fc
   })
   .chain((kind) =>
     fc
-      .record({ found: bounds, bowl: fc.option(fc.constantFrom("b1", "b2", "toString"), { nil: undefined }) })
-      .map(({ found, bowl }) => ({ ...kind, ...found, ...(bowl !== undefined && { bowl }) })),
+      .record(
+        {
+          bowl: fc.constantFrom("b1", "b2", "toString"),
+          secondsLn: fc.double({ min: -1, max: 1, noNaN: true }),
+          heat: fc.constantFrom("oven", "hot-air"),
+          isSlow: fc.constant(true),
+          film: fc.constantFrom("t1/0", "t2/0"),
+          found: bounds,
+        },
+        { requiredKeys: ["found"] },
+      )
+      .map(({ found, ...more }): Evidence => ({ ...kind, ...found, ...more })),
   );
 const evidence = fc.array(item, { maxLength: 25 });
 const withShuffled = evidence.chain((items) =>
@@ -120,11 +130,17 @@ describe("learning, whatever was found", () => {
         for (const quantity of ["skin", "dryThrough"] as const) {
           const own = items.filter((one) => one.quantity === quantity);
           const of = lines.filter((line) => line.quantity === quantity);
-          const groups = new Set(own.flatMap(({ icing, place }) => [`icing ${icing}`, `place ${place}`]));
-          expect(of).toHaveLength(own.length === 0 ? 0 : 1 + groups.size);
+          const inAir = own.filter(({ heat }) => heat === undefined);
+          const groups = new Set(
+            own.flatMap(({ icing, place, heat }) => [`icing ${icing}`, heat ?? `place ${place}`]),
+          );
+          expect(of).toHaveLength((inAir.length === 0 ? 0 : 1) + groups.size);
           for (const { group, tests, ratio, lowRatio, highRatio } of of) {
-            const isOf = (one: Evidence): boolean =>
-              (group.icing ?? one.icing) === one.icing && (group.place ?? one.place) === one.place;
+            const isOf = (one: Evidence): boolean => {
+              if (group.icing !== undefined) return one.icing === group.icing;
+              if (group.heat !== undefined) return one.heat === group.heat;
+              return one.heat === undefined && (group.place ?? one.place) === one.place;
+            };
             expect(tests).toBe(own.filter(isOf).length);
             expect(lowRatio).toBeLessThan(ratio);
             expect(highRatio).toBeGreaterThan(ratio);

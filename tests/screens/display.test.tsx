@@ -392,6 +392,25 @@ describe("a bench", () => {
     expect(inputs).toEqual([{ type: "end-heat-set", trayId: "t26", result: "not yet" }]);
   });
 
+  it("H41 between two cookies a heat-set's sheet puts the heat on, and finds none not set", async () => {
+    const made = normalKitchen();
+    const hot = heating(1, 50);
+    if (hot.stage !== "heat-set") throw new Error("no heat");
+    const status = { ...hot, heat: { ...hot.heat, pausedSinceMs: NOW - 5000 } };
+    const t26 = { ...made.kitchen.trays["t26"]!, status };
+    const paused = { ...made, kitchen: { ...made.kitchen, trays: { ...made.kitchen.trays, t26 } } };
+    const { container, inputs, settle, texts } = show(paused, { isBench: true });
+    fireEvent.click(container.querySelector('[data-lane="heat-set"] .pill:not([data-overdue])')!);
+    await settle();
+    expect(texts(".sheet .choices button")).toEqual([
+      "Heat on",
+      "Set to the touch: stop",
+      "Stop: swollen or cracked",
+    ]);
+    fireEvent.click(screen.getByRole("button", { name: "Heat on" }));
+    expect(inputs).toEqual([{ type: "heat-on", trayId: "t26" }]);
+  });
+
   it("C9 a sheet that others' taps change under the finger takes none for a moment, and counts no cookies of a heat that is over", async () => {
     const made = normalKitchen();
     const { container, inputs, settle, setState, setNowMs } = show(made, { isBench: true });

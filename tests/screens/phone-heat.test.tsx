@@ -124,6 +124,18 @@ describe("H41 cookie by cookie", () => {
   });
 });
 
+it("H41 among the trays, one between two cookies waits for the heat and counts no time", async () => {
+  const on = busyBoard();
+  const n26 = on.kitchen.trays["n26"]!;
+  if (n26.status.stage !== "heat-set") throw new Error(n26.status.stage);
+  const status = { ...n26.status, heat: { ...n26.status.heat, pausedSinceMs: on.nowMs - MIN } };
+  const trays = { ...on.kitchen.trays, n26: { ...n26, status } };
+  const { container } = await aPhone("#/", { on: { ...on, kitchen: { ...on.kitchen, trays } } });
+  const card = texts(container, '.tray-card[data-tone="heat"]').find((text) => text.startsWith("26"));
+  expect(card).toContain("Waiting for “Heat on”");
+  expect(card).not.toMatch(/\d:\d\d/);
+});
+
 it("H42 before the heat starts the phone says when to stop, and how soon a jet held still is too hot", async () => {
   const on = busyBoard();
   const { n26: _gone, ...trays } = on.kitchen.trays;

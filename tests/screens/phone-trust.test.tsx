@@ -57,9 +57,7 @@ describe("how this kitchen dries", () => {
     expect(container.querySelector("h1 ~ .trust-line + details.trust-score summary")?.textContent).toBe(
       "How we count",
     );
-    expect(texts(container, ".book li")[0]).toMatch(
-      /^This kitchen skins .+ the model's start \(.+\); 2 films$/,
-    );
+    expect(texts(container, ".book li")[0]).toMatch(/^This kitchen skins .+ the book \(.+\); 2 films$/);
     screen.getByRole("button", { name: "Dry through" }).click();
     expect(screen.getByText(/No film was touched yet/)).toBeTruthy();
     expect(line()).toBe("How floods dry here is not known yet: each touch test teaches.");

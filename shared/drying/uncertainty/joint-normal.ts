@@ -21,16 +21,6 @@ export function jointNormal(precision: number[][], shift: readonly number[]): Jo
   return { mean, covariance };
 }
 
-/** The sum of some of the quantities. */
-export function sumOf({ mean, covariance }: JointNormal, rows: readonly number[]): Moments {
-  const sum = { mean: 0, variance: 0 };
-  for (const row of rows) {
-    sum.mean += mean[row]!;
-    for (const column of rows) sum.variance += covariance[row]![column]!;
-  }
-  return sum;
-}
-
 /** Inverse of a symmetric positive definite matrix by Gauss–Jordan, in place; its pivots need no exchange. */
 function inverse(rows: number[][]): number[][] {
   for (let k = 0; k < rows.length; k += 1) {

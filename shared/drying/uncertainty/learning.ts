@@ -210,7 +210,7 @@ export interface Comparison {
   tests: number;
 }
 
-/** Kitchen overall, each icing in a usual place, each place and each heat with a usual icing; only what has been tested. */
+/** Kitchen overall in its own air, each icing in a usual place, each place and each heat with a usual icing; only what has been tested. */
 export function compareWithBook(learned: Learned): Comparison[] {
   return (["skin", "dryThrough"] as const).flatMap((quantity) => {
     if (learned.tests[quantity] === 0) return [];
@@ -228,8 +228,9 @@ export function compareWithBook(learned: Learned): Comparison[] {
       };
     };
     const partsFor = (film: Partial<FilmOf>): Parts => partsOf(posterior, { icing: "", place: "", ...film });
+    const inAir = posterior.places.reduce((sum, { tests }) => sum + tests, 0);
     return [
-      row({}, partsFor({}), learned.tests[quantity]),
+      ...(inAir === 0 ? [] : [row({}, partsFor({}), inAir)]),
       ...posterior.icings.map(({ name, tests }) => row({ icing: name }, partsFor({ icing: name }), tests)),
       ...posterior.places.map(({ name, tests }) => row({ place: name }, partsFor({ place: name }), tests)),
       ...posterior.heats.map(({ name, tests }) => row({ heat: name }, partsFor({ heat: name }), tests)),

@@ -1,12 +1,14 @@
 import type { Moments } from "./joint-normal.ts";
 import { truncatedNormal, type Truncated } from "./normal.ts";
 import type { Observed } from "./parts.ts";
-import type { FactorPrior } from "./prior.ts";
+import { type FactorPrior, newIcingVariance } from "./prior.ts";
 
 /** Part of the way each message moves in a sweep; all move at once, so that their order does not matter. */
 const STEP = 0.9;
 /** All parts together are never less known than this. */
 const LEAST_CAVITY = 0.5;
+/** Less is rounding. */
+const LEAST_PRECISION = 1e-3;
 
 /** A Gaussian factor in natural parameters: precision, and precision times mean. */
 export interface Message {
@@ -39,10 +41,28 @@ export function move(site: Message, next: Message): number {
  * The message that leads from what the others say to these moments. What is doubtful can leave the factor less certain; a
  * message of negative precision would not be a normal, and says nothing.
  */
-export function between(tilted: Moments, others: Message): Message {
+function between(tilted: Moments, others: Message): Message {
   const precision = 1 / tilted.variance - others.precision;
   if (precision <= 0) return { precision: 0, shift: 0 };
   return { precision, shift: tilted.mean * (precision + others.precision) - others.shift };
+}
+
+/** The message that gives an icing the moments it has under the two-sided prior; `now` as the icing is believed to be. */
+export function icingMessage(site: Message, now: Moments, prior: FactorPrior): Message {
+  const { icingSd, oddShare, oddSd } = prior;
+  if (oddShare === 0) return { precision: 1 / icingSd ** 2, shift: 0 };
+  const precision = 1 / now.variance - site.precision;
+  const shift = now.mean / now.variance - site.shift;
+  // Nothing else is known of it.
+  if (!(precision > LEAST_PRECISION)) return { precision: 1 / newIcingVariance(prior), shift: 0 };
+  const [mean, variance] = [shift / precision, 1 / precision];
+  const usual = normalTimes(mean, variance, icingSd ** 2);
+  const odd = normalTimes(mean, variance, oddSd ** 2);
+  const usualMass = (1 - oddShare) * usual.mass;
+  const share = usualMass / (usualMass + oddShare * odd.mass);
+  const own = between(mixture(share, usual, odd), { precision, shift });
+  // Where it wavers between usual and odd it may seem to know less than that it is odd.
+  return own.precision > 1 / oddSd ** 2 ? own : { precision: 1 / oddSd ** 2, shift: 0 };
 }
 
 /** The message that gives the marginal the moments it has with the true likelihood in the message's stead. */
@@ -99,11 +119,7 @@ function filmGiven(seen: Observed, mean: number, sd: number, prior: FactorPrior)
 }
 
 /** A normal times another about nought: its moments, and how much they overlap. */
-export function normalTimes(
-  mean: number,
-  variance: number,
-  otherVariance: number,
-): Moments & { mass: number } {
+function normalTimes(mean: number, variance: number, otherVariance: number): Moments & { mass: number } {
   const total = variance + otherVariance;
   return {
     mean: (mean * otherVariance) / total,
@@ -113,7 +129,7 @@ export function normalTimes(
 }
 
 /** Moments of a mixture: `share` of one, the rest of the other. */
-export function mixture(share: number, one: Moments, other: Moments): Moments {
+function mixture(share: number, one: Moments, other: Moments): Moments {
   return {
     mean: other.mean + share * (one.mean - other.mean),
     variance:

@@ -95,3 +95,31 @@ export function partsOf(
 /** The group of this name; −1 when nothing is known of it. */
 export const indexOf = (groups: readonly { name: string }[], name: string): number =>
   groups.findIndex((group) => group.name === name);
+
+/** Each name with how often it comes, by name. */
+export function groupsOf(names: readonly string[]): Group[] {
+  const tests = new Map<string, number>();
+  for (const name of names) tests.set(name, (tests.get(name) ?? 0) + 1);
+  return [...tests].map(([name, tests]) => ({ name, tests })).toSorted((a, b) => byCode(a.name, b.name));
+}
+
+export const byCode = (a: string, b: string): number => (a < b ? -1 : Number(a > b));
+
+/** A fixed order, so that sums round alike whatever order the evidence came in. */
+export function byContent(a: Observed, b: Observed): number {
+  return (
+    Number(a.byAct === true) - Number(b.byAct === true) ||
+    byCode(a.icing, b.icing) ||
+    byCode(a.place, b.place) ||
+    Number(a.isSlow === true) - Number(b.isSlow === true) ||
+    byCode(a.bowl ?? "", b.bowl ?? "") ||
+    byCode(a.heat ?? "", b.heat ?? "") ||
+    bySize(a.secondsLn ?? 0, b.secondsLn ?? 0) ||
+    bySize(a.weight ?? 1, b.weight ?? 1) ||
+    bySize(a.lnLow, b.lnLow) ||
+    bySize(a.lnHigh, b.lnHigh) ||
+    byCode(a.film ?? "", b.film ?? "")
+  );
+}
+
+const bySize = (a: number, b: number): number => (a < b ? -1 : Number(a > b));

@@ -4,7 +4,7 @@ import { terms } from "./terms.ts";
 
 const FILMS: Plural = { one: "film", other: "films" };
 
-/** How the kitchen, its icings and its places dry beside the model's start. */
+/** How the kitchen, its icings and its places dry beside the book. */
 export const book = (format: Formats) => {
   const { toolKinds } = terms(format);
   const times = (count: number): string => format.count(count, { one: "time", other: "times" });
@@ -34,14 +34,14 @@ export const book = (format: Formats) => {
           : `the board was right ${times(right)} in ${format.number(films)}`;
       return `Floods here ${verb} ${beside}; ${count}.`;
     },
-    /** "skins 20 % slower than the model's start (5–38 %); 14 films"; of an icing or a place, a heading says beside what. */
+    /** "skins 20 % slower than the book (5–38 %); 14 films"; of an icing or a place, a heading says beside what. */
     row: (row: BookRow): string => {
       const { of, quantity, likelyPct, tests } = row;
       const sure = `(${range(row)}); ${format.count(tests, FILMS)}`;
       if (of !== "kitchen") return `${likelyPct === undefined ? "much the same" : pace(likelyPct)} ${sure}`;
       const verb = quantity === "skin" ? "skins" : "dries through";
       const beside = likelyPct === undefined ? "about the same as" : `${pace(likelyPct)} than`;
-      return `${verb} ${beside} the model's start ${sure}`;
+      return `${verb} ${beside} the book ${sure}`;
     },
   };
 };

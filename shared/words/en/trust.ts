@@ -41,17 +41,17 @@ export const trust = (format: Formats) => {
     whichTime: "Which time",
     quantities,
     lists: {
-      kitchen: "Beside the model",
-      icing: "By icing, beside the model's start",
-      place: "By place, beside the model's start",
-      heat: "Under heat, beside the model's start",
+      kitchen: "Beside the book",
+      icing: "By icing, beside the book",
+      place: "By place, beside the book",
+      heat: "Under heat, beside the book",
     },
     howWeCount: "How we count",
     nothingKnown: "Nothing is known yet: each touch test teaches.",
     working: "Working it out…",
-    scale: { half: "half as long", same: "the model's start", twice: "twice as long" },
+    scale: { half: "half as long", same: "the book", twice: "twice as long" },
     explained:
-      "The model's start: the drying sums as they were before this kitchen's findings. In brackets, where its own pace lies with 8 in 10 chances. Every forecast here already goes by it.",
+      "The book is the drying sums as they were before this kitchen's findings. In brackets, where its own pace lies with 8 in 10 chances. Every forecast here already goes by it.",
     surprises: "The last surprises",
     noSurprise: "No finding lay outside the band shown.",
     /** How the last films came out, in two sentences; "8 in 10" is what the bands promise. */

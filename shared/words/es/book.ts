@@ -39,7 +39,7 @@ export const book = (format: Formats): Words["book"] => {
       if (of !== "kitchen") return `${likelyPct === undefined ? "casi igual" : pace(likelyPct)} ${sure}`;
       const verb = quantity === "skin" ? "forma costra" : "seca del todo";
       const beside = likelyPct === undefined ? "casi igual que" : `${pace(likelyPct)} que`;
-      return `${verb} ${beside} el modelo inicial ${sure}`;
+      return `${verb} ${beside} el libro ${sure}`;
     },
   };
 };

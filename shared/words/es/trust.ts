@@ -37,17 +37,17 @@ export const trust = (format: Formats): Words["trust"] => {
     whichTime: "Qué tiempo",
     quantities,
     lists: {
-      kitchen: "Junto al modelo",
-      icing: "Por glaseado, junto al modelo inicial",
-      place: "Por lugar, junto al modelo inicial",
-      heat: "Bajo calor, junto al modelo inicial",
+      kitchen: "Junto al libro",
+      icing: "Por glaseado, junto al libro",
+      place: "Por lugar, junto al libro",
+      heat: "Bajo calor, junto al libro",
     },
     howWeCount: "Cómo contamos",
     nothingKnown: "Aún no se sabe nada: cada prueba al tacto enseña.",
     working: "Calculando…",
-    scale: { half: "la mitad", same: "modelo inicial", twice: "el doble" },
+    scale: { half: "la mitad", same: "el libro", twice: "el doble" },
     explained:
-      "El modelo inicial: el cálculo de secado tal como era antes de las pruebas de esta cocina. Entre paréntesis, dónde está su propio ritmo con 8 de 10 probabilidades. Cada pronóstico de aquí ya lo tiene en cuenta.",
+      "El libro es el cálculo de secado tal como era antes de las pruebas de esta cocina. Entre paréntesis, dónde está su propio ritmo con 8 de 10 probabilidades. Cada pronóstico de aquí ya lo tiene en cuenta.",
     surprises: "Las últimas sorpresas",
     noSurprise: "Ninguna prueba quedó fuera del margen mostrado.",
     score: ({ films, inside, expected, sooner, later, verdict: is }) => {
