@@ -74,6 +74,12 @@ const tool = (id: string, name: string) => ({
   coolDownMin: 10,
 });
 
+/** A time zone in which it is late evening now: times have two digits of hours, and what is to come its day. */
+function lateZone(): string {
+  const aheadH = ((22 - new Date().getUTCHours() + 12) % 24) - 12;
+  return `Etc/GMT${aheadH > 0 ? "-" : "+"}${Math.abs(aheadH)}`;
+}
+
 /** Trays ready, to be touched, to be packed, hot, to start, and two runs of neighbours; every name as long as it may be. */
 beforeAll(async () => {
   lead = await kitchen().setUp(1);
@@ -89,6 +95,7 @@ beforeAll(async () => {
   });
   await kitchen().send(
     lead,
+    { type: "set-kitchen", settings: { timeZone: lateZone() } },
     { type: "put-place", place: place("long", PLACE) },
     { type: "put-place", place: place("word", WORD.replaceAll(/[^a-z]/gi, "m").padEnd(40, "m")) },
     { type: "put-tool", tool: tool("wide", TOOL) },

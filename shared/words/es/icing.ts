@@ -81,7 +81,7 @@ export const icing = (format: Formats): Words["icing"] => {
         : `${mixed}, usar hasta ${when(useByAtMs, nowMs)}`;
     },
     tooOld: (of, useByAtMs, nowMs) =>
-      `${sentence(kind(of))}: debía usarse hasta ${when(useByAtMs, nowMs)}. Tome glaseado nuevo.`,
+      `${format.stop(`${sentence(kind(of))}: debía usarse hasta ${when(useByAtMs, nowMs)}`)} Tome glaseado nuevo.`,
     finish: "Usado / desechado",
     finishWhich: (of) => `${sentence(kind(of))}: usado o desechado`,
     finished: (of) => `${sentence(kind(of))}: terminado`,

@@ -79,7 +79,8 @@ export const orders = (format: Formats): Words["orders"] => {
     change: "Cambiar el pedido",
     cancel: "Cancelar el pedido",
     cancelWhich: (order) => `¿Cancelar ${name(order)}?`,
-    cancelHint: (count, when) => `${cookies(count)} para ${when}. Se puede deshacer durante 20 s.`,
+    cancelHint: (count, when) =>
+      `${format.stop(`${cookies(count)} para ${when}`)} Se puede deshacer durante 20 s.`,
     keep: "Conservarlo",
     cancelled: (order) => `${name(order)}: cancelado`,
     removeTray: (tray) => `Quitar la bandeja ${tray}`,

@@ -82,7 +82,8 @@ export const wall = (format: Formats): Words["wall"] => {
     },
     practice: (speed) => `cocina de práctica · ${speed}×`,
     top: {
-      stale: (time) => `Sin noticias del servidor desde ${time}. Los tiempos de abajo no son actuales.`,
+      stale: (time) =>
+        `${format.stop(`Sin noticias del servidor desde ${time}`)} Los tiempos no son actuales.`,
       notLive: "Los tiempos de abajo no son actuales.",
       cannotSave: "El servidor no puede guardar: los toques esperan en los teléfonos. Las alarmas siguen.",
       live: "en vivo",
