@@ -1,9 +1,12 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { type Air, warmed } from "#shared/drying/film/air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { type AirSpell, dryFilm, type FilmSpec } from "#shared/drying/film/film.ts";
 import { heatSpell } from "#shared/heat/set.ts";
 import { HOT_AIR_TOOL } from "#shared/heat/tool.ts";
+import { airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
+import { CABINET_HEATER } from "#tests/support/furnishings.ts";
+import { aKitchen, HOUR, MIN, type Scene } from "#tests/support/scene.ts";
 import { fineFilm } from "./fine-film.ts";
 
 /**
@@ -57,10 +60,76 @@ const CASES: readonly [string, FilmSpec, readonly AirSpell[]][] = [
   ],
 ];
 
-test.each(CASES)("a film %s", (_, film, spells) => {
+function expectLikeFine(
+  film: FilmSpec,
+  spells: readonly AirSpell[],
+  fineSpec = film,
+  fineSpells = spells,
+): void {
   const { skin, dryThrough } = dryFilm(film, spells);
   if ("never" in skin || "never" in dryThrough) throw new Error("the product's solver says never");
-  const fine = fineFilm(film, spells, 2 * dryThrough.s);
+  const fine = fineFilm(fineSpec, fineSpells, 2 * dryThrough.s);
   expect(Math.abs(skin.s / fine.skinS - 1)).toBeLessThan(0.03);
   expect(Math.abs(dryThrough.s / fine.dryThroughS - 1)).toBeLessThan(0.03);
+}
+
+test.each(CASES)("a film %s", (_, film, spells) => expectLikeFine(film, spells));
+
+describe("what a kitchen is told of a tray's film, by its taps", () => {
+  /** In a room read once at 22 °C and 45 %, flooded at T0 on the rack. */
+  function flooded(): Scene {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("put-tool", { tool: CABINET_HEATER });
+    scene.act("enter-reading", { reading: { placeId: "rack-a", tempC: 22, rhPct: 45, source: "typed" } });
+    scene.act("flooded", { trayId: "t2" });
+    return scene;
+  }
+
+  const WAYS: readonly [string, (scene: Scene) => unknown, readonly AirSpell[]][] = [
+    [
+      "in a cabinet that was said off",
+      (scene) => {
+        scene.later(2 * MIN).act("move-tray", { trayId: "t2", placeId: "cabinet" });
+        scene.later(2 * MIN).act("tool-off", { toolId: "warm" });
+      },
+      [
+        { fromS: 0, air: ROOM },
+        { fromS: 120, air: CABINET },
+        { fromS: 240, air: ROOM },
+      ],
+    ],
+    [
+      "back from the oven, not set yet",
+      (scene) => {
+        scene.later(2 * MIN).act("start-heat-set", { trayId: "t2", toolId: "oven-1" });
+        scene.later(2 * MIN).act("end-heat-set", { trayId: "t2", result: "not yet" });
+      },
+      [
+        { fromS: 0, air: ROOM },
+        { fromS: 120, air: OVEN },
+        { fromS: 240, air: ROOM },
+      ],
+    ],
+    [
+      "moved from a rack to a fan to a cabinet",
+      (scene) => {
+        scene.later(10 * MIN).act("move-tray", { trayId: "t2", placeId: "fan" });
+        scene.later(HOUR).act("move-tray", { trayId: "t2", placeId: "cabinet" });
+      },
+      [
+        { fromS: 0, air: ROOM },
+        { fromS: 600, air: FAN },
+        { fromS: 4200, air: CABINET },
+      ],
+    ],
+  ];
+
+  test.each(WAYS)("%s", (_, goes, spells) => {
+    const scene = flooded();
+    goes(scene);
+    const tray = scene.tray("t2");
+    const told = airOfFilm(scene.kitchen, tray, tray.films[0]!, scene.nowMs);
+    const spec = filmSpecOf(scene.kitchen, scene.kitchen.designs[tray.designId]!, 0);
+    expectLikeFine({ ...spec, roomC: told.roomC }, told.spells, { ...spec, roomC: ROOM.tempC }, spells);
+  });
 });

@@ -7,6 +7,7 @@ import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, airOfFilm, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
 import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import { forecastFilmOf, placeForecast, spansAt, usualFilm } from "#shared/kitchen/forecast/films.ts";
+import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { CABINET_HEATER } from "../support/furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
@@ -98,6 +99,20 @@ describe("a film's forecast", () => {
     expect((slow.latestMs - T0) / (slow.likelyMs - T0)).toBeGreaterThan(
       (usual.latestMs - T0) / (usual.likelyMs - T0),
     );
+  });
+
+  it("D37 its own “still wet” cuts its forecast once: learned from as well, it moves it no further, but moves its neighbour's", () => {
+    const scene = aKitchen();
+    read(scene, 45);
+    for (const trayId of ["t2", "t3"]) scene.act("flooded", { trayId });
+    scene.later(30 * MIN).act("touch-test", { trayId: "t2", finding: "still wet" });
+    const taught = learn(teachingOf(scene.kitchen));
+    const skinS = (trayId: string, learned = taught): number =>
+      (bandOf(forecastFilmOf(scene.kitchen, scene.tray(trayId), 0, learned, scene.nowMs)!.skin).likelyMs -
+        T0) /
+      1000;
+    expect(Math.abs(skinS("t2") / skinS("t2", UNTAUGHT) - 1)).toBeLessThan(0.01);
+    expect(skinS("t3")).toBeGreaterThan(1.05 * skinS("t3", UNTAUGHT));
   });
 
   it("D36 a film begins at the temperature of the air it was laid in, and of the room when it goes straight into heat", () => {
