@@ -194,6 +194,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       sensors: hygrometers.status,
       nowMs: clock.nowMs,
       advise: forecaster.advise,
+      plan: forecaster.plan,
     }),
   );
   app.use(

@@ -1,5 +1,6 @@
 import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
+import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
 import type { Forecasts, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
@@ -22,6 +23,26 @@ export interface ChangeLine {
   atMs: number;
   head: string;
   body: string;
+}
+
+/** Two hours before closing: what to lay by when to be dry at opening, and what may stand. */
+export function closingLine(
+  { plan }: Words,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  nowMs: number,
+): ChangeLine | undefined {
+  const closing = beforeClosing(kitchen, forecasts, nowMs);
+  if (closing === undefined) return undefined;
+  const { closesMs, floodBy, finishFirst, mayStand } = closing;
+  const { layShort, finishShort, title, beside } = plan.closing;
+  const [soonest] = floodBy;
+  const lay = soonest === undefined ? title(closesMs) : layShort(soonest);
+  return {
+    atMs: closesMs,
+    head: finishFirst.length > 0 ? finishShort(finishFirst) : lay,
+    body: beside(closesMs, mayStand.length),
+  };
 }
 
 /** A change is shown for an hour of kitchen time. */

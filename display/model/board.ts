@@ -1,5 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import { airLine, changeLine } from "./air-line.ts";
+import { airLine, changeLine, closingLine } from "./air-line.ts";
 import { comingIn } from "./coming-in.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
@@ -34,7 +34,7 @@ export function boardView(
     lanes,
     orders: orderStrip(kitchen, forecasts, nowMs),
     air: airLine(words, kitchen, forecasts),
-    change: changeLine(words, kitchen, forecasts, nowMs),
+    change: closingLine(words, kitchen, forecasts, nowMs) ?? changeLine(words, kitchen, forecasts, nowMs),
     tools: toolsLine(words, kitchen, nowMs),
     /** Until then the view stays as it is, if nothing happens: a tray comes in, one cools. Ms. */
     holdsUntilMs: Math.min(nowMs + LOOK_AGAIN_MS, ...due.filter((atMs) => atMs > nowMs)),

@@ -17,7 +17,7 @@ export function Hands(props: { view: WallView }): JSX.Element {
     <>
       <h2 class="heading">
         {isStale() ? ready().staleTitle : ready().title}{" "}
-        <span class="soft">· {isStale() ? ready().stale : ready().longestFirst}</span>
+        <span class="soft">· {isStale() ? ready().stale : ready().byPlan}</span>
       </h2>
       <Show
         when={props.view.shown.tiles.length > 0}
@@ -75,6 +75,21 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
     const waitMin = Math.floor((props.view.nowMs() - tile().sinceMs) / MIN_MS);
     return waitMin < 1 ? words().wall.ready.waitsSince : words().format.span(waitMin);
   });
+  /** Of one to start: by when, where that may be promised. */
+  const start = createMemo(() => {
+    const byMs = tile().planned?.startByMs;
+    const nowMs = props.view.nowMs();
+    const { plan, wall } = words();
+    if (byMs === undefined || props.view.isStale()) return wall.ready.toStart;
+    return byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
+  });
+  const facts = createMemo(() => factsOf(words(), tile(), start()));
+  /** And what it is for. */
+  const pickUp = createMemo(() => {
+    const { pickUpAtMs, planned } = tile();
+    if (props.view.isStale() || planned?.startByMs === undefined) return undefined;
+    return words().plan.forPickUp(words().format.whenWithDay(pickUpAtMs, props.view.nowMs()));
+  });
   const isHot = (): boolean => tile().hotUntilMs !== undefined;
   return (
     <article
@@ -95,7 +110,7 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
           <Show
             when={tile().hotUntilMs}
             fallback={
-              <For each={factsOf(words(), tile())}>
+              <For each={facts()}>
                 {(fact) => (
                   <span>
                     {fact.hex && <i class="swatch" style={{ background: fact.hex }} aria-hidden="true" />}
@@ -112,7 +127,7 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
           <p class="place">{words().terms.place(tile().place)}</p>
           <p class="wait">
             <Show when={!isHot()} fallback={<b class="mitts">{words().wall.ready.dryMitts}</b>}>
-              <Show when={tile().waitsLong && wait()} fallback={wait()}>
+              <Show when={tile().waitsLong && wait()} fallback={wait() ?? pickUp()}>
                 {(long) => <b class="long">{words().wall.ready.next(long())}</b>}
               </Show>
             </Show>
@@ -123,13 +138,13 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
   );
 }
 
-/** What follows the act; else its icing, or its order; and whether it has not begun. */
-function factsOf({ trays, wall }: Words, tile: ReadyTile): { words: string; hex?: string }[] {
+/** What follows the act; else its icing, or its order; and by when to begin it. */
+function factsOf({ trays, wall }: Words, tile: ReadyTile, start: string): { words: string; hex?: string }[] {
   const { afterwards, icing, order } = tile;
   return [
     afterwards && { words: trays.thenAct(afterwards) },
     afterwards ? undefined : icing && { words: icing.name, hex: icing.hex },
     afterwards || order === undefined ? undefined : { words: wall.ready.forOrder(order) },
-    tile.is === "to start" ? { words: wall.ready.toStart } : undefined,
+    tile.is === "to start" ? { words: start } : undefined,
   ].flatMap((fact) => fact ?? []);
 }

@@ -27,6 +27,10 @@ export function Orders(props: {
   );
 }
 
+/** A chance worth a word: neither nearly sure nor nearly none, which its time says by itself. */
+const isDoubtful = (chance: number | undefined): boolean =>
+  chance !== undefined && chance >= 0.05 && chance < 0.95;
+
 function Card(props: { order: OrderCard; nowMs: Accessor<number>; isStale: boolean }): JSX.Element {
   const words = useWords();
   const percent = (share: number): string => `${Math.round(share * 1000) / 10}%`;
@@ -35,6 +39,9 @@ function Card(props: { order: OrderCard; nowMs: Accessor<number>; isStale: boole
       <p class="name">
         <b>{props.order.name}</b>
         <span> · {props.order.cookies}</span>
+        <Show when={!props.isStale && isDoubtful(props.order.chance)}>
+          <b class="chance"> · {words().orders.inTen(props.order.chance ?? 0)}</b>
+        </Show>
       </p>
       <p class="facts">
         <span class="pick-up">

@@ -112,6 +112,7 @@ function HelpCard(props: { help: Help; tray: Tray | undefined; onMove: (move: Mo
       <strong>{words().advice.act(props.help)}</strong>
       <span>{words().advice.gain(props.help.gain)}</span>
       <span class="help-pick-up">{words().advice.pickUp(props.help.pickUp)}</span>
+      <Show when={props.help.chance}>{(chance) => <span>{words().advice.chance(chance())}</span>}</Show>
       <Show when={kind() !== "div"}>
         <span class="help-act">{kind() === "a" ? words().advice.toHeat : words().advice.move}</span>
       </Show>

@@ -128,6 +128,15 @@ function OrderFacts(props: { order: OrderState; card: OrderCard; counts: CookieC
           </span>
         )}
       </Show>
+      <Show when={props.card.chance !== undefined}>
+        <span>{words().orders.inTime(props.card.chance ?? 0)}</span>
+      </Show>
+      <Show when={props.card.closedAtMs}>
+        {(atMs) => <span>{words().orders.closedAt(words().format.when(atMs(), board.nowMs()))}</span>}
+      </Show>
+      <Show when={props.card.chance !== undefined && props.card.hangsOn}>
+        {(hangsOn) => <span>{words().orders.hangsOn(hangsOn())}</span>}
+      </Show>
       <span>{words().orders.counts(props.counts)}</span>
       <Show when={props.order.allergens}>
         {(allergens) => <span>{words().orders.allergensAre(allergens())}</span>}

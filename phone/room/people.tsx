@@ -4,12 +4,14 @@ import { compareNames } from "#shared/kitchen/model/by-name.ts";
 import { peopleHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { HoursSheet } from "./hours-sheet.tsx";
 
 /** Who is in the kitchen, and who may change it. */
 export function People() {
   const { board, isLead, act, words } = usePhone();
   const person = () => words().room.person;
   const [ticked, setTicked] = createSignal<ReadonlySet<PersonId>>();
+  const [timed, setTimed] = createSignal<Person>();
   const people = createMemo(() =>
     peopleHere(board.kitchen())
       .filter(({ role }) => role === "lead" || role === "decorator")
@@ -62,30 +64,44 @@ export function People() {
                 </strong>
                 <span>
                   {role(one)} · {heard(one.id)}
+                  {one.hours === undefined ? "" : ` · ${person().ownHours}`}
                 </span>
               </span>
               <Show when={isLead() && ticked() === undefined && one.isBench !== true}>
-                <button
-                  type="button"
-                  class="small"
-                  onClick={() =>
-                    act(
-                      {
-                        type: "set-role",
-                        personId: one.id,
-                        role: one.role === "lead" ? "decorator" : "lead",
-                      },
-                      one.role === "lead" ? person().isDecorator(one.name) : person().isLead(one.name),
-                    )
-                  }
-                >
-                  {one.role === "lead" ? person().makeDecorator : person().makeLead}
-                </button>
+                <span class="row">
+                  <button
+                    type="button"
+                    class="small"
+                    onClick={() =>
+                      act(
+                        {
+                          type: "set-role",
+                          personId: one.id,
+                          role: one.role === "lead" ? "decorator" : "lead",
+                        },
+                        one.role === "lead" ? person().isDecorator(one.name) : person().isLead(one.name),
+                      )
+                    }
+                  >
+                    {one.role === "lead" ? person().makeDecorator : person().makeLead}
+                  </button>
+                  <button
+                    type="button"
+                    class="small"
+                    aria-label={person().setHoursOf(one.name)}
+                    onClick={() => setTimed(one)}
+                  >
+                    {person().setHours}
+                  </button>
+                </span>
               </Show>
             </li>
           )}
         </For>
       </ul>
+      <Show when={timed()} keyed>
+        {(one) => <HoursSheet person={one} onClose={() => setTimed(undefined)} />}
+      </Show>
       <Show when={isLead() && people().length > 1}>
         <Show
           when={ticked() !== undefined}

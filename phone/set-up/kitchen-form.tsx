@@ -14,9 +14,9 @@ import { createDraft } from "#phone/ui/draft.ts";
 import { Choice, TextField } from "#phone/ui/fields.tsx";
 import { createFault, Form } from "#phone/ui/form.tsx";
 import { changed } from "#phone/ui/merge.ts";
+import { WeekHours } from "#phone/ui/week-hours.tsx";
 import { type Conversion, inUnitsOf, QuantityField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { OpeningHours } from "./opening-hours.tsx";
 
 /** The settings with each day's hours as a field of their own, for two leads to change different days. */
 const asDays = (settings: Settings) => ({
@@ -79,7 +79,8 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
         list={ZONES}
         onInput={(zone) => set("timeZone", zone)}
       />
-      <OpeningHours
+      <WeekHours
+        text={{ ...fields().opening, ...text().opening }}
         days={draft.opening ?? {}}
         onChange={(index, day) => set("opening", index, day as Settings["opening"][number])}
       />

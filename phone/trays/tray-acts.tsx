@@ -1,6 +1,7 @@
 import { For, Show, createSignal } from "solid-js";
 import type { Tray } from "#shared/kitchen/model/state.ts";
-import type { TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
+import { handsHere } from "#shared/kitchen/model/people.ts";
+import type { Person, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { MoveSheet } from "./move-sheet.tsx";
 import { ProblemSheet } from "./problem-sheet.tsx";
@@ -9,8 +10,8 @@ const FINDINGS: readonly TouchFinding[] = ["still wet", "skinned", "firm"];
 
 /** Touch tests, heat, move, problem, and whose tray it is. */
 export function TrayActs(props: { tray: Tray }) {
-  const { board, words, act, go } = usePhone();
-  const [sheet, setSheet] = createSignal<"move" | "problem">();
+  const { board, words, act, go, isLead } = usePhone();
+  const [sheet, setSheet] = createSignal<"move" | "problem" | "give">();
   const [chosenLayer, setChosenLayer] = createSignal<number>();
   const number = (): number => props.tray.number;
   const isPacked = (): boolean => props.tray.status.stage === "packed";
@@ -25,6 +26,7 @@ export function TrayActs(props: { tray: Tray }) {
       words().trays.said.found(number(), layer() + 1, finding),
     );
   const owner = (): string => board.kitchen().people[props.tray.assignedTo ?? ""]?.name ?? "";
+  const others = (): Person[] => handsHere(board.kitchen()).filter(({ id }) => id !== board.me.personId);
   const isMine = (): boolean => props.tray.assignedTo === board.me.personId;
   return (
     <>
@@ -70,30 +72,45 @@ export function TrayActs(props: { tray: Tray }) {
       </Show>
       <Show when={!isPacked()}>
         <p class="owner">
-          <span>
+          <span class="whose">
             {isMine()
               ? words().trays.yours
               : owner() === ""
                 ? words().trays.nobodys
                 : words().trays.someones(owner())}
           </span>
-          <button
-            type="button"
-            class="small"
-            onClick={() =>
-              act(
-                { type: "assign-tray", trayId: props.tray.id, to: isMine() ? null : board.me.personId },
-                (isMine() ? words().trays.said.givenBack : words().trays.said.taken)(number()),
-              )
-            }
-          >
-            {isMine()
-              ? words().trays.giveBack
-              : owner() === ""
-                ? words().trays.takeIt
-                : words().trays.takeOver}
-          </button>
+          <span class="row">
+            <Show when={isLead() && others().length > 0}>
+              <button
+                type="button"
+                class="small"
+                aria-expanded={sheet() === "give"}
+                onClick={() => setSheet(sheet() === "give" ? undefined : "give")}
+              >
+                {words().plan.giveTo}
+              </button>
+            </Show>
+            <button
+              type="button"
+              class="small"
+              onClick={() =>
+                act(
+                  { type: "assign-tray", trayId: props.tray.id, to: isMine() ? null : board.me.personId },
+                  (isMine() ? words().trays.said.givenBack : words().trays.said.taken)(number()),
+                )
+              }
+            >
+              {isMine()
+                ? words().trays.giveBack
+                : owner() === ""
+                  ? words().trays.takeIt
+                  : words().trays.takeOver}
+            </button>
+          </span>
         </p>
+      </Show>
+      <Show when={sheet() === "give"}>
+        <GiveTo tray={props.tray} people={others()} onGiven={() => setSheet(undefined)} />
       </Show>
       <Show when={sheet() === "move"}>
         <MoveSheet tray={props.tray} onClose={() => setSheet(undefined)} />
@@ -102,5 +119,30 @@ export function TrayActs(props: { tray: Tray }) {
         <ProblemSheet tray={props.tray} onClose={() => setSheet(undefined)} />
       </Show>
     </>
+  );
+}
+
+/** A lead gives a tray to somebody: the plan has it in their hands from then on. */
+function GiveTo(props: { tray: Tray; people: readonly Person[]; onGiven: () => void }) {
+  const { words, act } = usePhone();
+  const give = ({ id, name }: Person): void => {
+    const said = words().plan.given(props.tray.number, name);
+    void act({ type: "assign-tray", trayId: props.tray.id, to: id }, said);
+    props.onGiven();
+  };
+  return (
+    <div class="choices" role="group" aria-label={words().plan.giveTo}>
+      <For each={props.people}>
+        {(person) => (
+          <button
+            type="button"
+            aria-pressed={props.tray.assignedTo === person.id}
+            onClick={() => give(person)}
+          >
+            {words().format.name(person.name)}
+          </button>
+        )}
+      </For>
+    </div>
   );
 }

@@ -1,8 +1,9 @@
 import { isReached } from "#shared/drying/uncertainty/band.ts";
 import type { PersonId } from "#shared/ids.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { placeOf } from "#shared/kitchen/tray/ready.ts";
+import { comparePlanned, placeOf, plannedTurn } from "#shared/kitchen/tray/ready.ts";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import type { PlannedTurn } from "#shared/kitchen/tray/ready.ts";
 import type { Readiness } from "#shared/kitchen/tray/route.ts";
 import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
@@ -19,6 +20,8 @@ export interface TrayCard {
   title: string;
   detail: string;
   wait: string;
+  /** By when the plan has it begun, and for what. */
+  why?: string;
 }
 
 export function trayCard(
@@ -45,14 +48,18 @@ function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tr
     .filter((part) => part !== undefined)
     .join(" · ");
   switch (state.is) {
-    case "ready":
+    case "ready": {
+      const why = whyNow(words, kitchen, forecasts, tray, nowMs);
+      const toStart = why === undefined ? trays.waitToStart : "";
       return {
         number,
         tone: "hands",
         title: trays.act(next),
         detail: where,
-        wait: tray.status.stage === "queued" ? trays.waitToStart : waited(words, state.sinceMs, nowMs),
+        wait: tray.status.stage === "queued" ? toStart : waited(words, state.sinceMs, nowMs),
+        ...(why === undefined ? {} : { why }),
       };
+    }
     case "check by touch":
       return {
         number,
@@ -96,6 +103,21 @@ function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tr
   }
 }
 
+/** "start by 15:05 for Sun 14:00": the plan's word on a tray that someone may take up. */
+function whyNow(
+  { plan, format }: Words,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): string | undefined {
+  const byMs = plannedTurn(forecasts, tray, nowMs)?.startByMs;
+  const order = kitchen.orders[tray.orderId];
+  if (byMs === undefined || order === undefined) return undefined;
+  const start = byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
+  return `${start} ${plan.forPickUp(format.whenWithDay(order.pickUpAtMs, nowMs))}`;
+}
+
 function inHand(
   words: Words,
   kitchen: Kitchen,
@@ -137,11 +159,11 @@ function waited({ trays }: Words, sinceMs: number, nowMs: number): string {
   return minutes < 1 ? trays.readyNow : trays.waiting(minutes);
 }
 
-/** One person's trays in the order they want hands: heat, in hand, ready (longest first), to start, then the soonest. */
+/** One person's trays: heat, in hand, ready by the plan (without one the longest wait first), to start, then the soonest. */
 export interface NextUp {
   /** Ready, in hand, coming: theirs, or whoever's when `whose` is everyone. */
   trays: readonly Tray[];
-  /** Not begun, by pick-up: nobody's; or whoever's when `whose` is everyone. */
+  /** Not begun, by the plan (without one by pick-up), first those it has for this person: nobody's; or whoever's when `whose` is everyone. */
   toStart: readonly Tray[];
 }
 
@@ -158,6 +180,11 @@ export function nextUp(
     (tray.status.stage === "heat-set" && heatHolder(kitchen, tray.status.heat) === whose);
   const pickUpMs = (tray: Tray): number =>
     kitchen.orders[tray.orderId]?.pickUpAtMs ?? Number.MAX_SAFE_INTEGER;
+  const turn = (tray: Tray): PlannedTurn | undefined => plannedTurn(forecasts, tray, nowMs);
+  const isPlannedForOther = ({ id }: Tray): number => {
+    const who = forecasts.trays[id]?.plan?.who;
+    return Number(whose !== "everyone" && who !== undefined && who !== whose);
+  };
   const isFresh = (tray: Tray): boolean =>
     tray.status.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
   const ranked = alive
@@ -165,13 +192,27 @@ export function nextUp(
     .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose) }));
   return {
     trays: ranked
-      .toSorted((a, b) => a.rank[0] - b.rank[0] || a.rank[1] - b.rank[1] || a.tray.number - b.tray.number)
+      .toSorted(
+        (a, b) =>
+          a.rank[0] - b.rank[0] ||
+          (a.rank[0] === READY_RANK ? comparePlanned(turn(a.tray), turn(b.tray)) : 0) ||
+          a.rank[1] - b.rank[1] ||
+          a.tray.number - b.tray.number,
+      )
       .map(({ tray }) => tray),
     toStart: alive
       .filter((tray) => isFresh(tray) && (whose === "everyone" || (tray.assignedTo ?? null) === null))
-      .toSorted((a, b) => pickUpMs(a) - pickUpMs(b) || a.number - b.number),
+      .toSorted(
+        (a, b) =>
+          isPlannedForOther(a) - isPlannedForOther(b) ||
+          comparePlanned(turn(a), turn(b)) ||
+          pickUpMs(a) - pickUpMs(b) ||
+          a.number - b.number,
+      ),
   };
 }
+
+const READY_RANK = 2;
 
 /** Group, then time within it. One's own tray in hand comes before what is ready; what others have in hand, after. */
 function rankOf(state: Readiness, { status }: Tray, whose: PersonId | "everyone"): readonly [number, number] {
@@ -180,7 +221,7 @@ function rankOf(state: Readiness, { status }: Tray, whose: PersonId | "everyone"
       return [status.stage === "heat-set" ? 0 : whose === "everyone" ? 4 : 1, state.sinceMs];
     case "ready":
     case "check by touch":
-      return [status.stage === "queued" ? 3 : 2, state.sinceMs];
+      return [status.stage === "queued" ? READY_RANK + 1 : READY_RANK, state.sinceMs];
     case "never":
       return [5, 0];
     case "coming":

@@ -1,12 +1,16 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
 import { trayByNumber } from "#shared/kitchen/model/state.ts";
 import type { TrayId } from "#shared/ids.ts";
+import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
+import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 import { nextUp, trayCard } from "./tray-card.ts";
 import type { TrayCard } from "./tray-card.ts";
 
 const TO_START_SHOWN = 6;
+/** Of trays to lay before closing, the most urgent. */
+const CLOSING_LINES = 4;
 
 /** Yours next: what wants hands first, then what comes soonest. */
 export function Trays() {
@@ -38,6 +42,7 @@ export function Trays() {
         </div>
         <FindTray />
       </div>
+      <BeforeClosing />
       <Show when={ids().length + toStart().length === 0}>
         <EmptyTrays mine={whose() === "mine"} />
       </Show>
@@ -56,6 +61,44 @@ export function Trays() {
         </Show>
       </Show>
     </main>
+  );
+}
+
+/** Two hours before closing: what to lay by when, and what may stand overnight. Nothing is promised from a board that is not live. */
+function BeforeClosing() {
+  const { board, words } = usePhone();
+  const minute = createMemo(() => Math.floor(board.nowMs() / MIN_MS));
+  const closing = createMemo(() => {
+    minute();
+    const [kitchen, forecasts] = [board.kitchen(), board.forecasts()];
+    return untrack(() => beforeClosing(kitchen, forecasts, board.nowMs()));
+  });
+  const lines = (): string[] => {
+    const now = closing();
+    if (now === undefined) return [];
+    const { layLine, nothingDry, finishFirst, mayStand, noneStands } = words().plan.closing;
+    return [
+      ...(now.finishFirst.length > 0 ? [finishFirst(now.finishFirst)] : []),
+      ...(now.floodBy.length > 0
+        ? now.floodBy.slice(0, CLOSING_LINES).map(layLine)
+        : [nothingDry(now.opensMs, board.nowMs())]),
+      now.mayStand.length > 0 ? mayStand(now.mayStand) : noneStands,
+    ];
+  };
+  return (
+    <Show when={board.connection().is === "live" && closing()}>
+      {(now) => (
+        <section class="closing" aria-label={words().plan.closing.title(now().closesMs)}>
+          <h2>{words().plan.closing.title(now().closesMs)}</h2>
+          <Show when={now().floodBy.length > 0}>
+            <p>{words().format.sentence(words().plan.closing.dryAtOpening(now().opensMs, board.nowMs()))}:</p>
+          </Show>
+          <ul>
+            <For each={lines()}>{(line) => <li>{line}</li>}</For>
+          </ul>
+        </section>
+      )}
+    </Show>
   );
 }
 
@@ -140,6 +183,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
             <span class="words">
               <strong>{shown().title}</strong>
               <span>{shown().detail}</span>
+              <Show when={!isOutOfDate() && shown().why}>{(why) => <span class="why">{why()}</span>}</Show>
             </span>
             <span class="wait">{isOutOfDate() ? words().trays.asLastHeard : shown().wait}</span>
           </a>
@@ -153,4 +197,4 @@ const sameCard = (a: TrayCard | undefined, b: TrayCard | undefined): boolean =>
   a === b ||
   (a !== undefined &&
     b !== undefined &&
-    (["number", "tone", "title", "detail", "wait"] as const).every((key) => a[key] === b[key]));
+    (["number", "tone", "title", "detail", "wait", "why"] as const).every((key) => a[key] === b[key]));

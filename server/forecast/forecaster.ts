@@ -1,24 +1,19 @@
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import type { Report } from "#server/words.ts";
-import {
-  beliefFor,
-  type FilmOf,
-  learn,
-  type Learned,
-  learningSteps,
-  type Lessons,
-} from "#shared/drying/uncertainty/learning.ts";
+import { learn, type Learned, learningSteps, type Lessons } from "#shared/drying/uncertainty/learning.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { bowlOf, isSlow, teachingOf } from "#shared/kitchen/forecast/evidence.ts";
+import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ForecastPatch } from "#shared/protocol/change.ts";
+import { type DayPlan, NO_PLAN } from "#shared/kitchen/plan/plan.ts";
 import { makeAirNews } from "./air-news.ts";
-import { areBeliefsAlike, makeForecastCache } from "./forecast-cache.ts";
+import { makeForecastCache } from "./forecast-cache.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
+import { teachesTheSame } from "./teaches-the-same.ts";
 import { TOUCHED } from "./touched.ts";
 import { inSlices, runSlice, type Slicing } from "./slices.ts";
 
@@ -42,6 +37,8 @@ export interface Forecaster {
   refresh: () => void;
   /** What would help a tray or an order, worked out in slices, from forecasts that know of everything done so far. */
   advise: (subject: AdviceFor) => Promise<Advice | undefined>;
+  /** The newest plan. */
+  plan: () => DayPlan;
   /** Resolves when nothing is left to do. */
   idle: () => Promise<void>;
   stop: () => void;
@@ -59,12 +56,13 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const touched = new Set<string>();
   const routine = new Set<string>();
   const places = new Set<string>();
-  const due = { learning: true, orders: true, news: true, reading: false };
+  const due = { learning: true, plan: true, news: true, reading: false };
   const waiting: (() => void)[] = [];
   /** What the forecasts go by; `lessons` are the newest learned from, which may have moved too little to tell. */
   let learned = learn([]);
   let lessons: Lessons = { evidence: [], learned };
   const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
+  let plan = NO_PLAN;
   let sentMs = deps.monotonicMs();
   let work: Iterator<void> | undefined;
   let isStopped = false;
@@ -84,7 +82,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     }
     for (const placeId of [...Object.keys(tables.latest("places")), ...Object.keys(kitchen.places)])
       places.add(placeId);
-    due.orders = true;
+    due.plan = true;
     due.news = true;
     start();
   }
@@ -105,14 +103,14 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
       due.learning = true;
       everything();
     } else {
-      due.orders = true;
+      due.plan = true;
       start();
     }
   }
 
   function touchTray(trayId: string, mayTeach: boolean): void {
     touched.add(trayId);
-    due.orders = true;
+    due.plan = true;
     due.learning ||= mayTeach;
     start();
   }
@@ -124,7 +122,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     const here = new Set(Object.keys(kitchen.places).filter((id) => readingsAt(kitchen, id) === read));
     for (const id of here) places.add(id);
     for (const tray of aliveTrays(kitchen)) if (here.has(dryingPlaceOf(tray).placeId)) routine.add(tray.id);
-    due.orders = true;
+    due.plan = true;
     due.news = true;
     due.reading = true;
     start();
@@ -136,7 +134,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     const placeId = kitchen.tools[toolId]?.placeId;
     const here = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === placeId);
     for (const { id } of here) touched.add(id);
-    due.orders ||= here.length > 0;
+    due.plan ||= here.length > 0;
     if (here.length > 0) start();
   }
 
@@ -169,28 +167,50 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   /** All there is to do, a step at a time. What is touched meanwhile comes next. */
   function* steps(): Generator<void> {
     for (;;) {
-      const next = first(touched) ?? (due.learning ? undefined : first(routine));
+      const next = due.learning ? undefined : first(routine);
       const place = first(places);
-      if (next !== undefined) {
-        const isTouched = touched.delete(next);
+      if (touched.size > 0) yield* touchedTrays();
+      else if (next !== undefined) {
         routine.delete(next);
-        yield* tasks.tray(next, isTouched);
-        if (isTouched && touched.size === 0) send();
+        yield* tasks.tray(next, false);
       } else if (due.learning) {
         due.learning = false;
         yield* learnAgain();
       } else if (place !== undefined) {
         places.delete(place);
         yield* tasks.place(place);
-      } else if (due.orders) {
-        due.orders = false;
-        yield* tasks.orders();
+      } else if (due.plan) {
+        due.plan = false;
+        yield* planAgain();
       } else if (due.news) {
         tables.putChange(news.after(deps.kitchen(), deps.nowMs(), due.reading));
         due.news = false;
         due.reading = false;
       } else return;
       if (deps.monotonicMs() - sentMs >= GATHER_MS) send();
+      yield;
+    }
+  }
+
+  function* touchedTrays(): Generator<void> {
+    for (let next = first(touched); next !== undefined; next = first(touched)) {
+      touched.delete(next);
+      routine.delete(next);
+      yield* tasks.tray(next, true);
+      if (touched.size === 0) send();
+      yield;
+    }
+  }
+
+  /** A plan takes a while: trays touched meanwhile have their forecasts first, and the next plan knows of them. */
+  function* planAgain(): Generator<void> {
+    const planning = tasks.plan();
+    for (let step = planning.next(); ; step = planning.next()) {
+      if (step.done === true) {
+        plan = step.value;
+        return;
+      }
+      if (touched.size > 0) yield* touchedTrays();
       yield;
     }
   }
@@ -223,6 +243,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
         inSlices(adviceSteps(deps.kitchen(), tables.current(), learned, subject, deps.nowMs()), deps);
       return isIdle() ? work() : idle().then(work);
     },
+    plan: () => plan,
     idle,
     stop: () => {
       isStopped = true;
@@ -232,23 +253,3 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
 }
 
 const first = (names: ReadonlySet<string>): string | undefined => names.values().next().value;
-
-/** Whether both teach the same of every icing, place and heat in use, and of every bowl with films, to about a hundredth. */
-function teachesTheSame(kitchen: Kitchen, before: Learned, after: Learned): boolean {
-  const icings = ["", ...Object.keys(kitchen.icings)];
-  const heats = [undefined, ...new Set(Object.values(kitchen.tools).map(({ kind }) => kind))];
-  const kinds: FilmOf[] = icings.flatMap((icing) => [
-    ...Object.keys(kitchen.places).map((place) => ({ icing, place, ...isSlow(kitchen, icing) })),
-    ...heats.map((heat) => ({ icing, place: "", heat, ...isSlow(kitchen, icing) })),
-  ]);
-  const ofBowls = aliveTrays(kitchen).flatMap((tray) =>
-    tray.films.flatMap((film): FilmOf[] => {
-      const layer = kitchen.designs[tray.designId]?.layers[film.layer];
-      if (layer === undefined || film.bowl === undefined) return [];
-      return [{ icing: layer.icingId, place: tray.placeId, ...bowlOf(film, layer) }];
-    }),
-  );
-  return [...kinds, ...ofBowls].every((film) =>
-    areBeliefsAlike(beliefFor(before, film), beliefFor(after, film)),
-  );
-}

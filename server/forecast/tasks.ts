@@ -1,6 +1,8 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { orderForecast, trayForecast, turnsOf } from "#shared/kitchen/plan/finish.ts";
-import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import { nextLayerOf } from "#shared/kitchen/plan/next-layer.ts";
+import { paceOf } from "#shared/kitchen/plan/pace.ts";
+import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
+import type { TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   CONSISTENCIES,
   dryingPlaceOf,
@@ -14,8 +16,8 @@ import {
 import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./tables.ts";
+import { firstActs, plannedRow, trayRow } from "./planned-rows.ts";
 import { makePlannedSpans } from "./planned-spans.ts";
-import { MIN_MS } from "#shared/time.ts";
 
 export interface ForecastTaskDeps {
   kitchen: () => Kitchen;
@@ -31,7 +33,8 @@ export interface ForecastTasks {
   /** A tray's films, and its finish. `isTouched`: hands moved it, so what moves is no news of the air. */
   tray: (trayId: string, isTouched: boolean) => Generator<void>;
   place: (placeId: string) => Generator<void>;
-  orders: () => Generator<void>;
+  /** The day's plan: trays' finish and next acts, and orders. */
+  plan: () => Generator<void, DayPlan>;
 }
 
 /** A design has at most this many layers. */
@@ -40,7 +43,8 @@ const LAYERS_MOST = 12;
 export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   const { solve, tables, news } = deps;
   const plannedSpans = makePlannedSpans(deps.learned, solve);
-  let turns: { kitchen: Kitchen; minute: number; of: ReadonlyMap<string, number> } | undefined;
+  /** Each tray's layer in hand or next, as worked out with its films. */
+  const nexts = new Map<string, TrayForecast["next"]>();
 
   function* doTray(trayId: string, isTouched: boolean): Generator<void> {
     const kitchen = deps.kitchen();
@@ -50,17 +54,16 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     forgetFilms(trayId, layers);
     const design = isAlive ? kitchen.designs[tray.designId] : undefined;
     if (!isAlive || design === undefined) {
+      nexts.delete(trayId);
       tables.put("trays", trayId, undefined);
       return;
     }
     const { placeId } = dryingPlaceOf(tray);
-    const films: Record<string, FilmForecast> = {};
     for (const layer of layers) {
       const key = filmKey(tray.id, layer);
       const outlook = forecastFilmOf(kitchen, tray, layer, deps.learned(), deps.nowMs(), solve);
       tables.put("films", key, outlook);
       if (outlook === undefined) continue;
-      films[key] = outlook;
       news.see(key, { placeId, outlook }, deps.nowMs(), isTouched);
       yield;
     }
@@ -71,16 +74,11 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       spansOf(layer);
       yield;
     }
-    const turnAtMs = tray.status.stage === "queued" ? turnOf(kitchen, tray, nowMs) : nowMs;
-    tables.put("trays", trayId, trayForecast({ kitchen, tray, films, spansOf, nowMs, turnAtMs }));
-  }
-
-  /** Kept for the minute. */
-  function turnOf(kitchen: Kitchen, tray: Tray, nowMs: number): number {
-    const minute = Math.floor(nowMs / MIN_MS);
-    if (turns?.kitchen !== kitchen || turns.minute !== minute)
-      turns = { kitchen, minute, of: turnsOf(kitchen, nowMs) };
-    return Math.max(nowMs, turns.of.get(tray.id) ?? nowMs);
+    const next = nextLayerOf(kitchen, tray, spansOf);
+    nexts.set(trayId, next);
+    // Its finish and next act are the plan's: until the next one they stay as they were.
+    const before = tables.latest("trays")[trayId];
+    if (before !== undefined) tables.put("trays", trayId, trayRow(before.finish, next, before.plan));
   }
 
   /** Films a tray no longer has: taken back, packed or archived. */
@@ -108,19 +106,28 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     tables.put("places", placeId, placeForecast(kitchen, place, deps.learned(), nowMs, solve));
   }
 
-  function* doOrders(): Generator<void> {
+  function* doPlan(): Generator<void, DayPlan> {
     const kitchen = deps.kitchen();
-    for (const orderId of new Set([
-      ...Object.keys(tables.latest("orders")),
-      ...Object.keys(kitchen.orders),
-    ])) {
-      const order = kitchen.orders[orderId];
-      const outlook =
-        order === undefined ? undefined : orderForecast(kitchen, order, tables.latest("trays"), deps.nowMs());
-      tables.put("orders", orderId, outlook);
+    const nowMs = deps.nowMs();
+    const spansOf = (tray: Tray, layer: number): Spans => {
+      const { placeId } = dryingPlaceOf(tray);
+      const design = kitchen.designs[tray.designId]!;
+      return plannedSpans(kitchen, placeId, plannedFilmOf(kitchen, design, layer), nowMs);
+    };
+    const [films, learned] = [{ ...tables.latest("films") }, deps.learned()];
+    const plan = yield* planSteps({ kitchen, films, spansOf, pace: paceOf(kitchen), nowMs, learned });
+    const acts = firstActs(plan);
+    for (const [trayId, next] of nexts) {
+      const finish = plan.trays[trayId];
+      const before = tables.latest("trays")[trayId];
+      if (finish === undefined) continue;
+      tables.put("trays", trayId, plannedRow(before, finish, next, acts.get(trayId), nowMs));
       yield;
     }
+    for (const orderId of Object.keys({ ...tables.latest("orders"), ...plan.orders }))
+      tables.put("orders", orderId, plan.orders[orderId]);
+    return plan;
   }
 
-  return { tray: doTray, place: doPlace, orders: doOrders };
+  return { tray: doTray, place: doPlace, plan: doPlan };
 }

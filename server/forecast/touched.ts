@@ -3,10 +3,10 @@ import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 type EventType = KitchenEvent["type"];
 
 /**
- * What of the forecasts an event touches. "tray": this tray and the orders; "tray and learning": it may teach as well; "air": what goes
+ * What of the forecasts an event touches. "tray": this tray and the plan; "tray and learning": it may teach as well; "air": what goes
  * by these readings; "heat": what stands in the tool's place; "all": films or air anywhere.
  */
-export type Touched = "nothing" | "orders" | "tray" | "tray and learning" | "air" | "heat" | "all";
+export type Touched = "nothing" | "plan" | "tray" | "tray and learning" | "air" | "heat" | "all";
 
 /** One line an event: the compiler names what is missing. */
 export const TOUCHED: Readonly<Record<EventType, Touched>> = {
@@ -14,20 +14,21 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
   "place-put": "all",
   "place-removed": "all",
   "tool-put": "all",
-  "tool-removed": "nothing",
+  "tool-removed": "plan",
   "icing-put": "all",
   "icing-removed": "all",
   "design-put": "all",
   "design-removed": "all",
-  "person-added": "nothing",
-  "role-changed": "nothing",
-  "person-removed": "nothing",
+  "person-added": "plan",
+  "role-changed": "plan",
+  "hours-set": "plan",
+  "person-removed": "plan",
 
-  "order-put": "orders",
-  "order-cancelled": "orders",
+  "order-put": "plan",
+  "order-cancelled": "plan",
   "tray-added": "tray",
   "tray-removed": "tray and learning",
-  "trays-put-away": "orders",
+  "trays-put-away": "plan",
 
   "tray-assigned": "tray",
   "flooding-started": "tray",
@@ -46,8 +47,8 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
   "tool-switched-off": "heat",
   "tool-kept-on": "nothing",
   "tool-handed-over": "nothing",
-  "tool-withdrawn": "nothing",
-  "tool-restored": "nothing",
+  "tool-withdrawn": "plan",
+  "tool-restored": "plan",
   "tool-temperature-read": "nothing",
   "reading-taken": "air",
 

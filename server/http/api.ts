@@ -7,6 +7,7 @@ import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
+import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { JoinRequest } from "#shared/protocol/join.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
@@ -25,6 +26,7 @@ import { wordsFor } from "#server/words.ts";
 import type { FloodOf } from "#shared/words/en/server/http.ts";
 import type { Words } from "#shared/words/words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
+import { planAnswer } from "./plan.ts";
 import { sendLines } from "./send-lines.ts";
 import { trayRows } from "./tray-rows.ts";
 import { MIN_MS } from "#shared/time.ts";
@@ -47,6 +49,7 @@ export interface ApiDeps {
   sensors: (words: Words) => SensorsAnswer;
   nowMs: () => number;
   advise: AdviceDeps["advise"];
+  plan: () => DayPlan;
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -142,6 +145,10 @@ export function apiRouter(deps: ApiDeps): Router {
   api.get("/advice", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
     asks(request, "lead", "decorator", "wall");
     response.json(wordedAdvice(await advice(request.query), wordsOf(request)));
+  });
+  api.get("/plan", (request, response) => {
+    asks(request, "lead", "decorator", "wall");
+    response.json(planAnswer(deps.plan(), service.kitchen()));
   });
   api.get("/sensors", (request, response) => {
     asks(request, "lead");

@@ -24,6 +24,19 @@ const BEAD_MOST_MM = 10;
 /** A guess may be half of what is laid or half as much again: a slim figure, or one nearly round. Common practice, no source. */
 export const GUESS_SPREAD = 0.5;
 
+/** How long a piped line is, mm: what it covers by its width, or once round the cookie; undefined of what is poured. */
+export function lineLengthMm(
+  consistency: Consistency,
+  thicknessMm: number,
+  cookieMm: number,
+  areaCm2?: number,
+): number | undefined {
+  if (isPoured(consistency)) return undefined;
+  return areaCm2 === undefined
+    ? figureShape(cookieMm, cookieMm).perimeterMm
+    : (areaCm2 * 100) / Math.max(0.3, thicknessMm);
+}
+
 /**
  * Icing of one layer on one cookie, mL. From the area it covers, mm²; without one it is guessed: a flood or a top-coat
  * over a whole figure of that size (longest edge, 10–400 mm), a piped line once round it.

@@ -1,23 +1,49 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { ALWAYS, type Pool, Scheduler, type Task, type Work } from "#shared/kitchen/plan/schedule.ts";
-import { byLatestStart, improved } from "#shared/kitchen/plan/priorities.ts";
+import { Scheduler } from "#shared/kitchen/plan/schedule.ts";
+import { ALWAYS, type Pool, type Task, type Work, type WorkHours } from "#shared/kitchen/plan/work.ts";
+import { improved } from "#shared/kitchen/plan/priorities.ts";
+import { byLatestStart } from "#tests/support/latest-start.ts";
 import { randomFrom } from "#tests/support/random.ts";
 
 const minutes = (min: number, max: number) => fc.integer({ min, max });
 
-/** Hours that open every day for at least as long as the longest task, for a month. */
-const hours = fc.option(
-  fc.tuple(minutes(0, 300), minutes(60, 600)).map(([opens, open]) => ({
-    fromMin: Array.from({ length: 30 }, (_, day) => day * 1440 + opens),
-    toMin: Array.from({ length: 30 }, (_, day) => day * 1440 + opens + open),
-  })),
-  { nil: ALWAYS },
-);
-const pools: fc.Arbitrary<Pool[]> = fc.array(fc.record({ units: minutes(1, 3), hours }), {
-  minLength: 1,
-  maxLength: 3,
+/** Every day for a month. */
+const daily = (opens: number, open: number): WorkHours => ({
+  fromMin: Array.from({ length: 30 }, (_, day) => day * 1440 + opens),
+  toMin: Array.from({ length: 30 }, (_, day) => day * 1440 + opens + open),
 });
+
+/** Hours that are every day at least as long as the longest task, and those of people within them. */
+const pools: fc.Arbitrary<Pool[]> = fc.array(
+  fc
+    .record({
+      units: minutes(1, 3),
+      opening: fc.option(fc.tuple(minutes(0, 300), minutes(60, 600)), { nil: undefined }),
+      shifts: fc.option(
+        fc.array(fc.option(fc.tuple(minutes(0, 100), minutes(0, 100)), { nil: undefined }), {
+          minLength: 3,
+          maxLength: 3,
+        }),
+        { nil: undefined },
+      ),
+    })
+    .map(({ units, opening, shifts }): Pool => {
+      const [opens, open] = opening ?? [0, 1440];
+      const within = ([later, sooner]: [number, number]): WorkHours => {
+        const from = Math.floor((later / 100) * (open - 60));
+        return daily(opens + from, open - from - Math.floor((sooner / 100) * (open - from - 60)));
+      };
+      return {
+        units,
+        hours: opening === undefined ? ALWAYS : daily(opens, open),
+        ...(shifts !== undefined && {
+          unitHours: shifts.slice(0, units).map((shift) => (shift === undefined ? undefined : within(shift))),
+        }),
+      };
+    }),
+  { minLength: 1, maxLength: 3 },
+);
 
 const works: fc.Arbitrary<Work> = fc
   .tuple(pools, minutes(1, 14), minutes(0, 4))
@@ -73,7 +99,8 @@ test("K45 every schedule is one that hands could keep: units, waits, hours and m
         for (const { task, waitMin } of after)
           expect(startMin[k]).toBeGreaterThanOrEqual(endMin[task]! + waitMin);
         if (own !== undefined) expect(unit[k]).toBe(own);
-        const { fromMin: opens, toMin: closes } = work.pools[pool]!.hours;
+        const { hours, unitHours } = work.pools[pool]!;
+        const { fromMin: opens, toMin: closes } = unitHours?.[unit[k]!] ?? hours;
         const spell = opens.findIndex((open, i) => startMin[k]! >= open && startMin[k]! <= closes[i]!);
         expect(spell).toBeGreaterThanOrEqual(0);
         if (isDivisible !== true) {
@@ -174,7 +201,7 @@ test("K46 in small kitchens the plan is as little late as the best of all plans,
     };
     const dueMin = tasks.map(() => 20 + upTo(80));
     const cost = ({ endMin }: Scheduler): number => lateness(endMin, dueMin);
-    const search = improved(work, byLatestStart(work, dueMin), cost, 400, random);
+    const search = improved(work, [byLatestStart(work, dueMin)], cost, 400, random);
     let step = search.next();
     while (step.done !== true) step = search.next();
     if (step.value.cost <= leastLateness(work, dueMin) + 1e-9) asGood += 1;

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
-import { ALWAYS, Scheduler, type Task, type Work } from "#shared/kitchen/plan/schedule.ts";
-import { byLatestStart, improved } from "#shared/kitchen/plan/priorities.ts";
+import { Scheduler } from "#shared/kitchen/plan/schedule.ts";
+import { ALWAYS, type Task, type Work } from "#shared/kitchen/plan/work.ts";
+import { improved } from "#shared/kitchen/plan/priorities.ts";
+import { byLatestStart } from "#tests/support/latest-start.ts";
 import { randomFrom } from "#tests/support/random.ts";
 
 /**
@@ -114,7 +116,7 @@ test.each(Object.keys(SHOPS))("%s is planned within a tenth of its best makespan
   const { best, jobs } = SHOPS[name]!;
   const work = workOf(jobs);
   const first = byLatestStart(work, new Float64Array(work.tasks.length));
-  const search = improved(work, first, makespan, 8000, randomFrom(7));
+  const search = improved(work, [first], makespan, 8000, randomFrom(7));
   let step = search.next();
   while (step.done !== true) step = search.next();
   expect(step.value.cost).toBeGreaterThanOrEqual(best);

@@ -11,7 +11,8 @@ let server: TestServer;
 let ida: JoinAnswer;
 let wren: JoinAnswer;
 beforeEach(async () => {
-  server = await startServer();
+  // Slices are cut by the real clock, as in a kitchen.
+  server = await startServer({ monotonicMs: () => performance.now() });
   ida = await server.join("Ida");
   wren = await server.join("Wren");
   await setUp(server, ida.token, 100);

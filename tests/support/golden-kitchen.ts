@@ -51,6 +51,9 @@ function setUp(scene: Scene): void {
   });
   scene.act("set-role", { personId: "wren", role: "lead" });
   scene.act("set-role", { personId: "wren", role: "decorator" });
+  scene.act("set-hours", { personId: "ida", hours: DAY_AND_NIGHT });
+  scene.act("set-hours", { personId: "wren", hours: DAY_AND_NIGHT });
+  scene.act("set-hours", { personId: "wren", hours: null });
   scene.act("put-place", { place: rack("rack-a", "Rack A") });
   scene.act("put-place", { place: { ...rack("rack-b", "Rack B"), airFrom: "rack-a" } });
   scene.act("put-place", { place: rack("gone", "Old rack") });

@@ -37,6 +37,11 @@ describe("what would help, in words", () => {
     expect(consejos.pickUp(left(2, 1))).toBe("llega al retiro, 1–2 h de margen");
   });
 
+  it("D43 how likely it is then in time is said beside how likely it is now", () => {
+    expect(advice.chance({ before: 0.31, after: 0.82 })).toBe("in time on 8 such days in 10, now 3");
+    expect(consejos.chance({ before: 0.31, after: 0.82 })).toBe("a tiempo en 8 de cada 10 días así, ahora 3");
+  });
+
   it("D33 where nothing dries as it is, an end at all is the gain", () => {
     expect(advice.gain(undefined)).toBe("it dries at all");
   });
@@ -61,6 +66,12 @@ describe("what would help, in words", () => {
       { kind: "thinner", byPct: 20 },
       "Lay the poured layers still to come 20\u00A0% thinner",
       "Poner las capas de relleno que faltan un 20\u00A0% más finas",
+    ],
+    [{ kind: "more hands", hands: 4 }, "One more pair of hands, 4 in all", "Una persona más, 4 en total"],
+    [
+      { kind: "later closing", closesMs: Date.UTC(2026, 4, 9, 20), atMs: Date.UTC(2026, 4, 9, 21) },
+      "Close at 21:00 instead of Sat 20:00",
+      "Cerrar a las 21:00 en vez de sáb 20:00",
     ],
   ] as const)("%o is said", (act, english, spanish) => {
     expect(advice.act(act)).toBe(english);

@@ -68,6 +68,27 @@ describe("ready for hands", () => {
     ]);
   });
 
+  it("K50 the plan's order goes before the longest wait: what it has hands for now, then by when to begin", () => {
+    const { made } = tilesOf([ready(22, 9), ready(7, 12), ready(31, 5)]);
+    const planned = (startMin: number, byMin: number) => ({
+      act: "flood" as const,
+      layer: 1,
+      startMs: NOW + startMin * MIN,
+      startByMs: NOW + byMin * MIN,
+    });
+    const plans: Record<number, ReturnType<typeof planned>> = {
+      22: planned(0, 60),
+      7: planned(25, 10),
+      31: planned(-3, 30),
+    };
+    const finish = { earliestMs: NOW, likelyMs: NOW, latestMs: NOW };
+    const trays = Object.fromEntries(
+      Object.values(made.kitchen.trays).map(({ id, number }) => [id, { finish, plan: plans[number]! }]),
+    );
+    const tiles = readyTiles(made.kitchen, { ...made.forecasts, trays }, NOW);
+    expect(tiles.map(({ numbers }) => sayNumbers(numbers))).toEqual(["31", "22", "7"]);
+  });
+
   it("names act, icing, place and slot", () => {
     const { tiles } = tilesOf([ready(7, 12, { place: "rack-a", slot: "3" })]);
     expect(tiles[0]).toMatchObject({

@@ -1,5 +1,7 @@
 import { said, worded } from "#tests/support/said.ts";
 import { describe, expect, test } from "vitest";
+import { parse } from "#shared/fields.ts";
+import { Command } from "#shared/kitchen/model/command.ts";
 import { handsHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { aKitchen, id, type Scene } from "../support/scene.ts";
@@ -111,4 +113,21 @@ describe("K41 only a person leads", () => {
       refusal: { message: `Screen is ${said}: only a person can be a lead or a decorator.` },
     });
   });
+});
+
+test("K55 hours are a person's, seven days of them, and a lead's to say", () => {
+  const week = Array.from({ length: 7 }, () => ({ fromMin: 480, toMin: 900 }));
+  const scene = aKitchen().as("wren");
+  const ask = (personId: string) => worded(scene.ask("set-hours", { personId, hours: week }));
+  expect(ask("wren")).toMatchObject({ ok: false, refusal: { reason: "not-allowed" } });
+  scene.as("kitchen", "lead").role = "kitchen";
+  scene.act("add-person", { person: { id: "bench", name: "Bench 1", role: "decorator", isBench: true } });
+  scene.as("ida", "lead");
+  expect(ask("bench")).toMatchObject({
+    refusal: { message: "Bench 1 is a bench screen: only a person has hours." },
+  });
+  expect(ask("nobody")).toMatchObject({ refusal: { reason: "unknown" } });
+  expect(ask("wren").ok).toBe(true);
+  const six = parse(Command, { commandId: "c", type: "set-hours", personId: "wren", hours: week.slice(1) });
+  expect(six).toMatchObject({ ok: false, refusal: { field: "hours", must: { is: "seven days" } } });
 });

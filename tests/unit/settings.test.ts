@@ -26,6 +26,7 @@ describe("a setting is defined once", () => {
       "floodingMin",
       "packingMin",
       "hands",
+      "icingChangeMin",
       "toolIdleMin",
     ]);
     const of = (path: string) => FIGURES.find((figure) => figure.path === path);

@@ -1,12 +1,21 @@
 import { type Band, type ReachedBand, isReached } from "#shared/drying/uncertainty/band.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { type Choice, choicesFor, type HelpAct, layersToLay } from "./choices.ts";
-import { finishWith, type Trial } from "./trial.ts";
+import { type Choice, choicesFor, type HelpAct } from "./choices.ts";
+import { filmsWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/kitchen/model/by-name.ts";
-import { latestOf, orderForecast, spareAfterPacking, turnsOf } from "#shared/kitchen/plan/finish.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { spareAfterPacking } from "#shared/kitchen/plan/pick-up.ts";
+import { type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
+import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
+import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";
+import type { Forecasts, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
-import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import {
+  dryingPlaceOf,
+  plannedFilmOf,
+  plannedKey,
+  type Spans,
+  spansAt,
+} from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
@@ -15,6 +24,8 @@ import { MIN_MS } from "#shared/time.ts";
 export type Help = HelpAct & {
   /** Minutes won at the likeliest time, and from the least to the most; absent where without it the icing never dries. */
   gain?: { likelyMin: number; leastMin: number; mostMin: number };
+  /** Of an order: how likely it is then in time, and how likely it is now. */
+  chance?: { before: number; after: number };
   finish: ReachedBand;
   pickUp: TimeLeft;
   meetsPickUp: boolean;
@@ -33,13 +44,14 @@ export type NoAdvice = "no-trays" | "packed" | "no-forecast";
 /** Whom the advice is for. */
 export type AdviceFor = { trayId: string } | { orderId: string };
 
-/** Gains under this are not worth the walk, min. */
+/** Gains under this are not worth the walk, min; nor a chance that grows by less. */
 const GAIN_LEAST_MIN = 5;
+const CHANCE_LEAST = 0.05;
 const HELP_MOST = 3;
 
 /**
- * Works the chain of a tray, or of an order's trays, out again for each of the kitchen's own choices, and keeps the two or
- * three that win most. Undefined for what is not known, or has no forecast yet. Each step asks the drying model at most once.
+ * Plans the day again with each of the kitchen's own choices, for a tray or an order's trays, and keeps the two or three that win
+ * most: of its chance to be in time, else of its time. Undefined for what is not known, or has no forecast yet. Each step asks the drying model at most once.
  */
 export function* adviceSteps(
   kitchen: Kitchen,
@@ -48,35 +60,40 @@ export function* adviceSteps(
   subject: AdviceFor,
   nowMs: number,
 ): Generator<void, Advice | undefined> {
-  const { trays, order, finish } = subjectOf(kitchen, forecasts, subject, nowMs);
-  if (order === undefined || finish === undefined) return undefined;
-  const advising: Advising = { kitchen, forecasts, learned, turns: turnsOf(kitchen, nowMs), nowMs };
-  const spareMin = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
+  const { trays, order, now } = subjectOf(kitchen, forecasts, subject, nowMs);
+  if (order === undefined || now === undefined) return undefined;
+  const advising: Advising = { kitchen, forecasts, learned, pace: paceOf(kitchen), spans: new Map(), nowMs };
   const help: Help[] = [];
-  for (const choice of choicesFor(kitchen, trays, nowMs)) {
-    const finishes: (Band | undefined)[] = [];
-    for (const alike of groupsOf(trays)) finishes.push(...(yield* finishesWith(advising, alike, choice)));
-    const changed = latestOf(finishes);
-    if (!isReached(changed)) continue;
-    const gain = isReached(finish) ? gainFrom(finish, changed) : undefined;
-    if (gain !== undefined && gain.likelyMin < GAIN_LEAST_MIN) continue;
-    const pickUp = timeLeftOf({
-      finish: changed,
-      spareMin: spareMin(changed.likelyMs),
-      spareWorstMin: spareMin(changed.latestMs),
-    });
-    help.push({
-      ...choice.act,
-      finish: changed,
-      pickUp,
-      meetsPickUp: pickUp.code === "spare" || pickUp.code === "may-be-late",
-      ...(gain && { gain }),
-    });
+  for (const choice of choicesFor(kitchen, trays, nowMs, now.closedAtMs)) {
+    const plan = yield* planWith(advising, trays, choice);
+    const then =
+      "trayId" in subject ? forecastAlone(kitchen, order, plan, subject, nowMs) : plan.orders[order.id];
+    const helps = then === undefined ? undefined : helpFrom(choice.act, now, then);
+    if (helps !== undefined) help.push(helps);
   }
-  const best = bestPlaceOnly(help.toSorted((a, b) => rankOf(b) - rankOf(a)));
+  const best = bestPlaceOnly(help.toSorted(byEffect));
   // To the minute, as the words beside it say it.
-  const isLate = !isReached(finish) || spareMin(finish.likelyMs) < 0;
-  return { finish, isLate, help: best.slice(0, HELP_MOST) };
+  const isLate = !isReached(now.finish) || (now.spareMin ?? 0) < 0;
+  return { finish: now.finish, isLate, help: best.slice(0, HELP_MOST) };
+}
+
+/** What an act comes to; undefined where it is too little. An order gains by when it is packed, a tray by when it can be. */
+function helpFrom(act: HelpAct, now: OrderForecast, then: OrderForecast): Help | undefined {
+  const [before, after] = [now.packed ?? now.finish, then.packed ?? then.finish];
+  if (!isReached(then.finish) || !isReached(after)) return undefined;
+  const gain = isReached(before) ? gainFrom(before, after) : undefined;
+  const chance = then.chance === undefined ? undefined : { before: now.chance ?? 0, after: then.chance };
+  const isMoreLikely = chance !== undefined && chance.after - chance.before >= CHANCE_LEAST;
+  if (gain !== undefined && gain.likelyMin < GAIN_LEAST_MIN && !isMoreLikely) return undefined;
+  const pickUp = timeLeftOf(then);
+  return {
+    ...act,
+    finish: then.finish,
+    pickUp,
+    meetsPickUp: pickUp.code === "spare" || pickUp.code === "may-be-late",
+    ...(gain && { gain }),
+    ...(isMoreLikely && { chance }),
+  };
 }
 
 /** What is won at the earliest, the likeliest and the latest; the least may be a loss. */
@@ -88,86 +105,112 @@ function gainFrom(before: ReachedBand, after: ReachedBand): NonNullable<Help["ga
 }
 
 /** What one advice is worked out from. */
-type Advising = Omit<Trial, "spans" | "answers">;
+interface Advising extends Omit<Trial, "spans" | "answers"> {
+  pace: Pace;
+  /** Of layers as they would be laid as things stand, by place and film. */
+  spans: Map<string, Spans>;
+}
 
-/** Trays that stand alike: one design, as many films, one place. Each with the one that finishes last first. */
+/** Trays that stand alike: one design, as many films, one place. The drying model answers for them together. */
 const groupsOf = (trays: readonly Tray[]): Tray[][] => [
   ...byName(trays, (tray) => `${tray.designId}/${tray.films.length}/${dryingPlaceOf(tray).placeId}`).values(),
 ];
 
-/**
- * Trays that stand alike with every layer laid gain alike: the model is asked about the last one only. One with layers to lay
- * is followed by itself, for opening hours make its gain its own.
- */
-function* finishesWith(
-  advising: Advising,
-  alike: readonly Tray[],
-  choice: Choice,
-): Generator<void, (Band | undefined)[]> {
-  const { kitchen, forecasts } = advising;
-  const trial: Trial = { ...advising, spans: [], answers: new Map() };
-  let laid: { from: Band | undefined; to: Band | undefined } | undefined;
-  const finishes: (Band | undefined)[] = [];
-  for (const tray of alike) {
-    const before = forecasts.trays[tray.id]?.finish;
-    const tried = choice.on(tray);
-    const isLaid = layersToLay(kitchen, tray).length === 0;
-    if (tried === undefined) finishes.push(before);
-    else if (isLaid && laid !== undefined) finishes.push(shifted(before, laid.from, laid.to));
-    else {
-      const to = yield* finishWith(trial, tried);
-      if (isLaid) laid = { from: before, to };
-      finishes.push(to);
+/** The day's plan if these trays had what the choice gives them. */
+function* planWith(advising: Advising, trays: readonly Tray[], choice: Choice): Generator<void, DayPlan> {
+  const { kitchen, forecasts, learned, pace, nowMs } = advising;
+  const changed: Record<string, Tray> = {};
+  const films = { ...forecasts.films };
+  const ahead = new Map<string, readonly Spans[]>();
+  const heated = new Map<string, SetsBy>();
+  for (const alike of groupsOf(trays)) {
+    const trial: Trial = { ...advising, spans: [], answers: new Map() };
+    for (const tray of alike) {
+      const tried = choice.on(tray);
+      if (tried === undefined) continue;
+      const own = yield* filmsWith(trial, tried);
+      changed[tray.id] = tried.tray;
+      if (tried.heat !== undefined) heated.set(tray.id, tried.heat);
+      ahead.set(tray.id, own.spans);
+      Object.assign(films, own.films);
     }
   }
-  return finishes;
+  return yield* planSteps({
+    kitchen: {
+      ...kitchen,
+      trays: { ...kitchen.trays, ...changed },
+      settings: { ...kitchen.settings, ...choice.settings },
+    },
+    films,
+    spansOf: (tray, layer) => ahead.get(tray.id)?.[layer] ?? spansAsIs(advising, tray, layer),
+    pace,
+    heated,
+    learned,
+    nowMs,
+  });
 }
 
-/** A finish moved as far as another one was. */
-function shifted(finish: Band | undefined, from: Band | undefined, to: Band | undefined): Band | undefined {
-  if (finish === undefined || from === undefined || to === undefined) return undefined;
-  if ("never" in finish || "never" in from || "never" in to) return to;
-  return {
-    earliestMs: finish.earliestMs + to.earliestMs - from.earliestMs,
-    likelyMs: finish.likelyMs + to.likelyMs - from.likelyMs,
-    latestMs: finish.latestMs + to.latestMs - from.latestMs,
-  };
+function spansAsIs({ kitchen, learned, spans, nowMs }: Advising, tray: Tray, layer: number): Spans {
+  const { placeId } = dryingPlaceOf(tray);
+  const film = plannedFilmOf(kitchen, kitchen.designs[tray.designId]!, layer);
+  const key = plannedKey(placeId, film);
+  const known = spans.get(key) ?? spansAt(kitchen, placeId, film, learned, nowMs);
+  spans.set(key, known);
+  return known;
 }
 
-const rankOf = ({ gain, finish }: Help): number =>
+/** Of one tray: as if it were its order's last. */
+function forecastAlone(
+  kitchen: Kitchen,
+  order: Order,
+  plan: Pick<DayPlan, "trays">,
+  { trayId }: { trayId: string },
+  nowMs: number,
+): OrderForecast | undefined {
+  const finish = plan.trays[trayId];
+  if (!isReached(finish)) return finish === undefined ? undefined : { finish };
+  const spareMin = (finishMs: number): number => spareAfterPacking(kitchen, order, finishMs, nowMs);
+  return { finish, spareMin: spareMin(finish.likelyMs), spareWorstMin: spareMin(finish.latestMs) };
+}
+
+/** What makes it likelier to be in time goes first, then what makes it sooner; chances that differ by less are alike. */
+const byEffect = (a: Help, b: Help): number => chanceWon(b) - chanceWon(a) || timeWon(b) - timeWon(a);
+const chanceWon = ({ chance }: Help): number =>
+  chance === undefined ? 0 : Math.round((chance.after - chance.before) / CHANCE_LEAST);
+const timeWon = ({ gain, finish }: Help): number =>
   gain?.likelyMin ?? Number.MAX_SAFE_INTEGER - finish.likelyMs;
 
 /** One move is enough to think about: the one that wins most. */
 const bestPlaceOnly = (help: readonly Help[]): Help[] =>
   help.filter((one, k) => one.kind !== "move" || help.findIndex(({ kind }) => kind === "move") === k);
 
-/** The trays in question, those that finish last first, with the order they are for and its (or the tray's) finish. */
+/** The trays in question, those that finish last first, with the order they are for and its (or the tray's) forecast. */
 function subjectOf(
   kitchen: Kitchen,
   forecasts: Forecasts,
   subject: AdviceFor,
   nowMs: number,
-): { trays: Tray[]; order: Order | undefined; finish: Band | undefined } {
+): { trays: Tray[]; order: Order | undefined; now: OrderForecast | undefined } {
+  const finishOf = ({ id }: Tray): Band | undefined => forecasts.trays[id]?.finish;
   if ("trayId" in subject) {
     const tray = kitchen.trays[subject.trayId];
-    const isAlive = tray !== undefined && tray.status.stage !== "packed";
-    const trays = isAlive ? [tray] : [];
-    return {
-      trays,
-      order: kitchen.orders[tray?.orderId ?? ""],
-      finish: forecasts.trays[subject.trayId]?.finish,
-    };
+    const order = kitchen.orders[tray?.orderId ?? ""];
+    if (tray === undefined || tray.status.stage === "packed") return { trays: [], order, now: undefined };
+    const finish = finishOf(tray);
+    const now =
+      order === undefined || finish === undefined
+        ? undefined
+        : forecastAlone(kitchen, order, { trays: { [tray.id]: finish } }, subject, nowMs);
+    return { trays: [tray], order, now };
   }
-  const order = kitchen.orders[subject.orderId];
   const lastMs = (tray: Tray): number => {
-    const finish = forecasts.trays[tray.id]?.finish;
-    return finish === undefined || "never" in finish ? Number.MAX_SAFE_INTEGER : finish.likelyMs;
+    const finish = finishOf(tray);
+    return isReached(finish) ? finish.likelyMs : Number.MAX_SAFE_INTEGER;
   };
   const trays = aliveTrays(kitchen).filter((tray) => tray.orderId === subject.orderId);
-  const outlook = order === undefined ? undefined : orderForecast(kitchen, order, forecasts.trays, nowMs);
   return {
     trays: trays.toSorted((a, b) => lastMs(b) - lastMs(a) || a.number - b.number),
-    order,
-    finish: outlook?.finish,
+    order: kitchen.orders[subject.orderId],
+    now: forecasts.orders[subject.orderId],
   };
 }

@@ -1,13 +1,19 @@
 import { partedAt } from "#shared/drying/film/air.ts";
-import { DRIED_TO_PCT, OVEN_MIN, THINNER } from "#shared/drying/uncertainty/compare.ts";
-import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
+import { DRIED_TO_PCT, THINNER } from "#shared/drying/uncertainty/compare.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import type { Tried } from "./trial.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
 import { dryingPlaceOf, filmOf, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { closingLater, nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";
+import type { Settings } from "#shared/kitchen/model/settings.ts";
+import { crewOf } from "#shared/kitchen/plan/crew.ts";
+import { openHours } from "#shared/kitchen/plan/hours.ts";
+import { MIN_MS } from "#shared/time.ts";
 import type { Layer, Place } from "#shared/kitchen/model/vocabulary.ts";
 
+/** How much later the kitchen may close, min. */
+const LATER_MIN = 60;
 /** A room is dried from at least this many points above, % RH. */
 const DAMPER_BY_PCT = 2;
 
@@ -22,23 +28,51 @@ export type HelpAct =
     }
   | { kind: "heat-set"; toolName: string }
   | { kind: "drier air"; fromPct: number; toPct: number }
-  | { kind: "thinner"; byPct: number };
+  | { kind: "thinner"; byPct: number }
+  | { kind: "more hands"; hands: number }
+  | { kind: "later closing"; closesMs: number; atMs: number };
 
 /** One of the kitchen's own choices. */
 export interface Choice {
   act: HelpAct;
   /** Undefined where the choice leaves a tray as it is. */
   on: (tray: Tray) => Tried | undefined;
+  /** The kitchen's settings as they would be. */
+  settings?: Partial<Settings>;
 }
 
-/** Every choice the kitchen has for these trays: other places with room, heat, drier air, thinner films. */
-export function choicesFor(kitchen: Kitchen, trays: readonly Tray[], nowMs: number): Choice[] {
+/**
+ * Every choice the kitchen has for these trays: other places with room, heat, drier air, thinner films, one more pair of hands,
+ * an hour more before the closing that makes them late or else the next.
+ */
+export function choicesFor(
+  kitchen: Kitchen,
+  trays: readonly Tray[],
+  nowMs: number,
+  closesMs = nextClosingMs(kitchen.settings, nowMs),
+): Choice[] {
   return [
     ...Object.values(kitchen.places).flatMap((place) => moves(kitchen, trays, place, nowMs)),
     ...heating(kitchen, trays),
     ...drying(kitchen, trays, nowMs),
     ...thinning(kitchen, trays),
+    moreHands(kitchen, nowMs),
+    ...laterClosing(kitchen, closesMs),
   ];
+}
+
+const leftAsTheyAre = (): undefined => undefined;
+
+function moreHands(kitchen: Kitchen, nowMs: number): Choice {
+  const hands = crewOf(kitchen, openHours(kitchen.settings, nowMs), nowMs).length + 1;
+  return { act: { kind: "more hands", hands }, on: leftAsTheyAre, settings: { hands } };
+}
+
+function laterClosing({ settings }: Kitchen, closesMs: number): Choice[] {
+  const opening = closingLater(settings, closesMs, LATER_MIN);
+  if (opening === undefined) return [];
+  const atMs = closesMs + LATER_MIN * MIN_MS;
+  return [{ act: { kind: "later closing", closesMs, atMs }, on: leftAsTheyAre, settings: { opening } }];
 }
 
 /** As many of the last trays as still find room there. */
@@ -71,25 +105,19 @@ function moves(kitchen: Kitchen, trays: readonly Tray[], place: Place, nowMs: nu
   ];
 }
 
-/** As many trays at a time as the ovens hold, or one cookie after another under each hot-air tool: the last decides. */
+/** Each wet layer, in an oven where there is one, else cookie by cookie: the plan says how long that takes. */
 function heating(kitchen: Kitchen, trays: readonly Tray[]): Choice[] {
   const inService = Object.values(kitchen.tools).filter((tool) => tool.outOfService === undefined);
-  const ovens = inService.filter(({ kind }) => kind === "oven");
-  const hotAir = inService.filter(({ kind }) => kind === "hot-air");
-  const [tool] = [...ovens, ...hotAir];
+  const tool =
+    inService.find(({ kind, placeId }) => kind === "oven" && placeId !== undefined) ??
+    inService.find(({ kind }) => kind === "hot-air");
   if (tool === undefined) return [];
-  const toLay = trays.filter((tray) => layersToLay(kitchen, tray).length > 0);
-  const cookies = toLay.reduce((sum, { count }) => sum + count, 0);
-  const atATime = ovens.reduce((sum, { placeId }) => sum + (kitchen.places[placeId ?? ""]?.capacity ?? 1), 0);
-  const heatMin =
-    tool.kind === "oven"
-      ? OVEN_MIN * Math.ceil(toLay.length / atATime)
-      : HOT_AIR_MIN * Math.ceil(cookies / hotAir.length);
+  const heat = tool.kind === "oven" ? "oven" : "hot-air";
+  const toLay = new Set(trays.filter((tray) => layersToLay(kitchen, tray).length > 0));
   return [
     {
       act: { kind: "heat-set", toolName: tool.name },
-      on: (tray) =>
-        toLay.includes(tray) ? { tray, solve: solveAfresh, inSameAir: true, heatMin } : undefined,
+      on: (tray) => (toLay.has(tray) ? { tray, solve: solveAfresh, inSameAir: true, heat } : undefined),
     },
   ];
 }

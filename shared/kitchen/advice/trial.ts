@@ -1,8 +1,7 @@
-import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { THINNER } from "#shared/drying/uncertainty/compare.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Consistency, isPoured } from "#shared/icing/quantities.ts";
-import { trayForecast } from "#shared/kitchen/plan/finish.ts";
+import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmForecast, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import {
@@ -28,8 +27,8 @@ export interface Tried {
   thinner?: boolean;
   /** Films already laid dry as they would have. */
   inSameAir?: boolean;
-  /** A film not yet skinned skins within this, under heat. */
-  heatMin?: number;
+  /** Each wet layer is set at once by such a tool. */
+  heat?: SetsBy;
 }
 
 /** What a choice is tried with on trays that stand alike. */
@@ -38,8 +37,6 @@ export interface Trial {
   learned: Learned;
   /** As things stand. */
   forecasts: Forecasts;
-  /** When hands come to each queued tray. */
-  turns: ReadonlyMap<string, number>;
   /** Spans of the layers not yet laid, by layer: the same for all of them, so the first one's trial fills it. */
   spans: Spans[];
   /** Answers for films already laid, by what was asked, to the minute. */
@@ -47,19 +44,23 @@ export interface Trial {
   nowMs: number;
 }
 
-/** When a tray would be dry through so. Asks the drying model at most once between two steps. */
-export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | undefined> {
-  const { kitchen, learned, turns, spans, nowMs } = trial;
-  const { tray, solve, heatMin } = tried;
+/** What a tray's films would then be, those laid and those still to be laid. */
+export interface TriedFilms {
+  films: Readonly<Record<string, FilmForecast>>;
+  spans: readonly Spans[];
+}
+
+/** The films of a tray as the choice would have them. Asks the drying model at most once between two steps. */
+export function* filmsWith(trial: Trial, tried: Tried): Generator<void, TriedFilms> {
+  const { kitchen, learned, spans, nowMs } = trial;
+  const { tray, solve } = tried;
   const design = kitchen.designs[tray.designId];
-  if (design === undefined) return undefined;
+  if (design === undefined) return { films: {}, spans };
   const films: Record<string, FilmForecast> = {};
   const layers = filmLayersOf(tray);
   for (const layer of layers) {
     const outlook = filmWith(trial, tried, layer);
-    if (outlook !== undefined)
-      films[filmKey(tray.id, layer)] =
-        heatMin === undefined ? outlook : { ...outlook, skin: heatedBand(outlook.skin, nowMs, heatMin) };
+    if (outlook !== undefined) films[filmKey(tray.id, layer)] = outlook;
     yield;
   }
   const { placeId } = dryingPlaceOf(tray);
@@ -74,12 +75,10 @@ export function* finishWith(trial: Trial, tried: Tried): Generator<void, Band | 
       nowMs,
       solve,
     );
-    spans[layer] = heatMin === undefined ? own : { ...own, skin: heatedBand(own.skin, 0, heatMin) };
+    spans[layer] = own;
     yield;
   }
-  const spansOf = (layer: number): Spans | undefined => spans[layer];
-  const turnAtMs = turns.get(tray.id) ?? nowMs;
-  return trayForecast({ kitchen, tray, films, spansOf, nowMs, turnAtMs })?.finish;
+  return { films, spans };
 }
 
 /** Its forecast where its air stays as it is, else worked out anew, once for all films of one kind, age and air. */
@@ -111,16 +110,4 @@ const thinned = (planned: PlannedFilm, consistency: Consistency | undefined): Pl
   const { spec } = planned;
   const thicknessMm = Math.min(spec.thicknessMm, Math.max(THINNEST_MM, spec.thicknessMm * THINNER));
   return { ...planned, spec: { ...spec, thicknessMm } };
-};
-
-/** Half to half as much again of the usual time under heat, unless it skins sooner by itself. */
-const heatedBand = (skin: Band, nowMs: number, heatMin: number): Band => {
-  const ms = heatMin * MIN_MS;
-  if ("never" in skin)
-    return { earliestMs: nowMs + ms / 2, likelyMs: nowMs + ms, latestMs: nowMs + 1.5 * ms };
-  return {
-    earliestMs: Math.min(skin.earliestMs, nowMs + ms / 2),
-    likelyMs: Math.min(skin.likelyMs, nowMs + ms),
-    latestMs: Math.min(skin.latestMs, nowMs + 1.5 * ms),
-  };
 };

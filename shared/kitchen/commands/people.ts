@@ -3,6 +3,7 @@ import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { leadsHere, peopleHere, personHere, toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
+import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { aliveTrays } from "#shared/kitchen/model/state.ts";
 
 /** Who is in the kitchen, and who leads it. */
@@ -15,13 +16,29 @@ export function addPerson({ person }: CommandOf<"add-person">, { kitchen, stamp 
 export function setRole({ personId, role }: CommandOf<"set-role">, { kitchen, stamp }: Deciding): Decision {
   const person = personHere(kitchen, personId);
   if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: personId });
-  const screen =
-    person.role === "wall" || person.role === "sensor" ? person.role : person.isBench ? "bench" : undefined;
+  const screen = screenOf(person);
   if (screen !== undefined) return no("not-allowed", { code: "not-a-person", name: person.name, is: screen });
   if (role !== "lead" && role !== "decorator") return no("not-allowed", { code: "role-not-given" });
   if (person.role === "lead" && role !== "lead" && leadsHere(kitchen).length === 1)
     return no("in-use", { code: "only-lead", name: person.name });
   return yes({ type: "role-changed", ...stamp, personId: person.id, role });
+}
+
+export function setHours(
+  { personId, hours }: CommandOf<"set-hours">,
+  { kitchen, stamp }: Deciding,
+): Decision {
+  const person = personHere(kitchen, personId);
+  if (person === undefined) return no("unknown", { code: "no-such", thing: "person", id: personId });
+  const screen = screenOf(person);
+  if (screen !== undefined) return no("not-allowed", { code: "no-hours", name: person.name, is: screen });
+  return yes({ type: "hours-set", ...stamp, personId: person.id, hours });
+}
+
+/** What is no person but a screen or a sensor. */
+function screenOf({ role, isBench }: Person): "wall" | "sensor" | "bench" | undefined {
+  if (role === "wall" || role === "sensor") return role;
+  return isBench === true ? "bench" : undefined;
 }
 
 /** All of them or none. Trays that were given to them are everyone's again. */

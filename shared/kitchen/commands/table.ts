@@ -46,6 +46,7 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
 
   "add-person": { senders: nobody, undo: noUndo, decide: people.addPerson },
   "set-role": { senders: leads, undo: noUndo, decide: people.setRole },
+  "set-hours": { senders: leads, undo: noUndo, decide: people.setHours },
   "remove-people": { senders: leads, undo: noUndo, decide: people.removePeople },
 
   "put-icing": { senders: leads, undo: noUndo, decide: recipes.putIcing },

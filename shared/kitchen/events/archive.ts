@@ -2,19 +2,21 @@ import { byName } from "#shared/kitchen/model/by-name.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { cookiesByDesign, isOver, spoiledOf } from "#shared/kitchen/model/order-cookies.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import { layingOf } from "#shared/kitchen/tray/laying.ts";
 
 /** Evidence of archived trays that is kept: enough for any posterior, little enough for a phone. */
 const EVIDENCE_KEPT = 2000;
+/** Layers timed on trays put away that are kept. */
+const LAYING_KEPT = 200;
 
 /** An order keeps what of it was archived, and goes once nothing of it is to come. */
 export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kitchen {
   const gone = new Set<string>(event.trayIds);
   const trays = Object.fromEntries(Object.entries(kitchen.trays).filter(([id]) => !gone.has(id)));
   const left = byName(Object.values(trays), ({ orderId }) => orderId);
-  const packed = byName(
-    event.trayIds.flatMap((id) => kitchen.trays[id] ?? []),
-    ({ orderId }) => orderId,
-  );
+  const away = event.trayIds.flatMap((id) => kitchen.trays[id] ?? []);
+  const packed = byName(away, ({ orderId }) => orderId);
+  const laying = away.flatMap((tray) => layingOf(kitchen.designs[tray.designId], tray));
   const orders = Object.fromEntries(
     Object.entries(kitchen.orders).flatMap(([orderId, before]) => {
       const own = packed.get(orderId);
@@ -27,6 +29,7 @@ export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kit
     trays,
     orders,
     evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT),
+    laying: [...(kitchen.laying ?? []), ...laying].slice(-LAYING_KEPT),
   };
 }
 

@@ -59,6 +59,13 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       if (person === undefined) return kitchen;
       return { ...kitchen, people: { ...kitchen.people, [person.id]: { ...person, role: event.role } } };
     }
+    case "hours-set": {
+      const person = kitchen.people[event.personId];
+      if (person === undefined) return kitchen;
+      const { hours: _before, ...rest } = person;
+      const after = event.hours === null ? rest : { ...rest, hours: event.hours };
+      return { ...kitchen, people: { ...kitchen.people, [person.id]: after } };
+    }
     case "person-removed": {
       const person = kitchen.people[event.personId];
       if (person === undefined) return kitchen;

@@ -28,7 +28,7 @@ import {
   TrayPlan,
   TRAYS_AT_ONCE,
 } from "./vocabulary.ts";
-import { Settings } from "./settings.ts";
+import { Settings, Week } from "./settings.ts";
 
 /** What every command carries: its id (made by the sender) and when it was done, if not just now. */
 const base = { commandId: CommandId, atMs: v.optional(moment) };
@@ -44,6 +44,8 @@ export const COMMANDS = [
   command("set-kitchen", { settings: v.partial(Settings) }),
   command("add-person", { person: Person }),
   command("set-role", { personId: PersonId, role: Role }),
+  /** Null: all opening hours. */
+  command("set-hours", { personId: PersonId, hours: v.nullable(Week) }),
   command("remove-people", {
     personIds: list(PersonId, "people", 500),
   }),

@@ -32,7 +32,7 @@ import {
   TouchFinding,
   TrayPlan,
 } from "./vocabulary.ts";
-import { Settings } from "./settings.ts";
+import { Settings, Week } from "./settings.ts";
 
 /** Who did it: a person, or the kitchen's own server. */
 export const By = v.union([v.literal("kitchen"), PersonId]);
@@ -179,6 +179,7 @@ export const KitchenEvent = v.variant("type", [
   event("settings-changed", { settings: Settings }),
   event("person-added", { person: Person }),
   event("role-changed", { personId: PersonId, role: Role }),
+  event("hours-set", { personId: PersonId, hours: v.nullable(Week) }),
   event("person-removed", { personId: PersonId }),
   event("place-put", { place: Place }),
   event("place-removed", { placeId: PlaceId }),

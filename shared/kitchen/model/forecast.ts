@@ -1,5 +1,6 @@
-import type { Band } from "#shared/drying/uncertainty/band.ts";
+import type { Band, ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Consistency, ToolKind } from "./vocabulary.ts";
+import type { PersonId } from "#shared/ids.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A forecast has moved when it did by more than this share of the time it spoke of, and never by less than two minutes. */
@@ -34,13 +35,42 @@ export interface TrayForecast {
   finish: Band;
   /** For the layer in hand or next: spans if laid now where the tray stands. */
   next?: { layer: number; skin: Band; dryThrough: Band; sink?: SinkAdvice };
+  /** Its next act by the day's plan. */
+  plan?: PlannedNext;
+}
+
+/** When a tray's next act comes, and by when it must for its order. */
+export interface PlannedNext {
+  act: "flood" | "heat" | "pack";
+  layer?: number;
+  startMs: number;
+  who?: PersonId;
+  /** Begun later, its order would likely miss its pick-up. */
+  startByMs?: number;
 }
 
 export interface OrderForecast {
+  /** When all its trays can be packed. */
   finish: Band;
+  /** When they are packed. */
+  packed?: ReachedBand;
   /** Likely spare minutes before pick-up after packing; negative is short. */
   spareMin?: number;
   spareWorstMin?: number;
+  /** How likely it is packed by its pick-up, 0 to 1. */
+  chance?: number;
+  hangsOn?: HangsOn;
+  /** It is likely late only because the kitchen closes then. */
+  closedAtMs?: number;
+}
+
+/** What most often ends last of an order: its trays' numbers, and what their time goes into. */
+export interface HangsOn {
+  trays: readonly number[];
+  because:
+    | { is: "drying"; layer: number }
+    | { is: "hands"; act: PlannedNext["act"]; layer?: number }
+    | { is: "closed" };
 }
 
 /** What the air does in a place today, for a film of each consistency at its usual thickness. */

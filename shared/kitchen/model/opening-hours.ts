@@ -48,6 +48,27 @@ export function doneInOneGoMs(settings: Hours, fromMs: number, workMs: number): 
   return workedMs(settings, fromMs, workMs);
 }
 
+/** A week's hours with the closing at this moment so many minutes later; undefined where the kitchen does not close then, or would not any more. */
+export function closingLater(
+  { timeZone, opening }: Hours,
+  closesMs: number,
+  byMin: number,
+): Settings["opening"] | undefined {
+  if (closesMs === Infinity) return undefined;
+  const today = Math.floor((closesMs + offsetMs(timeZone, closesMs)) / DAY_MS);
+  for (const day of [today - 1, today]) {
+    const hours = hoursOf(opening, day);
+    if (hours === undefined || momentAt(hours.toMin * MIN_MS, timeZone) !== closesMs) continue;
+    const weekday = (day + FIRST_WEEKDAY) % opening.length;
+    const own = opening[weekday]!;
+    const lastsMin = hours.toMin - hours.fromMin + byMin;
+    if (lastsMin >= DAY_MIN) return undefined;
+    const toMin = own.fromMin + lastsMin;
+    return opening.with(weekday, { ...own, toMin: toMin > DAY_MIN ? toMin - DAY_MIN : toMin });
+  }
+  return undefined;
+}
+
 /** A stretch of opening hours, with those that touch it. */
 interface OpenSpell {
   openedMs: number;

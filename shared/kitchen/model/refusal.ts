@@ -58,6 +58,7 @@ export type RefusalFact =
   | { code: "kitchen-only" | "sensor-only-reads" | "wall-only-shows" | "leads-only" | "removed" }
   | { code: "needs-hands"; what: "tool" | "heat-set" }
   | { code: "wrong-source"; source: "typed" | "sensor"; role: Role | "kitchen" }
+  | { code: "no-hours"; name: string; is: "wall" | "sensor" | "bench" }
   | { code: "not-a-person"; name: string; is: "wall" | "sensor" | "bench" }
   | { code: "role-not-given" }
   | { code: "only-lead"; name: string }

@@ -41,6 +41,9 @@ const OpenDay = v.pipe(
   v.object({ fromMin: dayMinute, toMin: dayMinute }),
   v.check((day) => day.toMin !== day.fromMin, mustBe("another time")),
 );
+/** Hours of each day, Monday first; null on a day without. */
+export const Week = v.pipe(v.array(v.nullable(OpenDay)), v.length(7, mustBe("seven days")));
+export type Week = v.InferOutput<typeof Week>;
 export const USUAL_DAY = { fromMin: 6 * 60, toMin: 20 * 60 };
 /** Of an icing's mass. */
 export const waterPct = between(8, 35, "% water");
@@ -53,11 +56,7 @@ export const SETTINGS = {
   name: setting(line(60), "Traytide"),
   units: setting(oneOf(["metric", "us"]), "metric"),
   timeZone: setting(TimeZone, "UTC"),
-  /** Monday first; null on a closed day. */
-  opening: setting(v.pipe(v.array(v.nullable(OpenDay)), v.length(7, mustBe("seven days"))), [
-    ...Array.from({ length: 6 }, () => USUAL_DAY),
-    null,
-  ]),
+  opening: setting(Week, [...Array.from({ length: 6 }, () => USUAL_DAY), null]),
   wall: setting(v.object({ diagonalCm: between(25, 300, "cm"), farthestM: between(1, 15, "m") }), {
     diagonalCm: 109,
     farthestM: 3,
@@ -79,6 +78,8 @@ export const SETTINGS = {
   packingMin: setting(between(0, 240, "min"), 20),
   /** How many ice at once; null: everyone who joined. */
   hands: setting(v.optional(v.nullable(whole(1, 60))), null),
+  /** To put one icing down and take up another. Practice, no source. */
+  icingChangeMin: setting(v.optional(between(0, 60, "min")), 2),
   toolIdleMin: setting(between(1, 30, "min"), 3),
   houseRules: setting(list(line(140), "rules", 12, 0), []),
   mqtt: setting(v.optional(v.nullable(MqttSettings)), null),

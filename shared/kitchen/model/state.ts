@@ -6,6 +6,7 @@ import type { ActiveAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, ImpliedFactor } from "./event.ts";
 import type {
   Bowl,
+  Consistency,
   Design,
   HeatResult,
   Icing,
@@ -201,6 +202,15 @@ export interface BatchState extends MixedBatch {
   by: By;
 }
 
+/** How long hands took for one layer of a tray. */
+export interface LayingSample {
+  consistency: Consistency;
+  minACookie: number;
+  /** Of a piped layer: how long its line is. */
+  lineMm?: number;
+  atMs: number;
+}
+
 /** Everything true of the kitchen that was told or done; dryness is computed from it and now. */
 export interface Kitchen {
   settings: Settings;
@@ -220,6 +230,8 @@ export interface Kitchen {
   alerts: Readonly<Record<string, ActiveAlert>>;
   /** Evidence of archived trays; alive trays' evidence is read off their films. */
   evidence: readonly EvidenceFact[];
+  /** How long layers of trays put away took, oldest first, bounded; alive trays' are read off their films. */
+  laying?: readonly LayingSample[];
   /** When each person last read each tool kind's full card: `${personId}/${kind}` → ms. */
   cautionsRead: Readonly<Record<string, number>>;
 }

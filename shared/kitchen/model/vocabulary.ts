@@ -14,7 +14,7 @@ import {
 } from "#shared/fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "#shared/heat/tool.ts";
 import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
-import { waterPct } from "./settings.ts";
+import { waterPct, Week } from "./settings.ts";
 
 /** The nouns of the kitchen as schemas: each shape is defined once, and is both what is sent and what is stored. */
 
@@ -61,6 +61,8 @@ export const Person = v.object({
   role: Role,
   /** A screen that anyone at the bench taps: no pair of hands of its own. Logs from before it was told lack it. */
   isBench: v.optional(flag),
+  /** When they work; all opening hours when left out. */
+  hours: v.optional(Week),
   /** Since when they are gone: kept so that what they did goes on bearing their name. */
   leftAtMs: v.optional(moment),
 });

@@ -1,5 +1,5 @@
 import { byName } from "#shared/kitchen/model/by-name.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, HangsOn, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { nextAct, type Readiness, readiness } from "#shared/kitchen/tray/route.ts";
 import { type OffTrays, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
 import { type Kitchen, type OrderState, type Tray, traysOf } from "#shared/kitchen/model/state.ts";
@@ -14,6 +14,11 @@ export interface OrderCard {
   pickUpAtMs: number;
   status: OrderStatus;
   is: OrderTone;
+  /** How likely it is packed by its pick-up, 0 to 1, and what that hangs on; absent where nothing is promised of it, or nothing is left to do. */
+  chance?: number;
+  hangsOn?: HangsOn;
+  /** Likely late only because the kitchen closes then. */
+  closedAtMs?: number;
   done: number;
   inHand: number;
   toDo: number;
@@ -98,7 +103,23 @@ function ranked(
     is === "packed"
       ? Number.MAX_SAFE_INTEGER
       : Math.min(spareMin, slack?.min ?? UNKNOWN_RANK, -(missing?.shortMin ?? -UNKNOWN_RANK));
-  return { card: { key, name, cookies, pickUpAtMs, status, is, done, inHand, toDo }, rank };
+  const promise =
+    is === "short" || is === "may be short" || is === "spare" ? promiseOf(outlook, missing) : {};
+  return { card: { key, name, cookies, pickUpAtMs, status, is, ...promise, done, inHand, toDo }, rank };
+}
+
+/** What the plan promises of an order all of whose cookies are on trays. */
+function promiseOf(
+  outlook: OrderForecast | undefined,
+  missing: OffTrays | undefined,
+): Pick<OrderCard, "chance" | "hangsOn" | "closedAtMs"> {
+  if (outlook?.chance === undefined || missing !== undefined) return {};
+  const { chance, hangsOn, closedAtMs } = outlook;
+  return {
+    chance,
+    ...(hangsOn === undefined ? {} : { hangsOn }),
+    ...(closedAtMs === undefined ? {} : { closedAtMs }),
+  };
 }
 
 /** Nothing is promised of an order while some of its cookies are on no tray; what is late without them is late. */

@@ -1,5 +1,4 @@
 import { doneInOneGoMs, nextClosingMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
-import { spareAfterPacking } from "./finish.ts";
 import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookiesOnTrays, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
@@ -74,4 +73,18 @@ export function offTraysOf(
   return spareMin < 0 && !isLongPast(order, nowMs)
     ? { cookies, areSpoiled, shortMin: -spareMin }
     : { cookies, areSpoiled };
+}
+
+/**
+ * Minutes left before pick-up once what is dry through at this moment is packed too; negative is short. Packing that is not
+ * done by closing goes on at the next opening: some trays are packed, the others not.
+ */
+export function spareAfterPacking(
+  { settings }: Kitchen,
+  { pickUpAtMs }: Order,
+  finishMs: number,
+  nowMs: number,
+): number {
+  const packedMs = workedMs(settings, Math.max(nowMs, finishMs), settings.packingMin * MIN_MS);
+  return Math.round((pickUpAtMs - packedMs) / MIN_MS);
 }

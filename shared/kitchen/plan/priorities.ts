@@ -1,53 +1,47 @@
-import { type Priorities, Scheduler, type Work } from "./schedule.ts";
-
-/**
- * A priority list to begin with: by the latest moment at which a task may begin if what follows it is to be done by its due
- * time, minutes from the plan's start (`dueMin`, one number a task; Infinity where nothing is due). Waits count as work does.
- */
-export function byLatestStart(work: Work, dueMin: ArrayLike<number>): Float64Array {
-  const latest = Float64Array.from(work.tasks, ({ durationMin }, task) => dueMin[task]! - durationMin);
-  // Tasks name those before them, so each is settled before any that it follows.
-  for (let task = work.tasks.length - 1; task >= 0; task--)
-    for (const { task: before, waitMin } of work.tasks[task]!.after) {
-      const mustStart = latest[task]! - waitMin - work.tasks[before]!.durationMin;
-      if (mustStart < latest[before]!) latest[before] = mustStart;
-    }
-  return latest;
-}
+import { Scheduler } from "./schedule.ts";
+import { type Priorities, waitsOf, type Work } from "./work.ts";
 
 /** What a schedule costs: the less the better. */
 export type Cost = (scheduler: Scheduler) => number;
 
 /**
- * Improves a priority list by local search: a task moves to another place in the list, and stays there where the schedule costs
+ * The best of some priority lists, improved by local search until its cost is `enough`: a task moves to another place in the list, and stays there where the schedule costs
  * little more, ever less of it towards the end (threshold accepting, Dueck & Scheuer 1990, from memory); the best is kept.
  * `random` gives 0 ≤ r < 1. In steps of one schedule each, for a server with other things to do.
  */
 export function* improved(
   work: Work,
-  first: Float64Array,
+  firsts: readonly Float64Array[],
   cost: Cost,
   tries: number,
   random: () => number,
+  enough = 0,
 ): Generator<void, Priorities & { cost: number }> {
   const scheduler = new Scheduler(work);
-  const waits = Scheduler.waitsOf(work);
+  const waits = waitsOf(work);
   const costOf = (priorities: Priorities): number => {
-    scheduler.run(priorities, undefined, waits);
+    scheduler.run(priorities, { waitsMin: waits });
     return cost(scheduler);
   };
-  const count = first.length;
+  const count = work.tasks.length;
   const most = count > 1 ? tries / 2 : 0;
-  let best: Priorities & { cost: number } = { rank: first, isPatient: false, cost: costOf({ rank: first }) };
+  let best = { rank: firsts[0]!, isPatient: false, cost: Infinity };
+  for (const rank of firsts)
+    for (const isPatient of [false, true]) {
+      const own = costOf({ rank, isPatient });
+      if (own < best.cost) best = { rank, isPatient, cost: own };
+      yield;
+    }
   // First with no unit ever idle, then from the best of these with patience as well.
   for (const isPatient of [false, true]) {
     const order = Int32Array.from(
-      [...first.keys()].toSorted((a, b) => best.rank[a]! - best.rank[b]! || a - b),
+      [...best.rank.keys()].toSorted((a, b) => best.rank[a]! - best.rank[b]! || a - b),
     );
     const rank = new Float64Array(count);
     for (const [place, task] of order.entries()) rank[task] = place;
     let now = costOf({ rank, isPatient });
-    for (let tried = 0; tried < most && best.cost > 0; tried++) {
+    yield;
+    for (let tried = 0; tried < most && best.cost > enough; tried++) {
       const from = Math.floor(random() * count);
       const reach = 1 + Math.floor(random() ** 2 * Math.min(count - 1, LONGEST_MOVE));
       const to = random() < 0.5 ? Math.max(0, from - reach) : Math.min(count - 1, from + reach);

@@ -1,53 +1,12 @@
 import { TaskHeap } from "./task-heap.ts";
+import { type Needs, needsOf } from "./needs.ts";
+import { NO_ICING, NONE_FREE, NOT_NOW, PoolUnits, TOO_LONG } from "./units.ts";
+import type { Drawn, Priorities, Work } from "./work.ts";
 
-/** When a pool works: spells in minutes from the plan's start, ascending and apart; the last may end at Infinity. */
-export interface WorkHours {
-  fromMin: readonly number[];
-  toMin: readonly number[];
-}
-
-/** Always at work. */
-export const ALWAYS: WorkHours = { fromMin: [0], toMin: [Infinity] };
-
-/** Units that can stand in for one another: hands, tools of a kind, trays that a chamber holds. */
-export interface Pool {
-  units: number;
-  hours: WorkHours;
-}
-
-/** One piece of work: minutes of one unit of a pool, and of one of a second pool where it needs that as well. */
-export interface Task {
-  pool: number;
-  alsoPool?: number;
-  durationMin: number;
-  /** Not before this; nought when left out. */
-  fromMin?: number;
-  /** What must be done before it, and how long it then waits: drying goes on while the kitchen is closed. */
-  after: readonly { task: number; waitMin: number }[];
-  /** The unit that is to do it, such as the person a tray was given to. */
-  unit?: number;
-  /** What a unit works with; one that had something else before takes `changeMin` longer. */
-  icing?: number;
-  /** May be broken off when the pool stops work, and goes on when it starts again. */
-  isDivisible?: boolean;
-}
-
-export interface Work {
-  tasks: readonly Task[];
-  pools: readonly Pool[];
-  /** Minutes to change from one icing to another. */
-  changeMin: number;
-}
-
-/** How a priority list is to be run. */
-export interface Priorities {
-  /** One number a task: the lowest goes first. */
-  rank: ArrayLike<number>;
-  /**
-   * Whether a unit stays free for a task of a lower rank that will be ready before the task at hand would be done (Giffler &
-   * Thompson 1960, from memory). Without, no unit is ever idle while a task is ready.
-   */
-  isPatient?: boolean;
+/** Ready tasks that wait for the same units: where the first cannot begin, none of them can. */
+interface Kind {
+  ready: TaskHeap;
+  isBlocked: boolean;
 }
 
 /**
@@ -60,37 +19,50 @@ export class Scheduler {
   readonly endMin: Float64Array;
   /** Unit of the task's pool. */
   readonly unit: Int32Array;
+  /** When what it waits for had come. */
+  readonly readyMin: Float64Array;
   readonly #work: Work;
+  readonly #needs: Needs;
   readonly #rank: Float64Array;
-  readonly #readyMin: Float64Array;
   readonly #open: Int32Array;
   readonly #firstNext: Int32Array;
   readonly #next: Int32Array;
   readonly #nextWait: Int32Array;
   readonly #coming: TaskHeap;
-  /** Ready tasks by pool. */
-  readonly #ready: readonly TaskHeap[];
-  readonly #freeMin: readonly Float64Array[];
-  readonly #hasIcing: readonly Int32Array[];
-  readonly #spell: Int32Array;
-  readonly #shortestMin: Float64Array;
+  /** Tasks of a pool that wait for the same units, and of each task which kind it is. */
+  readonly #kindsOf: readonly Kind[][];
+  readonly #kindOf: readonly Kind[];
+  /** By pool: how many are ready, and those of them that do not fit into what is left of its hours. */
+  readonly #waiting: Int32Array;
+  readonly #parked: readonly number[][];
+  readonly #units: readonly PoolUnits[];
   readonly #aside: Int32Array;
 
   constructor(work: Work) {
     const { tasks, pools } = work;
     const count = tasks.length;
     this.#work = work;
+    this.#needs = needsOf(work);
     [this.startMin, this.endMin] = [new Float64Array(count), new Float64Array(count)];
     this.unit = new Int32Array(count);
     this.#rank = new Float64Array(count);
-    this.#readyMin = new Float64Array(count);
+    this.readyMin = new Float64Array(count);
     this.#open = new Int32Array(count);
-    this.#coming = new TaskHeap(this.#readyMin);
-    this.#ready = pools.map(() => new TaskHeap(this.#rank));
-    this.#freeMin = pools.map(({ units }) => new Float64Array(units));
-    this.#hasIcing = pools.map(({ units }) => new Int32Array(units));
-    this.#spell = new Int32Array(pools.length);
-    this.#shortestMin = new Float64Array(pools.length);
+    this.#coming = new TaskHeap(this.readyMin);
+    this.#kindsOf = pools.map(() => []);
+    const kinds = new Map<string, Kind>();
+    this.#kindOf = tasks.map(({ pool, alsoPool, unit }) => {
+      const key = `${pool} ${alsoPool} ${unit}`;
+      const known = kinds.get(key);
+      if (known !== undefined) return known;
+      const kind = { ready: new TaskHeap(this.#rank), isBlocked: false };
+      kinds.set(key, kind);
+      this.#kindsOf[pool]!.push(kind);
+      return kind;
+    });
+    this.#waiting = new Int32Array(pools.length);
+    this.#parked = pools.map(() => []);
+    this.#units = pools.map((pool) => new PoolUnits(pool, work.changeMin));
     this.#aside = new Int32Array(count);
     // What follows each task, side by side, with the place of its wait in the list of all waits.
     const links = tasks.flatMap(({ after }, task) =>
@@ -109,173 +81,156 @@ export class Scheduler {
     }
   }
 
-  /** The waits of all tasks in order, task by task, as `run` takes them. */
-  static waitsOf({ tasks }: Work): Float64Array {
-    return Float64Array.from(tasks.flatMap(({ after }) => after.map(({ waitMin }) => waitMin)));
-  }
-
   /**
-   * Fills in `startMin`, `endMin` and `unit`. Durations and waits are the work's own unless others were drawn. A task that can
+   * Fills in `startMin`, `endMin`, `readyMin` and `unit`. Minutes are the work's own unless others were drawn. A task that can
    * never begin ends at Infinity.
    */
-  run(
-    { rank, isPatient = false }: Priorities,
-    durationsMin?: ArrayLike<number>,
-    waitsMin?: ArrayLike<number>,
-  ): void {
+  run({ rank, isPatient = false }: Priorities, drawn: Partial<Drawn> = {}): void {
     const { tasks, pools } = this.#work;
-    const waits = waitsMin ?? Scheduler.waitsOf(this.#work);
-    const minutes = (task: number): number => durationsMin?.[task] ?? tasks[task]!.durationMin;
-    this.#reset(rank, minutes);
+    const { waitsMin, durationMin, fromMin } = this.#needs;
+    const { durationsMin: minutes = durationMin, waitsMin: waits = waitsMin } = drawn;
+    this.#reset(rank, drawn.fromMin ?? fromMin);
     let now = 0;
     let left = tasks.length;
     while (left > 0) {
-      while (this.#coming.size > 0 && this.#readyMin[this.#coming.top]! <= now) {
-        const task = this.#coming.pop();
-        this.#ready[tasks[task]!.pool]!.push(task);
-      }
-      let wakeMin = this.#coming.size > 0 ? this.#readyMin[this.#coming.top]! : Infinity;
+      while (this.#coming.size > 0 && this.readyMin[this.#coming.top]! <= now)
+        this.#makeReady(this.#coming.pop());
+      let wakeMin = this.#coming.size > 0 ? this.readyMin[this.#coming.top]! : Infinity;
       for (let pool = 0; pool < pools.length; pool++) {
-        const ready = this.#ready[pool]!;
-        if (ready.size === 0) continue;
-        const { fromMin, toMin } = pools[pool]!.hours;
-        while (this.#spell[pool]! < toMin.length && toMin[this.#spell[pool]!]! <= now)
-          this.#spell[pool]! += 1;
-        const spell = this.#spell[pool]!;
-        if (spell >= toMin.length) continue;
-        if (fromMin[spell]! > now) {
-          wakeMin = Math.min(wakeMin, fromMin[spell]!);
+        if (this.#waiting[pool] === 0) continue;
+        const units = this.#units[pool]!;
+        if (units.moveOn(now)) this.#unpark(pool);
+        if (units.opensMin > now) {
+          wakeMin = Math.min(wakeMin, units.opensMin);
           continue;
         }
         let aside = 0;
-        while (ready.size > 0 && now + this.#shortestMin[pool]! <= toMin[spell]!) {
-          const task = ready.top;
-          const unit = this.#unitFor(task, now);
+        for (const kind of this.#kindsOf[pool]!) kind.isBlocked = false;
+        for (let kind = this.#firstKind(pool); kind !== undefined; kind = this.#firstKind(pool)) {
+          const task = kind.ready.top;
+          const unit = this.#unitFor(task, minutes[task]!, now);
           if (unit === NONE_FREE) break;
-          ready.pop();
-          const endMin = unit < 0 ? Infinity : this.#endOf(task, unit, minutes(task), now, spell);
-          if (endMin === Infinity) {
-            this.#aside[aside++] = task;
+          if (unit === NOT_NOW) {
+            kind.isBlocked = true;
             continue;
           }
-          if (isPatient && this.#isKept(task, now, endMin)) {
-            this.#aside[aside++] = task;
+          // What follows it in the list would be kept waiting all the more.
+          if (isPatient && unit !== TOO_LONG && this.#isKept(task, now, units.endMin)) {
+            kind.isBlocked = true;
             continue;
           }
+          kind.ready.pop();
+          if (unit === TOO_LONG) {
+            // Nor later in the pool's hours, unless another unit stays longer.
+            if (units.haveOwnHours) this.#aside[aside++] = task;
+            else this.#parked[pool]!.push(task);
+            continue;
+          }
+          const { endMin } = units;
+          this.#waiting[pool]! -= 1;
           this.#begin(task, unit, now, endMin);
           left -= 1;
           for (let k = this.#firstNext[task]!; k < this.#firstNext[task + 1]!; k++) {
             const next = this.#next[k]!;
             const readyMin = endMin + waits[this.#nextWait[k]!]!;
-            if (readyMin > this.#readyMin[next]!) this.#readyMin[next] = readyMin;
+            if (readyMin > this.readyMin[next]!) this.readyMin[next] = readyMin;
             this.#open[next]! -= 1;
             if (this.#open[next] === 0) {
               this.#coming.push(next);
-              wakeMin = Math.min(wakeMin, this.#readyMin[next]!);
+              wakeMin = Math.min(wakeMin, this.readyMin[next]!);
             }
           }
         }
-        while (aside > 0) ready.push(this.#aside[--aside]!);
-        if (ready.size > 0) wakeMin = Math.min(wakeMin, fromMin[spell + 1] ?? Infinity, this.#nextFree(now));
+        while (aside > 0) {
+          const task = this.#aside[--aside]!;
+          this.#kindOf[task]!.ready.push(task);
+        }
+        if (this.#waiting[pool]! > 0) wakeMin = Math.min(wakeMin, units.nextChange(now), this.#nextFree(now));
       }
       if (wakeMin === Infinity) return;
       now = Math.max(now, wakeMin);
     }
   }
 
-  #reset(rank: ArrayLike<number>, minutes: (task: number) => number): void {
+  #makeReady(task: number): void {
+    this.#kindOf[task]!.ready.push(task);
+    this.#waiting[this.#needs.pool[task]!]! += 1;
+  }
+
+  /** In the pool's next hours: what did not fit into the last ones may into these. */
+  #unpark(pool: number): void {
+    for (const task of this.#parked[pool]!.splice(0)) this.#kindOf[task]!.ready.push(task);
+  }
+
+  /** Of the tasks that may begin, the kind of the lowest rank. */
+  #firstKind(pool: number): Kind | undefined {
+    let first: Kind | undefined;
+    for (const kind of this.#kindsOf[pool]!) {
+      if (kind.isBlocked || kind.ready.size === 0) continue;
+      if (first === undefined || this.#isBefore(kind.ready.top, first.ready.top)) first = kind;
+    }
+    return first;
+  }
+
+  #isBefore(one: number, other: number): boolean {
+    const [a, b] = [this.#rank[one]!, this.#rank[other]!];
+    return a < b || (a === b && one < other);
+  }
+
+  #reset(rank: ArrayLike<number>, fromMin: ArrayLike<number>): void {
     const { tasks, pools } = this.#work;
     this.#coming.clear();
     this.endMin.fill(Infinity);
     this.startMin.fill(Infinity);
-    this.#spell.fill(0);
-    this.#shortestMin.fill(Infinity);
+    this.#waiting.fill(0);
     for (let pool = 0; pool < pools.length; pool++) {
-      this.#ready[pool]!.clear();
-      this.#freeMin[pool]!.fill(0);
-      this.#hasIcing[pool]!.fill(-1);
+      for (const { ready } of this.#kindsOf[pool]!) ready.clear();
+      this.#parked[pool]!.length = 0;
+      this.#units[pool]!.reset();
     }
     for (let task = 0; task < tasks.length; task++) {
-      const { after, fromMin = 0, pool, isDivisible } = tasks[task]!;
-      this.#rank[task] = rank[task]!;
-      this.#readyMin[task] = fromMin;
-      this.#open[task] = after.length;
-      const leastMin = isDivisible === true ? 0 : minutes(task);
-      if (leastMin < this.#shortestMin[pool]!) this.#shortestMin[pool] = leastMin;
-      if (after.length === 0) this.#coming.push(task);
+      this.#rank[task] = this.#needs.isUnderWay[task] === 1 ? -Infinity : rank[task]!;
+      this.readyMin[task] = fromMin[task]!;
+      const open = this.#needs.after[task]!;
+      this.#open[task] = open;
+      if (open === 0) this.#coming.push(task);
     }
   }
 
-  /** The unit that would do it now: its own, else one with its icing in hand, else any; none, or not its own. */
-  #unitFor(task: number, now: number): number {
-    const { pool, unit, icing, alsoPool } = this.#work.tasks[task]!;
-    const free = this.#freeMin[pool]!;
-    let best = NONE_FREE;
-    for (let k = 0; k < free.length; k++) {
-      if (free[k]! > now) continue;
-      if (best === NONE_FREE) best = NOT_NOW;
-      if (unit !== undefined && unit !== k) continue;
-      if (best === NOT_NOW) best = k;
-      if (icing === undefined || this.#hasIcing[pool]![k] === icing) {
-        best = k;
-        break;
-      }
-    }
-    if (best >= 0 && alsoPool !== undefined && this.#freeUnit(alsoPool, now) < 0) return NOT_NOW;
-    return best;
+  /** The unit that would do it now, with a tool where it needs that as well; else why there is none. */
+  #unitFor(task: number, minutes: number, now: number): number {
+    const { pool, alsoPool, unit: own, icing, isDivisible } = this.#needs;
+    const units = this.#units[pool[task]!]!;
+    const unit = units.find(own[task]!, icing[task]!, isDivisible[task] === 1, minutes, now);
+    const also = alsoPool[task]!;
+    return also >= 0 && unit !== NONE_FREE && this.#units[also]!.free(now) < 0 ? NOT_NOW : unit;
   }
 
   /** Whether all units that are free now will be wanted, before this task is done, by others that go before it. */
   #isKept(task: number, now: number, endMin: number): boolean {
-    const { pool } = this.#work.tasks[task]!;
+    const pools = this.#needs.pool;
+    const pool = pools[task]!;
     const before = this.#coming.countBelow(
       endMin,
-      (other) => this.#work.tasks[other]!.pool === pool && this.#rank[other]! < this.#rank[task]!,
+      (other) => pools[other] === pool && this.#rank[other]! < this.#rank[task]!,
     );
-    if (before === 0) return false;
-    const free = this.#freeMin[pool]!.reduce((count, freeMin) => count + Number(freeMin <= now), 0);
-    return before >= free;
-  }
-
-  #freeUnit(pool: number, now: number): number {
-    return this.#freeMin[pool]!.findIndex((freeMin) => freeMin <= now);
-  }
-
-  /** When it would end; Infinity where it is not done before the pool stops work, and may not be broken off. */
-  #endOf(task: number, unit: number, minutes: number, now: number, spell: number): number {
-    const { pool, icing, isDivisible } = this.#work.tasks[task]!;
-    const { fromMin, toMin } = this.#work.pools[pool]!.hours;
-    const had = this.#hasIcing[pool]![unit]!;
-    let left = minutes + (icing === undefined || had < 0 || had === icing ? 0 : this.#work.changeMin);
-    if (now + left <= toMin[spell]!) return now + left;
-    if (isDivisible !== true) return Infinity;
-    left -= toMin[spell]! - now;
-    for (let k = spell + 1; k < toMin.length; k++) {
-      if (fromMin[k]! + left <= toMin[k]!) return fromMin[k]! + left;
-      left -= toMin[k]! - fromMin[k]!;
-    }
-    return Infinity;
+    return before > 0 && before >= this.#units[pool]!.countFree(now);
   }
 
   #begin(task: number, unit: number, now: number, endMin: number): void {
-    const { pool, icing, alsoPool } = this.#work.tasks[task]!;
+    const { pool, icing, alsoPool } = this.#needs;
     this.startMin[task] = now;
     this.endMin[task] = endMin;
     this.unit[task] = unit;
-    this.#freeMin[pool]![unit] = endMin;
-    if (icing !== undefined) this.#hasIcing[pool]![unit] = icing;
-    if (alsoPool !== undefined) this.#freeMin[alsoPool]![this.#freeUnit(alsoPool, now)] = endMin;
+    this.#units[pool[task]!]!.take(unit, icing[task]!, endMin);
+    const tools = this.#units[alsoPool[task]!];
+    if (tools !== undefined) tools.take(tools.free(now), NO_ICING, endMin);
   }
 
   #nextFree(now: number): number {
     let soonest = Infinity;
-    for (const free of this.#freeMin)
+    for (const { freeMin: free } of this.#units)
       for (const freeMin of free) if (freeMin > now && freeMin < soonest) soonest = freeMin;
     return soonest;
   }
 }
-
-/** No unit of the pool is free. */
-const NONE_FREE = -2;
-/** Some are, but not the one it is to be done by, or not the tool that it needs as well. */
-const NOT_NOW = -1;

@@ -1,4 +1,4 @@
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts, PlannedNext } from "#shared/kitchen/model/forecast.ts";
 import { type ActName, type NextAct, nextAct, readiness } from "./route.ts";
 import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
@@ -25,8 +25,14 @@ export interface ReadyTile {
   waitsLong: boolean;
   /** Trays of one group with neighbouring numbers may become one tile. */
   group: string;
-  /** Order of those to start: by pick-up. */
   pickUpAtMs: number;
+  /** When the day's plan has it; absent before the first plan. */
+  planned?: PlannedTurn;
+}
+
+/** When a tray's turn comes by the plan: now, or at a moment; and by when it must have been begun for its order. */
+export interface PlannedTurn extends Pick<PlannedNext, "startMs" | "startByMs"> {
+  isNow: boolean;
 }
 
 /** What fits on the wall, and the rest in words. */
@@ -41,7 +47,7 @@ export interface FittedTiles {
 /** The least wait that such an alert is raised for. */
 const A_WHILE_MS = 10 * MIN_MS;
 
-/** Every tray that needs someone, one tile each: longest wait first, then those to start by pick-up. */
+/** Every tray that needs someone, one tile each, in the plan's order; those to start come last. */
 export function readyTiles(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): ReadyTile[] {
   const pressed = new Set(
     Object.values(kitchen.alerts).flatMap(({ kind, orderId }) =>
@@ -60,7 +66,7 @@ export function readyTiles(kitchen: Kitchen, forecasts: Forecasts, nowMs: number
             },
           ];
     })
-    .toSorted(longestWaitFirst);
+    .toSorted(byPlan);
 }
 
 function tileOf(
@@ -77,6 +83,7 @@ function tileOf(
   const byTouch = state.is === "check by touch";
   const is = tray.status.stage === "queued" ? "to start" : state.is;
   const hotUntilMs = stillHotUntilMs(kitchen, tray, nowMs);
+  const planned = plannedTurn(forecasts, tray, nowMs);
   return {
     key: tray.id,
     trayIds: [tray.id],
@@ -93,15 +100,35 @@ function tileOf(
       "/",
     ),
     pickUpAtMs: order?.pickUpAtMs ?? Number.POSITIVE_INFINITY,
+    ...(planned === undefined ? {} : { planned }),
   };
+}
+
+/** A tray's next act by the plan, as long as that is the act it waits for. */
+export function plannedTurn(forecasts: Forecasts, tray: Tray, nowMs: number): PlannedTurn | undefined {
+  const plan = forecasts.trays[tray.id]?.plan;
+  if (plan === undefined || (plan.act === "flood" && plan.layer !== tray.films.length)) return undefined;
+  const { startMs, startByMs } = plan;
+  return { startMs, isNow: startMs <= nowMs, ...(startByMs === undefined ? {} : { startByMs }) };
 }
 
 const isToStart = (tile: Pick<ReadyTile, "is">): boolean => tile.is === "to start";
 
-function longestWaitFirst(a: ReadyTile, b: ReadyTile): number {
+/** What the plan has hands for first, then what must be begun by the sooner moment; without a plan the longest wait, or the sooner pick-up. */
+function byPlan(a: ReadyTile, b: ReadyTile): number {
   if (isToStart(a) !== isToStart(b)) return isToStart(a) ? 1 : -1;
   const wait = isToStart(a) ? a.pickUpAtMs - b.pickUpAtMs : a.sinceMs - b.sinceMs;
-  return (Number.isNaN(wait) ? 0 : wait) || a.numbers[0]! - b.numbers[0]!;
+  return (
+    comparePlanned(a.planned, b.planned) || (Number.isNaN(wait) ? 0 : wait) || a.numbers[0]! - b.numbers[0]!
+  );
+}
+
+/** Sooner by the plan first; what has no plan comes after. */
+export function comparePlanned(a: PlannedTurn | undefined, b: PlannedTurn | undefined): number {
+  if (a === undefined || b === undefined) return Number(a === undefined) - Number(b === undefined);
+  if (a.isNow !== b.isNow) return a.isNow ? -1 : 1;
+  const by = (a.startByMs ?? Number.MAX_SAFE_INTEGER) - (b.startByMs ?? Number.MAX_SAFE_INTEGER);
+  return (a.isNow ? 0 : a.startMs - b.startMs) || by;
 }
 
 /** Tiles for `capacity` places. Trays to start are always joined by neighbours; those that waited only when room is short. */
@@ -137,7 +164,7 @@ function joinNeighbours(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTil
         ),
       ),
     )
-    .toSorted(longestWaitFirst);
+    .toSorted(byPlan);
 }
 
 function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
@@ -155,8 +182,19 @@ function joined(kitchen: Kitchen, tiles: readonly ReadyTile[]): ReadyTile {
     sinceMs: Math.min(...tiles.map((tile) => tile.sinceMs)),
     pickUpAtMs: Math.min(...tiles.map((tile) => tile.pickUpAtMs)),
     waitsLong: tiles.some((tile) => tile.waitsLong),
+    ...soonestPlanned(tiles),
     ...(hot.length === 0 ? {} : { hotUntilMs: Math.max(...hot) }),
   };
+}
+
+/** The soonest of several: when one of them begins, and by when the first must be begun. */
+function soonestPlanned(tiles: readonly ReadyTile[]): Pick<ReadyTile, "planned"> {
+  const all = tiles.flatMap(({ planned }) => planned ?? []);
+  if (all.length === 0) return {};
+  const by = all.flatMap(({ startByMs }) => startByMs ?? []);
+  const startMs = Math.min(...all.map((one) => one.startMs));
+  const isNow = all.some((one) => one.isNow);
+  return { planned: { startMs, isNow, ...(by.length === 0 ? {} : { startByMs: Math.min(...by) }) } };
 }
 
 /** An act without what it is about: trays of which it is the same are alike. */

@@ -21,6 +21,10 @@ export const advice = (format: Formats) => {
         return `Dry the room's air from ${percent(help.fromPct)} to ${percent(help.toPct)}`;
       case "thinner":
         return `Lay the poured layers still to come ${percent(help.byPct)} thinner`;
+      case "more hands":
+        return `One more pair of hands, ${format.number(help.hands)} in all`;
+      case "later closing":
+        return `Close at ${format.time(help.atMs)} instead of ${format.whenWithDay(help.closesMs, help.closesMs)}`;
       default:
         return unreachable(help);
     }
@@ -32,6 +36,9 @@ export const advice = (format: Formats) => {
       ? `up to ${span(won.mostMin)} sooner, at worst ${span(-won.leastMin)} later`
       : `${band(won.leastMin, won.mostMin)} sooner`;
   };
+  /** "in time on 8 such days in 10, now 3". */
+  const chance = ({ before, after }: NonNullable<Help["chance"]>): string =>
+    `in time on ${format.number(after * 10)} such days in 10, now ${format.number(before * 10)}`;
   const pickUp = (left: TimeLeft): string => {
     switch (left.code) {
       case "spare":
@@ -51,14 +58,18 @@ export const advice = (format: Formats) => {
     title: "What would help",
     act,
     gain,
+    chance,
     pickUp,
-    say: (help: Help) => `${act(help)}: ${gain(help.gain)}, ${pickUp(help.pickUp)}`,
+    say: (help: Help) =>
+      [`${act(help)}: ${gain(help.gain)}`, pickUp(help.pickUp), help.chance && chance(help.chance)]
+        .filter((part) => part !== undefined)
+        .join(", "),
     move: "Move…",
     toHeat: "To the heat-set",
     working: "Working it out…",
     noConnection: "The server works this out, and there is no connection to it.",
     nothing:
-      "Nothing the kitchen has would make it sooner: no other place with room, no heat and no drier air gains five minutes.",
+      "Nothing would make it sooner: no other place with room, no heat, no drier air, no more hands and no later closing gains five minutes.",
     none: {
       "no-trays": "It has no trays yet.",
       packed: "It is packed.",

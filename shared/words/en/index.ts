@@ -13,6 +13,7 @@ import { forms } from "./forms.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
+import { plan } from "./plan.ts";
 import { refusals } from "./refusals.ts";
 import { room } from "./room.ts";
 import { server } from "./server.ts";
@@ -55,6 +56,7 @@ const englishFor = (format: Formats) => ({
   heat: heat(format),
   icing: icing(format),
   orders: orders(format),
+  plan: plan(format),
   refusals: refusals(format),
   room: room(format),
   server: server(format),

@@ -1,3 +1,4 @@
+import type { HangsOn } from "#shared/kitchen/model/forecast.ts";
 import type { OrderStatus } from "#shared/kitchen/orders/progress.ts";
 import type { TimeLeft } from "#shared/kitchen/orders/time-left.ts";
 import { unreachable } from "#shared/outcome.ts";
@@ -19,7 +20,7 @@ export interface CookieCounts {
 
 /** Orders, their trays and their forms. */
 export const orders = (format: Formats) => {
-  const { name, number, span, band } = format;
+  const { name, number, plural, span, band } = format;
   const { cookies } = terms(format);
   const cancelled = format.units === "us" ? "canceled" : "cancelled";
   /** "1½–3½ h spare", "40 min–2 h late", "up to 30 min late". */
@@ -65,6 +66,28 @@ export const orders = (format: Formats) => {
           return unreachable(status);
       }
     },
+    /** "6 in 10": how likely it is packed by its pick-up. */
+    inTen: (chance: number) => `${number(chance * 10)} in 10`,
+    inTime: (chance: number) =>
+      chance >= 0.995
+        ? "Likely in time on every such day"
+        : chance < 0.05
+          ? "Hardly ever in time on such a day"
+          : `In time on ${number(chance * 10)} such days in 10`,
+    hangsOn: ({ trays, because }: HangsOn) => {
+      const which = `Hangs on ${plural(trays.length, { one: "tray", other: "trays" })} ${sayNumbers(trays, 3)}`;
+      switch (because.is) {
+        case "drying":
+          return `${which}: layer ${because.layer + 1} has to dry`;
+        case "hands":
+          return `${which}: ${because.act === "pack" ? "packing" : because.act === "heat" ? "heat" : `layer ${(because.layer ?? 0) + 1}`} waits for someone free`;
+        case "closed":
+          return `${which}: it waits for opening`;
+        default:
+          return unreachable(because);
+      }
+    },
+    closedAt: (when: string) => `Late because the kitchen closes at ${when}`,
     // The list, and the wall's cards.
     none: "No orders yet.",
     add: "Add an order",

@@ -188,6 +188,8 @@ export const refusals = (format: Formats) => {
           : "A heat-set is started by hands that hold the tool.";
       case "wrong-source":
         return `reading.source must be ${fact.source}: it is sent by a ${fact.role}.`;
+      case "no-hours":
+        return `${name(fact.name)} is a ${fact.is === "bench" ? "bench screen" : fact.is}: only a person has hours.`;
       case "not-a-person":
         return `${name(fact.name)} is a ${fact.is === "bench" ? "bench screen" : fact.is}: only a person can be a lead or a decorator.`;
       case "role-not-given":

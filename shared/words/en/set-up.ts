@@ -90,6 +90,7 @@ export const setUp = (format: Formats) => ({
       unit: "people",
       hint: `Pick-ups are estimated from these and the opening hours. Empty: everyone who joined, ${format.number(people)} now.`,
     },
+    icingChangeMin: { label: "Changing from one icing to another takes" },
     toolIdleMin: { label: "Alert about a tool left on after" },
     houseRules: { label: "House rules for heat, one a line" },
     mqtt: { label: "By MQTT" },
@@ -99,9 +100,9 @@ export const setUp = (format: Formats) => ({
     us: { name: "US", hint: "inches, cups, spoons, °F" },
   },
   opening: {
-    closed: "closed",
-    opens: (day: string) => `${day}, opens`,
-    closes: (day: string) => `${day}, closes`,
+    none: "closed",
+    from: (day: string) => `${day}, opens`,
+    until: (day: string) => `${day}, closes`,
     missing: (field: string) =>
       `${field} is missing: give a time, or untick that day if the kitchen is closed.`,
   },

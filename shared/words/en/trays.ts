@@ -50,7 +50,7 @@ export const trays = (format: Formats) => {
     whose: "Whose trays",
     mine: "Mine",
     everyones: "Everyone's",
-    toStart: (isMine: boolean) => `To start${isMine ? " · nobody's yet" : ""} · earliest pick-up first`,
+    toStart: (isMine: boolean) => `To start${isMine ? " · nobody's yet" : ""} · by the day's plan`,
     moreToStart: (count: number) => `and ${format.number(count)} more to start`,
     noneYet: "There are no trays yet.",
     noneMine: "No tray is yours, and none waits to be started.",

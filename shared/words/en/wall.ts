@@ -32,7 +32,7 @@ export const wall = (format: Formats) => {
     },
     ready: {
       title: "Ready now",
-      longestFirst: "longest wait first",
+      byPlan: "by the day's plan",
       staleTitle: "Was ready",
       stale: "when last heard",
       none: "Nothing needs anyone right now",

@@ -21,6 +21,10 @@ export const advice = (format: Formats): Words["advice"] => {
         return `Secar el aire de la sala del ${percent(help.fromPct)} al ${percent(help.toPct)}`;
       case "thinner":
         return `Poner las capas de relleno que faltan un ${percent(help.byPct)} más finas`;
+      case "more hands":
+        return `Una persona más, ${format.number(help.hands)} en total`;
+      case "later closing":
+        return `Cerrar a las ${format.time(help.atMs)} en vez de ${format.whenWithDay(help.closesMs, help.closesMs)}`;
       default:
         return unreachable(help);
     }
@@ -31,6 +35,8 @@ export const advice = (format: Formats): Words["advice"] => {
       ? `hasta ${span(won.mostMin)} antes, en el peor caso ${span(-won.leastMin)} después`
       : `${band(won.leastMin, won.mostMin)} antes`;
   };
+  const chance = ({ before, after }: NonNullable<Help["chance"]>): string =>
+    `a tiempo en ${format.number(after * 10)} de cada 10 días así, ahora ${format.number(before * 10)}`;
   const pickUp = (left: TimeLeft): string => {
     switch (left.code) {
       case "spare":
@@ -50,14 +56,18 @@ export const advice = (format: Formats): Words["advice"] => {
     title: "Qué ayudaría",
     act,
     gain,
+    chance,
     pickUp,
-    say: (help) => `${act(help)}: ${gain(help.gain)}, ${pickUp(help.pickUp)}`,
+    say: (help) =>
+      [`${act(help)}: ${gain(help.gain)}`, pickUp(help.pickUp), help.chance && chance(help.chance)]
+        .filter((part) => part !== undefined)
+        .join(", "),
     move: "Mover…",
     toHeat: "Fijar con calor",
     working: "Calculando…",
     noConnection: "Esto lo calcula el servidor, y no hay conexión con él.",
     nothing:
-      "Nada de lo que tiene la cocina lo adelantaría: ni otro lugar con espacio, ni calor, ni aire más seco gana cinco minutos.",
+      "Nada lo adelantaría: ni otro lugar con espacio, ni calor, ni aire más seco, ni una persona más, ni cerrar más tarde gana cinco minutos.",
     none: {
       "no-trays": "Aún no tiene bandejas.",
       packed: "Ya está empacado.",

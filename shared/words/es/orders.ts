@@ -55,6 +55,27 @@ export const orders = (format: Formats): Words["orders"] => {
           return unreachable(status);
       }
     },
+    inTen: (chance) => `${number(chance * 10)} de 10`,
+    inTime: (chance) =>
+      chance >= 0.995
+        ? "A tiempo prácticamente siempre en días así"
+        : chance < 0.05
+          ? "Casi nunca a tiempo en días así"
+          : `A tiempo en ${number(chance * 10)} de 10 días así`,
+    hangsOn: ({ trays, because }) => {
+      const which = `Depende de ${plural(trays.length, { one: "la bandeja", other: "las bandejas" })} ${sayNumbers(trays, 3)}`;
+      switch (because.is) {
+        case "drying":
+          return `${which}: falta secar la capa ${because.layer + 1}`;
+        case "hands":
+          return `${which}: ${because.act === "pack" ? "empacar" : because.act === "heat" ? "fijar con calor" : `la capa ${(because.layer ?? 0) + 1}`} espera a alguien libre`;
+        case "closed":
+          return `${which}: espera a la apertura`;
+        default:
+          return unreachable(because);
+      }
+    },
+    closedAt: (when) => `Tarde porque la cocina cierra a las ${when}`,
     none: "Aún no hay pedidos.",
     add: "Añadir un pedido",
     madeOf: "De qué se componen los pedidos",

@@ -229,6 +229,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
           : "El fijado con calor lo empieza la persona que tiene la herramienta.";
       case "wrong-source":
         return `reading.source debe ser ${fact.source}: lo envía un ${fact.role}.`;
+      case "no-hours":
+        return `${name(fact.name)} es ${SCREENS[fact.is]}: solo una persona tiene horario.`;
       case "not-a-person":
         return `${name(fact.name)} es ${SCREENS[fact.is]}: solo una persona puede ser responsable o decorador.`;
       case "role-not-given":

@@ -55,7 +55,7 @@ export const trays = (format: Formats): Words["trays"] => {
     whose: "De quién",
     mine: "Mías",
     everyones: "De todos",
-    toStart: (isMine) => `Por empezar${isMine ? " · aún de nadie" : ""} · primero el retiro más próximo`,
+    toStart: (isMine) => `Por empezar${isMine ? " · aún de nadie" : ""} · según el plan del día`,
     moreToStart: (count) => `y ${format.number(count)} más por empezar`,
     noneYet: "Aún no hay bandejas.",
     noneMine: "Ninguna bandeja es suya y ninguna espera a empezarse.",

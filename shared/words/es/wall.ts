@@ -32,7 +32,7 @@ export const wall = (format: Formats): Words["wall"] => {
     },
     ready: {
       title: "Listas ahora",
-      longestFirst: "primero la que más espera",
+      byPlan: "según el plan del día",
       staleTitle: "Estaban listas",
       stale: "según lo último recibido",
       none: "Ahora ninguna necesita atención",

@@ -1,46 +1,62 @@
 import { For, Show } from "solid-js";
 import { USUAL_DAY } from "#shared/kitchen/model/settings.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createFault } from "#phone/ui/form.tsx";
+import { createFault } from "./form.tsx";
 
 /** A day's hours being written, in minutes after midnight: a time that was cleared is not there. Null on a closed day. */
 export type DayDraft = { fromMin?: number | undefined; toMin?: number | undefined } | null;
 
 const DAY_MIN = 1440;
 
-/** A week's opening hours, Monday first. */
-export function OpeningHours(props: {
-  days: Readonly<Record<number, DayDraft>>;
+/** What is said about hours: a kitchen's, or a person's. */
+export interface HoursWords {
+  label: string;
+  hint?: string;
+  /** On a day without. */
+  none: string;
+  from: (day: string) => string;
+  until: (day: string) => string;
+  missing: (field: string) => string;
+}
+
+/** Hours of a week, Monday first. */
+export function WeekHours(props: {
+  text: HoursWords;
+  days: Readonly<Record<number, DayDraft | undefined>>;
   onChange: (index: number, day: DayDraft) => void;
 }) {
   const { words } = usePhone();
   return (
     <fieldset class="field">
-      <legend>{words().setUp.settings(0).opening.label}</legend>
+      <legend>{props.text.label}</legend>
       <For each={[0, 1, 2, 3, 4, 5, 6]}>
         {(index) => (
           <Day
+            text={props.text}
             name={words().format.sentence(words().format.weekday(index))}
             hours={props.days[index] ?? null}
             onChange={(hours) => props.onChange(index, hours)}
           />
         )}
       </For>
-      <small>{words().setUp.settings(0).opening.hint}</small>
+      <Show when={props.text.hint}>{(hint) => <small>{hint()}</small>}</Show>
     </fieldset>
   );
 }
 
-function Day(props: { name: string; hours: DayDraft; onChange: (hours: DayDraft) => void }) {
-  const { words } = usePhone();
-  const text = () => words().setUp.opening;
+function Day(props: {
+  text: HoursWords;
+  name: string;
+  hours: DayDraft;
+  onChange: (hours: DayDraft) => void;
+}) {
   const missing = createFault(
     () => props.name,
     () => {
-      const { hours, name } = props;
+      const { hours, name, text } = props;
       if (hours === null) return undefined;
-      if (hours.fromMin === undefined) return text().missing(text().opens(name));
-      return hours.toMin === undefined ? text().missing(text().closes(name)) : undefined;
+      if (hours.fromMin === undefined) return text.missing(text.from(name));
+      return hours.toMin === undefined ? text.missing(text.until(name)) : undefined;
     },
   );
   return (
@@ -53,17 +69,17 @@ function Day(props: { name: string; hours: DayDraft; onChange: (hours: DayDraft)
         />
         {props.name}
       </label>
-      <Show when={props.hours} fallback={<span class="quiet">{text().closed}</span>}>
+      <Show when={props.hours} fallback={<span class="quiet">{props.text.none}</span>}>
         {(hours) => (
           <span class="hours">
             <Time
-              label={text().opens(props.name)}
+              label={props.text.from(props.name)}
               minutes={hours().fromMin}
               onChange={(fromMin) => props.onChange({ ...hours(), fromMin })}
             />
             –
             <Time
-              label={text().closes(props.name)}
+              label={props.text.until(props.name)}
               minutes={hours().toMin}
               // Midnight, as a day's end, is the end of that day.
               onChange={(toMin) => props.onChange({ ...hours(), toMin: toMin === 0 ? DAY_MIN : toMin })}

@@ -1,0 +1,109 @@
+import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
+import { byName } from "#shared/kitchen/model/by-name.ts";
+import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import type { Draws } from "./draws.ts";
+import { criticalChain, longestOf } from "./hangs-on.ts";
+import { DRAWS } from "./normals.ts";
+import type { PlanWork } from "./plan-work.ts";
+import { Scheduler } from "./schedule.ts";
+import type { Drawn, Priorities } from "./work.ts";
+
+/** An order of the plan, and the tasks that pack its trays. */
+export interface PlannedOrder {
+  order: OrderState;
+  packs: readonly number[];
+}
+
+/** Orders with every tray known; of one that is packed, trays beyond it do not count. */
+export function ordersOf(kitchen: Kitchen, work: PlanWork): PlannedOrder[] {
+  const byOrder = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
+  return Object.values(kitchen.orders).flatMap((order) => {
+    const trays = byOrder.get(order.id) ?? [];
+    const isPacked = ({ status }: Tray): boolean => status.stage === "packed";
+    const packed = trays.filter(isPacked);
+    if (packed.length > 0 && isOrderPacked(order, packed)) return [];
+    const packs = trays.filter((tray) => !isPacked(tray)).map(({ id }) => work.lastOf.get(id));
+    return packs.length === 0 || packs.includes(undefined)
+      ? []
+      : [{ order, packs: packs.filter((task) => task !== undefined) }];
+  });
+}
+
+/** What the draws came to. */
+export interface Outcome {
+  /** By tray's last task: when it could be packed, draw by draw. */
+  readyMin: ReadonlyMap<number, Float64Array>;
+  orders: readonly OrderOutcome[];
+}
+
+export interface OrderOutcome extends PlannedOrder {
+  packedIn: Float64Array;
+  readyIn: Float64Array;
+  /** How often each tray's packing ended last, and what its time mostly went into. */
+  last: Map<
+    number,
+    { times: number; because: Map<string, { times: number; of: ReturnType<typeof longestOf> }> }
+  >;
+}
+
+export function* outcomeSteps(
+  work: PlanWork,
+  policy: Priorities,
+  draws: Draws,
+  planned: readonly PlannedOrder[],
+): Generator<void, Outcome> {
+  const scheduler = new Scheduler(work);
+  const firstWait = firstWaits(work);
+  const lasts = [...work.lastOf.values()];
+  const ready = lasts.map(() => new Float64Array(DRAWS));
+  const orders = planned.map((order): OrderOutcome => ({
+    ...order,
+    packedIn: new Float64Array(DRAWS),
+    readyIn: new Float64Array(DRAWS),
+    last: new Map(),
+  }));
+  for (let draw = 0; draw < DRAWS; draw += 1) {
+    const drawn = draws(draw);
+    scheduler.run(policy, drawn);
+    for (let k = 0; k < lasts.length; k += 1) ready[k]![draw] = scheduler.readyMin[lasts[k]!]!;
+    for (const order of orders) takeIn(order, draw, work, scheduler, drawn, firstWait);
+    yield;
+  }
+  return { readyMin: new Map(lasts.map((task, k) => [task, ready[k]!])), orders };
+}
+
+function takeIn(
+  order: OrderOutcome,
+  draw: number,
+  work: PlanWork,
+  scheduler: Scheduler,
+  { waitsMin }: Drawn,
+  firstWait: Int32Array,
+): void {
+  const { endMin, readyMin } = scheduler;
+  let last = order.packs[0]!;
+  let ready = 0;
+  for (const task of order.packs) {
+    if (endMin[task]! > endMin[last]!) last = task;
+    ready = Math.max(ready, readyMin[task]!);
+  }
+  order.packedIn[draw] = endMin[last]!;
+  order.readyIn[draw] = ready;
+  if (endMin[last] === Infinity) return;
+  const of = longestOf(work, criticalChain(work, scheduler, waitsMin, firstWait, last));
+  const seen = order.last.get(last) ?? { times: 0, because: new Map() };
+  const key = JSON.stringify(of);
+  const reason = seen.because.get(key) ?? { times: 0, of };
+  reason.times += 1;
+  seen.times += 1;
+  seen.because.set(key, reason);
+  order.last.set(last, seen);
+}
+
+/** By task: where its waits begin in the list of all waits. */
+export function firstWaits({ tasks }: PlanWork): Int32Array {
+  const first = new Int32Array(tasks.length);
+  for (let task = 1; task < tasks.length; task += 1)
+    first[task] = first[task - 1]! + tasks[task - 1]!.after.length;
+  return first;
+}

@@ -1,0 +1,54 @@
+import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import type { Spans } from "#shared/kitchen/forecast/films.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Crew } from "./crew.ts";
+import type { Pace } from "./pace.ts";
+import type { Never, PlanFilm } from "./plan-films.ts";
+import type { Task, Work, WorkHours } from "./work.ts";
+
+/** What the plan is made from, beside the kitchen. */
+export interface PlanGround {
+  kitchen: Kitchen;
+  films: Readonly<Record<string, FilmForecast>>;
+  /** Spans of a layer not yet laid, where its tray will dry. */
+  spansOf: (tray: Tray, layer: number) => Spans;
+  pace: Pace;
+  nowMs: number;
+  /** Trays of which every layer is set by this kind of tool at once, not only those that may sink. */
+  heated?: ReadonlyMap<string, SetsBy>;
+}
+
+export type SetsBy = "hot-air" | "oven";
+
+/** A need that ends with a film: of one that a task of the plan lays, or of one laid already. */
+export interface FilmWait {
+  film: number;
+  need: "wet" | "skin" | "dry through";
+}
+
+/** One piece of work of the plan. */
+export interface PlanTask extends Task {
+  trayId: string;
+  act: "lay" | "heat" | "pack";
+  layer?: number;
+  placeId?: string;
+  after: { task: number; waitMin: number; ends?: FilmWait }[];
+  /** Films laid already that it waits for. */
+  waits: readonly FilmWait[];
+  /** Of its minutes, those under the hot-air tool, cookie by cookie. */
+  heatMin: number;
+  /** Begun before the plan: so long ago. */
+  begunMin: number;
+}
+
+/** The kitchen's work, with what its tasks and waits stand for. */
+export interface PlanWork extends Work {
+  tasks: readonly PlanTask[];
+  films: readonly PlanFilm[];
+  crew: Crew;
+  hours: WorkHours;
+  /** Each tray's last task, by id; trays of which a film has no forecast yet are not here. */
+  lastOf: ReadonlyMap<string, number>;
+  /** Trays that will not be dry as things stand, and why. */
+  never: ReadonlyMap<string, Never>;
+}

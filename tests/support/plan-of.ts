@@ -1,0 +1,43 @@
+import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
+import { MIN_MS } from "#shared/time.ts";
+import { learn } from "#shared/drying/uncertainty/learning.ts";
+import { paceOf } from "#shared/kitchen/plan/pace.ts";
+import { type DayPlan, type PlanInput, planSteps } from "#shared/kitchen/plan/plan.ts";
+import type { Spans } from "#shared/kitchen/forecast/films.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
+import type { Scene } from "./scene.ts";
+
+/** A span of so many minutes: its earliest, its likeliest and its latest. */
+export const minutes = (earliest: number, likely: number, latest: number): ReachedBand => ({
+  earliestMs: earliest * MIN_MS,
+  likelyMs: likely * MIN_MS,
+  latestMs: latest * MIN_MS,
+});
+
+/** A span with next to no doubt. */
+export const surely = (likely: number): ReachedBand => minutes(likely - 0.001, likely, likely + 0.001);
+
+/** Skins in half an hour, dry through in four hours. */
+const USUAL: Spans = { skin: surely(30), dryThrough: surely(240) };
+
+/** The plan of a scene, with films that dry as the test says. */
+export function planOf(
+  scene: Scene,
+  spansOf: (tray: Tray, layer: number) => Spans = () => USUAL,
+  more: Pick<PlanInput, "heated"> = {},
+): DayPlan {
+  const { kitchen, nowMs, forecasts } = scene;
+  const steps = planSteps({
+    kitchen,
+    nowMs,
+    films: forecasts.films,
+    spansOf,
+    pace: { ...paceOf(kitchen), traySd: 0, meanSd: 0 },
+    learned: learn([]),
+    ...more,
+  });
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
