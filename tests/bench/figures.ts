@@ -8,8 +8,16 @@ export interface Figure {
   limitMs?: number;
 }
 
-/** One film, a board of 300 trays, the longest the event loop may be held at a time, one command decided, and 600 findings learned from. */
-export const ASKED_MS = { film: 1, board: 300, slice: 10, decide: 1, learning: 100 } as const;
+/** One film, a board of 300 trays, the longest the event loop may be held at a time, one command decided, 600 findings learned from, a day's plan, and a new one after a tap. */
+export const ASKED_MS = {
+  film: 1,
+  board: 300,
+  slice: 10,
+  decide: 1,
+  learning: 100,
+  plan: 300,
+  replan: 1000,
+} as const;
 
 /** A figure for programs. */
 export const told = (figure: Figure): Figure & { ratio: number; isMet?: boolean } => ({

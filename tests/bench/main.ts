@@ -4,6 +4,7 @@ import { benchDecide } from "./decide.ts";
 import { ASKED_MS, type Figure, say, told } from "./figures.ts";
 import { benchFilm } from "./film.ts";
 import { benchLearning, coverageTable, sayCoverage } from "./learning.ts";
+import { benchPlan, benchReplan, exponentOf, PLAN_TRAYS } from "./plan.ts";
 import { benchTaps } from "./taps.ts";
 import { benchWall } from "./wall.ts";
 
@@ -30,6 +31,34 @@ for (const { name, films, medianMs, yardstickMs } of benchFilm())
   });
 
 figures.push(...benchLearning());
+
+const plans = PLAN_TRAYS.map(benchPlan);
+for (const { trays, acts, workMs, longestSliceMs, schedulesMs } of plans)
+  figures.push(
+    {
+      what: `${trays} trays, ${acts} acts: the day's plan`,
+      ms: workMs,
+      yardstick: "its likely day scheduled as often",
+      yardstickMs: schedulesMs,
+      ...(trays <= 300 && { limitMs: ASKED_MS.plan }),
+    },
+    {
+      what: `  its longest slice`,
+      ms: longestSliceMs,
+      yardstick: "the whole of it",
+      yardstickMs: workMs,
+      ...(trays <= 300 && { limitMs: ASKED_MS.slice }),
+    },
+  );
+figures.push({
+  what: "300 trays: a tap, to the plan that knows of it",
+  ms: benchReplan(300),
+  yardstick: "the plan alone",
+  yardstickMs: plans.find(({ trays }) => trays === 300)?.workMs ?? NaN,
+  limitMs: ASKED_MS.replan,
+});
+if (!values.json)
+  console.log(`A plan's work grows as its trays to the power ${exponentOf(plans).toFixed(2)}`);
 
 const board = await benchBoard();
 for (const { what, workMs, longestSliceMs } of board.sweeps)

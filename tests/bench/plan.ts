@@ -1,0 +1,113 @@
+import { learn } from "#shared/drying/uncertainty/learning.ts";
+import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import { filmKey } from "#shared/kitchen/model/state.ts";
+import { paceOf } from "#shared/kitchen/plan/pace.ts";
+import { DRAWS } from "#shared/kitchen/plan/normals.ts";
+import { type PlanInput, planSteps } from "#shared/kitchen/plan/plan.ts";
+import { Scheduler } from "#shared/kitchen/plan/schedule.ts";
+import { planWorkSteps } from "#shared/kitchen/plan/tasks.ts";
+import { bigBoard } from "#tests/support/big-board.ts";
+import { minutes } from "#tests/support/plan-of.ts";
+import { ForecasterBench } from "#tests/support/forecaster-bench.ts";
+import { Scene } from "#tests/support/scene.ts";
+import { HOUR } from "#tests/support/scene.ts";
+
+/** A day's plan of so many trays, three of four layers laid on each, beside as many bare schedules as it draws. */
+export interface PlanBench {
+  trays: number;
+  acts: number;
+  workMs: number;
+  longestSliceMs: number;
+  schedulesMs: number;
+}
+
+export const PLAN_TRAYS = [30, 100, 300, 1000] as const;
+const SLICE_MS = 2;
+const TAPS = 9;
+
+/** A board whose forecasts are given, so that no film is solved here. */
+function boardOf(trays: number): PlanInput {
+  const { kitchen, nowMs } = bigBoard(trays);
+  const films: Record<string, FilmForecast> = {};
+  for (const tray of Object.values(kitchen.trays))
+    for (const { layer, clockStartMs } of tray.films) {
+      const band = (hours: number) => ({
+        earliestMs: clockStartMs + 0.6 * hours * HOUR,
+        likelyMs: clockStartMs + hours * HOUR,
+        latestMs: clockStartMs + 1.7 * hours * HOUR,
+      });
+      films[filmKey(tray.id, layer)] = { skin: band(0.7), dryThrough: band(10), basis: "measured" };
+    }
+  const span = (min: number) => minutes(0.6 * min, min, 1.7 * min);
+  return {
+    kitchen,
+    nowMs,
+    films,
+    learned: learn([]),
+    pace: paceOf(kitchen),
+    spansOf: () => ({ skin: span(40), dryThrough: span(600) }),
+  };
+}
+
+export const benchPlan = (trays: number): PlanBench => {
+  const input = boardOf(trays);
+  run(input);
+  const times = Array.from({ length: 5 }, () => run(input)).toSorted((a, b) => a.workMs - b.workMs);
+  return { trays, ...times[2]!, schedulesMs: schedules(input) };
+};
+
+/** A tap on a board of so many trays, to the plan that knows of it: the tray's films, learning, the plan and its rows. */
+export function benchReplan(trays: number): number {
+  const { kitchen, nowMs } = bigBoard(trays);
+  const scene = new Scene();
+  Object.assign(scene, { kitchen, nowMs });
+  const bench = new ForecasterBench(scene.as("ida", "lead"));
+  bench.settle();
+  const laid = Object.values(kitchen.trays).filter(({ films }) => films.length > 0);
+  const times = laid.slice(0, TAPS).map(({ id }) => {
+    const startMs = performance.now();
+    bench.act("touch-test", {
+      trayId: id,
+      layer: kitchen.trays[id]!.films.at(-1)!.layer,
+      finding: "still wet",
+    });
+    bench.settle();
+    return performance.now() - startMs;
+  });
+  return times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)] ?? NaN;
+}
+
+function run(input: PlanInput): Pick<PlanBench, "acts" | "workMs" | "longestSliceMs"> {
+  const startMs = performance.now();
+  let [sliceMs, longestSliceMs] = [startMs, 0];
+  const steps = planSteps(input);
+  for (;;) {
+    const step = steps.next();
+    const nowMs = performance.now();
+    longestSliceMs = Math.max(longestSliceMs, nowMs - sliceMs);
+    // As the server cuts it.
+    if (nowMs - sliceMs >= SLICE_MS) sliceMs = nowMs;
+    if (step.done === true) return { acts: step.value.acts.length, workMs: nowMs - startMs, longestSliceMs };
+  }
+}
+
+/** The floor: the likely day scheduled as often as it is drawn. */
+function schedules(input: PlanInput): number {
+  const steps = planWorkSteps(input);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  const scheduler = new Scheduler(step.value);
+  const rank = Float64Array.from(step.value.tasks.keys());
+  const startMs = performance.now();
+  for (let draw = 0; draw < DRAWS; draw += 1) scheduler.run({ rank });
+  return performance.now() - startMs;
+}
+
+/** How the work grows with the trays: as their number to this power, from the least squares of its logarithms. */
+export function exponentOf(benches: readonly PlanBench[]): number {
+  const points = benches.map(({ trays, workMs }) => [Math.log(trays), Math.log(workMs)] as const);
+  const mean = (k: 0 | 1): number => points.reduce((sum, point) => sum + point[k], 0) / points.length;
+  const [x, y] = [mean(0), mean(1)];
+  const over = points.reduce((sum, [a, b]) => sum + (a - x) * (b - y), 0);
+  return over / points.reduce((sum, [a]) => sum + (a - x) ** 2, 0);
+}
