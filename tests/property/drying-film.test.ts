@@ -12,7 +12,8 @@ import {
   type Reached,
   traceFilm,
 } from "#shared/drying/film/film.ts";
-import { type AirDoubt, factorReaching, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { factorReaching } from "#shared/drying/uncertainty/factor-reaching.ts";
+import { type AirDoubt, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { answerForecast, type ForecastQuery } from "#shared/drying/uncertainty/query.ts";
 
 const ENGLISH = english("metric", "UTC");

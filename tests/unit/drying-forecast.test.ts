@@ -4,7 +4,8 @@ import { waterSlopes } from "#shared/drying/uncertainty/water.ts";
 import { describe, expect, test } from "vitest";
 import { type Air, warmed } from "#shared/drying/film/air.ts";
 import { type AirSpell, dryFilm, type FilmSpec, type Quantity } from "#shared/drying/film/film.ts";
-import { type AirDoubt, factorReaching, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
+import { factorReaching } from "#shared/drying/uncertainty/factor-reaching.ts";
+import { type AirDoubt, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 
 const TOP_COAT: FilmSpec = { thicknessMm: 2.4, waterPct: 19 };
 const ROOM: Air = { tempC: 22, rhPct: 45, speedMs: 0.15 };

@@ -1,7 +1,8 @@
 import { type Air, type AirSpell, vapourPa } from "./air.ts";
 import { HORIZON_S } from "./constants.ts";
 import { type FilmSpec, filmStart, followFilm, meetings, type Quantity } from "./run.ts";
-import { FilmSolver, type FilmStart } from "./solver.ts";
+import type { FilmStart } from "./film-start.ts";
+import { FilmSolver } from "./solver.ts";
 import { dampestRhPct, restingX, saturatedActivity } from "./sugar.ts";
 import { MOST_VAPOUR_PA } from "./transfer.ts";
 

@@ -11,7 +11,8 @@ import {
   CRUST_X,
   UNDER_TRAY_W_M2_K,
 } from "./constants.ts";
-import { CELLS, FilmSolver, type FilmStart } from "./solver.ts";
+import type { FilmStart } from "./film-start.ts";
+import { CELLS, FilmSolver } from "./solver.ts";
 import { AirExchange } from "./exchange.ts";
 
 /** A film as laid: thickness 0.2–12 mm, water 8–35 % of mass. */

@@ -1,7 +1,8 @@
-import { ACTIVATION_J_MOL, DIFFUSIVITY_AT_K, DIFFUSIVITY_M2_S, GAS_J_MOL_K, ZERO_C_K } from "./constants.ts";
+import { DiffusionMatrix, diffusivityM2S } from "./diffusion.ts";
 import { FilmGrid } from "./grid.ts";
 import { crossing, solveFlux } from "./roots.ts";
 import type { Exchange } from "./exchange.ts";
+import { type FilmStart, NO_FILM } from "./film-start.ts";
 
 /** TR-BDF2 as a three-stage method (Hosea & Shampine 1996): both solves share the weight D, the third is the answer. */
 const D = 1 - Math.SQRT1_2;
@@ -30,45 +31,6 @@ const MOST_STEPS = 3000;
 const GUESS_K = 0.1;
 /** A first guess follows the last rate no further than this: right after a change of air that leads below all cold, K. */
 const GUESS_MOST_K = 10;
-
-/** Diffusivity of water in icing, m²/s. */
-export function diffusivityM2S(tempC: number): number {
-  const k = tempC + ZERO_C_K;
-  return DIFFUSIVITY_M2_S * Math.exp((ACTIVATION_J_MOL / GAS_J_MOL_K) * (1 / DIFFUSIVITY_AT_K - 1 / k));
-}
-
-export interface FilmStart {
-  thicknessM: number;
-  /** Water, kg a kg solids. */
-  x: number;
-  solidsKgM3: number;
-  /** Heat that the icing and the biscuit hold, J/(m² K). */
-  icingJM2K: number;
-  biscuitJM2K: number;
-  /** Conduction from the surface to the middle of the icing, on to the middle of the biscuit, and to the air beneath, W/(m² K). */
-  faceWm2K: number;
-  betweenWm2K: number;
-  underWm2K: number;
-  icingC: number;
-  biscuitC: number;
-  skinX: number;
-  dryThroughX: number;
-}
-
-const NO_FILM: FilmStart = {
-  thicknessM: 0,
-  x: 0,
-  solidsKgM3: 1,
-  icingJM2K: 1,
-  biscuitJM2K: 1,
-  faceWm2K: 1,
-  betweenWm2K: 0,
-  underWm2K: 0,
-  icingC: 0,
-  biscuitC: 0,
-  skinX: 0,
-  dryThroughX: 0,
-};
 
 /**
  * One film of icing followed in time. The coordinate is fixed to the solids: cell 0 lies on the biscuit, the last at
@@ -108,14 +70,7 @@ export class FilmSolver {
   readonly #midX: Float64Array;
   readonly #midRate: Float64Array;
   readonly #known: Float64Array;
-  readonly #water: Float64Array;
-  /** The matrix of a stage, eliminated from base to surface, for one `lead` and the diffusivity of one temperature. */
-  readonly #share: Float64Array;
-  readonly #link: Float64Array;
-  #topShare = 0;
-  #matrixLead = 0;
-  #matrixC = 0;
-  #matrixM2S = 0;
+  readonly #matrix: DiffusionMatrix;
   #stageTempC = 0;
   #stageBiscuitC = 0;
   #stageBiscuitRate = 0;
@@ -133,14 +88,14 @@ export class FilmSolver {
     this.#tolerance = tolerance;
     const row = (): Float64Array => new Float64Array(cells);
     [this.#x, this.#rate, this.#newX, this.#newRate] = [row(), row(), row(), row()];
-    [this.#midX, this.#midRate, this.#known, this.#water] = [row(), row(), row(), row()];
-    [this.#share, this.#link] = [row(), row()];
+    [this.#midX, this.#midRate, this.#known] = [row(), row(), row()];
+    this.#matrix = new DiffusionMatrix(this.#grid);
   }
 
   /** Lays a film of one water content and temperature at time 0; `meet` comes next. */
   begin(film: FilmStart): void {
     this.#grid.cut(film.thicknessM);
-    this.#matrixLead = 0;
+    this.#matrix.forget();
     this.#film = film;
     this.#toleranceX = Math.min(TOLERANCE_X, TOLERANCE_SHARE * (film.x - film.skinX));
     this.#exchange = undefined;
@@ -165,7 +120,7 @@ export class FilmSolver {
     this.#x.set(other.#x);
     this.#rate.set(other.#rate);
     this.#grid.copy(other.#grid);
-    this.#matrixLead = 0;
+    this.#matrix.forget();
     this.#step = other.#step;
     this.#flux = other.#flux;
     this.#tempRate = other.#tempRate;
@@ -323,10 +278,8 @@ export class FilmSolver {
     const { solidsKgM3, icingJM2K, biscuitJM2K, faceWm2K, betweenWm2K, underWm2K } = this.#film;
     const top = this.#grid.cells - 1;
     const known = this.#known;
-    const water = this.#water;
-    const shares = this.#share;
-    const link = this.#link;
-    const width = this.#grid.widthM;
+    const matrix = this.#matrix;
+    const topM = this.#grid.widthM[top]!;
     let flux = this.#stageFlux;
     let tempC = this.#stageTempC;
     let surfaceC = this.#stageSurfaceC;
@@ -340,8 +293,7 @@ export class FilmSolver {
     let drop = 0;
     let topX = 0;
     for (let tries = 0; tries < 4; tries++) {
-      if (lead !== this.#matrixLead || Math.abs(tempC - this.#matrixC) >= GUESS_K)
-        this.#eliminate(lead, tempC);
+      if (lead !== matrix.lead || Math.abs(tempC - matrix.tempC) >= GUESS_K) matrix.eliminate(lead, tempC);
       const guessC = surfaceC;
       exchange.setSurfaceC(guessC);
       const { heatWm2K, gainWm2, latentJKg } = exchange;
@@ -352,59 +304,21 @@ export class FilmSolver {
       const icingChill = (toIcing * share * latentJKg) / icingLead;
       const settledC = (faceWm2K * icingAt0 + gainWm2) / both;
       const chill = (faceWm2K * icingChill + latentJKg) / both;
-      // Of this cell and what hangs on it from below, without taking like from like, so that in a long step no water is
-      // lost to rounding.
-      let sum = width[0]! * known[0]!;
-      water[0] = sum;
-      for (let i = 1; i <= top; i++) {
-        sum = width[i]! * known[i]! + link[i - 1]! * sum;
-        water[i] = sum;
-      }
-      topX = sum * this.#topShare;
-      drop = (lead * this.#topShare) / solidsKgM3;
-      const half = width[top]! / (2 * solidsKgM3 * this.#matrixM2S);
+      topX = matrix.topOf(known);
+      drop = (lead * matrix.topShare) / solidsKgM3;
+      const half = topM / (2 * solidsKgM3 * matrix.diffusivityM2S);
       flux = solveFlux(exchange, topX, drop + half, settledC, chill, flux);
       tempC = icingAt0 - icingChill * flux;
       surfaceC = settledC - chill * flux;
-      if (Math.abs(tempC - this.#matrixC) < GUESS_K && Math.abs(surfaceC - guessC) < GUESS_K) break;
+      if (Math.abs(tempC - matrix.tempC) < GUESS_K && Math.abs(surfaceC - guessC) < GUESS_K) break;
     }
-    let above = topX - drop * flux;
-    x[top] = above;
-    rate[top] = (above - known[top]!) * perLead;
-    for (let i = top - 1; i >= 0; i--) {
-      above = water[i]! * shares[i]! + link[i]! * above;
-      x[i] = above;
-      rate[i] = (above - known[i]!) * perLead;
-    }
+    matrix.solve(topX - drop * flux, known, x, rate);
     this.#stageFlux = flux;
     this.#stageTempC = tempC;
     this.#stageSurfaceC = surfaceC;
     this.#stageBiscuitC = biscuitAt0 + biscuitPerK * tempC;
     this.#stageBiscuitRate = (this.#stageBiscuitC - knownBiscuitC) * perLead;
     return (tempC - knownC) * perLead;
-  }
-
-  #eliminate(lead: number, tempC: number): void {
-    const top = this.#grid.cells - 1;
-    const width = this.#grid.widthM;
-    const near = this.#grid.nearPerM;
-    const share = this.#share;
-    const links = this.#link;
-    const diffusivity = diffusivityM2S(tempC);
-    const spread = lead * diffusivity;
-    let mass = width[0]!;
-    for (let i = 0; i < top; i++) {
-      const above = spread * near[i]!;
-      const part = 1 / (mass + above);
-      const link = above * part;
-      share[i] = part;
-      links[i] = link;
-      mass = width[i + 1]! + mass * link;
-    }
-    this.#topShare = 1 / mass;
-    this.#matrixLead = lead;
-    this.#matrixC = tempC;
-    this.#matrixM2S = diffusivity;
   }
 
   #take(dt: number): void {

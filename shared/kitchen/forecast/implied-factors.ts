@@ -1,5 +1,5 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
-import { factorReaching } from "#shared/drying/uncertainty/forecast.ts";
+import { factorReaching } from "#shared/drying/uncertainty/factor-reaching.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
 import { effectOf } from "#shared/kitchen/tray/act-effect.ts";
 import type { EventOf, KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
