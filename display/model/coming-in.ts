@@ -2,7 +2,8 @@ import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Pill } from "./pill-packing.ts";
 import { readiness } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays, filmKey, type HeatSet, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, filmKey } from "#shared/kitchen/model/lookups.ts";
+import type { HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Stretch } from "./time-axis.ts";
 

@@ -1,5 +1,6 @@
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { coolsUntilMs, stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Words } from "#shared/words/words.ts";

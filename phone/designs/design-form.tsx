@@ -1,7 +1,7 @@
 import { Index, Show } from "solid-js";
 import { longestOf, rangeOf } from "#shared/fields.ts";
 import { asId, type DesignId, type IcingId } from "#shared/ids.ts";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { type Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createDraft } from "#phone/ui/draft.ts";

@@ -1,7 +1,7 @@
 import { Show } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { asId, type IcingId } from "#shared/ids.ts";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { type Consistency, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { waitsOf } from "#shared/kitchen/tray/layer-waits.ts";
 import { usePhone } from "#phone/app/phone.tsx";

@@ -1,5 +1,5 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, on } from "solid-js";
-import { aliveTrays, standsAt, trayByNumber, trayUnder } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, standsAt, trayByNumber, trayUnder } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, ToolState } from "#shared/kitchen/model/state.ts";
 import { HeatStart } from "./heat-start.tsx";
 import { HotTray } from "./hot-tray.tsx";

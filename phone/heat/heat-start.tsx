@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { REMINDERS } from "#shared/heat/cautions.ts";
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";

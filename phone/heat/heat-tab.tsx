@@ -1,8 +1,8 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { sinkingRecord, type SinkingRecord } from "#shared/kitchen/tray/sinking.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
-import { aliveTrays, heatHolder } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, heatHolder } from "#shared/kitchen/model/lookups.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { HeatSet, ToolState } from "#shared/kitchen/model/state.ts";
 import { stopwatch } from "#shared/words/spans.ts";

@@ -1,6 +1,6 @@
 import { Show, batch, createEffect, createMemo, createSignal, on, onMount } from "solid-js";
 import { REMINDERS } from "#shared/heat/cautions.ts";
-import { cookieUnder } from "#shared/kitchen/model/state.ts";
+import { cookieUnder } from "#shared/kitchen/model/lookups.ts";
 import type { HeatSet, Tray } from "#shared/kitchen/model/state.ts";
 import type { HeatResult } from "#shared/kitchen/model/vocabulary.ts";
 import { Stepper } from "#phone/ui/fields.tsx";

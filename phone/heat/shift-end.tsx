@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import { aliveTrays, standsAt } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { FirstAid } from "./cautions.tsx";

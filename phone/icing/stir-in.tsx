@@ -1,6 +1,6 @@
 import { Show, createMemo, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
 import { basePctOf } from "#shared/kitchen/mixing/icing-needed.ts";
 import { stirIn } from "#shared/kitchen/mixing/stir-in.ts";

@@ -2,7 +2,7 @@ import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
-import { traysOf, spoiledOn } from "#shared/kitchen/model/state.ts";
+import { traysOf, spoiledOn } from "#shared/kitchen/model/lookups.ts";
 import { cookiesOnTrays, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { OrderState } from "#shared/kitchen/model/state.ts";
 import type { CookieCounts } from "#shared/words/en/orders.ts";

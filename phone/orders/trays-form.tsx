@@ -1,9 +1,9 @@
 import { Show, createMemo, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
-import { aliveTrays, roomLeft } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, roomLeft } from "#shared/kitchen/model/lookups.ts";
 import { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { Select, Stepper } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";

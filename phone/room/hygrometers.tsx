@@ -1,7 +1,7 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import { airTrouble } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
-import { byName, sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { byName, sortedByName } from "#shared/collections.ts";
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import type { SensorsAnswer } from "#shared/protocol/readings.ts";

@@ -1,6 +1,6 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { PersonId } from "#shared/ids.ts";
-import { compareNames } from "#shared/kitchen/model/by-name.ts";
+import { compareNames } from "#shared/collections.ts";
 import { peopleHere, peopleWithoutActs } from "#shared/kitchen/model/people.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";

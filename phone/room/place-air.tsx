@@ -1,6 +1,6 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { PlaceForecast } from "#shared/kitchen/model/forecast.ts";
-import { aliveTrays, standsAt } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { ReadingSheet } from "./reading-sheet.tsx";

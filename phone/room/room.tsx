@@ -1,5 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import { AlertCard } from "#phone/alerts/alert-card.tsx";
 import { AlertMeans } from "#phone/alerts/alert-means.tsx";

@@ -1,6 +1,6 @@
 import { For, createSignal } from "solid-js";
-import { compareNames } from "#shared/kitchen/model/by-name.ts";
-import { standsAt, roomLeft } from "#shared/kitchen/model/state.ts";
+import { compareNames } from "#shared/collections.ts";
+import { standsAt, roomLeft } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { TextField } from "#phone/ui/fields.tsx";

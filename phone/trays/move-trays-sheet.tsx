@@ -3,7 +3,7 @@ import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { asId } from "#shared/ids.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
-import { standsAt } from "#shared/kitchen/model/state.ts";
+import { standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { HotTray } from "#phone/heat/hot-tray.tsx";
 import { usePhone } from "#phone/app/phone.tsx";

@@ -5,7 +5,7 @@ import { comparePlanned, placeOf, plannedTurn } from "#shared/kitchen/tray/ready
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { PlannedTurn } from "#shared/kitchen/tray/ready.ts";
 import type { Readiness } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/lookups.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Words } from "#shared/words/words.ts";

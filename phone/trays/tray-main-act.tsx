@@ -1,6 +1,6 @@
 import { Match, Show, Switch, createMemo } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
-import { goodOn, spoiledOn } from "#shared/kitchen/model/state.ts";
+import { goodOn, spoiledOn } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";

@@ -4,7 +4,7 @@ import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/t
 import type { Forecasts, TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
-import { filmKey } from "#shared/kitchen/model/state.ts";
+import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Words } from "#shared/words/words.ts";
 import { MIN_MS } from "#shared/time.ts";

@@ -4,7 +4,7 @@ import { nameOf, tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { spareAfterPacking } from "#shared/kitchen/plan/pick-up.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
-import { trayByNumber } from "#shared/kitchen/model/state.ts";
+import { trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { WhatHelps } from "#phone/orders/advice.tsx";

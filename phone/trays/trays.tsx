@@ -1,5 +1,5 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
-import { trayByNumber } from "#shared/kitchen/model/state.ts";
+import { trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
 import { MIN_MS } from "#shared/time.ts";

@@ -1,4 +1,4 @@
-import { sortedByName } from "#shared/kitchen/model/by-name.ts";
+import { sortedByName } from "#shared/collections.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";

@@ -13,7 +13,8 @@ import {
   type Spans,
   usualFilm,
 } from "#shared/kitchen/forecast/films.ts";
-import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./tables.ts";
 import { firstActs, plannedRow, trayRow } from "./planned-rows.ts";

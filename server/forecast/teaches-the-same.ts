@@ -1,6 +1,7 @@
 import { beliefFor, type FilmOf, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import { bowlOf, isSlow } from "#shared/kitchen/forecast/evidence.ts";
-import { aliveTrays, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { areBeliefsAlike } from "./forecast-cache.ts";
 
 /** Whether both teach the same of every icing, place and heat in use, and of every bowl with films, to about a hundredth. */

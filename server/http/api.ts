@@ -4,7 +4,7 @@ import * as v from "valibot";
 import { answerForecast, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
-import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
 import type { DayPlan } from "#shared/kitchen/plan/plan.ts";

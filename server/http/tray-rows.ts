@@ -1,5 +1,6 @@
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
-import { type Kitchen, type Tray, goodOn } from "#shared/kitchen/model/state.ts";
+import { goodOn } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { type EventLog, readAll } from "#server/log/event-log.ts";
 import type { Words } from "#shared/words/words.ts";
 import { csvLine } from "./csv.ts";

@@ -1,6 +1,7 @@
 import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
 import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";
 import { designOf, kitchenOf, nowOf, type Self } from "./world.ts";
 import { mix } from "./mixing.ts";

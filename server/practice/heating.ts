@@ -1,5 +1,6 @@
 import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
-import { trayUnder, type HeatSet, type ToolState, type Tray, roomLeft } from "#shared/kitchen/model/state.ts";
+import { trayUnder, roomLeft } from "#shared/kitchen/model/lookups.ts";
+import type { HeatSet, ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { holding, kitchenOf, nowOf, type Self, trayOf } from "./world.ts";
 import { switchOffUnused } from "./places.ts";
 import { ask, pass, type Script } from "./scheduler.ts";

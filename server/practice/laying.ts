@@ -1,7 +1,8 @@
 import { isPoured } from "#shared/icing/quantities.ts";
 import { sinkRisk } from "#shared/icing/sinking.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
-import { standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Layer, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
 import { carry, emptiestRack, roomIn } from "./places.ts";
 import { designOf, kitchenOf, leaveFor, nowOf, type Self, trayOf, waitsNow, wantingOf } from "./world.ts";

@@ -1,6 +1,7 @@
 import { asId, type OrderId, type TrayId } from "#shared/ids.ts";
 import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
-import { aliveTrays, type Kitchen, roomLeft } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, roomLeft } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { atMinute, USUAL_TRAYS } from "./house.ts";
 import { emptiestRack, freeSlot } from "./places.ts";

@@ -1,5 +1,6 @@
 import { foundAt } from "#shared/kitchen/tray/route.ts";
-import { type Film, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Tray } from "#shared/kitchen/model/state.ts";
 import { kitchenOf, leaveFor, nowOf, type Self, trayOf, wantingOf } from "./world.ts";
 import { report, touch } from "./laying.ts";
 import { switchOffUnused } from "./places.ts";

@@ -1,5 +1,6 @@
 import type { TrayId } from "#shared/ids.ts";
-import { aliveTrays, type Kitchen, roomLeft, standsAt, trayUnder } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, roomLeft, standsAt, trayUnder } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { SECOND_MS } from "#shared/time.ts";
 import { ask, pass, type Script } from "./scheduler.ts";

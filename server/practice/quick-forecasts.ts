@@ -4,14 +4,8 @@ import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 import { type FilmForecast, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecast/films.ts";
-import {
-  aliveTrays,
-  type Film,
-  filmKey,
-  type Kitchen,
-  type Tray,
-  filmLayersOf,
-} from "#shared/kitchen/model/state.ts";
+import { aliveTrays, filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Forecaster } from "#server/forecast/forecaster.ts";
 import { HOUR_MS, SECOND_MS } from "#shared/time.ts";
 

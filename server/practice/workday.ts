@@ -1,5 +1,5 @@
 import { dayAndMinute } from "#shared/kitchen/model/calendar.ts";
-import { standsAt, trayUnder } from "#shared/kitchen/model/state.ts";
+import { standsAt, trayUnder } from "#shared/kitchen/model/lookups.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 import type { Worker } from "./house.ts";
 import { layNext, touch } from "./laying.ts";

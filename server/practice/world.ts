@@ -7,7 +7,8 @@ import {
   type Readiness,
   type Wait,
 } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import type { Chance } from "./chance.ts";
 import type { Worker } from "./house.ts";

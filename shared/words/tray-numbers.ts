@@ -1,4 +1,4 @@
-import { runsOf } from "#shared/kitchen/model/number-runs.ts";
+import { runsOf } from "#shared/collections.ts";
 
 const sayRun = (run: readonly number[]): string =>
   run.length === 1 ? String(run[0]) : `${run[0]}–${run.at(-1)}`;

@@ -2,7 +2,7 @@ import { pathToFileURL } from "node:url";
 import { activeAlert, type AlertKind } from "#shared/kitchen/model/alert.ts";
 import { forPerson } from "#shared/kitchen/alerts/due.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
-import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { createForecaster } from "#server/forecast/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";

@@ -1,6 +1,6 @@
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
-import { filmKey } from "#shared/kitchen/model/state.ts";
+import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { DRAWS } from "#shared/kitchen/plan/normals.ts";
 import { type PlanInput, planSteps } from "#shared/kitchen/plan/plan.ts";

@@ -4,7 +4,7 @@ import fc from "fast-check";
 import * as v from "valibot";
 import { expect, it } from "vitest";
 import { AlertFact } from "#shared/kitchen/model/alert.ts";
-import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { dueNow, tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 

@@ -5,7 +5,8 @@ import * as v from "valibot";
 import { Command, COMMANDS } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
-import { aliveTrays, standsAt, type Kitchen } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { replayActs } from "#shared/kitchen/tray/fold.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 

@@ -2,7 +2,7 @@ import { fireEvent, screen, within } from "@solidjs/testing-library";
 import { expect, it, vi } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import type { OrderId } from "#shared/ids.ts";
-import { traysOf } from "#shared/kitchen/model/state.ts";
+import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import { busyBoard } from "#tests/support/board-fixture.ts";
 import { id } from "#tests/support/scene.ts";
 import { settled } from "#tests/support/sockets.ts";

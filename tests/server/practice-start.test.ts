@@ -9,7 +9,7 @@ import { rehearse } from "#server/practice/rehearsal.ts";
 import { type RunningPractice, startPractice } from "#server/practice/start.ts";
 import { asId } from "#shared/ids.ts";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { type HandDriven, handDriven } from "../support/server-timers.ts";
 
 const MIN_MS = 60_000;

@@ -1,4 +1,4 @@
-import { traysOf } from "#shared/kitchen/model/state.ts";
+import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import type { CommandType } from "#shared/kitchen/model/command.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { DAY_AND_NIGHT, HOT_AIR, icing, LANTERN, MOON, OVEN, OVEN_HEATER, rack } from "./furnishings.ts";

@@ -9,7 +9,7 @@ import { nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";
 import { orderCard, orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { fitTiles, readyTiles } from "#shared/kitchen/tray/ready.ts";
-import { runsOf } from "#shared/kitchen/model/number-runs.ts";
+import { runsOf } from "#shared/collections.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { moreAlertsWays, wallAlerts } from "#display/model/wall-alerts.ts";
 import {

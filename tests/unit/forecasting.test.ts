@@ -1,5 +1,5 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
-import { filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import { describe, expect, it } from "vitest";
 import { WATER_SD_PCT } from "#shared/drying/uncertainty/water.ts";
 import { forecastFilm } from "#shared/drying/uncertainty/forecast.ts";

@@ -2,7 +2,7 @@ import { refusalOf, worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
-import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/state.ts";
+import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/lookups.ts";
 import { HOT_AIR } from "../support/furnishings.ts";
 import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 

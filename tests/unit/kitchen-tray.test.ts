@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/tray/route.ts";
-import { standsAt, trayByNumber } from "#shared/kitchen/model/state.ts";
+import { standsAt, trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import { LANTERN, MOON } from "../support/furnishings.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 

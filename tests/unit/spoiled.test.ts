@@ -3,7 +3,7 @@ import { said } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { orderCard } from "#shared/kitchen/orders/progress.ts";
-import { traysOf, goodOn } from "#shared/kitchen/model/state.ts";
+import { traysOf, goodOn } from "#shared/kitchen/model/lookups.ts";
 import { cookiesOnTrays, isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";

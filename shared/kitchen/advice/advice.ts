@@ -2,7 +2,7 @@ import { type Band, type ReachedBand, isReached } from "#shared/drying/uncertain
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Choice, choicesFor, type HelpAct } from "./choices.ts";
 import { filmsWith, type Trial } from "./trial.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import { spareAfterPacking } from "#shared/kitchen/plan/pick-up.ts";
 import { type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
 import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
@@ -16,7 +16,8 @@ import {
   type Spans,
   spansAt,
 } from "#shared/kitchen/forecast/films.ts";
-import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 

@@ -14,7 +14,8 @@ import {
   type Spans,
   spansAt,
 } from "#shared/kitchen/forecast/films.ts";
-import { filmKey, type Kitchen, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** Poured layers not yet laid are tried thinner down to a film that still covers, mm. Practice, no source. */

@@ -1,8 +1,9 @@
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
-import { filmKey, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { filmKey, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 import { activeKey, keyOf, type Scene } from "./scene.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 

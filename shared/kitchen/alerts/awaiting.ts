@@ -1,7 +1,8 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
-import { aliveTrays, filmKey, filmLayersOf, standsAt, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, filmKey, filmLayersOf, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Scene } from "./scene.ts";
 
 /**

@@ -10,7 +10,7 @@ import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
 import { awaitsForecast } from "./awaiting.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { own } from "#shared/kitchen/model/own.ts";
+import { own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 

@@ -1,7 +1,8 @@
 import type { PersonId } from "#shared/ids.ts";
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
 import type { By } from "#shared/kitchen/model/event.ts";
-import { heatHolder, type HeatSet, type Tray } from "#shared/kitchen/model/state.ts";
+import { heatHolder } from "#shared/kitchen/model/lookups.ts";
+import type { HeatSet, Tray } from "#shared/kitchen/model/state.ts";
 import { peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 

@@ -1,6 +1,6 @@
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";
-import { inHandOf } from "#shared/kitchen/model/state.ts";
+import { inHandOf } from "#shared/kitchen/model/lookups.ts";
 import { peopleOf, type Scene } from "./scene.ts";
 
 /**

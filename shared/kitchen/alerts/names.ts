@@ -1,6 +1,7 @@
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { leadsHere } from "#shared/kitchen/model/people.ts";
-import { type Kitchen, standsAt } from "#shared/kitchen/model/state.ts";
+import { standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** The names that an alert's words need, as they are now; absent where it has none. */
 export interface AlertNames {

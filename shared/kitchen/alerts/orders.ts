@@ -1,5 +1,5 @@
 import { type AlertFact, type FactOf, makeAlert } from "#shared/kitchen/model/alert.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
 import { nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";

@@ -1,12 +1,7 @@
 import type { PersonId } from "#shared/ids.ts";
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
-import {
-  chamberOf,
-  heatHolder,
-  type Kitchen,
-  standsAt,
-  type ToolState,
-} from "#shared/kitchen/model/state.ts";
+import { chamberOf, heatHolder, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, ToolState } from "#shared/kitchen/model/state.ts";
 import { latestRead } from "#shared/kitchen/tray/tool-heat.ts";
 import { activeKey, keyFor, peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";

@@ -7,7 +7,8 @@ import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import { heatLimitsOf, layerToSet } from "#shared/kitchen/forecast/heat-limits.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { refusedAs, unfitFor } from "./tool-unfit.ts";
-import { chamberOf, cookieUnder, roomLeft, type Tray } from "#shared/kitchen/model/state.ts";
+import { chamberOf, cookieUnder, roomLeft } from "#shared/kitchen/model/lookups.ts";
+import type { Tray } from "#shared/kitchen/model/state.ts";
 
 type HeatCommand = CommandOf<"start-heat-set" | "next-cookie" | "heat-on" | "end-heat-set">;
 

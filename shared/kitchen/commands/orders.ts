@@ -3,7 +3,7 @@ import { MOST } from "#shared/limits.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { numbersOf, tableFull } from "./checks.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
-import { aliveTrays, roomLeft, traysOf } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, roomLeft, traysOf } from "#shared/kitchen/model/lookups.ts";
 
 /** Orders, and the trays on which they are made. */
 export function putOrder(command: CommandOf<"put-order">, { kitchen, stamp, nowMs }: Deciding): Decision {

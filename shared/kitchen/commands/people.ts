@@ -4,7 +4,7 @@ import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { leadsHere, peopleHere, personHere, toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
-import { aliveTrays } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 
 /** Who is in the kitchen, and who leads it. */
 export function addPerson({ person }: CommandOf<"add-person">, { kitchen, stamp }: Deciding): Decision {

@@ -1,16 +1,9 @@
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
-import { own } from "#shared/kitchen/model/own.ts";
-import {
-  aliveTrays,
-  keepsRoom,
-  roomLeft,
-  standsAt,
-  type Kitchen,
-  type Tray,
-  type HistoryEntry,
-} from "#shared/kitchen/model/state.ts";
+import { own } from "#shared/collections.ts";
+import { aliveTrays, keepsRoom, roomLeft, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray, HistoryEntry } from "#shared/kitchen/model/state.ts";
 import { cookieNumbers, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { canApply } from "#shared/kitchen/tray/can-apply.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";

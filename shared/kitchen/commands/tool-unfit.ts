@@ -1,15 +1,7 @@
 import { no, type Decision } from "./deciding.ts";
 import type { Refusal, UnfitFact } from "#shared/kitchen/model/refusal.ts";
-import {
-  chamberOf,
-  roomLeft,
-  standsAt,
-  trayUnder,
-  warmersOf,
-  type Kitchen,
-  type ToolState,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { chamberOf, roomLeft, standsAt, trayUnder, warmersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
 
 /** Why a tool warms no tray now. */

@@ -2,7 +2,7 @@ import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
-import { trayUnder } from "#shared/kitchen/model/state.ts";
+import { trayUnder } from "#shared/kitchen/model/lookups.ts";
 import { lastOnMs } from "#shared/kitchen/tray/tool-use.ts";
 
 type ToolCommand = CommandOf<

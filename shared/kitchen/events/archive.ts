@@ -1,4 +1,4 @@
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { cookiesByDesign, isOver, spoiledOf } from "#shared/kitchen/model/order-cookies.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";

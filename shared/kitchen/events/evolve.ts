@@ -3,7 +3,7 @@ import { unreachable } from "#shared/outcome.ts";
 import { activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
 import { cautionKey } from "#shared/kitchen/model/cautions-read.ts";
 import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { own } from "#shared/kitchen/model/own.ts";
+import { own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { applyAct, newTray, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { stillHot } from "#shared/kitchen/tray/act-effect.ts";

@@ -1,12 +1,6 @@
 import type { EventOf, KitchenEvent } from "#shared/kitchen/model/event.ts";
-import {
-  heatHolder,
-  standsAt,
-  trayUnder,
-  warmersOf,
-  type HeatSet,
-  type Kitchen,
-} from "#shared/kitchen/model/state.ts";
+import { heatHolder, standsAt, trayUnder, warmersOf } from "#shared/kitchen/model/lookups.ts";
+import type { HeatSet, Kitchen } from "#shared/kitchen/model/state.ts";
 import { knownOnAt, outOfHeat, underHeat, usedAt } from "#shared/kitchen/tray/tool-use.ts";
 import { onUse, withTool } from "./tables.ts";
 

@@ -1,7 +1,7 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { type AirChange, type FilmForecast, hasMoved } from "#shared/kitchen/model/forecast.ts";
 import { airAt } from "./air.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 /** A film's forecast as people first saw it, or last were told it moved. */

@@ -9,17 +9,8 @@ import { heatSpell } from "#shared/heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
 import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
-import {
-  type AirReading,
-  chamberOf,
-  cookiesSet,
-  type Film,
-  hotAirHeats,
-  type Kitchen,
-  type Placement,
-  type Tray,
-  warmersOf,
-} from "#shared/kitchen/model/state.ts";
+import { chamberOf, cookiesSet, hotAirHeats, warmersOf } from "#shared/kitchen/model/lookups.ts";
+import type { AirReading, Film, Kitchen, Placement, Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 

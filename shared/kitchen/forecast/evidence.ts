@@ -1,7 +1,8 @@
 import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { closesLn } from "#shared/icing/seconds-test.ts";
-import { filmKey, type Film, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { filmKey } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 

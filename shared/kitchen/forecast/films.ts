@@ -11,15 +11,8 @@ import { given, knownOf } from "./clues.ts";
 import { bowlOf, isSlow } from "./evidence.ts";
 import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
 import type { FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
-import {
-  type Film,
-  filmKey,
-  inHandOf,
-  type Kitchen,
-  type Placement,
-  standsAt,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { filmKey, inHandOf, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Placement, Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 

@@ -1,7 +1,8 @@
 import { heatLimits } from "#shared/heat/set.ts";
 import type { HeatLimitsFact } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { filmKey, type Kitchen, type ToolState, type Tray } from "#shared/kitchen/model/state.ts";
+import { filmKey } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { roomAir } from "#shared/kitchen/tray/place-readings.ts";
 import { hottestRead } from "#shared/kitchen/tray/tool-heat.ts";
 import { airOfFilm, filmSpecOf, heatToolOf } from "./air.ts";

@@ -4,15 +4,8 @@ import { airOfFilm, filmSpecOf } from "./air.ts";
 import { effectOf } from "#shared/kitchen/tray/act-effect.ts";
 import type { EventOf, KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import {
-  cookiesSet,
-  filmKey,
-  hotAirHeats,
-  inHandOf,
-  type Film,
-  type Kitchen,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { cookiesSet, filmKey, hotAirHeats, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /**

@@ -8,9 +8,10 @@ import {
   recipeWaterPct,
 } from "#shared/icing/water.ts";
 import { CUP_ML } from "#shared/units.ts";
-import { byName, compareNames } from "#shared/kitchen/model/by-name.ts";
+import { byName, compareNames } from "#shared/collections.ts";
 import { waterPctOf } from "#shared/kitchen/forecast/air.ts";
-import { type Kitchen, type OrderState, type Tray, filmLayersOf } from "#shared/kitchen/model/state.ts";
+import { filmLayersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookiesByDesign, cookiesOnTrays } from "#shared/kitchen/model/order-cookies.ts";
 import { SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { Consistency, type Design } from "#shared/kitchen/model/vocabulary.ts";

@@ -1,4 +1,5 @@
-import { goodOn, spoiledOn, type OrderState, type Tray } from "./state.ts";
+import { goodOn, spoiledOn } from "./lookups.ts";
+import type { OrderState, Tray } from "./state.ts";
 
 // How many cookies an order has: on its trays, and on those that were archived.
 

@@ -1,5 +1,6 @@
-import { own } from "./own.ts";
-import { heatHolder, type Kitchen, type ToolState, type Tray } from "./state.ts";
+import { own } from "#shared/collections.ts";
+import { heatHolder } from "./lookups.ts";
+import type { Kitchen, ToolState, Tray } from "./state.ts";
 import type { Person } from "./vocabulary.ts";
 
 /** Everyone, wall, bench and sensor too, who was not removed. */

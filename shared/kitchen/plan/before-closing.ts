@@ -1,6 +1,7 @@
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { nextClosingMs, openFromMs, openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { aliveTrays, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { needsOf, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 import { minACookie, paceOf } from "./pace.ts";

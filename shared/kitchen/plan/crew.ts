@@ -1,4 +1,5 @@
-import { aliveTrays, inHandOf, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { commonHours, isEverAtWork, openHours } from "./hours.ts";

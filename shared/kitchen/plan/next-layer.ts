@@ -5,7 +5,8 @@ import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import type { SinkAdvice, TrayForecast } from "#shared/kitchen/model/forecast.ts";
-import { inHandOf, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { inHandOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Layer, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 
 /** The layer in hand or next: its spans if laid now, and what to do where a section of it may sink. Undefined with every layer laid. */

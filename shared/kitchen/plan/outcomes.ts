@@ -1,5 +1,5 @@
 import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import type { Draws } from "./draws.ts";
 import { criticalChain, longestOf } from "./hangs-on.ts";

@@ -1,7 +1,8 @@
 import { type Band, mapBand } from "#shared/drying/uncertainty/band.ts";
 import { dryingPlaceOf, type Spans } from "#shared/kitchen/forecast/films.ts";
 import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
-import { type Film, filmKey, type Tray } from "#shared/kitchen/model/state.ts";
+import { filmKey } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { FilmWait } from "./plan-work.ts";

@@ -1,5 +1,5 @@
 import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
-import { byName } from "#shared/kitchen/model/by-name.ts";
+import { byName } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { closedMin } from "./hours.ts";

@@ -1,5 +1,6 @@
 import { SETTINGS } from "#shared/kitchen/model/settings.ts";
-import { aliveTrays, type Kitchen, type ToolState } from "#shared/kitchen/model/state.ts";
+import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, ToolState } from "#shared/kitchen/model/state.ts";
 import { crewOf, type Crew, unitOf } from "./crew.ts";
 import { longestSpellMin, openHours } from "./hours.ts";
 import type { SetsBy } from "./plan-work.ts";

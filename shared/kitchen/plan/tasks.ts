@@ -2,15 +2,8 @@ import { OVEN_MIN } from "#shared/drying/uncertainty/compare.ts";
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import { sinkRisk } from "#shared/icing/sinking.ts";
-import {
-  aliveTrays,
-  cookiesSet,
-  type Film,
-  filmKey,
-  hotAirHeats,
-  inHandOf,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { aliveTrays, cookiesSet, filmKey, hotAirHeats, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import { needsOf } from "#shared/kitchen/tray/route.ts";

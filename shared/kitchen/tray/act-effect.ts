@@ -2,16 +2,8 @@ import type { Risk } from "#shared/kitchen/model/risk.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { EventOf, TrayAct } from "#shared/kitchen/model/event.ts";
 import { restAfter } from "./route.ts";
-import {
-  cookiesSet,
-  hotAirHeats,
-  inHandOf,
-  standsAt,
-  type Film,
-  type Placement,
-  type TrayStatus,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { cookiesSet, hotAirHeats, inHandOf, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Placement, TrayStatus, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What an act changes on a tray it can be applied to. */

@@ -1,5 +1,6 @@
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
-import { cookieUnder, type Tray, type HistoryEntry } from "#shared/kitchen/model/state.ts";
+import { cookieUnder } from "#shared/kitchen/model/lookups.ts";
+import type { Tray, HistoryEntry } from "#shared/kitchen/model/state.ts";
 import type { Design, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { effectOf, placement, stillHot } from "./act-effect.ts";
 import { canApply } from "./can-apply.ts";

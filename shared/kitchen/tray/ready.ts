@@ -1,8 +1,9 @@
 import type { Forecasts, PlannedNext } from "#shared/kitchen/model/forecast.ts";
 import { type ActName, type NextAct, nextAct, readiness } from "./route.ts";
-import { aliveTrays, standsAt, type Kitchen, type Tray } from "#shared/kitchen/model/state.ts";
+import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
-import { runsOf } from "#shared/kitchen/model/number-runs.ts";
+import { runsOf } from "#shared/collections.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A tray, or neighbours of one design at the same act, that needs someone. */

@@ -2,15 +2,8 @@ import type { Band, ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { WhyNever } from "#shared/drying/film/film.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import {
-  filmKey,
-  type Film,
-  type HeatSet,
-  type Kitchen,
-  type TrayStatus,
-  type Tray,
-  goodOn,
-} from "#shared/kitchen/model/state.ts";
+import { filmKey, goodOn } from "#shared/kitchen/model/lookups.ts";
+import type { Film, HeatSet, Kitchen, TrayStatus, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Icing, Layer, Need } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What a layer waits for: for each earlier layer it touches, wet (lay it at once), skin, or dry through. */

@@ -1,11 +1,5 @@
-import {
-  cookiesSet,
-  cookieUnder,
-  hotAirHeats,
-  type Film,
-  type Kitchen,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { cookiesSet, cookieUnder, hotAirHeats } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** What became of a section that might sink. */

@@ -1,13 +1,7 @@
 import { TOUCH_SAFE_C, traySafeAfterS } from "#shared/heat/cooling.ts";
 import { roomAir } from "./place-readings.ts";
-import {
-  chamberOf,
-  standsAt,
-  warmersOf,
-  type Kitchen,
-  type ToolState,
-  type Tray,
-} from "#shared/kitchen/model/state.ts";
+import { chamberOf, standsAt, warmersOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen, ToolState, Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** What a tool was read at. */

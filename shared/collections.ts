@@ -1,3 +1,12 @@
+// Tables by id, things by name, numbers in runs.
+
+/**
+ * What a table holds under a key from outside. A plain lookup also finds what every object inherits ("constructor",
+ * "toString"), which nobody put there.
+ */
+export const own = <Value>(table: Readonly<Record<string, Value>>, key: string): Value | undefined =>
+  Object.hasOwn(table, key) ? table[key] : undefined;
+
 /** Things by a name of theirs, in the order met. */
 export function byName<Item>(items: readonly Item[], nameOf: (item: Item) => string): Map<string, Item[]> {
   const groups = new Map<string, Item[]>();
@@ -18,3 +27,14 @@ export const compareNames = (a: { name: string }, b: { name: string }): number =
 /** In the order of their names. */
 export const sortedByName = <Item extends { name: string }>(items: Readonly<Record<string, Item>>): Item[] =>
   Object.values(items).toSorted(compareNames);
+
+/** Ascending numbers as runs of neighbours: 27, 28, 30 → [27, 28], [30]. */
+export function runsOf(numbers: readonly number[]): number[][] {
+  const runs: number[][] = [];
+  for (const number of numbers.toSorted((a, b) => a - b)) {
+    const run = runs.at(-1);
+    if (run !== undefined && number === run.at(-1)! + 1) run.push(number);
+    else if (number !== run?.at(-1)) runs.push([number]);
+  }
+  return runs;
+}
