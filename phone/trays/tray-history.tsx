@@ -19,9 +19,9 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
   const numbers = createMemo(() => cookieNumbers(props.tray, props.design));
   const actText = (done: TrayAct): string =>
     words().format.sentence(
-      words().refusals.act(actFact(board.kitchen(), props.design, done, numbers().get(done.actId))),
+      words().acts.say(actFact(board.kitchen(), props.design, done, numbers().get(done.actId))),
     );
-  const riskText = (risk: Risk): string => (typeof risk === "string" ? risk : words().refusals.risk(risk));
+  const riskText = (risk: Risk): string => (typeof risk === "string" ? risk : words().acts.risk(risk));
   const isWaiting = (actId: string): boolean =>
     board.outbox().some((item) => item.is === "waiting" && item.command.commandId === actId);
   return (

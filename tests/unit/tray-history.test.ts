@@ -10,7 +10,7 @@ function history(scene: Scene, trayId: string): string[] {
   const design = scene.kitchen.designs[tray.designId]!;
   const numbers = cookieNumbers(tray, design);
   return tray.history.map(({ act }) =>
-    english("metric", "UTC").refusals.act(actFact(scene.kitchen, design, act, numbers.get(act.actId))),
+    english("metric", "UTC").acts.say(actFact(scene.kitchen, design, act, numbers.get(act.actId))),
   );
 }
 

@@ -1,5 +1,6 @@
 import type { KitchenUnits } from "#shared/units.ts";
 import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
+import { acts } from "./acts.ts";
 import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
@@ -43,6 +44,7 @@ export const english = (units: KitchenUnits, timeZone: string) =>
 
 const englishFor = (format: Formats) => ({
   format,
+  acts: acts(format),
   advice: advice(format),
   alerts: alerts(format),
   app: app(format),

@@ -1,6 +1,7 @@
 import type { KitchenUnits } from "#shared/units.ts";
 import { type AmountTerms, type Formats, makeFormats } from "#shared/words/formats.ts";
 import type { Dictionary, Words } from "#shared/words/words.ts";
+import { acts } from "./acts.ts";
 import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
@@ -44,6 +45,7 @@ export const spanish: Dictionary = (units: KitchenUnits, timeZone: string) =>
 
 const spanishFor = (format: Formats): Words => ({
   format,
+  acts: acts(format),
   advice: advice(format),
   alerts: alerts(format),
   app: app(format),
