@@ -75,7 +75,7 @@ it("K47 K51 an order says its chance, what it hangs on and the closing that make
     .reduce((sum, { count }) => sum + count, 0);
   const kitchen = { ...on.kitchen, orders: { ...on.kitchen.orders, walk: { ...order, cookies: onTrays } } };
   await aPhone("#/orders/walk", { on: { ...on, kitchen, forecasts: { ...on.forecasts, orders } } });
-  expect(screen.getByText("In time on 3 such days in 10")).toBeTruthy();
+  expect(screen.getByText("In time on 3 of 10 days like this")).toBeTruthy();
   expect(screen.getByText("Hangs on trays 7, 18: layer 2 has to dry")).toBeTruthy();
   expect(screen.getByText(/^Late because the kitchen closes at \d\d:\d\d$/)).toBeTruthy();
 });

@@ -38,7 +38,7 @@ describe("what would help, in words", () => {
   });
 
   it("D43 how likely it is then in time is said beside how likely it is now", () => {
-    expect(advice.chance({ before: 0.31, after: 0.82 })).toBe("in time on 8 such days in 10, now 3");
+    expect(advice.chance({ before: 0.31, after: 0.82 })).toBe("in time on 8 of 10 days like this, now 3");
     expect(consejos.chance({ before: 0.31, after: 0.82 })).toBe("a tiempo en 8 de cada 10 días así, ahora 3");
   });
 

@@ -36,9 +36,9 @@ export const advice = (format: Formats) => {
       ? `up to ${span(won.mostMin)} sooner, at worst ${span(-won.leastMin)} later`
       : `${band(won.leastMin, won.mostMin)} sooner`;
   };
-  /** "in time on 8 such days in 10, now 3". */
+  /** "in time on 8 of 10 days like this, now 3". */
   const chance = ({ before, after }: NonNullable<Help["chance"]>): string =>
-    `in time on ${format.number(after * 10)} such days in 10, now ${format.number(before * 10)}`;
+    `in time on ${format.number(after * 10)} of 10 days like this, now ${format.number(before * 10)}`;
   const pickUp = (left: TimeLeft): string => {
     switch (left.code) {
       case "spare":

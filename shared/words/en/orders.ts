@@ -70,10 +70,12 @@ export const orders = (format: Formats) => {
     inTen: (chance: number) => `${number(chance * 10)} in 10`,
     inTime: (chance: number) =>
       chance >= 0.995
-        ? "Likely in time on every such day"
+        ? "Likely in time on every day like this"
         : chance < 0.05
-          ? "Hardly ever in time on such a day"
-          : `In time on ${number(chance * 10)} such days in 10`,
+          ? "Hardly ever in time on a day like this"
+          : chance >= 0.95
+            ? "In time on more than 9 of 10 days like this"
+            : `In time on ${number(chance * 10)} of 10 days like this`,
     hangsOn: ({ trays, because }: HangsOn) => {
       const which = `Hangs on ${plural(trays.length, { one: "tray", other: "trays" })} ${sayNumbers(trays, 3)}`;
       switch (because.is) {

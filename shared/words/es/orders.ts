@@ -61,7 +61,9 @@ export const orders = (format: Formats): Words["orders"] => {
         ? "A tiempo prácticamente siempre en días así"
         : chance < 0.05
           ? "Casi nunca a tiempo en días así"
-          : `A tiempo en ${number(chance * 10)} de 10 días así`,
+          : chance >= 0.95
+            ? "A tiempo en más de 9 de cada 10 días así"
+            : `A tiempo en ${number(chance * 10)} de cada 10 días así`,
     hangsOn: ({ trays, because }) => {
       const which = `Depende de ${plural(trays.length, { one: "la bandeja", other: "las bandejas" })} ${sayNumbers(trays, 3)}`;
       switch (because.is) {
