@@ -5,8 +5,8 @@ import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import { type FilmQuestion, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
 
 /**
- * Answers of the drying model, kept while asking again would change them by less than three hundredths, and shared among
- * films of a kind on the same terms.
+ * Answers of the drying model by film, kept while asking again would change them by less than three hundredths, and shared among
+ * films of a kind on the same terms. While nothing has changed that a question is made of, it is not even put.
  */
 export interface ForecastCache {
   solve: Solve;
@@ -17,24 +17,35 @@ export interface ForecastCache {
 interface Answer {
   question: FilmQuestion;
   forecast: FilmTimes;
+}
+
+interface Kept {
+  answer: Answer;
+  /** What its question was made of when it was last put. */
+  basis: readonly unknown[];
   usedIn: number;
 }
 
 /** So many of a kind are looked at: the layers of a tray may be of one kind, and of as many ages. */
 const NEWEST = 8;
 
-/** Makes an empty store of answers. */
-export function makeForecastCache(): ForecastCache {
-  const kept = new Map<string, Answer>();
+/** Makes an empty store of answers. `basisNow`: all that questions are made of; a basis whose parts are the same asks the same. */
+export function makeForecastCache(basisNow: () => readonly unknown[]): ForecastCache {
+  const kept = new Map<string, Kept>();
   /** The newest answers of films of a kind, the latest first: the next tray of a batch had nearly the same air. */
   const newest = new Map<string, Answer[]>();
   let round = 0;
 
-  function answerTo(key: string, question: FilmQuestion): Answer {
+  function answerTo(key: string, ask: () => FilmQuestion): Answer {
     const own = kept.get(key);
-    const answer = own !== undefined && isAlike(own, question) ? own : sharedOrAsked(question);
-    answer.usedIn = round;
-    kept.set(key, answer);
+    const basis = basisNow();
+    if (own !== undefined && basis.every((part, k) => part === own.basis[k])) {
+      own.usedIn = round;
+      return own.answer;
+    }
+    const question = ask();
+    const answer = own !== undefined && isAlike(own.answer, question) ? own.answer : sharedOrAsked(question);
+    kept.set(key, { answer, basis, usedIn: round });
     return answer;
   }
 
@@ -43,13 +54,13 @@ export function makeForecastCache(): ForecastCache {
     const answers = newest.get(kind) ?? [];
     const shared = answers.find((answer) => isAlike(answer, question));
     if (shared !== undefined) return shared;
-    const answer = { question, forecast: solveAfresh(kind, question), usedIn: round };
+    const answer = { question, forecast: solveAfresh(kind, () => question) };
     newest.set(kind, [answer, ...answers].slice(0, NEWEST));
     return answer;
   }
 
   return {
-    solve: (key, question) => answerTo(key, question).forecast,
+    solve: (key, ask) => answerTo(key, ask).forecast,
     sweep: () => {
       round += 1;
       newest.clear();

@@ -1,3 +1,4 @@
+import { MIN_MS } from "#shared/time.ts";
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import type { Report } from "#server/words.ts";
 import { learn, type Learned, learningSteps, type Lessons } from "#shared/drying/uncertainty/learning.ts";
@@ -50,7 +51,7 @@ const GATHER_MS = 200;
 
 /** Starts forecasting everything there is. */
 export function createForecaster(deps: ForecasterDeps): Forecaster {
-  const answers = makeForecastCache();
+  const answers = makeForecastCache(() => [deps.kitchen(), learned, Math.floor(deps.nowMs() / MIN_MS)]);
   const tables = makeForecastTables();
   const news = makeAirNews();
   /** Trays under someone's hands; all others; places. Each waits in order of arrival. */

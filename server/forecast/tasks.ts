@@ -8,9 +8,11 @@ import {
   dryingPlaceOf,
   forecastFilmOf,
   placeForecast,
+  type PlannedFilm,
   plannedFilmOf,
   type Solve,
   type Spans,
+  spansAt,
   usualFilm,
 } from "#shared/kitchen/forecast/films.ts";
 import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
@@ -18,7 +20,6 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { AirNews } from "./air-news.ts";
 import type { ForecastTables } from "./tables.ts";
 import { firstActs, plannedRow, trayRow } from "./planned-rows.ts";
-import { makePlannedSpans } from "./planned-spans.ts";
 
 export interface ForecastTaskDeps {
   kitchen: () => Kitchen;
@@ -43,7 +44,8 @@ const LAYERS_MOST = 12;
 
 export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
   const { solve, tables, news } = deps;
-  const plannedSpans = makePlannedSpans(deps.learned, solve);
+  const plannedSpans = (kitchen: Kitchen, placeId: string, film: PlannedFilm, nowMs: number): Spans =>
+    spansAt(kitchen, placeId, film, deps.learned(), nowMs, solve);
   /** Each tray's layer in hand or next, as worked out with its films. */
   const nexts = new Map<string, TrayForecast["next"]>();
 

@@ -3,7 +3,7 @@ import { dryFilm } from "#shared/drying/film/film.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 import { type FilmForecast, type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import { type FilmQuestion, forecastFilmOf, type Solve } from "#shared/kitchen/forecast/films.ts";
+import { forecastFilmOf, type Solve } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays, filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Forecaster } from "#server/forecast/forecaster.ts";
@@ -78,7 +78,8 @@ const dryAlike = (before: Tray, now: Tray): boolean =>
   before.heats.length === now.heats.length &&
   before.status.stage === now.status.stage;
 
-const oneSolve: Solve = (_, { spec, spells, belief }: FilmQuestion) => {
+const oneSolve: Solve = (_, ask) => {
+  const { spec, spells, belief } = ask();
   const times = dryFilm(spec, spells);
   const around = (quantity: "skin" | "dryThrough"): Band => {
     const reached = times[quantity];

@@ -144,12 +144,13 @@ function solveDriedFrom(kitchen: Kitchen, tray: Tray, nowMs: number): Solve {
   const startMs = new Map(
     filmLayersOf(tray).map((layer) => [filmKey(tray.id, layer), filmOf(kitchen, tray, layer)?.clockStartMs]),
   );
-  return (key, question) => {
+  return (key, ask) => {
+    const question = ask();
     const nowS = (nowMs - (startMs.get(key) ?? nowMs)) / 1000;
     const spells = partedAt(question.spells, nowS).map(({ fromS, air }) =>
       fromS < nowS ? { fromS, air } : { fromS, air: { ...air, rhPct: Math.min(DRIED_TO_PCT, air.rhPct) } },
     );
-    return solveAfresh(key, { ...question, spells });
+    return solveAfresh(key, () => ({ ...question, spells }));
   };
 }
 

@@ -91,7 +91,8 @@ function filmWith(
   const known = forecasts.films[filmKey(tray.id, layer)];
   if (inSameAir === true && known !== undefined) return known;
   const ageMin = Math.round((nowMs - (filmOf(kitchen, tray, layer)?.clockStartMs ?? nowMs)) / MIN_MS);
-  return forecastFilmOf(kitchen, tray, layer, learned, nowMs, (key, question) => {
+  return forecastFilmOf(kitchen, tray, layer, learned, nowMs, (key, ask) => {
+    const question = ask();
     const spells = question.spells.map(({ fromS, air }) => [Math.round(fromS / 60), air]);
     const asked = JSON.stringify([
       layer,
@@ -100,7 +101,7 @@ function filmWith(
       Math.round(question.doubtFromS / 60),
       spells,
     ]);
-    const answer = answers.get(asked) ?? solve(key, question);
+    const answer = answers.get(asked) ?? solve(key, () => question);
     answers.set(asked, answer);
     return answer;
   });

@@ -26,11 +26,14 @@ export interface FilmQuestion {
   waterSdPct: number;
 }
 
-/** Answers a question of the drying model; the key says whose film it is, for an answer kept. */
-export type Solve = (key: string, question: FilmQuestion) => FilmTimes;
+/** Answers a question of the drying model, which is put only if need be; the key says whose film it is, for an answer kept. */
+export type Solve = (key: string, ask: () => FilmQuestion) => FilmTimes;
 
 /** Asks the model each time. */
-export const solveAfresh: Solve = (_, { spec, spells, ...options }) => forecastFilm(spec, spells, options);
+export const solveAfresh: Solve = (_, ask) => {
+  const { spec, spells, ...options } = ask();
+  return forecastFilm(spec, spells, options);
+};
 
 /** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
 export const dryingPlaceOf = (tray: Tray): Placement =>
@@ -65,12 +68,12 @@ export function forecastFilmOf(
   const belief = beliefFor(learned, { ...of, heat: heatOn(tray, layer) });
   const forecast = isKnown
     ? { skin: found, dryThrough: found }
-    : solve(key, {
+    : solve(key, () => ({
         ...air,
         spec: { ...filmSpecOf(kitchen, design, layer), roomC },
         belief,
         waterSdPct: waterSdOf(learned, of.bowl),
-      });
+      }));
   return {
     skin: momentsOf(given(forecast.skin, skin), film.clockStartMs),
     dryThrough: momentsOf(given(forecast.dryThrough, dryThrough), film.clockStartMs),
@@ -154,14 +157,16 @@ export function spansAt(
   solve: Solve = solveAfresh,
 ): Spans {
   const { spec, icingId } = film;
-  const { spells, roomC } = airAt(kitchen, placeId, nowMs, nowMs);
-  const { skin, dryThrough } = solve(plannedKey(placeId, film), {
-    spec: { ...spec, roomC },
-    spells,
-    belief: beliefFor(learned, { icing: icingId, place: placeId, ...isSlow(kitchen, icingId) }),
-    doubt: doubtOf(readingsAt(kitchen, placeId), nowMs),
-    doubtFromS: 0,
-    waterSdPct: WATER_SD_PCT,
+  const { skin, dryThrough } = solve(plannedKey(placeId, film), () => {
+    const { spells, roomC } = airAt(kitchen, placeId, nowMs, nowMs);
+    return {
+      spec: { ...spec, roomC },
+      spells,
+      belief: beliefFor(learned, { icing: icingId, place: placeId, ...isSlow(kitchen, icingId) }),
+      doubt: doubtOf(readingsAt(kitchen, placeId), nowMs),
+      doubtFromS: 0,
+      waterSdPct: WATER_SD_PCT,
+    };
   });
   return { skin: roundedSpan(skin), dryThrough: roundedSpan(dryThrough) };
 }
