@@ -1,7 +1,7 @@
 import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { Show, createMemo } from "solid-js";
 import { nameOf, tooOld } from "#shared/kitchen/mixing/batches.ts";
-import { spareAfterPacking } from "#shared/kitchen/plan/pick-up.ts";
+import { spareAfterPacking } from "#shared/kitchen/orders/pick-up.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { trayByNumber } from "#shared/kitchen/model/lookups.ts";

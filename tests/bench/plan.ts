@@ -4,7 +4,7 @@ import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { DRAWS } from "#shared/kitchen/plan/normals.ts";
 import { type PlanInput, planSteps } from "#shared/kitchen/plan/plan.ts";
-import { Scheduler } from "#shared/kitchen/plan/schedule.ts";
+import { Scheduler } from "#shared/scheduling/schedule.ts";
 import { planWorkSteps } from "#shared/kitchen/plan/tasks.ts";
 import { bigBoard } from "#tests/support/big-board.ts";
 import { minutes } from "#tests/support/plan-of.ts";

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { Scheduler } from "#shared/kitchen/plan/schedule.ts";
-import { ALWAYS, type Task, type Work } from "#shared/kitchen/plan/work.ts";
-import { improved } from "#shared/kitchen/plan/priorities.ts";
+import { Scheduler } from "#shared/scheduling/schedule.ts";
+import { ALWAYS, type Task, type Work } from "#shared/scheduling/work.ts";
+import { improved } from "#shared/scheduling/priorities.ts";
 import { byLatestStart } from "#tests/support/latest-start.ts";
 import { randomFrom } from "#tests/support/random.ts";
 

@@ -1,4 +1,4 @@
-import type { Work } from "#shared/kitchen/plan/work.ts";
+import type { Work } from "#shared/scheduling/work.ts";
 
 /**
  * A priority list to begin with: by the latest moment at which a task may begin if what follows it is to be done by its due

@@ -3,7 +3,7 @@ import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { type Choice, choicesFor, type HelpAct } from "./choices.ts";
 import { filmsWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/collections.ts";
-import { spareAfterPacking } from "#shared/kitchen/plan/pick-up.ts";
+import { spareAfterPacking } from "#shared/kitchen/orders/pick-up.ts";
 import { type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
 import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
 import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";

@@ -1,7 +1,7 @@
 import { type AlertFact, type FactOf, makeAlert } from "#shared/kitchen/model/alert.ts";
 import { byName } from "#shared/collections.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
+import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/orders/pick-up.ts";
 import { nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";

@@ -1,7 +1,7 @@
 import { byName } from "#shared/collections.ts";
 import type { Forecasts, HangsOn, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { nextAct, type Readiness, readiness } from "#shared/kitchen/tray/route.ts";
-import { type OffTrays, offTraysOf, type Slack, slackOf } from "#shared/kitchen/plan/pick-up.ts";
+import { type OffTrays, offTraysOf, type Slack, slackOf } from "./pick-up.ts";
 import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { cookiesOnTrays, isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";

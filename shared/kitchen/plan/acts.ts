@@ -2,9 +2,9 @@ import type { PlannedNext } from "#shared/kitchen/model/forecast.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { PlanWork } from "./plan-work.ts";
 import { HANDS } from "./resources.ts";
-import { Scheduler } from "./schedule.ts";
+import { Scheduler } from "#shared/scheduling/schedule.ts";
 import { latestStarts, NOT_DUE_MIN } from "./start-by.ts";
-import type { Priorities } from "./work.ts";
+import type { Priorities } from "#shared/scheduling/work.ts";
 
 /** One act of the plan. */
 export interface PlannedAct extends PlannedNext {

@@ -3,7 +3,7 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { commonHours, isEverAtWork, openHours } from "./hours.ts";
-import type { WorkHours } from "./work.ts";
+import type { WorkHours } from "#shared/scheduling/work.ts";
 
 /** A pair of hands: whose, where that is known, and when they work, where that is not all opening hours. */
 export interface Hands {

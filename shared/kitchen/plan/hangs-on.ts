@@ -1,6 +1,6 @@
 import type { HangsOn } from "#shared/kitchen/model/forecast.ts";
 import { closedMin, firstClosingMin } from "./hours.ts";
-import type { Scheduler } from "./schedule.ts";
+import type { Scheduler } from "#shared/scheduling/schedule.ts";
 import type { PlanTask, PlanWork } from "./plan-work.ts";
 
 /** One stretch of the chain of acts and waits that ends with a task, last first. */

@@ -1,7 +1,7 @@
 import { nextClosingMs, openFromMs } from "#shared/kitchen/model/opening-hours.ts";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
-import type { WorkHours } from "./work.ts";
+import type { WorkHours } from "#shared/scheduling/work.ts";
 
 /** Opening hours are followed so far ahead; from then on the kitchen counts as open, so that every plan has an end. */
 const FOLLOWED_DAYS = 14;

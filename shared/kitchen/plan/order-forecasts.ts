@@ -8,8 +8,8 @@ import { closingOn, criticalChain } from "./hangs-on.ts";
 import { DRAWS } from "./normals.ts";
 import { firstWaits, type OrderOutcome } from "./outcomes.ts";
 import type { PlanWork } from "./plan-work.ts";
-import { Scheduler } from "./schedule.ts";
-import { ALWAYS, type Priorities, waitsOf } from "./work.ts";
+import { Scheduler } from "#shared/scheduling/schedule.ts";
+import { ALWAYS, type Priorities, waitsOf } from "#shared/scheduling/work.ts";
 
 /** Whether closing is to blame is asked of every so manieth draw. */
 const WITHOUT_CLOSING_EVERY = 4;

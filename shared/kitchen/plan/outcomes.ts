@@ -5,8 +5,8 @@ import type { Draws } from "./draws.ts";
 import { criticalChain, longestOf } from "./hangs-on.ts";
 import { DRAWS } from "./normals.ts";
 import type { PlanWork } from "./plan-work.ts";
-import { Scheduler } from "./schedule.ts";
-import type { Drawn, Priorities } from "./work.ts";
+import { Scheduler } from "#shared/scheduling/schedule.ts";
+import type { Drawn, Priorities } from "#shared/scheduling/work.ts";
 
 /** An order of the plan, and the tasks that pack its trays. */
 export interface PlannedOrder {

@@ -4,7 +4,7 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Crew } from "./crew.ts";
 import type { Pace } from "./pace.ts";
 import type { Never, PlanFilm } from "./plan-films.ts";
-import type { Task, Work, WorkHours } from "./work.ts";
+import type { Task, Work, WorkHours } from "#shared/scheduling/work.ts";
 
 /** What the plan is made from, beside the kitchen. */
 export interface PlanGround {

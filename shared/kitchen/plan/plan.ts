@@ -11,7 +11,7 @@ import { ordersOf, type Outcome, outcomeSteps } from "./outcomes.ts";
 import type { PlanGround, PlanWork } from "./plan-work.ts";
 import { bestPolicy, duesOf } from "./policy.ts";
 import { planWorkSteps } from "./tasks.ts";
-import type { Priorities } from "./work.ts";
+import type { Priorities } from "#shared/scheduling/work.ts";
 
 export interface PlanInput extends PlanGround {
   learned: Learned;

@@ -3,13 +3,13 @@ import { byName } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { closedMin } from "./hours.ts";
-import { isLongPast } from "./pick-up.ts";
+import { isLongPast } from "#shared/kitchen/orders/pick-up.ts";
 import type { PlanWork } from "./plan-work.ts";
-import { improved } from "./priorities.ts";
+import { improved } from "#shared/scheduling/priorities.ts";
 import { HANDS } from "./resources.ts";
-import type { Scheduler } from "./schedule.ts";
+import type { Scheduler } from "#shared/scheduling/schedule.ts";
 import { latestStarts, NOT_DUE_MIN } from "./start-by.ts";
-import type { Priorities } from "./work.ts";
+import type { Priorities } from "#shared/scheduling/work.ts";
 
 /** Schedules tried in the search for less lateness: so many tasks in all, but so many at least and at most. */
 const SEARCH = { tasks: 15_000, least: 8, most: 300 } as const;

@@ -4,7 +4,7 @@ import type { Kitchen, ToolState } from "#shared/kitchen/model/state.ts";
 import { crewOf, type Crew, unitOf } from "./crew.ts";
 import { longestSpellMin, openHours } from "./hours.ts";
 import type { SetsBy } from "./plan-work.ts";
-import { ALWAYS, type Pool, type Task, type Work, type WorkHours } from "./work.ts";
+import { ALWAYS, type Pool, type Task, type Work, type WorkHours } from "#shared/scheduling/work.ts";
 
 /** Pools: hands first, ovens and cabinets from `FIRST_CHAMBER` on. */
 export const HANDS = 0;
