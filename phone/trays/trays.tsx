@@ -73,29 +73,27 @@ function BeforeClosing() {
     const [kitchen, forecasts] = [board.kitchen(), board.forecasts()];
     return untrack(() => beforeClosing(kitchen, forecasts, board.nowMs()));
   });
-  const lines = (): string[] => {
-    const now = closing();
-    if (now === undefined) return [];
-    const { layLine, nothingDry, finishFirst, mayStand, noneStands } = words().plan.closing;
-    return [
-      ...(now.finishFirst.length > 0 ? [finishFirst(now.finishFirst)] : []),
-      ...(now.floodBy.length > 0
-        ? now.floodBy.slice(0, CLOSING_LINES).map(layLine)
-        : [nothingDry(now.opensMs, board.nowMs())]),
-      now.mayStand.length > 0 ? mayStand(now.mayStand) : noneStands,
-    ];
-  };
+  const text = () => words().plan.closing;
   return (
     <Show when={board.connection().is === "live" && closing()}>
       {(now) => (
-        <section class="closing" aria-label={words().plan.closing.title(now().closesMs)}>
-          <h2>{words().plan.closing.title(now().closesMs)}</h2>
-          <Show when={now().floodBy.length > 0}>
-            <p>{words().format.sentence(words().plan.closing.dryAtOpening(now().opensMs, board.nowMs()))}:</p>
+        <section class="closing" aria-label={text().title(now().closesMs)}>
+          <h2>{text().title(now().closesMs)}</h2>
+          <Show when={now().finishFirst.length > 0}>
+            <p>{text().finishFirst(now().finishFirst)}</p>
           </Show>
-          <ul>
-            <For each={lines()}>{(line) => <li>{line}</li>}</For>
-          </ul>
+          <Show
+            when={now().floodBy.length > 0}
+            fallback={<p>{text().nothingDry(now().opensMs, board.nowMs())}</p>}
+          >
+            <p>{words().format.sentence(text().dryAtOpening(now().opensMs, board.nowMs()))}:</p>
+            <ul>
+              <For each={now().floodBy.slice(0, CLOSING_LINES)}>
+                {(line) => <li>{text().layLine(line)}</li>}
+              </For>
+            </ul>
+          </Show>
+          <p>{now().mayStand.length > 0 ? text().mayStand(now().mayStand) : text().noneStands}</p>
         </section>
       )}
     </Show>

@@ -174,7 +174,7 @@ it.each([LOW_PHONE, PHONE])(
     const { page } = await kitchen().phone("Wren", { size });
     // Two layers: another act comes where the first one was.
     await goTo(page, "t/2");
-    const act = page.locator(".act").first();
+    const act = page.locator(".page .act").first();
     await act.waitFor();
     // The act at the very edge, where a bar would lie over it.
     await act.evaluate((one) => {

@@ -177,7 +177,7 @@ test.each<[string, SetUp]>([
     "24 trays of four layers, open 8 to 18, in damp air",
     { trays: 24, design: "four layers", place: "rack-a", isOpenAlways: false, rhPct: 58 },
   ],
-])("K42 what is promised of an order comes true as often as it says: %s", (_, setUp) => {
+])("K47 what is promised of an order comes true as often as it says: %s", (_, setUp) => {
   const scene = kitchenOf(setUp);
   const promise = promised(scene);
   const draws = drawsFrom(20_260_504);
