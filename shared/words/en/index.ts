@@ -4,9 +4,9 @@ import { acts } from "./acts.ts";
 import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
-import { book } from "./book.ts";
+import { book } from "./room/book.ts";
 import { cautions } from "./cautions.ts";
-import { day } from "./day.ts";
+import { day } from "./room/day.ts";
 import { designs } from "./designs.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
@@ -16,12 +16,12 @@ import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
 import { plan } from "./plan.ts";
 import { refusals } from "./refusals.ts";
-import { room } from "./room.ts";
+import { room } from "./room/room.ts";
 import { server } from "./server.ts";
 import { setUp } from "./set-up.ts";
 import { terms } from "./terms.ts";
 import { trays } from "./trays.ts";
-import { trust } from "./trust.ts";
+import { trust } from "./room/trust.ts";
 import { wall } from "./wall.ts";
 
 const AMOUNTS: AmountTerms = {

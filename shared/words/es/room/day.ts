@@ -8,7 +8,7 @@ import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { halfHours } from "#shared/words/clock-band.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
-import { drying } from "./drying.ts";
+import { drying } from "#shared/words/es/drying.ts";
 
 type ReachedSpan = ReachedBand;
 

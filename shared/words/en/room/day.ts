@@ -7,7 +7,7 @@ import { isSamePace, type Pace, paceOf } from "#shared/kitchen/day-sheet/pace.ts
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { halfHours } from "#shared/words/clock-band.ts";
 import type { Formats } from "#shared/words/formats.ts";
-import { drying } from "./drying.ts";
+import { drying } from "#shared/words/en/drying.ts";
 
 type ReachedSpan = ReachedBand;
 

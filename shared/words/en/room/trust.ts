@@ -1,7 +1,7 @@
 import type { Found, Score } from "#shared/kitchen/calibration/trust.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
-import { terms } from "./terms.ts";
+import { terms } from "#shared/words/en/terms.ts";
 
 const FILMS: Plural = { one: "film", other: "films" };
 const EDGES = { sooner: "earliest", later: "latest" } as const;

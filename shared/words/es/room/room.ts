@@ -2,7 +2,7 @@ import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { hygrometers } from "./hygrometers.ts";
-import { drying } from "./drying.ts";
+import { drying } from "#shared/words/es/drying.ts";
 
 const PEOPLE: Plural = { one: "persona", other: "personas" };
 const FILMS: Readonly<Record<Consistency, (thickness: string) => string>> = {

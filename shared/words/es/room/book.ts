@@ -1,6 +1,6 @@
 import type { BookRow } from "#shared/kitchen/calibration/book.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
-import { terms } from "./terms.ts";
+import { terms } from "#shared/words/es/terms.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const FILMS: Plural = { one: "capa", other: "capas" };

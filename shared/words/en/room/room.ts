@@ -4,7 +4,7 @@ import type { PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { hygrometers } from "./hygrometers.ts";
-import { drying } from "./drying.ts";
+import { drying } from "#shared/words/en/drying.ts";
 
 const PEOPLE: Plural = { one: "person", other: "people" };
 

@@ -1,6 +1,6 @@
 import type { BookLine, BookRow } from "#shared/kitchen/calibration/book.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
-import { terms } from "./terms.ts";
+import { terms } from "#shared/words/en/terms.ts";
 
 const FILMS: Plural = { one: "film", other: "films" };
 

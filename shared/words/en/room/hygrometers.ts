@@ -1,6 +1,6 @@
 import type { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import type { Formats } from "#shared/words/formats.ts";
-import type { FieldWords } from "./set-up.ts";
+import type { FieldWords } from "#shared/words/en/set-up.ts";
 
 /** Where the air's figures come from. */
 export const hygrometers = (format: Formats) => ({
