@@ -89,12 +89,12 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
           }
         >
           <strong>{isPast() ? heat().stopNow(isHeard()) : words().cautions.lines["stop-at-dulling"]}</strong>
+          <Show when={!isPast() && props.heat.limits.heldTooLongS}>
+            {(heldS) => <span>{heat().heldStill(heldS())}</span>}
+          </Show>
           <span>
             {isPast() ? heat().passed(props.heat.limits) : heat().stopByLine(props.heat.limits, isHeard())}
           </span>
-          <Show when={props.heat.limits.heldTooLongS}>
-            {(heldS) => <span>{heat().heldStill(heldS())}</span>}
-          </Show>
         </Show>
         <strong>{words().cautions.lines[REMINDERS[props.heat.toolKind].during]}</strong>
         <Show when={hintText()}>{(hint) => <span>{hint()}</span>}</Show>
