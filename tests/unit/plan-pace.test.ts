@@ -45,6 +45,21 @@ it("K52 minutes under heat are not laying, and a silly span teaches nothing", ()
   expect(paceOf(scene.kitchen)).toEqual(before);
 });
 
+it("K52 what is laid while the hot air waits for the next cookie is laying", () => {
+  const scene = aKitchen();
+  const trayId = "t2";
+  scene.act("start-flooding", { trayId });
+  // Each of ten cookies is laid for a minute, then has two of heat.
+  scene.later(MIN).act("start-heat-set", { trayId, toolId: HOT_AIR.id });
+  for (let cookie = 2; cookie <= 10; cookie += 1) {
+    scene.later(2 * MIN).act("next-cookie", { trayId });
+    scene.later(MIN).act("heat-on", { trayId });
+  }
+  scene.later(2 * MIN).act("end-heat-set", { trayId, result: "set" });
+  scene.act("flooded", { trayId });
+  expect(layingSamples(scene.kitchen)).toMatchObject([{ consistency: "top-coat", minACookie: 1 }]);
+});
+
 it("K52 a layer laid with a single tap was not timed; one taken back is forgotten", () => {
   const scene = aKitchen();
   scene.act("flooded", { trayId: "t2" });

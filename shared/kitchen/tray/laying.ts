@@ -21,12 +21,14 @@ export const layingOf = (design: Design | undefined, tray: Tray): LayingSample[]
     ];
   });
 
-/** Minutes of hands without those under heat, in which nobody lays. */
+/** Minutes of hands without those under heat, in which nobody lays. Between two cookies under hot air the hands go on laying. */
 function handsMin({ heats }: Tray, { floodingFromMs, clockStartMs }: Film): number {
-  const heatedMs = heats.reduce(
-    (sum, { startedAtMs, endedAtMs }) =>
-      sum + Math.max(0, Math.min(endedAtMs, clockStartMs) - Math.max(startedAtMs, floodingFromMs)),
-    0,
-  );
+  const heatedMs = heats
+    .flatMap(({ laps }) => laps)
+    .reduce(
+      (sum, { fromMs, toMs }) =>
+        sum + Math.max(0, Math.min(toMs, clockStartMs) - Math.max(fromMs, floodingFromMs)),
+      0,
+    );
   return (clockStartMs - floodingFromMs - heatedMs) / MIN_MS;
 }
