@@ -550,6 +550,15 @@ describe("H41 between two cookies", () => {
     expect(heatOf(scene)).toMatchObject({ laps: [], lapFromMs: setAtMs - MIN });
   });
 
+  it("H23 H41 heat on can be taken back for 20 s: later the cookie's clock and its alarm stand", () => {
+    const scene = paused();
+    const heatOn = scene.act("heat-on", { trayId: "t2" });
+    const late = refusalOf(scene.later(21_000).ask("take-back", { trayId: "t2", actId: heatOn }));
+    expect(late.reason).toBe("too-late");
+    expect(late.message).toContain("end it instead");
+    expect(alertsOf(scene.as("kitchen", "kitchen").later(4 * MIN))).toEqual(["heat-running-long"]);
+  });
+
   it("H41 P19 in a log from before there was a pause the next clock ran on at once", () => {
     const scene = paused();
     const log = scene.events.map((event) => {

@@ -16,7 +16,7 @@ import { MIN_MS } from "#shared/time.ts";
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
 const REHEAT_MS = 2 * MIN_MS;
 
-/** As long as the toast offers it: a slip. Later the tray has been in the heat, and its clock and alarm stand. */
+/** As long as the toast offers it: a slip. Later the tray, or its cookie, has been in the heat, and its clock and alarm stand. */
 const START_BACK_MS = 20_000;
 
 /** An act is marked as taken back, where what is left still makes sense. */
@@ -36,11 +36,12 @@ export function decideTakeBack(
   }
   if (entry.act.type === "heat-set-ended" && nowMs - entry.act.atMs > REHEAT_MS)
     return no("too-late", { code: "heat-ended-long-ago", minutes: REHEAT_MS / MIN_MS });
-  if (entry.act.type === "heat-set-started" && atMs - entry.act.atMs > START_BACK_MS)
+  const isStart = entry.act.type === "heat-set-started" || entry.act.type === "cookie-heat-started";
+  if (isStart && atMs - entry.act.atMs > START_BACK_MS)
     return no("too-late", {
       code: "heat-started-long-ago",
       seconds: START_BACK_MS / 1000,
-      isRunning: isUnderHeatOf(tray, command.actId),
+      isRunning: isHeatRunning(tray, entry.act),
     });
   const cold =
     entry.act.type === "heat-set-ended" ? coldSince(kitchen, tray, entry.act.atMs, nowMs) : undefined;
@@ -71,8 +72,10 @@ export function decideTakeBack(
   );
 }
 
-const isUnderHeatOf = ({ status }: Tray, actId: string): boolean =>
-  status.stage === "heat-set" && status.heat.actId === actId;
+/** Of what began a heat, or a cookie's heat: whether its clock runs. */
+const isHeatRunning = ({ status }: Tray, { type, actId }: TrayAct): boolean =>
+  status.stage === "heat-set" &&
+  (type === "cookie-heat-started" ? status.heat.pausedSinceMs === undefined : status.heat.actId === actId);
 
 /** Done by the same device, or by the same person from a device of theirs. A name that was merely typed proves nothing. */
 const isOwnAct = (act: TrayAct, { by, deviceId, isOwnDevice = true }: Deciding): boolean =>
