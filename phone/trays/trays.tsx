@@ -84,7 +84,11 @@ function BeforeClosing() {
           </Show>
           <Show
             when={now().floodBy.length > 0}
-            fallback={<p>{text().nothingDry(now().opensMs, board.nowMs())}</p>}
+            fallback={
+              <Show when={now().isTooLateForSome}>
+                <p>{text().nothingDry(now().opensMs, board.nowMs())}</p>
+              </Show>
+            }
           >
             <p>{words().format.sentence(text().dryAtOpening(now().opensMs, board.nowMs()))}:</p>
             <ul>

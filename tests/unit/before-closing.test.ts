@@ -34,7 +34,25 @@ it("K53 names what is to be laid by when to be dry at opening, trays alike in on
   // Dry in two hours it is enough to have laid it by closing.
   expect(list(evening(120))?.floodBy[0]?.byMs).toBeCloseTo(T0 + 11 * HOUR - 10 * MIN, -3);
   // Dry in twelve hours it is too late.
-  expect(list(evening(720))?.floodBy).toEqual([]);
+  expect(list(evening(720))).toMatchObject({ floodBy: [], isTooLateForSome: true });
+});
+
+it("K53 that nothing laid now would be dry is said only where there is something to lay", () => {
+  const scene = evening(720);
+  expect(list(scene.later(105 * MIN))).toMatchObject({ floodBy: [], isTooLateForSome: false });
+  scene.later(-105 * MIN);
+  for (const trayId of ["t2", "t3"]) scene.act("remove-tray", { trayId });
+  expect(list(scene)).toMatchObject({ floodBy: [], isTooLateForSome: false });
+});
+
+it("K53 a section that sinks unless it is heat-set now may not stand until opening", () => {
+  const scene = evening(600);
+  const sink = { risk: "most", setWithinMin: 9, floodBeforeSetting: 3 } as const;
+  const next = { layer: 0, skin: surely(30), dryThrough: surely(600), sink };
+  scene.forecasts = { ...scene.forecasts, trays: { t2: { finish: band(T0 + 30 * HOUR), next } } };
+  scene.act("flooded", { trayId: "t2" });
+  expect(list(scene)?.mayStand).toEqual([]);
+  expect(list(scene.later(HOUR))?.mayStand).toEqual([7]);
 });
 
 it("K53 what dries on may stand overnight, unless its next layer goes on wet icing", () => {
