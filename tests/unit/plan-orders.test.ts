@@ -50,6 +50,9 @@ describe("an order by the plan", () => {
     // Dry at 23:00, picked up at 01:00 or at 06:03; closed from 20:00, T0 being 09:00.
     for (const atMs of [T0 + 16 * HOUR, T0 + 21 * HOUR + 3 * MIN])
       expect(pickUp(atMs)).toMatchObject({ chance: 0, closedAtMs: T0 + 11 * HOUR });
+    // To the minute, whatever the second it is planned at.
+    scene.later(20_000);
+    expect(pickUp(T0 + 16 * HOUR).closedAtMs).toBe(T0 + 11 * HOUR);
     expect(pickUp(T0 + 13 * HOUR).closedAtMs).toBeUndefined();
     expect(pickUp(T0 + 30 * HOUR).closedAtMs).toBeUndefined();
   });

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { PlannedAct } from "#shared/kitchen/plan/acts.ts";
+import { openFromMs } from "#shared/kitchen/model/opening-hours.ts";
 import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
-import { HOT_AIR } from "../support/furnishings.ts";
+import { HOT_AIR, OVEN_HEATER } from "../support/furnishings.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import { minutes, planOf, surely } from "../support/plan-of.ts";
 
@@ -87,6 +88,32 @@ describe("a tray's route", () => {
     expect(say(scene, planOf(scene))[0]).toBe("7 heat 0 0–19 wren");
   });
 
+  it("K48 while the hot air waits for the next cookie, that one and those after it have all of their minutes to go", () => {
+    const scene = alone("t2").as("wren");
+    scene.act("flooded", { trayId: "t2" });
+    done(scene, "t2", 0, T0 + HOUR);
+    scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
+    scene.later(2 * MIN).act("next-cookie", { trayId: "t2" });
+    expect(say(scene.later(15 * MIN), planOf(scene))[0]).toBe("7 heat 0 0–18 wren");
+    scene.act("heat-on", { trayId: "t2" });
+    // A cookie that takes long takes nothing off the others.
+    expect(say(scene.later(5 * MIN), planOf(scene))[0]).toMatch(/^7 heat 0 0–1[67] wren$/);
+  });
+
+  it("K31 what is in the oven at closing, or after it, is taken out when it has set, not at the next opening", () => {
+    for (const untilClosing of [1 * MIN, -MIN]) {
+      const scene = alone("t2")
+        .as("wren")
+        .later(11 * HOUR - untilClosing);
+      scene.act("flooded", { trayId: "t2" });
+      done(scene, "t2", 0, T0 + 12 * HOUR);
+      scene.act("start-heat-set", { trayId: "t2", toolId: OVEN_HEATER.id });
+      const [heat] = planOf(scene).acts as [PlannedAct];
+      expect([heat.act, heat.startMs]).toEqual(["heat", scene.nowMs]);
+      expect(heat.endMs).toBeLessThan(scene.nowMs + 10 * MIN);
+    }
+  });
+
   it("K48 a film that was found dry is not waited for", () => {
     const scene = alone("t2");
     scene.act("flooded", { trayId: "t2" });
@@ -153,10 +180,13 @@ describe("hands and hours", () => {
     const scene = alone("t2").later(10 * HOUR + 55 * MIN);
     // Lisbon's 19:55: it closes in five minutes, opens at 06:00.
     expect(say(scene, planOf(scene))[0]).toBe("7 flood 0 605–615 ");
+    // To the minute, whatever the second it is planned at: never before the kitchen opens.
+    for (const seconds of [20, 25])
+      expect(planOf(scene.later(seconds * 1000)).acts[0]!.startMs).toBe(T0 + 21 * HOUR);
     scene.act("flooded", { trayId: "t2" });
     done(scene, "t2", 0, T0);
     const [pack] = planOf(scene).acts as [PlannedAct];
-    expect([pack.startMs, pack.endMs]).toEqual([scene.nowMs, scene.nowMs + 606 * MIN]);
+    expect([pack.startMs, pack.endMs - T0]).toEqual([scene.nowMs, 21 * HOUR + 2 * MIN]);
   });
 
   it("K33 a bench screen is no pair of hands, unless an old log does not say that it is one", () => {
@@ -302,7 +332,13 @@ describe("an instance with no way through", () => {
     });
     scene.later(40 * HOUR);
     const plan = planOf(scene);
-    expect(plan.acts.some(({ act }) => act === "pack")).toBe(true);
+    // 110 minutes in two openings of an hour, the first of them tomorrow's.
+    const opensMs = openFromMs(scene.kitchen.settings, scene.nowMs);
+    expect(plan.acts.map(({ act, startMs }) => [act, startMs > opensMs])).toEqual([
+      ["flood", false],
+      ["pack", true],
+    ]);
+    expect(plan.acts[0]).toMatchObject({ startMs: opensMs, endMs: opensMs + 24 * HOUR + 50 * MIN });
     expect(plan.orders["walk"]).toMatchObject({ chance: 0 });
     expect(plan.orders["walk"]!.spareMin).toBeLessThan(0);
   });

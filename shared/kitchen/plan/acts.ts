@@ -1,5 +1,5 @@
 import type { PlannedNext } from "#shared/kitchen/model/forecast.ts";
-import { MIN_MS } from "#shared/time.ts";
+import { momentsFrom } from "./moments.ts";
 import type { PlanWork } from "./plan-work.ts";
 import { HANDS } from "./resources.ts";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
@@ -24,7 +24,7 @@ export function actsOf(
   const scheduler = new Scheduler(work);
   scheduler.run(policy);
   const startBy = latestStarts(work, dueMin);
-  const at = (min: number): number => nowMs + Math.round(min) * MIN_MS;
+  const at = momentsFrom(nowMs);
   return work.tasks
     .flatMap((task, k): PlannedAct[] => {
       const [startMin, endMin] = [scheduler.startMin[k]!, scheduler.endMin[k]!];

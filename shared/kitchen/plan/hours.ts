@@ -45,9 +45,11 @@ export function commonHours(one: WorkHours, other: WorkHours): WorkHours {
 export const isEverAtWork = ({ fromMin }: WorkHours): boolean =>
   (fromMin[0] ?? Infinity) < (FOLLOWED_DAYS - 1) * DAY_MIN;
 
-/** The longest spell of work, min. */
+/** The longest spell of work, min: without the last, from which on everyone counts as at work, unless there is no other. */
 export const longestSpellMin = ({ fromMin, toMin }: WorkHours): number =>
-  fromMin.reduce((most, from, spell) => Math.max(most, toMin[spell]! - from), 0);
+  fromMin
+    .slice(0, Math.max(1, fromMin.length - 1))
+    .reduce((most, from, spell) => Math.max(most, toMin[spell]! - from), 0);
 
 /** The latest moment at which work may begin that is to be done by another; −Infinity where there is none from the plan's start on. */
 export function latestStartMin(

@@ -2,9 +2,9 @@ import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { openFromMs, openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
-import { MIN_MS } from "#shared/time.ts";
 import { actsOf, type PlannedAct } from "./acts.ts";
 import { type Draws, drawSteps } from "./draws.ts";
+import { momentsFrom } from "./moments.ts";
 import { stratifiedNormals } from "./normals.ts";
 import { closingsToBlame, orderForecastOf, packedForecast, shareOf } from "./order-forecasts.ts";
 import { ordersOf, type Outcome, outcomeSteps } from "./outcomes.ts";
@@ -57,7 +57,7 @@ function* planOf(
   dueMin: Float64Array,
 ): Generator<void, DayPlan> {
   const { kitchen, nowMs } = input;
-  const at = (min: number): number => nowMs + Math.round(min) * MIN_MS;
+  const at = momentsFrom(nowMs);
   const bandOf = (sorted: Float64Array): Band | undefined => {
     const [earliestMs, likelyMs, latestMs] = [0.1, 0.5, 0.9].map((share) => at(shareOf(sorted, share)));
     return Number.isFinite(latestMs)

@@ -79,6 +79,17 @@ export class Resources {
     const { fromMin, toMin } = this.crew[unit ?? -1]?.hours ?? this.hours;
     const isAtWork = fromMin[0]! <= 0 && toMin[0]! > durationMin * (1 + FITS_SHARE);
     if (isAtWork) return { pool: HANDS, isUnderWay: true, ...(unit === undefined ? {} : { unit }) };
+    return this.#staysLate();
+  }
+
+  /** In its chamber, if that is open for as long; else in hands that stay late to take it out. */
+  underHeat(chamber: number, durationMin: number): Pick<Task, "pool" | "isUnderWay"> {
+    const { fromMin, toMin } = this.hours;
+    const isOpen = fromMin[0]! <= 0 && toMin[0]! > durationMin;
+    return isOpen ? { pool: chamber, isUnderWay: true } : this.#staysLate();
+  }
+
+  #staysLate(): Pick<Task, "pool" | "isUnderWay"> {
     this.#late += 1;
     return { pool: LATE_HANDS, isUnderWay: true };
   }

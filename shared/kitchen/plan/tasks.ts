@@ -156,10 +156,12 @@ class WorkBuilder {
     const { nowMs } = this.#ground;
     const isHotAir = heat.toolKind === "hot-air";
     const set = isHotAir ? cookiesSet(hotAirHeats(tray.heats, heat.layer)) + heat.laps.length : 0;
+    // Of the cookie under it; while hot air is on none, the next one has all of its time to go.
     const endsMs = isHotAir
-      ? heat.lapFromMs + Math.max(1, tray.count - set) * HOT_AIR_MIN * MIN_MS
+      ? (heat.pausedSinceMs === undefined ? heat.lapFromMs : nowMs) + HOT_AIR_MIN * MIN_MS
       : heat.startedAtMs + heat.limits.stopByS * SECOND_MS;
-    const durationMin = Math.max(LEFT_LEAST_MIN, (endsMs - nowMs) / MIN_MS);
+    const afterwardsMin = isHotAir ? Math.max(0, tray.count - set - 1) * HOT_AIR_MIN : 0;
+    const durationMin = Math.max(LEFT_LEAST_MIN, (endsMs - nowMs) / MIN_MS) + afterwardsMin;
     const chamber = isHotAir ? undefined : this.#resources.chamberOf(heat.toolId);
     const task = this.#list.put(tray, {
       act: "heat",
@@ -171,7 +173,7 @@ class WorkBuilder {
             ...this.#resources.underWay(heat.holder, durationMin),
             ...(isHotAir ? { alsoPool: HOT_AIR } : {}),
           }
-        : { pool: chamber, isUnderWay: true }),
+        : this.#resources.underHeat(chamber, durationMin)),
     });
     setBy.set(heat.layer, task);
     return task;
