@@ -86,6 +86,8 @@ describe("a tray's route", () => {
     scene.act("start-heat-set", { trayId: "t2", toolId: "hot-1" });
     scene.later(MIN);
     expect(say(scene, planOf(scene))[0]).toBe("7 heat 0 0–19 wren");
+    scene.act("hand-over-tool", { toolId: "hot-1", to: "sol" });
+    expect(say(scene, planOf(scene))[0]).toBe("7 heat 0 0–19 sol");
   });
 
   it("K48 while the hot air waits for the next cookie, that one and those after it have all of their minutes to go", () => {

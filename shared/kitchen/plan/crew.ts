@@ -1,4 +1,4 @@
-import { aliveTrays, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import { aliveTrays, heatHolder, inHandOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
 import type { PersonId } from "#shared/ids.ts";
@@ -29,7 +29,7 @@ export function crewOf(kitchen: Kitchen, opening: WorkHours, nowMs: number): Cre
     aliveTrays(kitchen).flatMap((tray) => [
       givenTo(tray),
       inHandOf(tray)?.by,
-      tray.status.stage === "heat-set" ? tray.status.heat.holder : undefined,
+      tray.status.stage === "heat-set" ? heatHolder(kitchen, tray.status.heat) : undefined,
     ]),
   );
   const isBound = ({ id }: Hands): boolean => id !== undefined && bound.has(id);

@@ -2,7 +2,14 @@ import { OVEN_MIN } from "#shared/drying/uncertainty/compare.ts";
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
 import { sinkRisk } from "#shared/icing/sinking.ts";
-import { aliveTrays, cookiesSet, filmKey, hotAirHeats, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import {
+  aliveTrays,
+  cookiesSet,
+  filmKey,
+  heatHolder,
+  hotAirHeats,
+  inHandOf,
+} from "#shared/kitchen/model/lookups.ts";
 import type { Film, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
@@ -153,7 +160,7 @@ class WorkBuilder {
     const { status } = tray;
     if (status.stage !== "heat-set") return undefined;
     const { heat } = status;
-    const { nowMs } = this.#ground;
+    const { kitchen, nowMs } = this.#ground;
     const isHotAir = heat.toolKind === "hot-air";
     const set = isHotAir ? cookiesSet(hotAirHeats(tray.heats, heat.layer)) + heat.laps.length : 0;
     // Of the cookie under it; while hot air is on none, the next one has all of its time to go.
@@ -170,7 +177,7 @@ class WorkBuilder {
       begunMin: (nowMs - heat.startedAtMs) / MIN_MS,
       ...(chamber === undefined
         ? {
-            ...this.#resources.underWay(heat.holder, durationMin),
+            ...this.#resources.underWay(heatHolder(kitchen, heat), durationMin),
             ...(isHotAir ? { alsoPool: HOT_AIR } : {}),
           }
         : this.#resources.underHeat(chamber, durationMin)),
