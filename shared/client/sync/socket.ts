@@ -34,6 +34,9 @@ export interface LiveSocket {
 
 export type OpenSocket = (handlers: SocketHandlers) => LiveSocket;
 
+/** An attempt is given up after this long. Browsers hold each back by up to 5 s once many have failed: those are not to be cut off. */
+const GIVE_UP_MS = 8000;
+
 /** Opens `/live` on `origin` ("" is the page's own). The token is asked for at each attempt. */
 export const openLive =
   (origin: string, token: () => string): OpenSocket =>
@@ -43,7 +46,7 @@ export const openLive =
       auth: (give) => give({ token: token(), protocol: PROTOCOL_VERSION } satisfies LiveAuth),
       reconnectionDelay: 200,
       reconnectionDelayMax: 1000,
-      timeout: 4000,
+      timeout: GIVE_UP_MS,
     });
     socket.on("connect", () => handlers.onOpen());
     socket.on("disconnect", (reason) => {
