@@ -5,7 +5,7 @@ import { type Priorities, waitsOf, type Work } from "./work.ts";
 export type Cost = (scheduler: Scheduler) => number;
 
 /**
- * The best of some priority lists, improved by local search until its cost is `enough`: a task moves to another place in the list, and stays there where the schedule costs
+ * The best of some priority lists, and of `ifNeedBe` where none of the first costs as little as `enough`, improved by local search until its cost is `enough`: a task moves to another place in the list, and stays there where the schedule costs
  * little more, ever less of it towards the end (threshold accepting, Dueck & Scheuer 1990, from memory); the best is kept.
  * `random` gives 0 ≤ r < 1. In steps of one schedule each, for a server with other things to do.
  */
@@ -16,6 +16,7 @@ export function* improved(
   tries: number,
   random: () => number,
   enough = 0,
+  ifNeedBe: readonly Float64Array[] = [],
 ): Generator<void, Priorities & { cost: number }> {
   const scheduler = new Scheduler(work);
   const waits = waitsOf(work);
@@ -26,12 +27,14 @@ export function* improved(
   const count = work.tasks.length;
   const most = count > 1 ? tries / 2 : 0;
   let best = { rank: firsts[0]!, isPatient: false, cost: Infinity };
-  for (const rank of firsts)
+  for (const rank of [...firsts, ...ifNeedBe]) {
+    if (ifNeedBe.includes(rank) && best.cost <= enough) break;
     for (const isPatient of [false, true]) {
       const own = costOf({ rank, isPatient });
       if (own < best.cost) best = { rank, isPatient, cost: own };
       yield;
     }
+  }
   // First with no unit ever idle, then from the best of these with patience as well.
   for (const isPatient of [false, true]) {
     const order = Int32Array.from(

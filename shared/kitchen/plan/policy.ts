@@ -36,7 +36,7 @@ export function duesOf({ trays, orders }: Kitchen, work: PlanWork, nowMs: number
 /**
  * The priority list of least lateness of orders on the likely day, then with hands done soonest, then with fewest changes of icing.
  * It begins from the latest starts, tasks that must begin at much the same time by icing or not; only where orders are late that way
- * is it searched further, so that a day that goes well does not change with every tap.
+ * are priorities by tardiness tried and the best searched further, so that a day that goes well does not change with every tap.
  */
 export function* bestPolicy(
   kitchen: Kitchen,
@@ -51,7 +51,26 @@ export function* bestPolicy(
   const tries = Math.round(
     Math.min(SEARCH.most, Math.max(SEARCH.least, SEARCH.tasks / Math.max(1, work.tasks.length))),
   );
-  return yield* improved(work, [latest, byIcing], costOf(kitchen, work, dueMin), tries, seeded(), LATE_MIN);
+  const cost = costOf(kitchen, work, dueMin);
+  return yield* improved(work, [latest, byIcing], cost, tries, seeded(), LATE_MIN, [
+    byTardiness(work, latest),
+  ]);
+}
+
+/** Times the mean task that a task's slack is weighed against. */
+const LOOK_AHEAD = 2;
+
+/**
+ * Priorities by apparent tardiness cost (Vepsalainen & Morton 1987, from memory), as their logarithm: among tasks that are nearly or
+ * already too late short ones go first, so that of orders which cannot all be met fewer are missed.
+ */
+function byTardiness({ tasks }: PlanWork, latest: Float64Array): Float64Array {
+  const meanMin = tasks.reduce((sum, { durationMin }) => sum + durationMin, 0) / Math.max(1, tasks.length);
+  return latest.map(
+    (slackMin, task) =>
+      Math.max(0, slackMin) / (LOOK_AHEAD * Math.max(1, meanMin)) +
+      Math.log(Math.max(1, tasks[task]!.durationMin)),
+  );
 }
 
 function costOf(kitchen: Kitchen, work: PlanWork, dueMin: Float64Array): (scheduler: Scheduler) => number {
