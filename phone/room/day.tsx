@@ -1,7 +1,7 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { For, Show, createMemo, on } from "solid-js";
 import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import type { DayRow, DaySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
+import type { DayRow, DaySheet } from "#shared/kitchen/day-sheet/sheet.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { MIN_MS } from "#shared/time.ts";
 

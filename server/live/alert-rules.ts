@@ -2,7 +2,16 @@ import { dueAlerts, type OnRuleFailed, reconcileAlerts } from "#shared/kitchen/a
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
 import { type ActiveAlert, activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { KitchenServiceDeps } from "./kitchen-service.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Report } from "#server/words.ts";
+
+export interface AlertRulesDeps {
+  nowMs: () => number;
+  forecasts: () => Forecasts;
+  /** Who cannot be told by phone now. */
+  lostPeople: () => ReadonlySet<string>;
+  report: Report;
+}
 
 /** Which rules of alerts fail now, and what is due while the log cannot be written. */
 export interface AlertRules {
@@ -16,11 +25,7 @@ export interface AlertRules {
 }
 
 /** `onNews` is told when other rules fail than before. */
-export function alertRules(
-  deps: Pick<KitchenServiceDeps, "nowMs" | "forecasts" | "lostPeople" | "report">,
-  kitchenNow: () => Kitchen,
-  onNews: () => void,
-): AlertRules {
+export function alertRules(deps: AlertRulesDeps, kitchenNow: () => Kitchen, onNews: () => void): AlertRules {
   let failed: readonly AlertGroup[] = [];
   /** Since when what is not written down has been due. */
   let dueSinceMs: ReadonlyMap<string, number> = new Map();

@@ -5,15 +5,14 @@ import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import { errorMessage } from "#server/error-message.ts";
-import { type Report, WordedError } from "#server/words.ts";
+import { WordedError } from "#server/words.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
 import type { Decided, EventLog, Given } from "#server/log/event-log.ts";
-import { alertRules } from "./alert-rules.ts";
+import { alertRules, type AlertRulesDeps } from "./alert-rules.ts";
 import { replay } from "./replay.ts";
 
 /** What one batch came to, told once it is committed. */
@@ -31,14 +30,10 @@ export class NotSaved extends WordedError {
   override name = "NotSaved";
 }
 
-export interface KitchenServiceDeps {
+export interface KitchenServiceDeps extends AlertRulesDeps {
   log: EventLog;
-  nowMs: () => number;
-  forecasts: () => Forecasts;
-  lostPeople: () => ReadonlySet<string>;
   /** Runs an act in the next turn of the event loop (setImmediate). */
   nextTurn: (act: () => void) => void;
-  report: Report;
 }
 
 /** The single writer of a kitchen: decide, append, evolve, acknowledge, publish, in that order. */

@@ -1,21 +1,8 @@
 import { type AlertNames, alertNames } from "#shared/kitchen/alerts/names.ts";
-import type { ActiveAlert, AlertFact, AlertKind, FactOf } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert, AlertFact } from "#shared/kitchen/model/alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { AlertText } from "./alert-texts.ts";
 import type { Words } from "./words.ts";
-
-/** What an alert says. No part repeats another, nor whose and where it is: those are names. */
-export interface AlertText {
-  /** In a few words that are read across the room: "Stop the heat". */
-  act: string;
-  /** "Heat nearly at its limit". */
-  what: string;
-  todo: string;
-}
-
-/** One language's words for every kind. */
-export type AlertTexts = {
-  [Kind in AlertKind]: (fact: FactOf<Kind>, names: AlertNames) => AlertText;
-};
 
 /** An alert in words, with the names it is shown beside. */
 export interface WordedAlert extends AlertText {

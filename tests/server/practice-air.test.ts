@@ -2,7 +2,8 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { createForecaster } from "#server/forecast/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
 import { rehearsedPractice, type Rehearsal } from "#server/practice/rehearsal.ts";
-import { type DaySheet, daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
+import type { DaySheet } from "#shared/kitchen/day-sheet/sheet.ts";
+import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
 
 describe("the air of a practice kitchen when people first see it", () => {
   let rehearsal: Rehearsal;

@@ -1,7 +1,8 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { describe, expect, it } from "vitest";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
-import { type DaySheet, daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
+import type { DaySheet } from "#shared/kitchen/day-sheet/sheet.ts";
+import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { paceOf } from "#shared/kitchen/day-sheet/pace.ts";
 import { english } from "#shared/words/en/index.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { airTimeline, ASSUMED_AIR } from "#shared/drying/air-record/outlook.ts";
-import { insertReading, type Reading } from "#shared/drying/air-record/readings.ts";
+import type { Reading } from "#shared/drying/air-record/reading.ts";
+import { insertReading } from "#shared/drying/air-record/readings.ts";
 import { swingByHour } from "#shared/drying/air-record/swing.ts";
 
 const MIN = 60_000;

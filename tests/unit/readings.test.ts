@@ -1,12 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { chanceFrom } from "#server/practice/chance.ts";
-import {
-  airTrouble,
-  doubtOf,
-  insertReading,
-  type Reading,
-  READINGS_KEPT,
-} from "#shared/drying/air-record/readings.ts";
+import type { Reading } from "#shared/drying/air-record/reading.ts";
+import { airTrouble, doubtOf, insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
 
 const MIN = 60_000;
 const HOUR = 60 * MIN;

@@ -1,6 +1,7 @@
 import type { AirSpell } from "#shared/drying/film/air.ts";
 import { type Climate, differ, type FromMs, lately, measured, withoutSpikes } from "./measured-air.ts";
-import { READING_RANGE, type Reading, SILENT_AFTER_MIN, upTo } from "./readings.ts";
+import type { Reading } from "./reading.ts";
+import { READING_RANGE, SILENT_AFTER_MIN, upTo } from "./readings.ts";
 import { type DailySwing, hourOfDay, swingByHour } from "./swing.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 

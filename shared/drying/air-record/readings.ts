@@ -1,15 +1,7 @@
+import type { Reading } from "./reading.ts";
 import type { AirDoubt } from "#shared/drying/uncertainty/forecast.ts";
 import { isSensor, stuckSinceMs } from "./stuck.ts";
 import { DAY_MS, HOUR_MS, MIN_MS } from "#shared/time.ts";
-
-/** One hygrometer's line, or one typed. */
-export interface Reading {
-  atMs: number;
-  tempC: number;
-  rhPct: number;
-  /** "typed" by hand; anything else counts as a sensor that should keep sending. */
-  source: string;
-}
 
 /** What the edges let in. */
 export const READING_RANGE = {

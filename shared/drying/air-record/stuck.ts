@@ -1,4 +1,4 @@
-import type { Reading } from "./readings.ts";
+import type { Reading } from "./reading.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 /** Real air moves a tenth of a percent within this. */

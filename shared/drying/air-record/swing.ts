@@ -1,4 +1,5 @@
-import { median, type Reading } from "./readings.ts";
+import type { Reading } from "./reading.ts";
+import { median } from "./readings.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 const HOURS = 24;

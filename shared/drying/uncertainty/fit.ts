@@ -1,6 +1,7 @@
 import { type BowlEffect, Bowls } from "./bowls.ts";
 import { type JointNormal, jointNormal, type Moments } from "./joint-normal.ts";
-import { type Message, icingMessage, messageOf, move, project, type Site } from "./messages.ts";
+import type { Message } from "./joint-normal.ts";
+import { icingMessage, messageOf, move, project, type Site } from "./messages.ts";
 import { truncatedNormal } from "./normal.ts";
 import {
   byCode,

@@ -38,3 +38,9 @@ function inverse(rows: number[][]): number[][] {
   }
   return rows;
 }
+
+/** A Gaussian factor in natural parameters: precision, and precision times mean. */
+export interface Message {
+  precision: number;
+  shift: number;
+}

@@ -1,4 +1,4 @@
-import type { Moments } from "./joint-normal.ts";
+import type { Message, Moments } from "./joint-normal.ts";
 import { truncatedNormal, type Truncated } from "./normal.ts";
 import type { Observed } from "./parts.ts";
 import { type FactorPrior, newIcingVariance } from "./prior.ts";
@@ -9,12 +9,6 @@ const STEP = 0.9;
 const LEAST_CAVITY = 0.5;
 /** Less is rounding. */
 const LEAST_PRECISION = 1e-3;
-
-/** A Gaussian factor in natural parameters: precision, and precision times mean. */
-export interface Message {
-  precision: number;
-  shift: number;
-}
 
 export interface Site extends Message {
   observed: Observed;

@@ -1,5 +1,5 @@
 import type { JointNormal } from "./joint-normal.ts";
-import type { Message } from "./messages.ts";
+import type { Message } from "./joint-normal.ts";
 
 /** ln(factor) of one film, somewhere between two bounds; ±Infinity where open. */
 export interface Observed {

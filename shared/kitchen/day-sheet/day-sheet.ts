@@ -5,58 +5,18 @@ import type { FilmSpec } from "#shared/drying/film/film.ts";
 import { type AirDoubt, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { AirTimeline } from "#shared/drying/air-record/outlook.ts";
 import { doubtOf, median, READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import { mainOutlook } from "#shared/kitchen/forecast/main-outlook.ts";
 import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
-import type { AirBasis, Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { type Spans, usualFilm } from "#shared/kitchen/forecast/films.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
-import { type Headline, headlineOf } from "./headline.ts";
-
-/** What today's air does to icing in the kitchen's main rack, beside other days. */
-export interface DaySheet {
-  atMs: number;
-  place: string;
-  today: Climate;
-  basis: AirBasis;
-  /** What the air is taken to do from now on: to stay, or to move over the day as in the last week. */
-  ahead: AirTimeline["outlook"];
-  yesterday?: Climate;
-  usual?: Climate;
-  rows: readonly DayRow[];
-  missing: readonly MissingAir[];
-  /** The sheet in a line; absent where floods have no forecast. */
-  headline?: Headline;
-}
-
-/** What was not read, and so is left out. */
-export type MissingAir =
-  | { code: "never-read" }
-  /** Too long ago to be today's air. */
-  | { code: "not-read-since"; atMs: number }
-  | { code: "no-yesterday" }
-  | { code: "no-usual"; daysLeast: number };
-
-/** One consistency at its usual thickness. */
-export interface DayRow {
-  consistency: Consistency;
-  thicknessMm: number;
-  today: Spans;
-  yesterday?: BesideDay;
-  usual?: BesideDay;
-}
-
-/** What that day's air would do, and how many times as long today takes; no ratio where either never comes. */
-export interface BesideDay extends Spans {
-  skinRatio?: number;
-  dryThroughRatio?: number;
-}
+import { headlineOf } from "./headline.ts";
+import type { BesideDay, DayRow, DaySheet, Headline, MissingAir } from "./sheet.ts";
 
 /** Lines this near to the hour speak for it. */
 const NEAR_MS = 90 * MIN_MS;

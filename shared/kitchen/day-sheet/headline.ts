@@ -1,34 +1,6 @@
-import type { Band, ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
-import type { DaySheet } from "./day-sheet.ts";
-import { type Pace, paceOf } from "./pace.ts";
-
-/** The day that today is held against. */
-export type OtherDay = "usual" | "yesterday";
-
-type ReachedSpan = ReachedBand;
-
-/** The sheet in a line, of a flood laid now. */
-export type Headline =
-  /** Nothing stands out. */
-  | { code: "alike"; day: OtherDay; skin: ReachedSpan }
-  | {
-      code: "differs";
-      atMs: number;
-      air: HeadlineAir;
-      skin: Band;
-      dryThrough: Band;
-      day: OtherDay;
-      /** How skins stand to that day's, where both come. */
-      skinPace?: Pace;
-      /** Told where skins are alike, and dry-through is not told by them. */
-      dryThroughPace?: Pace;
-    };
-
-/** Today's air beside another day's: the one of humidity and temperature that explains the times, else the greater change. */
-export type HeadlineAir =
-  | { code: "alone"; today: Climate }
-  | { code: "wetter" | "drier" | "colder" | "warmer"; day: OtherDay; today: Climate; other: Climate };
+import type { DaySheet, Headline, HeadlineAir, OtherDay } from "./sheet.ts";
+import { paceOf } from "./pace.ts";
 
 /** Beside the usual if that is known, else yesterday; undefined where floods have no forecast. */
 export function headlineOf(

@@ -1,5 +1,5 @@
 import type { Consistency, HeatResult, ProblemKind, ToolKind, TouchFinding } from "./vocabulary.ts";
-import type { LayerFact } from "./refusal.ts";
+import type { LayerFact } from "./risk.ts";
 
 /** An act of a tray's history with the names it needs, for words; absent names are of what is gone. */
 export type ActFact =

@@ -1,6 +1,6 @@
 import type { PlaceKind, Role, ToolKind } from "./vocabulary.ts";
 import type { ActFact } from "./act-fact.ts";
-import type { RiskFact } from "./risk.ts";
+import type { LayerFact, RiskFact } from "./risk.ts";
 import type { BadField, Must } from "#shared/fields.ts";
 
 /** Why a command was refused: a closed list. */
@@ -129,9 +129,3 @@ export type RefusalFact =
 
 /** What an act of that moment would come before. */
 export type BeforeWhat = "flooding" | "laid" | "drying" | "placed" | "heat-set" | "icing laid";
-
-/** A layer, counted from 0, with the name of its icing where that is known. */
-export interface LayerFact {
-  layer: number;
-  icing?: string | undefined;
-}

@@ -2,6 +2,8 @@ import * as v from "valibot";
 import { line, moment, oneOf, whole } from "#shared/fields.ts";
 
 const layerFact = v.object({ layer: whole(0, 11), icing: v.optional(line(40)) });
+/** A layer, counted from 0, with the name of its icing where that is known. */
+export type LayerFact = v.InferOutput<typeof layerFact>;
 
 /** What may go wrong with an act done sooner than it should be; accepted, it is kept with the film. Layers count from 0. */
 export const RiskFact = v.object({

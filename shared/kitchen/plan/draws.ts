@@ -7,7 +7,8 @@ import type { PlanFilm } from "./plan-films.ts";
 import { type Band, isReached, type ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Drawn } from "#shared/scheduling/work.ts";
-import type { FilmWait, PlanTask, PlanWork } from "./plan-work.ts";
+import type { FilmWait } from "./plan-films.ts";
+import type { PlanTask, PlanWork } from "./plan-work.ts";
 
 /** Joint draws of everything about the work that is not known: the minutes of one (0 to `DRAWS` − 1), overwritten by the next. */
 export type Draws = (draw: number) => Drawn;

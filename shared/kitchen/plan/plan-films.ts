@@ -5,7 +5,6 @@ import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
-import type { FilmWait } from "./plan-work.ts";
 
 export type Never = Extract<Band, { never: unknown }>;
 
@@ -18,6 +17,12 @@ export interface PlanFilm extends Spans {
   bowl: string;
   /** Of a film laid already: its clock's start, minutes from the plan's start (nought or less). */
   clockMin?: number;
+}
+
+/** A need that ends with a film: of one that a task of the plan lays, or of one laid already. */
+export interface FilmWait {
+  film: number;
+  need: "wet" | "skin" | "dry through";
 }
 
 /** A film that is laid. */

@@ -3,7 +3,7 @@ import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Crew } from "./crew.ts";
 import type { Pace } from "./pace.ts";
-import type { Never, PlanFilm } from "./plan-films.ts";
+import type { FilmWait, Never, PlanFilm } from "./plan-films.ts";
 import type { Task, Work, WorkHours } from "#shared/scheduling/work.ts";
 
 /** What the plan is made from, beside the kitchen. */
@@ -19,12 +19,6 @@ export interface PlanGround {
 }
 
 export type SetsBy = "hot-air" | "oven";
-
-/** A need that ends with a film: of one that a task of the plan lays, or of one laid already. */
-export interface FilmWait {
-  film: number;
-  need: "wet" | "skin" | "dry through";
-}
 
 /** One piece of work of the plan. */
 export interface PlanTask extends Task {

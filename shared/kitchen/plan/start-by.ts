@@ -1,6 +1,7 @@
 import { latestStartMin } from "./hours.ts";
 import { type PlanFilm, spanOf } from "./plan-films.ts";
-import type { FilmWait, PlanWork } from "./plan-work.ts";
+import type { FilmWait } from "./plan-films.ts";
+import type { PlanWork } from "./plan-work.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 

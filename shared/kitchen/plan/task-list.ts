@@ -3,7 +3,8 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { givenTo, unitOf } from "./crew.ts";
 import { likelyMin, type PlanFilm } from "./plan-films.ts";
-import type { FilmWait, PlanTask } from "./plan-work.ts";
+import type { FilmWait } from "./plan-films.ts";
+import type { PlanTask } from "./plan-work.ts";
 import { HANDS, type Resources } from "./resources.ts";
 
 /** The plan's tasks and films as they are put together, tray by tray. */

@@ -1,7 +1,7 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { ActFact } from "#shared/kitchen/model/act-fact.ts";
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
-import type { LayerFact } from "#shared/kitchen/model/refusal.ts";
+import type { LayerFact } from "#shared/kitchen/model/risk.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 

@@ -1,6 +1,6 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { AlertNames } from "#shared/kitchen/alerts/names.ts";
-import type { AlertText, AlertTexts } from "#shared/words/alert-text.ts";
+import type { AlertText, AlertTexts } from "#shared/words/alert-texts.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import { fewNames } from "#shared/words/few-names.ts";
 import type { Consistency, ToolKind } from "#shared/kitchen/model/vocabulary.ts";

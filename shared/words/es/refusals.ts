@@ -1,12 +1,6 @@
 import { unreachable } from "#shared/outcome.ts";
-import type {
-  BeforeWhat,
-  LayerFact,
-  RefusalFact,
-  Table,
-  Thing,
-  UnfitFact,
-} from "#shared/kitchen/model/refusal.ts";
+import type { LayerFact } from "#shared/kitchen/model/risk.ts";
+import type { BeforeWhat, RefusalFact, Table, Thing, UnfitFact } from "#shared/kitchen/model/refusal.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { acts } from "./acts.ts";
