@@ -22,7 +22,7 @@ const HangsOnAnswer = v.strictObject({
   trays: v.array(count),
   because: v.variant("is", [
     v.strictObject({ is: v.literal("drying"), layer: count }),
-    v.strictObject({ is: v.literal("hands"), act, layer: v.optional(count) }),
+    v.strictObject({ is: v.picklist(["work", "hands", "tool"]), act, layer: v.optional(count) }),
     v.strictObject({ is: v.literal("closed") }),
   ]),
 });

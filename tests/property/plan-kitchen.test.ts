@@ -147,6 +147,9 @@ test("K45 K48 K54 whatever the kitchen, its plan has an end, and is one that its
           [earliestMs, likelyMs, latestMs].toSorted((a, b) => a - b),
         );
         expect(earliestMs).toBeGreaterThanOrEqual(nowMs);
+        // Packed while the kitchen is open, up to the minute it closes: no moment between two openings.
+        for (const ms of [earliestMs, likelyMs, latestMs].filter((one) => one < nowMs + FOLLOWED_MS))
+          expect(openFromMs(kitchen.settings, ms - MIN) - ms).toBeLessThanOrEqual(0);
       }
     }),
     { numRuns: 60 },

@@ -136,11 +136,28 @@ describe("an order by the plan", () => {
     expect(ordered(11).spareMin).toBeLessThan(0);
   });
 
-  it("K47 it hangs on hands where these are what is short", () => {
-    const scene = aKitchen().as("ida", "lead");
-    scene.act("set-kitchen", { settings: { hands: 1, floodingMin: 60 } });
-    expect(outlook(scene, () => ({ skin: surely(1), dryThrough: surely(2) })).hangsOn?.because.is).toBe(
-      "hands",
-    );
+  it("K47 it hangs on hands where these are what is short, on a tray's own work where that takes longest, on hot air where that is", () => {
+    const because = (hands: number, floodingMin: number, alone = false): unknown => {
+      const scene = aKitchen().as("ida", "lead");
+      const opening = Array.from({ length: 7 }, () => null);
+      scene.act("set-kitchen", { settings: { hands, floodingMin, icingChangeMin: 0, opening } });
+      if (alone) for (const trayId of ["t1", "t3"]) scene.act("remove-tray", { trayId });
+      else
+        scene.act("add-trays", {
+          trays: [1, 2, 3, 4].map((k) => ({
+            id: `more-${k}`,
+            number: 60 + k,
+            designId: "lantern",
+            orderId: "walk",
+            count: 12,
+            placeId: "rack-a",
+          })),
+        });
+      return outlook(scene, () => ({ skin: surely(1), dryThrough: surely(2) })).hangsOn?.because;
+    };
+    expect(because(1, 60, true)).toEqual({ is: "work", act: "flood", layer: 0 });
+    expect(because(1, 60)).toMatchObject({ is: "hands", act: "flood" });
+    // With hands enough for all, five Lanterns wait for the one hot-air tool.
+    expect(because(9, 1)).toEqual({ is: "tool", act: "flood", layer: 2 });
   });
 });

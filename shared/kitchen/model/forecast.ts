@@ -69,7 +69,8 @@ export interface HangsOn {
   trays: readonly number[];
   because:
     | { is: "drying"; layer: number }
-    | { is: "hands"; act: PlannedNext["act"]; layer?: number }
+    /** The act itself takes longest, or it waits for someone free, or for a heat tool. */
+    | { is: "work" | "hands" | "tool"; act: PlannedNext["act"]; layer?: number }
     | { is: "closed" };
 }
 

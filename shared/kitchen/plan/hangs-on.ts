@@ -2,6 +2,7 @@ import type { HangsOn } from "#shared/kitchen/model/forecast.ts";
 import { closedMin, firstClosingMin } from "./hours.ts";
 import type { Scheduler } from "#shared/scheduling/schedule.ts";
 import type { PlanTask, PlanWork } from "./plan-work.ts";
+import { HANDS } from "./resources.ts";
 
 /** One stretch of the chain of acts and waits that ends with a task, last first. */
 interface Stretch {
@@ -77,12 +78,34 @@ const layerOf = ({ films }: PlanWork, film: number): { layer: number } => ({
 });
 
 /** What most of a chain's time goes into. */
-export function longestOf({ tasks }: PlanWork, chain: readonly Stretch[]): HangsOn["because"] {
+export function longestOf(
+  work: PlanWork,
+  scheduler: Scheduler,
+  chain: readonly Stretch[],
+): HangsOn["because"] {
   const longest = chain.reduce((most, one) => (one.min > most.min ? one : most));
   if (longest.is === "closed") return { is: "closed" };
   if (longest.is === "drying") return { is: "drying", layer: longest.layer ?? 0 };
-  const { act, layer } = tasks[longest.task]!;
-  return { is: "hands", act: act === "lay" ? "flood" : act, ...(layer === undefined ? {} : { layer }) };
+  const { act, layer } = work.tasks[longest.task]!;
+  const is = longest.is === "hands" && isToolShort(work, scheduler, longest.task) ? "tool" : longest.is;
+  return { is, act: act === "lay" ? "flood" : act, ...(layer === undefined ? {} : { layer }) };
+}
+
+/** Whether a task that had to wait did so for an oven or hot air: just before it began none was free, and someone was. */
+function isToolShort({ tasks, pools }: PlanWork, { startMin, endMin }: Scheduler, task: number): boolean {
+  const { pool, alsoPool } = tasks[task]!;
+  if (alsoPool === undefined) return pool !== HANDS;
+  const beganMin = startMin[task]!;
+  const areAllBusy = (of: number): boolean => {
+    const busy = tasks.filter(
+      (other, k) =>
+        (other.pool === of || other.alsoPool === of) &&
+        startMin[k]! < beganMin - SAME_MIN &&
+        endMin[k]! > beganMin - SAME_MIN,
+    );
+    return busy.length >= pools[of]!.units;
+  };
+  return areAllBusy(alsoPool) && !areAllBusy(pool);
 }
 
 /** The first closing that holds up a chain. */

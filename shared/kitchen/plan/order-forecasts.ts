@@ -34,12 +34,9 @@ export function packedForecast(kitchen: Kitchen, order: OrderState): OrderForeca
   };
 }
 
-/** The time that this share of the draws is done by. */
-export function shareOf(sorted: Float64Array, share: number): number {
-  const place = share * sorted.length - 0.5;
-  const [low, high] = [sorted[Math.floor(place)]!, sorted[Math.ceil(place)]!];
-  return high === Infinity ? Infinity : low + (high - low) * (place - Math.floor(place));
-}
+/** The time that this share of the draws is done by: one of theirs, as between two there may be closed hours. */
+export const shareOf = (sorted: Float64Array, share: number): number =>
+  sorted[Math.ceil(share * sorted.length - 0.5)]!;
 
 export function orderForecastOf(
   { order, packs, packedIn, readyIn, last }: OrderOutcome,

@@ -90,7 +90,7 @@ function takeIn(
   order.packedIn[draw] = endMin[last]!;
   order.readyIn[draw] = ready;
   if (endMin[last] === Infinity) return;
-  const of = longestOf(work, criticalChain(work, scheduler, waitsMin, firstWait, last));
+  const of = longestOf(work, scheduler, criticalChain(work, scheduler, waitsMin, firstWait, last));
   const seen = order.last.get(last) ?? { times: 0, because: new Map() };
   const key = JSON.stringify(of);
   const reason = seen.because.get(key) ?? { times: 0, of };

@@ -81,8 +81,12 @@ export const orders = (format: Formats) => {
       switch (because.is) {
         case "drying":
           return `${which}: layer ${because.layer + 1} has to dry`;
+        case "work":
+          return `${which}: ${because.act === "pack" ? "packing" : because.act === "heat" ? "heat-setting" : `laying layer ${(because.layer ?? 0) + 1}`} takes longest`;
         case "hands":
           return `${which}: ${because.act === "pack" ? "packing" : because.act === "heat" ? "heat" : `layer ${(because.layer ?? 0) + 1}`} waits for someone free`;
+        case "tool":
+          return `${which}: layer ${(because.layer ?? 0) + 1} waits for a heat tool`;
         case "closed":
           return `${which}: it waits for opening`;
         default:

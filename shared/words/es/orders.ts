@@ -69,8 +69,12 @@ export const orders = (format: Formats): Words["orders"] => {
       switch (because.is) {
         case "drying":
           return `${which}: falta secar la capa ${because.layer + 1}`;
+        case "work":
+          return `${which}: lo que más tarda es ${because.act === "pack" ? "empacar" : because.act === "heat" ? "fijar con calor" : `glasear la capa ${(because.layer ?? 0) + 1}`}`;
         case "hands":
           return `${which}: ${because.act === "pack" ? "empacar" : because.act === "heat" ? "fijar con calor" : `la capa ${(because.layer ?? 0) + 1}`} espera a alguien libre`;
+        case "tool":
+          return `${which}: la capa ${(because.layer ?? 0) + 1} espera un equipo de calor`;
         case "closed":
           return `${which}: espera a la apertura`;
         default:
