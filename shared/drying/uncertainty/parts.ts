@@ -1,5 +1,4 @@
-import type { JointNormal } from "./joint-normal.ts";
-import type { Message } from "./joint-normal.ts";
+import type { JointNormal, Message } from "./joint-normal.ts";
 
 /** ln(factor) of one film, somewhere between two bounds; ±Infinity where open. */
 export interface Observed {

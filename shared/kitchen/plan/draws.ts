@@ -3,11 +3,10 @@ import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts"
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
 import { DRAWS, QUANTILES } from "./normals.ts";
 import type { Pace } from "./pace.ts";
-import type { PlanFilm } from "./plan-films.ts";
+import type { PlanFilm, FilmWait } from "./plan-films.ts";
 import { type Band, isReached, type ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Drawn } from "#shared/scheduling/work.ts";
-import type { FilmWait } from "./plan-films.ts";
 import type { PlanTask, PlanWork } from "./plan-work.ts";
 
 /** Joint draws of everything about the work that is not known: the minutes of one (0 to `DRAWS` − 1), overwritten by the next. */

@@ -1,6 +1,5 @@
 import type { ActFact } from "#shared/kitchen/model/act-fact.ts";
-import type { LayerFact } from "#shared/kitchen/model/risk.ts";
-import type { RiskFact } from "#shared/kitchen/model/risk.ts";
+import type { LayerFact, RiskFact } from "#shared/kitchen/model/risk.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import { terms } from "./terms.ts";

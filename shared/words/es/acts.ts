@@ -1,10 +1,9 @@
 import type { ActFact } from "#shared/kitchen/model/act-fact.ts";
-import type { LayerFact } from "#shared/kitchen/model/risk.ts";
-import type { RiskFact } from "#shared/kitchen/model/risk.ts";
+import type { LayerFact, RiskFact } from "#shared/kitchen/model/risk.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
-import { terms } from "./terms.ts";
+import { FINDINGS, PROBLEMS, terms } from "./terms.ts";
 
 const LAYING = {
   outline: "trazado de",
@@ -19,21 +18,10 @@ const LAID = {
   "top-coat": "cubierta",
 } as const;
 const LAY = { pipe: "¿Trazar", flood: "¿Rellenar", "top-coat": "¿Cubrir" } as const;
-const FINDINGS = { "still wet": "aún húmeda", skinned: "con costra", firm: "firme" } as const;
 const RESULTS = {
   set: "fijada",
   "not yet": "todavía no",
   "swollen or cracked": "hinchada o agrietada",
-} as const;
-const PROBLEMS = {
-  bled: "con color corrido",
-  sunk: "hundidas",
-  cracked: "agrietadas",
-  swollen: "hinchadas",
-  dented: "abolladas",
-  smeared: "embarradas",
-  burned: "quemadas",
-  broken: "rotas",
 } as const;
 
 export const acts = (format: Formats): Words["acts"] => {

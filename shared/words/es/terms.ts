@@ -5,6 +5,20 @@ import type { Words } from "#shared/words/words.ts";
 const COOKIES: Plural = { one: "galleta", other: "galletas" };
 const TRAYS: Plural = { one: "bandeja", other: "bandejas" };
 
+/** What a touch found of a layer. */
+export const FINDINGS = { "still wet": "aún húmeda", skinned: "con costra", firm: "firme" } as const;
+/** What went wrong with cookies. */
+export const PROBLEMS = {
+  bled: "con color corrido",
+  sunk: "hundidas",
+  cracked: "agrietadas",
+  swollen: "hinchadas",
+  dented: "abolladas",
+  smeared: "embarradas",
+  burned: "quemadas",
+  broken: "rotas",
+} as const;
+
 export const terms = (format: Formats): Words["terms"] => ({
   stages: {
     queued: "Sin empezar",

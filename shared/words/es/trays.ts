@@ -3,22 +3,11 @@ import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { drying } from "./drying.ts";
-import { terms } from "./terms.ts";
+import { FINDINGS, PROBLEMS, terms } from "./terms.ts";
 
 const LAY: Record<LaidBy, string> = { pipe: "Trazar", flood: "Rellenar", "top-coat": "Cubrir" };
 const TO_LAY: Record<LaidBy, string> = { pipe: "trazar", flood: "rellenar", "top-coat": "cubrir" };
 const LAID: Record<LaidBy, string> = { pipe: "Trazada", flood: "Rellenada", "top-coat": "Cubierta" };
-const FINDINGS = { "still wet": "aún húmeda", skinned: "con costra", firm: "firme" } as const;
-const PROBLEMS = {
-  bled: "con color corrido",
-  sunk: "hundidas",
-  cracked: "agrietadas",
-  swollen: "hinchadas",
-  dented: "abolladas",
-  smeared: "embarradas",
-  burned: "quemadas",
-  broken: "rotas",
-} as const;
 
 export const trays = (format: Formats): Words["trays"] => {
   const { name, span, sentence } = format;

@@ -1,8 +1,7 @@
 import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import type { Climate } from "#shared/drying/air-record/measured-air.ts";
 import { unreachable } from "#shared/outcome.ts";
-import type { BesideDay, DayRow } from "#shared/kitchen/day-sheet/sheet.ts";
-import type { HeadlineAir, OtherDay } from "#shared/kitchen/day-sheet/sheet.ts";
+import type { BesideDay, DayRow, HeadlineAir, OtherDay } from "#shared/kitchen/day-sheet/sheet.ts";
 import { isSamePace, type Pace, paceOf } from "#shared/kitchen/day-sheet/pace.ts";
 import type { Consistency } from "#shared/kitchen/model/vocabulary.ts";
 import { halfHours } from "#shared/words/clock-band.ts";
