@@ -119,7 +119,7 @@ function OrderFacts(props: { order: OrderState; card: OrderCard; counts: CookieC
         {(finish) => (
           <span>
             {isReached(finish)
-              ? words().orders.canBePacked(
+              ? words().orders.dryThrough(
                   props.counts.missing > 0,
                   words().format.bandTimes(finish, board.nowMs()),
                   words().format.when(finish.likelyMs, board.nowMs()),

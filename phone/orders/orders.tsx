@@ -1,6 +1,8 @@
 import { For, Show, createMemo } from "solid-js";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
+import { lacksOf } from "#shared/kitchen/plan/lacks.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
+import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 
@@ -11,9 +13,13 @@ export function Orders() {
   const orders = createMemo(() => orderStrip(board.kitchen(), board.forecasts(), board.nowMs()));
   // Rows hang on ids, so that a second's new numbers are written into the rows that are there.
   const ids = createMemo(() => orders().map((order) => order.key), [], { equals: sameList });
+  const minuteMs = createMemo(() => Math.floor(board.nowMs() / MIN_MS) * MIN_MS);
+  /** Of a kitchen without orders nothing is promised. */
+  const lacks = createMemo(() => (ids().length > 0 ? lacksOf(board.kitchen(), minuteMs()) : []));
   return (
     <main>
       <h1>{titles().orders}</h1>
+      <For each={lacks()}>{(lack) => <p class="note">{words().orders.countsOn[lack]}</p>}</For>
       <a class="plain wide" href="#/icing">
         {titles().icing}
       </a>

@@ -144,7 +144,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           <Show when={isReached(finish) && finish}>
             {(band) => (
               <p class="note">
-                {words().trays.canBePacked(
+                {words().trays.dryThrough(
                   when(band().earliestMs),
                   when(band().latestMs),
                   when(band().likelyMs),

@@ -3,6 +3,7 @@ import { expect, it } from "vitest";
 import { aPhone, texts } from "#tests/support/a-phone.tsx";
 import { type BusyBoard, busyBoard } from "#tests/support/board-fixture.ts";
 import type { PlannedNext } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { HOUR, MIN } from "#tests/support/scene.ts";
 
 /** The busy board with a plan for these trays, by number. */
@@ -100,4 +101,22 @@ it("K55 a lead says when a person works: all opening hours, or hours of their ow
 it("K4 a decorator is not offered to say when people work", async () => {
   await aPhone("#/room", { person: "wren" });
   expect(screen.queryByRole("button", { name: "Hours of Ida" })).toBeNull();
+});
+
+it("K59 the orders say what their times count on where nobody has joined, or no opening hours are set", async () => {
+  const on = busyBoard();
+  const notes = async (kitchen: Kitchen): Promise<string[]> => {
+    const { container, unmount } = await aPhone("#/orders", { on: { ...on, kitchen } });
+    const said = texts(container, ".note");
+    unmount();
+    return said;
+  };
+  const { kitchen } = on;
+  expect(await notes(kitchen)).toEqual([]);
+  const opening = Array.from({ length: 7 }, () => null);
+  const bare = { ...kitchen, people: {}, settings: { ...kitchen.settings, opening } };
+  expect(await notes(bare)).toEqual([
+    "Nobody has joined with hands: times count on one person.",
+    "No opening hours are set: times count on a kitchen that never closes.",
+  ]);
 });

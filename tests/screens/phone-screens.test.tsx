@@ -178,7 +178,7 @@ it("K35 an order's page says what its card on the wall says: nothing is spare wh
   const { container } = await aPhone("#/orders/walk", { on: { ...on, kitchen, forecasts } });
   const [said, dry] = texts(container, ".order-facts > *");
   expect(said).toMatch(/· \d+ not on trays yet$/);
-  expect(dry).toMatch(/^Those on trays can be packed /);
+  expect(dry).toMatch(/^Those on trays dry through /);
 });
 
 it("of an order that is packed the page says so, and neither when it can be nor what would help", async () => {

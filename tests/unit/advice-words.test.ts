@@ -33,7 +33,7 @@ describe("what would help, in words", () => {
   it("D33 met, met likely but not surely, and still missed, are told apart", () => {
     expect(advice.pickUp(left(2, 1))).toBe("pick-up met, 1–2 h spare");
     expect(advice.pickUp(left(1, -1))).toBe("pick-up likely met, at worst 1 h late");
-    expect(advice.pickUp(left(-2, -3))).toBe("pick-up still missed, 2–3 h late");
+    expect(advice.pickUp(left(-2, -3))).toBe("pick-up likely still missed, 2–3 h late");
     expect(consejos.pickUp(left(2, 1))).toBe("llega al retiro, 1–2 h de margen");
   });
 

@@ -37,6 +37,22 @@ it("K53 names what is to be laid by when to be dry at opening, trays alike in on
   expect(list(evening(720))).toMatchObject({ floodBy: [], isTooLateForSome: true });
 });
 
+it("K58 counts on the hands there are: of two trays for one person the first is begun a tray's laying sooner", () => {
+  const scene = evening(660);
+  const byMs = (): number => Math.round(list(scene)!.floodBy[0]!.byMs / MIN) * MIN;
+  const alone = byMs();
+  scene.act("set-kitchen", { settings: { hands: 1 } });
+  expect(list(scene)!.floodBy).toMatchObject([{ trays: [7, 8] }]);
+  expect(byMs()).toBe(alone - 10 * MIN);
+  scene.act("set-kitchen", { settings: { hands: null } });
+  // Where all go home at 18:30 the last ten minutes begin at 18:20.
+  const day = { fromMin: 9 * 60, toMin: 18 * 60 + 30 };
+  for (const personId of Object.keys(scene.kitchen.people))
+    scene.act("set-hours", { personId, hours: Array.from({ length: 7 }, () => day) });
+  expect(byMs()).toBe(T0 + 9 * HOUR + 20 * MIN);
+  expect(list(scene.later(11 * MIN))).toMatchObject({ floodBy: [], isTooLateForSome: true });
+});
+
 it("K53 that nothing laid now would be dry is said only where there is something to lay", () => {
   const scene = evening(720);
   expect(list(scene.later(105 * MIN))).toMatchObject({ floodBy: [], isTooLateForSome: false });

@@ -539,7 +539,7 @@ describe("H41 between two cookies", () => {
     const scene = paused();
     const setAtMs = scene.nowMs;
     const [set] = scene.events.slice(-1);
-    const heatOn = scene.later(MIN).act("heat-on", { trayId: "t2" });
+    const heatOn = scene.later(10_000).act("heat-on", { trayId: "t2" });
     expect(refusalOf(scene.ask("take-back", { trayId: "t2", actId: set!.actId })).message).toContain(
       "hot air on cookie 2",
     );
@@ -548,6 +548,18 @@ describe("H41 between two cookies", () => {
     scene.act("take-back", { trayId: "t2", actId: set!.actId });
     expect(heatOf(scene)).not.toHaveProperty("pausedSinceMs");
     expect(heatOf(scene)).toMatchObject({ laps: [], lapFromMs: setAtMs - MIN });
+  });
+
+  it("H43 a cookie set is taken back for 20 s while the tray is under heat; later its clock does not run on", () => {
+    const scene = paused();
+    const actId = scene.events.at(-1)!.actId;
+    const late = refusalOf(scene.as("ida", "lead").later(21_000).ask("take-back", { trayId: "t2", actId }));
+    expect(late).toEqual({
+      reason: "too-late",
+      message:
+        "That cookie was set over 20 s ago: its clock does not run on. Report a problem with it instead.",
+    });
+    expect(heatOf(scene)).toMatchObject({ pausedSinceMs: scene.nowMs - 21_000, laps: [{}] });
   });
 
   it("H23 H41 heat on can be taken back for 20 s: later the cookie's clock and its alarm stand", () => {

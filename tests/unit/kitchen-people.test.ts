@@ -131,3 +131,33 @@ test("K55 hours are a person's, seven days of them, and a lead's to say", () => 
   const six = parse(Command, { commandId: "c", type: "set-hours", personId: "wren", hours: week.slice(1) });
   expect(six).toMatchObject({ ok: false, refusal: { field: "hours", must: { is: "seven days" } } });
 });
+
+describe("K56 a lead gives a tray to anybody; others take one for themselves or give theirs back", () => {
+  const assigned = (scene: Scene): string | null | undefined => scene.tray("t1").assignedTo;
+
+  test("a decorator takes one, also over from somebody, and gives it back", () => {
+    const scene = staffed();
+    scene.act("assign-tray", { trayId: "t1", to: "sol" });
+    scene.as("wren").act("assign-tray", { trayId: "t1", to: "wren" });
+    expect(assigned(scene)).toBe("wren");
+    scene.act("assign-tray", { trayId: "t1", to: null });
+    expect(assigned(scene)).toBeNull();
+  });
+
+  test("but gives none to somebody else, and frees none that is another's", () => {
+    const scene = staffed();
+    scene.as("wren");
+    for (const to of ["sol", null]) {
+      scene.as("ida", "lead").act("assign-tray", { trayId: "t1", to: "ida" });
+      expect(worded(scene.as("wren").ask("assign-tray", { trayId: "t1", to }))).toMatchObject({
+        ok: false,
+        refusal: {
+          reason: "not-allowed",
+          message:
+            "Only a lead gives a tray to somebody else. You can take one yourself, or give yours back.",
+        },
+      });
+      expect(assigned(scene)).toBe("ida");
+    }
+  });
+});

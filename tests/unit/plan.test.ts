@@ -287,6 +287,23 @@ describe("start by", () => {
     expect(slow.startByMs).toBe(T0 + 11 * HOUR - 10 * MIN);
   });
 
+  it("K57 of an order that no day like this meets is now", () => {
+    const scene = alone("t2").as("ida", "lead");
+    const { orderId } = scene.tray("t2");
+    const order = scene.kitchen.orders[orderId]!;
+    const startBy = (pickUpAtMs: number): (number | undefined)[] => {
+      scene.act("put-order", {
+        order: { id: orderId, name: order.name, cookies: order.cookies, pickUpAtMs },
+      });
+      const plan = planOf(scene);
+      const all = plan.acts.map(({ startByMs }) => startByMs);
+      return plan.orders[orderId]?.chance === 0 ? all : [];
+    };
+    // Ten minutes to lay, four hours to dry, six to pack: dry in time, but with no hands before then.
+    expect(startBy(T0 + 5 * HOUR)).toEqual([]);
+    expect(startBy(T0 + 4 * HOUR)).toEqual([T0 - 16 * MIN, T0]);
+  });
+
   it("K50 goes before the likeliest time where films may be slow", () => {
     const scene = alone("t2");
     const doubtful = minutes(200, 240, 480);

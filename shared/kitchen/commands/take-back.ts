@@ -16,8 +16,11 @@ import { MIN_MS } from "#shared/time.ts";
 /** How long after a heat-set ended that ending may still be undone: later, its clock would run on from a cold tray. */
 const REHEAT_MS = 2 * MIN_MS;
 
-/** As long as the toast offers it: a slip. Later the tray, or its cookie, has been in the heat, and its clock and alarm stand. */
-const START_BACK_MS = 20_000;
+/**
+ * As long as the toast offers it: a slip. Later the tray, or its cookie, has been in the heat, and its clock and alarm stand; nor does
+ * the clock of a cookie that was set run on over the next one.
+ */
+const SLIP_MS = 20_000;
 
 /** An act is marked as taken back, where what is left still makes sense. */
 export function decideTakeBack(
@@ -36,13 +39,16 @@ export function decideTakeBack(
   }
   if (entry.act.type === "heat-set-ended" && nowMs - entry.act.atMs > REHEAT_MS)
     return no("too-late", { code: "heat-ended-long-ago", minutes: REHEAT_MS / MIN_MS });
+  const isLongAgo = atMs - entry.act.atMs > SLIP_MS;
   const isStart = entry.act.type === "heat-set-started" || entry.act.type === "cookie-heat-started";
-  if (isStart && atMs - entry.act.atMs > START_BACK_MS)
+  if (isStart && isLongAgo)
     return no("too-late", {
       code: "heat-started-long-ago",
-      seconds: START_BACK_MS / 1000,
+      seconds: SLIP_MS / 1000,
       isRunning: isHeatRunning(tray, entry.act),
     });
+  if (entry.act.type === "cookie-set" && tray.status.stage === "heat-set" && isLongAgo)
+    return no("too-late", { code: "cookie-set-long-ago", seconds: SLIP_MS / 1000 });
   const cold =
     entry.act.type === "heat-set-ended" ? coldSince(kitchen, tray, entry.act.atMs, nowMs) : undefined;
   if (cold !== undefined) return no("too-late", { code: "tool-cold", unfit: cold });

@@ -37,9 +37,11 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
   const { stage } = tray.status;
   if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
     return no("wrong-stage", { code: "tray-packed", tray: tray.number });
-  const { kitchen, stamp } = deciding;
+  const { kitchen, stamp, role, by } = deciding;
   switch (command.type) {
     case "assign-tray": {
+      if (role === "decorator" && !isOwnToAssign(tray, command.to, by))
+        return no("not-allowed", { code: "give-is-leads" });
       if (command.to !== null && personHere(kitchen, command.to) === undefined)
         return no("unknown", { code: "no-such", thing: "person", id: command.to });
       return yes({ type: "tray-assigned", ...stamp, trayId: tray.id, to: command.to });
@@ -75,6 +77,10 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
       return unreachable(command);
   }
 }
+
+/** Taken for oneself, or given back. */
+const isOwnToAssign = ({ assignedTo }: Tray, to: string | null, by: string): boolean =>
+  to === by || (to === null && (assignedTo ?? null) === by);
 
 function decideFlooding(
   command: CommandOf<"start-flooding" | "flooded">,

@@ -55,7 +55,15 @@ export type RefusalFact =
   | { code: "place-full"; place: string; capacity: number }
   | { code: "unfit"; unfit: UnfitFact }
   // Who may.
-  | { code: "kitchen-only" | "sensor-only-reads" | "wall-only-shows" | "leads-only" | "removed" }
+  | {
+      code:
+        | "kitchen-only"
+        | "sensor-only-reads"
+        | "wall-only-shows"
+        | "leads-only"
+        | "give-is-leads"
+        | "removed";
+    }
   | { code: "needs-hands"; what: "tool" | "heat-set" }
   | { code: "wrong-source"; source: "typed" | "sensor"; role: Role | "kitchen" }
   | { code: "no-hours"; name: string; is: "wall" | "sensor" | "bench" }
@@ -96,6 +104,7 @@ export type RefusalFact =
   | { code: "taken-back" }
   | { code: "heat-ended-long-ago"; minutes: number }
   | { code: "heat-started-long-ago"; seconds: number; isRunning: boolean }
+  | { code: "cookie-set-long-ago"; seconds: number }
   | { code: "tool-cold"; unfit: UnfitFact }
   | { code: "take-back-first"; act: ActFact; atMs: number }
   // Alerts.

@@ -14,12 +14,13 @@ export interface PlannedAct extends PlannedNext {
   place?: string;
 }
 
-/** The likely day, act by act. */
+/** The likely day, act by act. What is left of an order that cannot be met any more (`isLost`) is to be begun now. */
 export function actsOf(
   nowMs: number,
   work: PlanWork,
   policy: Priorities,
   dueMin: Float64Array,
+  isLost: (trayId: string) => boolean,
 ): PlannedAct[] {
   const scheduler = new Scheduler(work);
   scheduler.run(policy);
@@ -43,7 +44,7 @@ export function actsOf(
         act: act === "lay" ? "flood" : act,
         startMs: at(startMin),
         endMs: at(endMin - heatMin),
-        ...(isDue ? { startByMs: at(startBy[k]!) } : {}),
+        ...(isDue ? { startByMs: at(isLost(trayId) ? Math.min(0, startBy[k]!) : startBy[k]!) } : {}),
       };
       return heatMin > 0
         ? [first, { ...shared, act: "heat", startMs: at(endMin - heatMin), endMs: at(endMin) }]

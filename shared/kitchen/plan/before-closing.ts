@@ -5,18 +5,20 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { needsOf, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
+import { crewOf } from "./crew.ts";
+import { openHours } from "./hours.ts";
 import { minACookie, paceOf } from "./pace.ts";
 
 /** So long before closing the board says what is left to do. */
 const AHEAD_MS = 2 * HOUR_MS;
-/** Trays whose moments lie this close share a line. */
+/** Trays whose moments lie this close, or a tray's laying apart, share a line. */
 const SAME_LINE_MS = 15 * MIN_MS;
 
 /** What to think of before the kitchen closes. Tray numbers ascending. */
 export interface BeforeClosing {
   closesMs: number;
   opensMs: number;
-  /** Laid by then, these are dry through when the kitchen opens; the soonest first. */
+  /** Begun by then, with the hands there are, these are dry through when the kitchen opens; the soonest first. */
   floodBy: readonly { trays: readonly number[]; layer: number; byMs: number }[];
   /** Some that could still be laid would not be dry by then. */
   isTooLateForSome: boolean;
@@ -39,33 +41,21 @@ export function beforeClosing(
   const pace = paceOf(kitchen);
   const trays = aliveTrays(kitchen).toSorted((a, b) => a.number - b.number);
   const finishFirst = trays.filter((tray) => goesOnWet(kitchen, forecasts, tray, nowMs));
-  const lines: { trays: number[]; layer: number; byMs: number; key: string }[] = [];
-  let isTooLateForSome = false;
-  for (const tray of trays) {
+  const layings = trays.flatMap((tray): Laying[] => {
     const next = nextAct(kitchen, tray);
     const spans = forecasts.trays[tray.id]?.next;
-    if (next.kind !== "flood" || finishFirst.includes(tray)) continue;
-    if (spans?.layer !== next.layer) continue;
+    if (next.kind !== "flood" || finishFirst.includes(tray)) return [];
+    if (spans?.layer !== next.layer) return [];
     const readyMs = readyBy(kitchen, forecasts, tray, nowMs);
     const design = kitchen.designs[tray.designId];
-    if (readyMs === undefined || design === undefined) continue;
+    if (readyMs === undefined || design === undefined) return [];
     const layMs = tray.count * minACookie(pace, design, next.layer) * MIN_MS;
     const fromMs = Math.max(nowMs, readyMs);
-    if (fromMs + layMs > closesMs) continue;
+    if (fromMs + layMs > closesMs) return [];
     const dryMs = "never" in spans.dryThrough ? Infinity : spans.dryThrough.latestMs;
-    const byMs = Math.min(opensMs - dryMs, closesMs) - layMs;
-    if (byMs < fromMs) {
-      isTooLateForSome = true;
-      continue;
-    }
-    const key = `${tray.designId}/${tray.orderId}/${next.layer}`;
-    const line = lines.find((one) => one.key === key && Math.abs(one.byMs - byMs) <= SAME_LINE_MS);
-    if (line === undefined) lines.push({ trays: [tray.number], layer: next.layer, byMs, key });
-    else {
-      line.trays.push(tray.number);
-      line.byMs = Math.min(line.byMs, byMs);
-    }
-  }
+    return [{ tray, layer: next.layer, fromMs, layMs, endByMs: Math.min(opensMs - dryMs, closesMs) }];
+  });
+  const { lines, isTooLateForSome } = linesOf(layings, handsUntil(kitchen, closesMs, nowMs));
   return {
     closesMs,
     opensMs,
@@ -79,6 +69,62 @@ export function beforeClosing(
       .filter((tray) => !isHeatDue(tray, nowMs))
       .map(({ number }) => number),
   };
+}
+
+/** A layer that could still be laid before closing. */
+interface Laying {
+  tray: Tray;
+  layer: number;
+  fromMs: number;
+  layMs: number;
+  /** Laid by then it is dry at opening. */
+  endByMs: number;
+}
+
+interface Line {
+  trays: number[];
+  layer: number;
+  byMs: number;
+}
+
+/** Until when each pair of hands works before closing. */
+function handsUntil(kitchen: Kitchen, closesMs: number, nowMs: number): number[] {
+  const closesMin = (closesMs - nowMs) / MIN_MS;
+  return crewOf(kitchen, openHours(kitchen.settings, nowMs), nowMs).map(({ hours }) => {
+    const spell = hours?.fromMin.findLastIndex((fromMin) => fromMin < closesMin) ?? -1;
+    if (hours === undefined) return closesMs;
+    return spell < 0 ? nowMs : nowMs + Math.min(closesMin, hours.toMin[spell]!) * MIN_MS;
+  });
+}
+
+/** Who is to begin by when, from the last one back: each takes the hands that are free latest. */
+function linesOf(
+  layings: readonly Laying[],
+  untilMs: number[],
+): { lines: readonly Line[]; isTooLateForSome: boolean } {
+  const lines: (Line & { key: string })[] = [];
+  let isTooLateForSome = false;
+  for (const { tray, layer, fromMs, layMs, endByMs } of layings.toSorted(
+    (a, b) => b.endByMs - a.endByMs || b.tray.number - a.tray.number,
+  )) {
+    const hand = untilMs.indexOf(Math.max(...untilMs));
+    const byMs = Math.min(endByMs, untilMs[hand]!) - layMs;
+    if (byMs < fromMs) {
+      isTooLateForSome = true;
+      continue;
+    }
+    untilMs[hand] = byMs;
+    const key = `${tray.designId}/${tray.orderId}/${layer}`;
+    const sameMs = Math.max(SAME_LINE_MS, layMs);
+    const line = lines.find((one) => one.key === key && Math.abs(one.byMs - byMs) <= sameMs);
+    if (line === undefined) lines.push({ trays: [tray.number], layer, byMs, key });
+    else {
+      line.trays.push(tray.number);
+      line.byMs = Math.min(line.byMs, byMs);
+    }
+  }
+  const ascending = (numbers: readonly number[]): number[] => numbers.toSorted((a, b) => a - b);
+  return { lines: lines.map((line) => ({ ...line, trays: ascending(line.trays) })), isTooLateForSome };
 }
 
 const isResting = ({ status }: Tray): boolean => status.stage === "crusting" || status.stage === "full-dry";

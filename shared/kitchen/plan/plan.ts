@@ -1,9 +1,9 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
-import { openFromMs, openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { actsOf, type PlannedAct } from "./acts.ts";
 import { type Draws, drawSteps } from "./draws.ts";
+import { type Lack, lacksOf } from "./lacks.ts";
 import { momentsFrom } from "./moments.ts";
 import { stratifiedNormals } from "./normals.ts";
 import { closingsToBlame, orderForecastOf, packedForecast, shareOf } from "./order-forecasts.ts";
@@ -17,12 +17,10 @@ export interface PlanInput extends PlanGround {
   learned: Learned;
 }
 
-export type Lack = "hands" | "opening hours";
-
 /** Who does what when, and what comes of it. */
 export interface DayPlan {
   madeAtMs: number;
-  /** What it had to be made without: then it counts on one pair of hands, or on a kitchen that never closes. */
+  /** What it had to be made without. */
   without: readonly Lack[];
   /** By start. */
   acts: readonly PlannedAct[];
@@ -90,15 +88,15 @@ function* planOf(
   yield;
   return {
     madeAtMs: nowMs,
-    without: lacksOf(input, work),
-    acts: actsOf(nowMs, work, policy, dueMin),
+    without: lacksOf(kitchen, nowMs),
+    acts: actsOf(
+      nowMs,
+      work,
+      policy,
+      dueMin,
+      (trayId) => orders[kitchen.trays[trayId]?.orderId ?? ""]?.chance === 0,
+    ),
     trays,
     orders,
   };
-}
-
-function lacksOf({ kitchen: { settings }, nowMs }: PlanInput, { crew }: PlanWork): Lack[] {
-  const hasNobody = settings.hands == null && crew.every(({ id }) => id === undefined);
-  const isEverOpen = openSinceMs(settings, nowMs) !== undefined || openFromMs(settings, nowMs) > nowMs;
-  return [...(hasNobody ? ["hands" as const] : []), ...(isEverOpen ? [] : ["opening hours" as const])];
 }

@@ -46,7 +46,7 @@ export const advice = (format: Formats) => {
       case "may-be-late":
         return `pick-up likely met, at worst ${span(left.mostMin)} late`;
       case "late":
-        return `pick-up still missed, ${timeLeft(left)}`;
+        return `pick-up likely still missed, ${timeLeft(left)}`;
       case "never":
       case "no-forecast":
         return "pick-up still missed";

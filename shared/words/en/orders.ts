@@ -1,5 +1,6 @@
 import type { HangsOn } from "#shared/kitchen/model/forecast.ts";
 import type { OrderStatus } from "#shared/kitchen/orders/progress.ts";
+import type { Lack } from "#shared/kitchen/plan/lacks.ts";
 import type { TimeLeft } from "#shared/kitchen/orders/time-left.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
@@ -104,8 +105,13 @@ export const orders = (format: Formats) => {
     // An order's page.
     gone: `This order is not here any more. It may have been packed and archived, or ${cancelled}.`,
     /** `isPart`: some of its cookies are not on trays. */
-    canBePacked: (isPart: boolean, times: string, likely: string) =>
-      `${isPart ? "Those on trays can" : "Can"} be packed ${times}, likeliest ${likely}`,
+    dryThrough: (isPart: boolean, times: string, likely: string) =>
+      `${isPart ? "Those on trays dry" : "Dry"} through ${times}, likeliest ${likely}`,
+    /** What the times count on, for want of anything better. */
+    countsOn: {
+      hands: "Nobody has joined with hands: times count on one person.",
+      "opening hours": "No opening hours are set: times count on a kitchen that never closes.",
+    } satisfies Record<Lack, string>,
     counts: ({ ordered, onTrays, spoiled, short, missing }: CookieCounts) =>
       [
         `${cookies(ordered)} ordered, `,

@@ -124,6 +124,8 @@ export const refusals = (format: Formats) => {
         return "The wall only shows. Join this screen as a bench screen to tap on it.";
       case "leads-only":
         return "Only a lead can change that. Ask a lead, or have one make you a lead under Room.";
+      case "give-is-leads":
+        return "Only a lead gives a tray to somebody else. You can take one yourself, or give yours back.";
       case "removed":
         return "You were removed from this kitchen: join again.";
       case "needs-hands":
@@ -232,6 +234,8 @@ export const refusals = (format: Formats) => {
         return `That heat-set ended over ${fact.minutes} minutes ago: start a new one instead.`;
       case "heat-started-long-ago":
         return `That heat-set started over ${fact.seconds} s ago: ${fact.isRunning ? "end it instead." : "it stays in the tray's history."}`;
+      case "cookie-set-long-ago":
+        return `That cookie was set over ${fact.seconds} s ago: its clock does not run on. Report a problem with it instead.`;
       case "tool-cold":
         return `${unfit(fact.unfit)[0]}: start a new heat-set instead.`;
       case "take-back-first":

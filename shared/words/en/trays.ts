@@ -92,8 +92,8 @@ export const trays = (format: Formats) => {
     willNotDryWhy: (why: WhyNever) => `Will not dry here: ${drying(format).why(why)}`,
     notKept: "as last heard: not kept up to date",
     bands: { ready: "ready", skin: "skin", dry: "dry" },
-    canBePacked: (earliest: string, latest: string, likely: string) =>
-      `Can be packed ${earliest}–${latest}, likeliest ${likely}`,
+    dryThrough: (earliest: string, latest: string, likely: string) =>
+      `Dry through ${earliest}–${latest}, likeliest ${likely}`,
     ifLaidNow: "if laid now",
     noAir: "no reading of the air here: times are less sure",
     stuckAir: "the hygrometer here seems stuck: times are less sure",

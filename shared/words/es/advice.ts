@@ -44,7 +44,7 @@ export const advice = (format: Formats): Words["advice"] => {
       case "may-be-late":
         return `es probable que llegue al retiro, en el peor caso ${span(left.mostMin)} tarde`;
       case "late":
-        return `aun así no llega al retiro, ${timeLeft(left)}`;
+        return `aun así es probable que no llegue al retiro, ${timeLeft(left)}`;
       case "never":
       case "no-forecast":
         return "aun así no llega al retiro";

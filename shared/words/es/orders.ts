@@ -89,8 +89,12 @@ export const orders = (format: Formats): Words["orders"] => {
     pickUp: (when) => `retiro ${when}`,
     progress: (done, inHand) => `${done} hecho, ${inHand} en marcha`,
     gone: "Este pedido ya no está aquí. Quizá se empacó y archivó, o se canceló.",
-    canBePacked: (isPart, times, likely) =>
-      `${isPart ? "Lo que está en bandejas se puede" : "Se puede"} empacar ${times}, lo más probable ${likely}`,
+    dryThrough: (isPart, times, likely) =>
+      `${isPart ? "Lo que está en bandejas, seco" : "Seco"} por completo ${times}, lo más probable ${likely}`,
+    countsOn: {
+      hands: "Nadie que decore se ha unido: los tiempos cuentan con una persona.",
+      "opening hours": "No hay horario de apertura: los tiempos cuentan con una cocina que no cierra.",
+    },
     counts: ({ ordered, onTrays, spoiled, short, missing }) =>
       [
         `${cookies(ordered)} ${plural(ordered, { one: "pedida", other: "pedidas" })}, `,

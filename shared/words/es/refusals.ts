@@ -127,6 +127,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "La pantalla solo muestra. Únala como pantalla de mesa para tocarla.";
       case "leads-only":
         return "Solo un responsable puede cambiar eso. Pídaselo, o que le haga responsable en Sala.";
+      case "give-is-leads":
+        return "Solo un responsable da una bandeja a otra persona. Usted puede tomar una, o devolver la suya.";
       case "removed":
         return "Le quitaron de esta cocina: vuelva a unirse.";
       case "needs-hands":
@@ -235,6 +237,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return `Ese fijado terminó hace más de ${fact.minutes} minutos: empiece otro.`;
       case "heat-started-long-ago":
         return `Ese fijado empezó hace más de ${fact.seconds} s: ${fact.isRunning ? "termínelo." : "queda en el historial de la bandeja."}`;
+      case "cookie-set-long-ago":
+        return `Esa galleta se fijó hace más de ${fact.seconds} s: su reloj ya no sigue. Avise de un problema con ella.`;
       case "tool-cold":
         return `${unfit(fact.unfit)[0]}: empiece otro fijado.`;
       case "take-back-first":

@@ -82,8 +82,8 @@ export const trays = (format: Formats): Words["trays"] => {
     willNotDryWhy: (why) => `Aquí no se secará: ${drying(format).why(why)}`,
     notKept: "según lo último: no se actualiza",
     bands: { ready: "lista", skin: "costra", dry: "seca" },
-    canBePacked: (earliest, latest, likely) =>
-      `Se puede empacar ${earliest}–${latest}, lo más probable ${likely}`,
+    dryThrough: (earliest, latest, likely) =>
+      `Seca por completo ${earliest}–${latest}, lo más probable ${likely}`,
     ifLaidNow: "si se aplica ahora",
     noAir: "aquí no se mide el aire: tiempos menos seguros",
     stuckAir: "el higrómetro parece atascado: tiempos menos seguros",
