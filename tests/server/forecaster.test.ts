@@ -127,6 +127,7 @@ describe("a forecaster", () => {
     bench.scene.later(13 * MIN);
     const taught = slicesOf(() => bench.act("touch-test", { trayId: "t2", finding: "skinned" }));
     const untaught = slicesOf(() => bench.act("move-tray", { trayId: "t3", placeId: "fan" }));
+    bench.scene.as("ida", "lead");
     const planned = slicesOf(() => bench.act("assign-tray", { trayId: "t3", to: "sol" }));
     // A look at the clock is a millisecond here, so a slice is two steps. Beside the plan, in one go it is 46 and 4; not skipped, 64 and 22.
     expect(taught - planned).toBeGreaterThan(50);
