@@ -18,6 +18,8 @@ const EXCEPTIONS: Readonly<Record<string, RegExp>> = {
   "display/app/begin.tsx": /^--practice$/,
   "display/main.tsx": /Atkinson Hyperlegible Next/,
   "shared/client/screen/theme.ts": /^\(prefers-color-scheme/,
+  // A picture's markup.
+  "shared/client/cookie/cookie-svg.ts": /^<(svg|pattern) /,
   // Commands to be copied, HTTP headers, a certificate's name, reasons that socket.io gives.
   "phone/room/hygrometers.tsx": /^curl /,
   "server/http/pages.ts": /^public, max-age/,

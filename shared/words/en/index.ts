@@ -6,6 +6,7 @@ import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
 import { book } from "./room/book.ts";
 import { cautions } from "./cautions.ts";
+import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
 import { designs } from "./designs.ts";
 import { drying } from "./drying.ts";
@@ -50,6 +51,7 @@ const englishFor = (format: Formats) => ({
   app: app(format),
   book: book(format),
   cautions: cautions(format),
+  cookie: cookie(format),
   day: day(format),
   designs: designs(format),
   drying: drying(format),

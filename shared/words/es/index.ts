@@ -7,6 +7,7 @@ import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
 import { book } from "./room/book.ts";
 import { cautions } from "./cautions.ts";
+import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
 import { designs } from "./designs.ts";
 import { drying } from "./drying.ts";
@@ -51,6 +52,7 @@ const spanishFor = (format: Formats): Words => ({
   app: app(format),
   book: book(format),
   cautions: cautions(format),
+  cookie: cookie(format),
   day: day(format),
   designs: designs(format),
   drying: drying(format),

@@ -1,0 +1,104 @@
+import {
+  type CookiePart,
+  type CookiePicture,
+  cookiePicture,
+  type CookiePoint,
+  type LayerState,
+} from "#shared/kitchen/tray/cookie-picture.ts";
+import type { Design, Icing } from "#shared/kitchen/model/vocabulary.ts";
+
+/** The same by day and night: a biscuit with its icing stands on any ground. */
+const [BISCUIT, BISCUIT_EDGE, INK] = ["#e2b779", "#7d4f1b", "#1c1830"];
+/** What stripes stand on: dark under pale icing, pale under all else. */
+const [UNDER_PALE, UNDER_DARK] = ["#6b4a26", "#fff8ea"];
+/** Lengths in parts of the cookie's longer side. */
+const [EDGE, LINE, DASH, STRIPE] = [0.014, 0.035, 0.045, 0.045];
+
+/** A cookie's picture as the text of an SVG. What is next is striped with a dashed edge; what comes later has a faint one. */
+export function cookieSvg({ box, outline, parts }: CookiePicture): string {
+  const side = Math.max(box.width, box.height);
+  const edge = side * EDGE;
+  const { x, y, width, height } = box;
+  const viewBox = [x - edge, y - edge, width + 2 * edge, height + 2 * edge].map(short).join(" ");
+  const draw = (state: LayerState): string =>
+    parts
+      .filter((part) => part.state === state)
+      .map((part) => DRAWN[state](part, side))
+      .join("");
+  const stripes = [...new Set(parts.flatMap(({ state, hex }) => (state === "next" ? hex : [])))];
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${viewBox}" stroke-linejoin="round" stroke-linecap="round">`,
+    `<defs>${stripes.map((hex) => stripesOf(hex, side)).join("")}</defs>`,
+    `<path d="${outline}" fill="${BISCUIT}" stroke="${BISCUIT_EDGE}" stroke-width="${short(edge * 1.6)}"/>`,
+    draw("laid"),
+    draw("later"),
+    draw("next"),
+    "</svg>",
+  ].join("");
+}
+
+/** How a part is drawn in each state, on a cookie of so many mm. */
+const DRAWN: Readonly<Record<LayerState, (part: CookiePart, side: number) => string>> = {
+  laid({ is, path, hex }, side) {
+    const edge = `stroke="${INK}" stroke-opacity="0.5"`;
+    if (is === "area")
+      return `<path d="${path}" fill="${hex}" ${edge} stroke-width="${short(side * EDGE)}"/>`;
+    return onEdge(path, edge, side, hex);
+  },
+  next({ is, path, hex }, side) {
+    const dashes = `stroke="${INK}" stroke-linecap="butt" stroke-dasharray="${short(side * DASH)} ${short(side * DASH * 0.6)}"`;
+    const fill = `url(#${idOf(hex)})`;
+    if (is === "area")
+      return `<path d="${path}" fill="${fill}" ${dashes} stroke-width="${short(side * EDGE * 1.8)}"/>`;
+    return onEdge(path, dashes, side, fill);
+  },
+  later({ path }, side) {
+    const dash = short(side * DASH * 0.5);
+    return `<path d="${path}" fill="none" stroke="${INK}" stroke-opacity="0.4" stroke-width="${short(side * EDGE * 0.8)}" stroke-dasharray="${dash} ${dash}"/>`;
+  },
+};
+
+/** A line of icing over a wider one that shows as its edge. */
+const onEdge = (path: string, edge: string, side: number, paint: string): string =>
+  `<path d="${path}" fill="none" ${edge} stroke-width="${short(side * (LINE + 2 * EDGE))}"/>` +
+  `<path d="${path}" fill="none" stroke="${paint}" stroke-width="${short(side * LINE)}"/>`;
+
+/** Named by its colour, so that of two pictures in one page either may stand for the other. */
+const idOf = (hex: string): string => `next-${hex.slice(1)}`;
+
+function stripesOf(hex: string, side: number): string {
+  const [wide, half] = [short(side * STRIPE * 2), short(side * STRIPE)];
+  const under = isPale(hex) ? UNDER_PALE : UNDER_DARK;
+  return (
+    `<pattern id="${idOf(hex)}" width="${wide}" height="${wide}" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">` +
+    `<path d="M 0 0 H ${wide} V ${wide} H 0 Z" fill="${under}"/><path d="M 0 0 H ${half} V ${wide} H 0 Z" fill="${hex}"/></pattern>`
+  );
+}
+
+/** Relative luminance (WCAG 2.x) above which dark stripes stand out better than pale ones. */
+const PALE = 0.31;
+
+function isPale(hex: string): boolean {
+  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+    const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue > PALE;
+}
+
+const short = (lengthMm: number): number => Math.round(lengthMm * 100) / 100;
+
+/** Addresses of designs' pictures. A design never changes in place. */
+const known = new WeakMap<Design, Map<string, string>>();
+
+/** A cookie's picture as the address of an image: made once for each point of a design, however often it is shown. */
+export function cookieAddress(point: CookiePoint, icings: Readonly<Record<string, Icing>>): string {
+  const ofDesign = known.get(point.design) ?? new Map<string, string>();
+  known.set(point.design, ofDesign);
+  const colours = point.design.layers.map(({ icingId }) => icings[icingId]?.hex);
+  const key = [point.laid, ...colours].join();
+  const address =
+    ofDesign.get(key) ?? `data:image/svg+xml,${encodeURIComponent(cookieSvg(cookiePicture(point, icings)))}`;
+  ofDesign.set(key, address);
+  return address;
+}
