@@ -2,6 +2,7 @@ import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { nextLayerOf } from "#shared/kitchen/plan/next-layer.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
+import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   CONSISTENCIES,
@@ -118,7 +119,8 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
       return plannedSpans(kitchen, placeId, plannedFilmOf(kitchen, design, layer), nowMs);
     };
     const [films, learned] = [{ ...tables.latest("films") }, deps.learned()];
-    const plan = yield* planSteps({ kitchen, films, spansOf, pace: paceOf(kitchen), nowMs, learned });
+    const input = { kitchen, films, spansOf, pace: paceOf(kitchen), nowMs, learned };
+    const plan = yield* planSteps(yield* questionSteps(input));
     const acts = firstActs(plan);
     for (const [trayId, next] of nexts) {
       const finish = plan.trays[trayId];

@@ -8,7 +8,8 @@ export interface Needs {
   alsoPool: Int32Array;
   unit: Int32Array;
   icing: Int32Array;
-  isDivisible: Uint8Array;
+  /** So much of it must be done before its unit stops work: of what may not be broken off, all. */
+  leastMin: Float64Array;
   isUnderWay: Uint8Array;
   /** How many tasks it comes after. */
   after: Int32Array;
@@ -25,7 +26,9 @@ export function needsOf(work: Work): Needs {
     alsoPool: Int32Array.from(tasks, ({ alsoPool = -1 }) => alsoPool),
     unit: Int32Array.from(tasks, ({ unit = ANY_UNIT }) => unit),
     icing: Int32Array.from(tasks, ({ icing = NO_ICING }) => icing),
-    isDivisible: Uint8Array.from(tasks, ({ isDivisible }) => Number(isDivisible === true)),
+    leastMin: Float64Array.from(tasks, ({ isDivisible, leastMin = 0 }) =>
+      isDivisible === true ? leastMin : Infinity,
+    ),
     isUnderWay: Uint8Array.from(tasks, ({ isUnderWay }) => Number(isUnderWay === true)),
     after: Int32Array.from(tasks, ({ after }) => after.length),
     durationMin: Float64Array.from(tasks, ({ durationMin }) => durationMin),

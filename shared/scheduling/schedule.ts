@@ -1,13 +1,8 @@
 import { TaskHeap } from "./task-heap.ts";
 import { type Needs, needsOf } from "./needs.ts";
+import { NO_PLACE, ReadyTasks } from "./ready-tasks.ts";
 import { NO_ICING, NONE_FREE, NOT_NOW, PoolUnits, TOO_LONG } from "./units.ts";
 import type { Drawn, Priorities, Work } from "./work.ts";
-
-/** Ready tasks that wait for the same units: where the first cannot begin, none of them can. */
-interface Kind {
-  ready: TaskHeap;
-  isBlocked: boolean;
-}
 
 /**
  * Runs a priority list over the work: at each moment at which a unit is free, the ready task of the lowest rank begins
@@ -23,20 +18,22 @@ export class Scheduler {
   readonly readyMin: Float64Array;
   readonly #work: Work;
   readonly #needs: Needs;
-  readonly #rank: Float64Array;
+  /** The priority list: tasks in its order, and each task's place in it. */
+  readonly #taskAt: Int32Array;
+  readonly #placeOf: Int32Array;
+  /** The place of the first task of the same rank. */
+  readonly #levelOf: Int32Array;
   readonly #open: Int32Array;
   readonly #firstNext: Int32Array;
   readonly #next: Int32Array;
   readonly #nextWait: Int32Array;
   readonly #coming: TaskHeap;
   /** Tasks of a pool that wait for the same units, and of each task which kind it is. */
-  readonly #kindsOf: readonly Kind[][];
-  readonly #kindOf: readonly Kind[];
-  /** By pool: how many are ready, and those of them that do not fit into what is left of its hours. */
+  readonly #kindsOf: readonly ReadyTasks[][];
+  readonly #kindOf: readonly ReadyTasks[];
+  /** By pool: how many are ready. */
   readonly #waiting: Int32Array;
-  readonly #parked: readonly number[][];
   readonly #units: readonly PoolUnits[];
-  readonly #aside: Int32Array;
 
   constructor(work: Work) {
     const { tasks, pools } = work;
@@ -45,25 +42,24 @@ export class Scheduler {
     this.#needs = needsOf(work);
     [this.startMin, this.endMin] = [new Float64Array(count), new Float64Array(count)];
     this.unit = new Int32Array(count);
-    this.#rank = new Float64Array(count);
+    this.#taskAt = Int32Array.from(tasks.keys());
+    [this.#placeOf, this.#levelOf] = [new Int32Array(count), new Int32Array(count)];
     this.readyMin = new Float64Array(count);
     this.#open = new Int32Array(count);
     this.#coming = new TaskHeap(this.readyMin);
     this.#kindsOf = pools.map(() => []);
-    const kinds = new Map<string, Kind>();
+    const kinds = new Map<string, ReadyTasks>();
     this.#kindOf = tasks.map(({ pool, alsoPool, unit }) => {
       const key = `${pool} ${alsoPool} ${unit}`;
       const known = kinds.get(key);
       if (known !== undefined) return known;
-      const kind = { ready: new TaskHeap(this.#rank), isBlocked: false };
+      const kind = new ReadyTasks(count);
       kinds.set(key, kind);
       this.#kindsOf[pool]!.push(kind);
       return kind;
     });
     this.#waiting = new Int32Array(pools.length);
-    this.#parked = pools.map(() => []);
     this.#units = pools.map((pool) => new PoolUnits(pool, work.changeMin));
-    this.#aside = new Int32Array(count);
     // What follows each task, side by side, with the place of its wait in the list of all waits.
     const links = tasks.flatMap(({ after }, task) =>
       after.map((before) => ({ from: before.task, to: task })),
@@ -87,7 +83,7 @@ export class Scheduler {
    */
   run({ rank, isPatient = false }: Priorities, drawn: Partial<Drawn> = {}): void {
     const { tasks, pools } = this.#work;
-    const { waitsMin, durationMin, fromMin } = this.#needs;
+    const { waitsMin, durationMin, fromMin, leastMin } = this.#needs;
     const { durationsMin: minutes = durationMin, waitsMin: waits = waitsMin } = drawn;
     this.#reset(rank, drawn.fromMin ?? fromMin);
     let now = 0;
@@ -99,15 +95,21 @@ export class Scheduler {
       for (let pool = 0; pool < pools.length; pool++) {
         if (this.#waiting[pool] === 0) continue;
         const units = this.#units[pool]!;
-        if (units.moveOn(now)) this.#unpark(pool);
+        // In the pool's next hours: what did not fit into the last ones may into these.
+        if (units.moveOn(now)) for (const kind of this.#kindsOf[pool]!) kind.unpark();
         if (units.opensMin > now) {
           wakeMin = Math.min(wakeMin, units.opensMin);
           continue;
         }
-        let aside = 0;
-        for (const kind of this.#kindsOf[pool]!) kind.isBlocked = false;
-        for (let kind = this.#firstKind(pool); kind !== undefined; kind = this.#firstKind(pool)) {
-          const task = kind.ready.top;
+        const kinds = this.#kindsOf[pool]!;
+        for (const kind of kinds) kind.lookAgain();
+        for (let kind = firstOf(kinds); kind !== undefined; kind = firstOf(kinds)) {
+          const task = this.#taskAt[kind.first]!;
+          // Nobody stays longer than the pool is open: in most openings' last hour this is all there is to know.
+          if (now + Math.min(minutes[task]!, leastMin[task]!) > units.closesMin) {
+            kind.park();
+            continue;
+          }
           const unit = this.#unitFor(task, minutes[task]!, now);
           if (unit === NONE_FREE) break;
           if (unit === NOT_NOW) {
@@ -119,13 +121,13 @@ export class Scheduler {
             kind.isBlocked = true;
             continue;
           }
-          kind.ready.pop();
           if (unit === TOO_LONG) {
             // Nor later in the pool's hours, unless another unit stays longer.
-            if (units.haveOwnHours) this.#aside[aside++] = task;
-            else this.#parked[pool]!.push(task);
+            if (units.haveOwnHours) kind.passOver();
+            else kind.park();
             continue;
           }
+          kind.take();
           const { endMin } = units;
           this.#waiting[pool]! -= 1;
           this.#begin(task, unit, now, endMin);
@@ -141,10 +143,6 @@ export class Scheduler {
             }
           }
         }
-        while (aside > 0) {
-          const task = this.#aside[--aside]!;
-          this.#kindOf[task]!.ready.push(task);
-        }
         if (this.#waiting[pool]! > 0) wakeMin = Math.min(wakeMin, units.nextChange(now), this.#nextFree(now));
       }
       if (wakeMin === Infinity) return;
@@ -153,43 +151,22 @@ export class Scheduler {
   }
 
   #makeReady(task: number): void {
-    this.#kindOf[task]!.ready.push(task);
+    this.#kindOf[task]!.add(this.#placeOf[task]!);
     this.#waiting[this.#needs.pool[task]!]! += 1;
-  }
-
-  /** In the pool's next hours: what did not fit into the last ones may into these. */
-  #unpark(pool: number): void {
-    for (const task of this.#parked[pool]!.splice(0)) this.#kindOf[task]!.ready.push(task);
-  }
-
-  /** Of the tasks that may begin, the kind of the lowest rank. */
-  #firstKind(pool: number): Kind | undefined {
-    let first: Kind | undefined;
-    for (const kind of this.#kindsOf[pool]!) {
-      if (kind.isBlocked || kind.ready.size === 0) continue;
-      if (first === undefined || this.#isBefore(kind.ready.top, first.ready.top)) first = kind;
-    }
-    return first;
-  }
-
-  #isBefore(one: number, other: number): boolean {
-    const [a, b] = [this.#rank[one]!, this.#rank[other]!];
-    return a < b || (a === b && one < other);
   }
 
   #reset(rank: ArrayLike<number>, fromMin: ArrayLike<number>): void {
     const { tasks, pools } = this.#work;
+    this.#sort(rank);
     this.#coming.clear();
     this.endMin.fill(Infinity);
     this.startMin.fill(Infinity);
     this.#waiting.fill(0);
     for (let pool = 0; pool < pools.length; pool++) {
-      for (const { ready } of this.#kindsOf[pool]!) ready.clear();
-      this.#parked[pool]!.length = 0;
+      for (const kind of this.#kindsOf[pool]!) kind.clear();
       this.#units[pool]!.reset();
     }
     for (let task = 0; task < tasks.length; task++) {
-      this.#rank[task] = this.#needs.isUnderWay[task] === 1 ? -Infinity : rank[task]!;
       this.readyMin[task] = fromMin[task]!;
       const open = this.#needs.after[task]!;
       this.#open[task] = open;
@@ -197,24 +174,44 @@ export class Scheduler {
     }
   }
 
+  /** The priority list by rank, what is under way before all else. One much like the last is soon in order. */
+  #sort(rank: ArrayLike<number>): void {
+    const [order, isUnderWay] = [this.#taskAt, this.#needs.isUnderWay];
+    const byRank = (a: number, b: number): number =>
+      isUnderWay[b]! - isUnderWay[a]! || (isUnderWay[a] === 1 ? 0 : rank[a]! - rank[b]!);
+    const compare = (a: number, b: number): number => byRank(a, b) || a - b;
+    let place = 1;
+    while (place < order.length && compare(order[place - 1]!, order[place]!) < 0) place += 1;
+    if (place < order.length) order.sort(compare);
+    let level = 0;
+    for (let k = 0; k < order.length; k++) {
+      const task = order[k]!;
+      if (k > 0 && byRank(order[k - 1]!, task) < 0) level = k;
+      this.#placeOf[task] = k;
+      this.#levelOf[task] = level;
+    }
+  }
+
   /** The unit that would do it now, with a tool where it needs that as well; else why there is none. */
   #unitFor(task: number, minutes: number, now: number): number {
-    const { pool, alsoPool, unit: own, icing, isDivisible } = this.#needs;
+    const { pool, alsoPool, unit: own, icing, leastMin } = this.#needs;
     const units = this.#units[pool[task]!]!;
-    const unit = units.find(own[task]!, icing[task]!, isDivisible[task] === 1, minutes, now);
+    const unit = units.find(own[task]!, icing[task]!, leastMin[task]!, minutes, now);
     const also = alsoPool[task]!;
     return also >= 0 && unit !== NONE_FREE && this.#units[also]!.free(now) < 0 ? NOT_NOW : unit;
   }
 
   /** Whether all units that are free now will be wanted, before this task is done, by others that go before it. */
   #isKept(task: number, now: number, endMin: number): boolean {
-    const pools = this.#needs.pool;
-    const pool = pools[task]!;
-    const before = this.#coming.countBelow(
-      endMin,
-      (other) => pools[other] === pool && this.#rank[other]! < this.#rank[task]!,
-    );
-    return before > 0 && before >= this.#units[pool]!.countFree(now);
+    const { pool: pools } = this.#needs;
+    const [pool, level, coming] = [pools[task]!, this.#levelOf[task]!, this.#coming];
+    const free = this.#units[pool]!.countFree(now);
+    let before = 0;
+    for (let k = coming.firstBelow(endMin); k >= 0; k = coming.nextBelow(endMin, k)) {
+      const other = coming.at(k);
+      if (pools[other] === pool && this.#levelOf[other]! < level && (before += 1) >= free) return true;
+    }
+    return false;
   }
 
   #begin(task: number, unit: number, now: number, endMin: number): void {
@@ -223,14 +220,27 @@ export class Scheduler {
     this.endMin[task] = endMin;
     this.unit[task] = unit;
     this.#units[pool[task]!]!.take(unit, icing[task]!, endMin);
-    const tools = this.#units[alsoPool[task]!];
-    if (tools !== undefined) tools.take(tools.free(now), NO_ICING, endMin);
+    const also = alsoPool[task]!;
+    if (also < 0) return;
+    const tools = this.#units[also]!;
+    tools.take(tools.free(now), NO_ICING, endMin);
   }
 
   #nextFree(now: number): number {
     let soonest = Infinity;
-    for (const { freeMin: free } of this.#units)
-      for (const freeMin of free) if (freeMin > now && freeMin < soonest) soonest = freeMin;
+    for (const units of this.#units) soonest = Math.min(soonest, units.nextFree(now));
     return soonest;
   }
+}
+
+/** Of the tasks that may begin, the kind of the first in the list. */
+function firstOf(kinds: readonly ReadyTasks[]): ReadyTasks | undefined {
+  let first: ReadyTasks | undefined;
+  let place = NO_PLACE;
+  for (const kind of kinds)
+    if (kind.first < place && !kind.isBlocked) {
+      first = kind;
+      place = kind.first;
+    }
+  return first;
 }

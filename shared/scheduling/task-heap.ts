@@ -48,20 +48,32 @@ export class TaskHeap {
     return top;
   }
 
-  /** How many tasks with a number below `bound` there are for which this holds. */
-  countBelow(bound: number, holds: (task: number) => boolean, at = 0): number {
-    if (at >= this.size) return 0;
-    const task = this.#tasks[at]!;
-    if (this.#keys[task]! >= bound) return 0;
-    return (
-      Number(holds(task)) +
-      this.countBelow(bound, holds, 2 * at + 1) +
-      this.countBelow(bound, holds, 2 * at + 2)
-    );
+  /** The task at a spot of the heap. */
+  at(spot: number): number {
+    return this.#tasks[spot]!;
+  }
+
+  /** Spots of tasks with a number below `bound`, one after another from the first; less than nought after the last. */
+  firstBelow(bound: number): number {
+    return this.#isBelow(bound, 0) ? 0 : -1;
+  }
+
+  nextBelow(bound: number, spot: number): number {
+    if (this.#isBelow(bound, 2 * spot + 1)) return 2 * spot + 1;
+    // Its right-hand side, or that of the nearest one above it that was reached by its left.
+    if (this.#isBelow(bound, 2 * spot + 2)) return 2 * spot + 2;
+    for (let at = spot; at > 0; at = (at - 1) >> 1)
+      if (at % 2 === 1 && this.#isBelow(bound, at + 1)) return at + 1;
+    return -1;
+  }
+
+  #isBelow(bound: number, spot: number): boolean {
+    return spot < this.size && this.#keys[this.#tasks[spot]!]! < bound;
   }
 
   #isBefore(one: number, other: number): boolean {
-    const [a, b] = [this.#keys[one]!, this.#keys[other]!];
+    const a = this.#keys[one]!;
+    const b = this.#keys[other]!;
     return a < b || (a === b && one < other);
   }
 }

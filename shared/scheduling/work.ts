@@ -31,6 +31,8 @@ export interface Task {
   icing?: number;
   /** May be broken off when the pool stops work, and goes on when it starts again. */
   isDivisible?: boolean;
+  /** It is not begun where less than this would be done before it is broken off; nought when left out. */
+  leastMin?: number;
   /** Begun before the plan: its unit does it before anything else. */
   isUnderWay?: boolean;
 }

@@ -3,11 +3,11 @@ import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { DRAWS } from "#shared/kitchen/plan/normals.ts";
-import { type PlanInput, planSteps } from "#shared/kitchen/plan/plan.ts";
+import type { PlanInput } from "#shared/kitchen/plan/plan-work.ts";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
 import { planWorkSteps } from "#shared/kitchen/plan/tasks.ts";
 import { bigBoard } from "#tests/support/big-board.ts";
-import { minutes } from "#tests/support/plan-of.ts";
+import { dayPlanSteps, minutes } from "#tests/support/plan-of.ts";
 import { ForecasterBench } from "#tests/support/forecaster-bench.ts";
 import { Scene } from "#tests/support/scene.ts";
 import { HOUR } from "#tests/support/scene.ts";
@@ -80,7 +80,7 @@ export function benchReplan(trays: number): number {
 function run(input: PlanInput): Pick<PlanBench, "acts" | "workMs" | "longestSliceMs"> {
   const startMs = performance.now();
   let [sliceMs, longestSliceMs] = [startMs, 0];
-  const steps = planSteps(input);
+  const steps = dayPlanSteps(input);
   for (;;) {
     const step = steps.next();
     const nowMs = performance.now();

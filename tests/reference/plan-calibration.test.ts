@@ -1,3 +1,4 @@
+import { dayPlanSteps } from "#tests/support/plan-of.ts";
 import { expect, test } from "vitest";
 import { dryFilm } from "#shared/drying/film/film.ts";
 import { LEARNING_PRIOR } from "#shared/drying/uncertainty/belief.ts";
@@ -5,7 +6,6 @@ import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { airAt, filmSpecOf } from "#shared/kitchen/forecast/air.ts";
 import { plannedFilmOf, spansAt } from "#shared/kitchen/forecast/films.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
-import { planSteps } from "#shared/kitchen/plan/plan.ts";
 import { needsOf } from "#shared/kitchen/tray/route.ts";
 import { doubtOf } from "#shared/drying/air-record/readings.ts";
 import { playDay, type TrueLayer } from "#tests/support/plan-day.ts";
@@ -87,7 +87,7 @@ function promised(scene: Scene) {
   const { kitchen, nowMs } = scene;
   const learned = learn([]);
   const spans = new Map<number, ReturnType<typeof spansAt>>();
-  const steps = planSteps({
+  const steps = dayPlanSteps({
     kitchen,
     nowMs,
     learned,

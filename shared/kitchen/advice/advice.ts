@@ -5,7 +5,8 @@ import { filmsWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/collections.ts";
 import { spareAfterPacking } from "#shared/kitchen/orders/pick-up.ts";
 import { type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
-import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
+import { type Outlook, outlookSteps, type PlanSubject } from "#shared/kitchen/plan/plan.ts";
+import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import type { Forecasts, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
@@ -43,7 +44,7 @@ export interface Advice {
 export type NoAdvice = "no-trays" | "packed" | "no-forecast";
 
 /** Whom the advice is for. */
-export type AdviceFor = { trayId: string } | { orderId: string };
+export type AdviceFor = PlanSubject;
 
 /** Gains under this are not worth the walk, min; nor a chance that grows by less. */
 const GAIN_LEAST_MIN = 5;
@@ -66,7 +67,7 @@ export function* adviceSteps(
   const advising: Advising = { kitchen, forecasts, learned, pace: paceOf(kitchen), spans: new Map(), nowMs };
   const help: Help[] = [];
   for (const choice of choicesFor(kitchen, trays, nowMs, now.closedAtMs)) {
-    const plan = yield* planWith(advising, trays, choice);
+    const plan = yield* outlookWith(advising, trays, choice, subject);
     const then =
       "trayId" in subject ? forecastAlone(kitchen, order, plan, subject, nowMs) : plan.orders[order.id];
     const helps = then === undefined ? undefined : helpFrom(choice.act, now, then);
@@ -117,8 +118,13 @@ const groupsOf = (trays: readonly Tray[]): Tray[][] => [
   ...byName(trays, (tray) => `${tray.designId}/${tray.films.length}/${dryingPlaceOf(tray).placeId}`).values(),
 ];
 
-/** The day's plan if these trays had what the choice gives them. */
-function* planWith(advising: Advising, trays: readonly Tray[], choice: Choice): Generator<void, DayPlan> {
+/** What the day's plan comes to if these trays had what the choice gives them. */
+function* outlookWith(
+  advising: Advising,
+  trays: readonly Tray[],
+  choice: Choice,
+  subject: AdviceFor,
+): Generator<void, Outlook> {
   const { kitchen, forecasts, learned, pace, nowMs } = advising;
   const changed: Record<string, Tray> = {};
   const films = { ...forecasts.films };
@@ -136,7 +142,7 @@ function* planWith(advising: Advising, trays: readonly Tray[], choice: Choice): 
       Object.assign(films, own.films);
     }
   }
-  return yield* planSteps({
+  const question = yield* questionSteps({
     kitchen: {
       ...kitchen,
       trays: { ...kitchen.trays, ...changed },
@@ -149,6 +155,7 @@ function* planWith(advising: Advising, trays: readonly Tray[], choice: Choice): 
     learned,
     nowMs,
   });
+  return yield* outlookSteps(question, subject);
 }
 
 function spansAsIs({ kitchen, learned, spans, nowMs }: Advising, tray: Tray, layer: number): Spans {
@@ -164,7 +171,7 @@ function spansAsIs({ kitchen, learned, spans, nowMs }: Advising, tray: Tray, lay
 function forecastAlone(
   kitchen: Kitchen,
   order: Order,
-  plan: Pick<DayPlan, "trays">,
+  plan: Pick<Outlook, "trays">,
   { trayId }: { trayId: string },
   nowMs: number,
 ): OrderForecast | undefined {

@@ -1,7 +1,7 @@
 import { jointScores, type Normals } from "#shared/drying/uncertainty/joint-scores.ts";
 import { beliefFor, type Learned } from "#shared/drying/uncertainty/learning.ts";
 import { TENTH_Z } from "#shared/drying/uncertainty/normal.ts";
-import { DRAWS, QUANTILES } from "./normals.ts";
+import { DRAWS, placesOf, QUANTILES } from "./normals.ts";
 import type { Pace } from "./pace.ts";
 import type { PlanFilm, FilmWait } from "./plan-films.ts";
 import { type Band, isReached, type ReachedBand } from "#shared/drying/uncertainty/band.ts";
@@ -35,9 +35,10 @@ export function* drawSteps(
   const fixedWaits: number[] = [];
   for (const [k, task] of tasks.entries()) {
     const own = normals(`${task.act} ${task.trayId} ${task.layer}`);
-    durations.push(
-      own.map((z, draw) => minutesOf(task, Math.exp(pace.meanSd * kitchenPace[draw]! + pace.traySd * z))),
-    );
+    const minutes = new Float64Array(DRAWS);
+    for (let draw = 0; draw < DRAWS; draw += 1)
+      minutes[draw] = minutesOf(task, Math.exp(pace.meanSd * kitchenPace[draw]! + pace.traySd * own[draw]!));
+    durations.push(minutes);
     froms.push(lastOf(task.waits, films, timesOf));
     for (const { ends, waitMin } of task.after) {
       waits.push(ends === undefined ? undefined : timesOf(ends));
@@ -122,17 +123,6 @@ function filmTimes(
   };
 }
 
-/** How many of the numbers, ascending, are below this one. */
-function placeIn(ranked: Float64Array, number: number): number {
-  let [low, high] = [0, ranked.length - 1];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (ranked[middle]! < number) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Less of a spread is none, ms. */
 const LEAST_SPREAD_MS = 600;
 const isDoubtful = (span: Band): span is ReachedBand =>
@@ -155,9 +145,9 @@ function times(
   const airShare = Math.sqrt(1 - share ** 2);
   const drawn = new Float64Array(DRAWS);
   for (let draw = 0; draw < DRAWS; draw += 1) drawn[draw] = share * scores[draw]! + airShare * air[draw]!;
-  const ranked = drawn.toSorted();
+  const places = placesOf(drawn);
   for (let draw = 0; draw < DRAWS; draw += 1) {
-    const z = QUANTILES[placeIn(ranked, drawn[draw]!)]!;
+    const z = QUANTILES[places[draw]!]!;
     drawn[draw] = (likelyMs / MIN_MS) * Math.exp(z * (z < 0 ? below : above));
   }
   return drawn;

@@ -97,13 +97,12 @@ function isToolShort({ tasks, pools }: PlanWork, { startMin, endMin }: Scheduler
   if (alsoPool === undefined) return pool !== HANDS;
   const beganMin = startMin[task]!;
   const areAllBusy = (of: number): boolean => {
-    const busy = tasks.filter(
-      (other, k) =>
-        (other.pool === of || other.alsoPool === of) &&
-        startMin[k]! < beganMin - SAME_MIN &&
-        endMin[k]! > beganMin - SAME_MIN,
-    );
-    return busy.length >= pools[of]!.units;
+    let busy = 0;
+    for (let k = 0; k < tasks.length; k += 1) {
+      if (startMin[k]! >= beganMin - SAME_MIN || endMin[k]! <= beganMin - SAME_MIN) continue;
+      if (tasks[k]!.pool === of || tasks[k]!.alsoPool === of) busy += 1;
+    }
+    return busy >= pools[of]!.units;
   };
   return areAllBusy(alsoPool) && !areAllBusy(pool);
 }

@@ -71,8 +71,8 @@ export function latestStartMin(
 /** Minutes between two moments at which there is no work. */
 export function closedMin({ fromMin, toMin }: WorkHours, startMin: number, endMin: number): number {
   let open = 0;
-  for (const [spell, from] of fromMin.entries())
-    open += Math.max(0, Math.min(toMin[spell]!, endMin) - Math.max(from, startMin));
+  for (let spell = 0; spell < fromMin.length && fromMin[spell]! < endMin; spell += 1)
+    open += Math.max(0, Math.min(toMin[spell]!, endMin) - Math.max(fromMin[spell]!, startMin));
   return Math.max(0, endMin - startMin - open);
 }
 

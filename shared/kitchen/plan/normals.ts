@@ -55,3 +55,35 @@ function quantile(share: number): number {
 
 /** The normal's quantiles of `DRAWS` equal shares, ascending. */
 export const QUANTILES = Float64Array.from({ length: DRAWS }, (_, k) => quantile((k + 0.5) / DRAWS));
+
+/** Buckets a standard deviation, and how many there are: few numbers share one. */
+const BUCKETS = { aSd: 32, in: 256 } as const;
+
+/**
+ * Of each of `DRAWS` numbers of unit spread how many are below it: sorted by buckets and then by insertion, several times as fast as a
+ * general sort.
+ */
+export function placesOf(numbers: Float64Array): Uint8Array {
+  const firsts = new Uint8Array(BUCKETS.in + 1);
+  const buckets = new Uint8Array(DRAWS);
+  for (let draw = 0; draw < DRAWS; draw += 1) {
+    const bucket = Math.floor(numbers[draw]! * BUCKETS.aSd) + BUCKETS.in / 2;
+    buckets[draw] = Math.max(0, Math.min(BUCKETS.in - 1, bucket));
+    firsts[buckets[draw]! + 1]! += 1;
+  }
+  for (let bucket = 0; bucket < BUCKETS.in; bucket += 1) firsts[bucket + 1]! += firsts[bucket]!;
+  const order = new Uint8Array(DRAWS);
+  for (let draw = 0; draw < DRAWS; draw += 1) order[firsts[buckets[draw]!]!++] = draw;
+  const places = new Uint8Array(DRAWS);
+  for (let place = 1; place < DRAWS; place += 1) {
+    const draw = order[place]!;
+    let at = place;
+    for (; at > 0 && numbers[order[at - 1]!]! > numbers[draw]!; at -= 1) order[at] = order[at - 1]!;
+    order[at] = draw;
+  }
+  for (let place = 1; place < DRAWS; place += 1) {
+    const [before, draw] = [order[place - 1]!, order[place]!];
+    places[draw] = numbers[before] === numbers[draw] ? places[before]! : place;
+  }
+  return places;
+}

@@ -1,13 +1,13 @@
 import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import type { OrderForecast } from "#shared/kitchen/model/forecast.ts";
-import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import type { Kitchen, OrderState } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Draws } from "./draws.ts";
 import { closingOn, criticalChain } from "./hangs-on.ts";
 import { DRAWS } from "./normals.ts";
 import { firstWaits, type OrderOutcome } from "./outcomes.ts";
-import type { PlanWork } from "./plan-work.ts";
+import type { PlannedTray, PlanQuestion, PlanWork } from "./plan-work.ts";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
 import { ALWAYS, type Priorities, waitsOf } from "#shared/scheduling/work.ts";
 
@@ -41,7 +41,7 @@ export const shareOf = (sorted: Float64Array, share: number): number =>
 export function orderForecastOf(
   { order, packs, packedIn, readyIn, last }: OrderOutcome,
   work: PlanWork,
-  kitchen: Kitchen,
+  trays: PlanQuestion["trays"],
   at: (min: number) => number,
   bandOf: (sorted: Float64Array) => Band | undefined,
 ): OrderForecast | undefined {
@@ -57,7 +57,7 @@ export function orderForecastOf(
   const byTimes = [...last].toSorted((a, b) => b[1].times - a[1].times || a[0] - b[0]);
   const [most] = byTimes;
   const because = [...(most?.[1].because.values() ?? [])].toSorted((a, b) => b.times - a.times)[0]?.of;
-  const numberOf = (task: number): Tray | undefined => kitchen.trays[work.tasks[task]!.trayId];
+  const numberOf = (task: number): PlannedTray | undefined => trays[work.tasks[task]!.trayId];
   const first = most === undefined ? undefined : numberOf(most[0]);
   const alike = byTimes
     .filter(([, { times }]) => times >= NAMED_SHARE * DRAWS)
@@ -86,12 +86,20 @@ export function* closingsToBlame(
   if (late.length === 0) return blamed;
   const open = new Scheduler({ ...work, pools: work.pools.map(({ units }) => ({ units, hours: ALWAYS })) });
   const inTime = new Map<string, number>();
-  for (let draw = 0; draw < DRAWS; draw += WITHOUT_CLOSING_EVERY) {
-    open.run(policy, draws(draw));
-    for (const { order, packs } of late) {
+  const asked = DRAWS / WITHOUT_CLOSING_EVERY;
+  const most = (times: number | undefined): boolean => (times ?? 0) >= asked / 2;
+  for (let k = 0; k < asked; k += 1) {
+    const isOpen = ({ order }: OrderOutcome): boolean => {
+      const times = inTime.get(order.id) ?? 0;
+      return !most(times) && most(times + asked - k);
+    };
+    const undecided = late.filter(isOpen);
+    if (undecided.length === 0) break;
+    open.run(policy, draws(k * WITHOUT_CLOSING_EVERY));
+    for (const { order, packs } of undecided) {
       const dueMin = (order.pickUpAtMs - nowMs) / MIN_MS;
       if (packs.every((task) => open.endMin[task]! <= dueMin))
-        inTime.set(order.id, (inTime.get(order.id) ?? 0) + WITHOUT_CLOSING_EVERY);
+        inTime.set(order.id, (inTime.get(order.id) ?? 0) + 1);
     }
     yield;
   }
@@ -99,7 +107,7 @@ export function* closingsToBlame(
   const waitsMin = waitsOf(work);
   likely.run(policy, { waitsMin });
   for (const { order, packs } of late) {
-    if ((inTime.get(order.id) ?? 0) < DRAWS / 2) continue;
+    if (!most(inTime.get(order.id))) continue;
     const last = packs.reduce((a, b) => (likely.endMin[b]! > likely.endMin[a]! ? b : a));
     const closing = closingOn(work, criticalChain(work, likely, waitsMin, firstWaits(work), last));
     if (closing !== undefined) blamed.set(order.id, closing);

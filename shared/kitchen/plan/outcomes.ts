@@ -1,37 +1,13 @@
-import { isOrderPacked } from "#shared/kitchen/model/order-cookies.ts";
-import { byName } from "#shared/collections.ts";
-import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import type { Draws } from "./draws.ts";
 import { criticalChain, longestOf } from "./hangs-on.ts";
 import { DRAWS } from "./normals.ts";
-import type { PlanWork } from "./plan-work.ts";
+import type { PlannedOrder, PlanWork } from "./plan-work.ts";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
 import type { Drawn, Priorities } from "#shared/scheduling/work.ts";
 
-/** An order of the plan, and the tasks that pack its trays. */
-export interface PlannedOrder {
-  order: OrderState;
-  packs: readonly number[];
-}
-
-/** Orders with every tray known; of one that is packed, trays beyond it do not count. */
-export function ordersOf(kitchen: Kitchen, work: PlanWork): PlannedOrder[] {
-  const byOrder = byName(Object.values(kitchen.trays), ({ orderId }) => orderId);
-  return Object.values(kitchen.orders).flatMap((order) => {
-    const trays = byOrder.get(order.id) ?? [];
-    const isPacked = ({ status }: Tray): boolean => status.stage === "packed";
-    const packed = trays.filter(isPacked);
-    if (packed.length > 0 && isOrderPacked(order, packed)) return [];
-    const packs = trays.filter((tray) => !isPacked(tray)).map(({ id }) => work.lastOf.get(id));
-    return packs.length === 0 || packs.includes(undefined)
-      ? []
-      : [{ order, packs: packs.filter((task) => task !== undefined) }];
-  });
-}
-
 /** What the draws came to. */
 export interface Outcome {
-  /** By tray's last task: when it could be packed, draw by draw. */
+  /** By last task of each tray asked for: when it could be packed, draw by draw. */
   readyMin: ReadonlyMap<number, Float64Array>;
   orders: readonly OrderOutcome[];
 }
@@ -51,10 +27,10 @@ export function* outcomeSteps(
   policy: Priorities,
   draws: Draws,
   planned: readonly PlannedOrder[],
+  lasts: readonly number[],
 ): Generator<void, Outcome> {
   const scheduler = new Scheduler(work);
   const firstWait = firstWaits(work);
-  const lasts = [...work.lastOf.values()];
   const ready = lasts.map(() => new Float64Array(DRAWS));
   const orders = planned.map((order): OrderOutcome => ({
     ...order,
@@ -92,7 +68,7 @@ function takeIn(
   if (endMin[last] === Infinity) return;
   const of = longestOf(work, scheduler, criticalChain(work, scheduler, waitsMin, firstWait, last));
   const seen = order.last.get(last) ?? { times: 0, because: new Map() };
-  const key = JSON.stringify(of);
+  const key = `${of.is} ${"act" in of ? of.act : ""} ${"layer" in of ? of.layer : ""}`;
   const reason = seen.because.get(key) ?? { times: 0, of };
   reason.times += 1;
   seen.times += 1;

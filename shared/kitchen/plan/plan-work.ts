@@ -1,8 +1,10 @@
-import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
+import type { Learned } from "#shared/drying/uncertainty/learning.ts";
+import type { FilmForecast, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
-import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import type { Crew } from "./crew.ts";
 import type { Pace } from "./pace.ts";
+import type { Lack } from "./lacks.ts";
 import type { FilmWait, Never, PlanFilm } from "./plan-films.ts";
 import type { Task, Work, WorkHours } from "#shared/scheduling/work.ts";
 
@@ -45,4 +47,32 @@ export interface PlanWork extends Work {
   lastOf: ReadonlyMap<string, number>;
   /** Trays that will not be dry as things stand, and why. */
   never: ReadonlyMap<string, Never>;
+}
+
+export interface PlanInput extends PlanGround {
+  learned: Learned;
+}
+
+/** An order of the plan, and the tasks that pack its trays. */
+export interface PlannedOrder {
+  order: OrderState;
+  packs: readonly number[];
+}
+
+/** What the plan says of a tray by. */
+export type PlannedTray = Pick<Tray, "number" | "designId" | "orderId">;
+
+/** Everything a plan is worked out from, as plain data that another thread can be sent. */
+export interface PlanQuestion {
+  nowMs: number;
+  learned: Learned;
+  pace: Pace;
+  work: PlanWork;
+  /** One number a task. */
+  dueMin: Float64Array;
+  orders: readonly PlannedOrder[];
+  /** Orders with nothing left to do. */
+  packed: Readonly<Record<string, OrderForecast>>;
+  trays: Readonly<Record<string, PlannedTray>>;
+  without: readonly Lack[];
 }

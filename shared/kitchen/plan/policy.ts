@@ -4,7 +4,7 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { closedMin } from "./hours.ts";
 import { isLongPast } from "#shared/kitchen/orders/pick-up.ts";
-import type { PlanWork } from "./plan-work.ts";
+import type { PlanQuestion, PlanWork } from "./plan-work.ts";
 import { improved } from "#shared/scheduling/priorities.ts";
 import { HANDS } from "./resources.ts";
 import type { Scheduler } from "#shared/scheduling/schedule.ts";
@@ -39,7 +39,7 @@ export function duesOf({ trays, orders }: Kitchen, work: PlanWork, nowMs: number
  * are priorities by tardiness tried and the best searched further, so that a day that goes well does not change with every tap.
  */
 export function* bestPolicy(
-  kitchen: Kitchen,
+  trays: PlanQuestion["trays"],
   work: PlanWork,
   dueMin: Float64Array,
 ): Generator<void, Priorities> {
@@ -51,7 +51,7 @@ export function* bestPolicy(
   const tries = Math.round(
     Math.min(SEARCH.most, Math.max(SEARCH.least, SEARCH.tasks / Math.max(1, work.tasks.length))),
   );
-  const cost = costOf(kitchen, work, dueMin);
+  const cost = costOf(trays, work, dueMin);
   return yield* improved(work, [latest, byIcing], cost, tries, seeded(), LATE_MIN, [
     byTardiness(work, latest),
   ]);
@@ -73,9 +73,13 @@ function byTardiness({ tasks }: PlanWork, latest: Float64Array): Float64Array {
   );
 }
 
-function costOf(kitchen: Kitchen, work: PlanWork, dueMin: Float64Array): (scheduler: Scheduler) => number {
+function costOf(
+  trays: PlanQuestion["trays"],
+  work: PlanWork,
+  dueMin: Float64Array,
+): (scheduler: Scheduler) => number {
   const packs = [...work.lastOf].filter(([, task]) => dueMin[task]! < NOT_DUE_MIN);
-  const orders = [...byName(packs, ([trayId]) => kitchen.trays[trayId]?.orderId ?? "").values()].map((own) =>
+  const orders = [...byName(packs, ([trayId]) => trays[trayId]?.orderId ?? "").values()].map((own) =>
     own.map(([, task]) => task),
   );
   const hands = [...work.tasks.keys()].filter((task) => work.tasks[task]!.pool === HANDS);

@@ -68,9 +68,17 @@ export class Resources {
 
   /** Whether so much work of hands may go on over closing, since it does not surely fit into any one spell. */
   isLong(durationMin: number, unit: number | undefined): boolean {
+    return durationMin > FITS_SHARE * this.#longestMin(unit);
+  }
+
+  /** How much of such a layer is done before closing, or it is not begun: a cookie, and never too little to be told to the minute. */
+  leastMin(cookieMin: number, unit: number | undefined): number {
+    return Math.min(Math.max(cookieMin, 1), FITS_SHARE * this.#longestMin(unit));
+  }
+
+  #longestMin(unit: number | undefined): number {
     const own = unit === undefined ? this.crew : [this.crew[unit]!];
-    const longest = Math.max(...own.map(({ hours }) => longestSpellMin(hours ?? this.hours)));
-    return durationMin > FITS_SHARE * longest;
+    return Math.max(...own.map(({ hours }) => longestSpellMin(hours ?? this.hours)));
   }
 
   /** In the hands it began in, if these work for as long; else in hands that stay late. */

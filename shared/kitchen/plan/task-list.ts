@@ -64,6 +64,9 @@ export class TaskList {
       after: task.after ?? [],
       ...(unit === undefined ? {} : { unit }),
       ...(isLong ? { isDivisible: true } : {}),
+      ...(isLong && task.act === "lay"
+        ? { leastMin: this.#resources.leastMin(task.durationMin / tray.count, unit) }
+        : {}),
     });
     return this.tasks.length - 1;
   }
