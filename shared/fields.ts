@@ -7,7 +7,12 @@ export type Must =
   | { is: "text"; max: number }
   | { is: "one of"; words: readonly string[] }
   | { is: "id"; of: string }
-  | { is: "list"; min: number; max: number; of: "people" | "trays" | "layers" | "rules" | "places" }
+  | {
+      is: "list";
+      min: number;
+      max: number;
+      of: "people" | "trays" | "layers" | "rules" | "places" | "ingredients" | "problems";
+    }
   | { is: "air"; words: readonly string[]; min: number; max: number; unit: string }
   | { is: MustBe };
 

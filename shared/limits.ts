@@ -9,7 +9,10 @@ export const MOST = {
   places: 100,
   tools: 100,
   icings: 300,
+  recipes: 100,
   batches: 200,
+  /** Used up, kept for tracing. */
+  usedBatches: 200,
   designs: 500,
   orders: 500,
   trays: 1000,

@@ -1,5 +1,6 @@
 import { For } from "solid-js";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { currentDesigns } from "#shared/kitchen/model/lookups.ts";
 import { layersOf } from "#shared/kitchen/tray/layer-waits.ts";
 import { DesignForm } from "./design-form.tsx";
 import { EditorList } from "#phone/ui/editor-list.tsx";
@@ -11,7 +12,7 @@ export function Designs() {
   const hasIcing = (): boolean => Object.keys(board.kitchen().icings).length > 0;
   return (
     <EditorList
-      items={board.kitchen().designs}
+      items={currentDesigns(board.kitchen())}
       none={words().designs.none}
       add={words().designs.add}
       notYet={hasIcing() ? undefined : words().designs.needsIcing}

@@ -3,7 +3,7 @@ import { rangeOf } from "#shared/fields.ts";
 import { sortedByName } from "#shared/collections.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, PlaceId, TrayId } from "#shared/ids.ts";
-import { aliveTrays, roomLeft } from "#shared/kitchen/model/lookups.ts";
+import { aliveTrays, currentDesigns, roomLeft } from "#shared/kitchen/model/lookups.ts";
 import { Order, TrayPlan } from "#shared/kitchen/model/vocabulary.ts";
 import { Select, Stepper } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";
@@ -21,7 +21,9 @@ export function TraysForm(props: {
 }) {
   const { board, act, newId, words } = usePhone();
   const labels = () => words().orders.trays;
-  const designs = createMemo(() => sortedByName(board.kitchen().designs));
+  const designs = createMemo(() =>
+    sortedByName(currentDesigns(board.kitchen())).filter(({ isArchived }) => isArchived !== true),
+  );
   const places = createMemo(() =>
     sortedByName(board.kitchen().places).filter(({ kind }) => kind !== "oven" && kind !== "warm-cabinet"),
   );

@@ -88,6 +88,12 @@ export function KitchenForm(props: { isFirst?: boolean; onDone: () => void }) {
       <details>
         <summary>{text().moreSettings}</summary>
         <Numbers figures={OTHERS} />
+        <TextField
+          {...fields().labelText}
+          value={draft.labelText ?? ""}
+          schema={SETTINGS.labelText.schema}
+          onInput={(text) => set("labelText", text === "" ? null : text)}
+        />
         <HouseRules
           label={fields().houseRules.label}
           rules={draft.houseRules ?? []}

@@ -18,7 +18,10 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
   "icing-put": "all",
   "icing-removed": "all",
   "design-put": "all",
+  "design-revised": "all",
   "design-removed": "all",
+  "recipe-put": "nothing",
+  "recipe-removed": "nothing",
   "person-added": "plan",
   "role-changed": "plan",
   "hours-set": "plan",
@@ -26,6 +29,7 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
 
   "order-put": "plan",
   "order-cancelled": "plan",
+  "cookies-given": "plan",
   "tray-added": "tray",
   "tray-removed": "tray and learning",
   "trays-put-away": "plan",
@@ -54,7 +58,9 @@ export const TOUCHED: Readonly<Record<EventType, Touched>> = {
 
   "batch-mixed": "nothing",
   "batch-finished": "nothing",
+  "batch-judged": "nothing",
   "batches-put-away": "nothing",
+  "note-left": "nothing",
   "caution-read": "nothing",
   "alert-raised": "nothing",
   "alert-changed": "nothing",

@@ -24,14 +24,21 @@ const BEAD_MOST_MM = 10;
 /** A guess may be half of what is laid or half as much again: a slim figure, or one nearly round. Common practice, no source. */
 export const GUESS_SPREAD = 0.5;
 
-/** How long a piped line is, mm: what it covers by its width, or once round the cookie; undefined of what is poured. */
+/** A layer as far as its line goes. */
+export interface PipedLayer {
+  consistency: Consistency;
+  thicknessMm: number;
+  areaCm2?: number | undefined;
+  lineMm?: number | undefined;
+}
+
+/** How long a piped line is, mm: as drawn, else what it covers by its width, or once round the cookie; undefined of what is poured. */
 export function lineLengthMm(
-  consistency: Consistency,
-  thicknessMm: number,
+  { consistency, thicknessMm, areaCm2, lineMm }: PipedLayer,
   cookieMm: number,
-  areaCm2?: number,
 ): number | undefined {
   if (isPoured(consistency)) return undefined;
+  if (lineMm !== undefined) return lineMm;
   return areaCm2 === undefined
     ? figureShape(cookieMm, cookieMm).perimeterMm
     : (areaCm2 * 100) / Math.max(0.3, thicknessMm);

@@ -66,6 +66,12 @@ function setUp(scene: Scene): void {
   for (const id of ["sea-glass", "storm", "butter", "old-rose"] as const)
     scene.act("put-icing", { icing: icing(id, { waterPct: { flood: 19 }, laidAtC: 24, isSlow: true }) });
   scene.act("remove-icing", { icingId: "old-rose" });
+  const sugar = { name: "Icing sugar", amount: 1000, unit: "g" };
+  const recipe = { id: "base", name: "Base", ingredients: [sugar], allergens: "egg", method: "Whip" };
+  scene.act("put-recipe", { recipe });
+  scene.act("put-recipe", { recipe: { ...recipe, id: "old", name: "Old base" } });
+  scene.act("remove-recipe", { recipeId: "old" });
+  scene.act("put-icing", { icing: { ...icing("butter"), recipeId: "base" } });
   scene.act("put-design", { design: LANTERN });
   scene.act("put-design", { design: MOON });
   scene.act("put-design", { design: { ...MOON, id: "gone", name: "Gone" } });
@@ -173,15 +179,23 @@ function changeOfMind(scene: Scene): void {
     isChange: true,
   });
   scene.act("assign-tray", { trayId: "t1", to: null });
+  scene.act("put-design", { design: { ...MOON, sizeMm: 90, isArchived: true } });
   scene.as("wren");
+  scene.act("leave-note", { text: "Rack B is for tomorrow" });
 }
 
 function packAndArchive(scene: Scene): void {
   const batch = { id: "b2", icingId: "butter", consistency: "detail", mixedAtMs: scene.nowMs };
   scene.act("record-batch", { batch: { ...batch, useByAtMs: scene.nowMs + 8 * HOUR, closesS: 14 } });
   scene.later(20 * HOUR).act("touch-test", { trayId: "t2", layer: 0, finding: "firm" });
-  scene.act("pack", { trayId: "t2" });
+  scene.act("pack", { trayId: "t2", seconds: 1 });
   scene.act("pack", { trayId: "t3", acceptRisk: true });
+  scene.act("judge-batch", { batchId: "b2", wrong: "Sugar not sieved" });
+  scene.as("ida", "lead");
+  const more = { pickUpAtMs: scene.nowMs + HOUR, cookies: 20 };
+  scene.act("put-order", { order: { id: "walk", name: "Lantern Walk", ...more, cookies: 1 } });
+  scene.act("put-order", { order: { id: "boat", name: "Boat day", boxOf: 6, ...more } });
+  scene.act("give-cookies", { fromId: "walk", toId: "boat", designId: "moon", count: 1 });
   scene.later(60 * HOUR);
   scene.by = scene.role = "kitchen";
   scene.act("archive", {});

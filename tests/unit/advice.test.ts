@@ -113,7 +113,9 @@ describe("what would help", () => {
   function bordered(trays: number, more: (bench: ForecasterBench) => void = () => undefined): Advice {
     const bench = damp(30);
     for (const placeId of ["fan", "cabinet"]) bench.act("remove-place", { placeId });
-    bench.act("put-design", { design: { ...LANTERN, id: "pair", layers: LANTERN.layers.slice(1, 3) } });
+    bench.act("put-design", {
+      design: { ...LANTERN, id: "pair", name: "Pair", layers: LANTERN.layers.slice(1, 3) },
+    });
     const tray = (k: number) => ({
       id: `n${k}`,
       number: 100 + k,

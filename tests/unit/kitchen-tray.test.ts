@@ -4,6 +4,7 @@ import { openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { nextAct, readiness, needsOf } from "#shared/kitchen/tray/route.ts";
 import { standsAt, trayByNumber } from "#shared/kitchen/model/lookups.ts";
+import { cookiesByDesign } from "#shared/kitchen/model/order-cookies.ts";
 import { LANTERN, MOON } from "../support/furnishings.ts";
 import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
 
@@ -158,7 +159,12 @@ describe("a tray's way", () => {
 
   it("K14 one film past its own latest asks for a finger, though another may still be early; a finger on that vouches", () => {
     const scene = aKitchen();
-    const inTwo = { ...MOON, id: "two", layers: [MOON.layers[0], { ...MOON.layers[0], icingId: "butter" }] };
+    const inTwo = {
+      ...MOON,
+      id: "two",
+      name: "Two",
+      layers: [MOON.layers[0], { ...MOON.layers[0], icingId: "butter" }],
+    };
     scene.as("ida", "lead").act("put-design", { design: inTwo });
     scene.act("add-trays", {
       trays: [{ id: "t9", number: 9, designId: "two", orderId: "walk", count: 4, placeId: "rack-a" }],
@@ -197,6 +203,7 @@ describe("a tray's way", () => {
       design: {
         ...MOON,
         id: "three",
+        name: "Three",
         layers: colours.map((icingId) => ({ ...MOON.layers[0], name: icingId, icingId })),
       },
     });
@@ -352,15 +359,49 @@ describe("a tray's way", () => {
     );
   });
 
-  it("K21 a design that is being iced keeps its layers", () => {
-    const scene = aKitchen();
+  it("K21 a changed design is for trays not begun; those under way keep theirs until the last is archived", () => {
+    const scene = aKitchen().as("ida", "lead");
+    scene.act("add-trays", {
+      trays: [{ id: "t9", number: 9, designId: "lantern", orderId: "walk", count: 4, placeId: "rack-a" }],
+    });
     scene.act("flooded", { trayId: "t1" });
-    scene.as("ida", "lead");
+    scene.act("put-design", { design: { ...LANTERN, name: "Lantern, big" } });
+    expect(Object.keys(scene.kitchen.designs)).toEqual(["lantern", "moon"]);
+    scene.act("put-design", { design: { ...LANTERN, layers: LANTERN.layers.slice(0, 2) } });
+    const earlier = scene.tray("t1").designId;
+    expect(scene.kitchen.designs[earlier]).toEqual({
+      ...LANTERN,
+      name: "Lantern, big",
+      id: earlier,
+      revisionOf: "lantern",
+    });
+    expect(scene.tray("t9").designId).toBe("lantern");
+    expect(scene.kitchen.designs["lantern"]?.layers).toHaveLength(2);
+    // The tray goes on by its own: four layers; the earlier version is nobody's to change.
+    for (let layer = 1; layer < 4; layer += 1)
+      scene.later(HOUR).act("flooded", { trayId: "t1", acceptRisk: true });
+    expect(scene.tray("t1").films).toHaveLength(4);
     expect(
-      refusalOf(scene.ask("put-design", { design: { ...LANTERN, layers: LANTERN.layers.slice(0, 2) } }))
-        .reason,
-    ).toBe("in-use");
-    expect(scene.ask("put-design", { design: { ...LANTERN, name: "Lantern, big" } }).ok).toBe(true);
+      refusalOf(scene.ask("put-design", { design: { ...LANTERN, id: earlier, name: "Mine" } })).message,
+    ).toContain("kept for the trays begun by it");
+    // Deleted it is not, as long as trays are made by it, or by how it was.
+    for (const trayId of ["t9"]) scene.act("remove-tray", { trayId });
+    expect(refusalOf(scene.ask("remove-design", { designId: "lantern" })).reason).toBe("in-use");
+    scene.later(HOUR).act("pack", { trayId: "t1", acceptRisk: true });
+    expect(cookiesByDesign(scene.kitchen, scene.kitchen.orders["walk"]!, [scene.tray("t1")])).toMatchObject({
+      lantern: scene.tray("t1").count,
+    });
+    scene.as("kitchen", "kitchen").later(60 * HOUR);
+    scene.act("archive", {});
+    expect(scene.kitchen.designs[earlier]).toBeUndefined();
+    scene.as("ida", "lead").act("remove-design", { designId: "lantern" });
+  });
+
+  it("K60 two designs of one name are refused, whatever its case", () => {
+    const scene = aKitchen().as("ida", "lead");
+    expect(
+      refusalOf(scene.ask("put-design", { design: { ...LANTERN, id: "twin", name: "LANTERN" } })).message,
+    ).toBe("There is a design called Lantern already.");
   });
 
   it("K27 a problem counts no more cookies than the tray holds", () => {

@@ -27,6 +27,8 @@ describe("a setting is defined once", () => {
       "packingMin",
       "hands",
       "icingChangeMin",
+      "boxOf",
+      "bestBeforeDays",
       "toolIdleMin",
     ]);
     const of = (path: string) => FIGURES.find((figure) => figure.path === path);

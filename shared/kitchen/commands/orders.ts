@@ -1,9 +1,9 @@
-import { cookiesOnTrays } from "#shared/kitchen/model/order-cookies.ts";
+import { cookiesOnTrays, packedOver } from "#shared/kitchen/model/order-cookies.ts";
 import { MOST } from "#shared/limits.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { numbersOf, tableFull } from "./checks.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
-import { aliveTrays, roomLeft, traysOf } from "#shared/kitchen/model/lookups.ts";
+import { aliveTrays, originalOf, roomLeft, traysOf } from "#shared/kitchen/model/lookups.ts";
 
 /** Orders, and the trays on which they are made. */
 export function putOrder(command: CommandOf<"put-order">, { kitchen, stamp, nowMs }: Deciding): Decision {
@@ -31,6 +31,25 @@ export function cancelOrder(command: CommandOf<"cancel-order">, { kitchen, stamp
       cookies: cookiesOnTrays(order, packed),
     });
   return yes({ type: "order-cancelled", ...stamp, orderId: order.id });
+}
+
+/** What an order has packed beyond what was ordered may go to another that lacks it. */
+export function giveCookies(
+  { fromId, toId, designId, count, isUndo }: CommandOf<"give-cookies">,
+  { kitchen, stamp }: Deciding,
+): Decision {
+  const from = kitchen.orders[fromId];
+  const to = kitchen.orders[toId];
+  if (from === undefined) return no("unknown", { code: "no-such", thing: "order", id: fromId });
+  if (to === undefined) return no("unknown", { code: "no-such", thing: "order", id: toId });
+  if (fromId === toId) return no("out-of-range", { code: "gives-itself", order: from.name });
+  const has =
+    isUndo === true
+      ? (from.given?.[designId] ?? 0)
+      : packedOver(kitchen, from, originalOf(kitchen, designId));
+  if (count > has)
+    return no("out-of-range", { code: "has-fewer-over", order: from.name, count: Math.max(0, has) });
+  return yes({ type: "cookies-given", ...stamp, fromId, toId, designId, count });
 }
 
 export function addTrays({ trays }: CommandOf<"add-trays">, { kitchen, stamp }: Deciding): Decision {

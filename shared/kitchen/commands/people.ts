@@ -65,3 +65,7 @@ export function removePeople(
   }
   return yes(...events);
 }
+
+/** What whoever works next should know. */
+export const leaveNote = ({ text }: CommandOf<"leave-note">, { stamp }: Deciding): Decision =>
+  yes({ type: "note-left", ...stamp, text });

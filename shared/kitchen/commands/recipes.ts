@@ -1,3 +1,7 @@
+import { asId, type DesignId } from "#shared/ids.ts";
+import { currentDesigns, originalOf } from "#shared/kitchen/model/lookups.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { MOST } from "#shared/limits.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { nameTaken, numbersOf, tableFull } from "./checks.ts";
@@ -5,9 +9,11 @@ import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 
 /** Icings and designs: what cookies are decorated with, and how. */
 export function putIcing(command: CommandOf<"put-icing">, { kitchen, stamp }: Deciding): Decision {
-  const twin = nameTaken(kitchen.icings, command.icing, "icing");
-  if (twin !== undefined) return twin;
+  const { recipeId } = command.icing;
+  if (recipeId !== undefined && kitchen.recipes?.[recipeId] === undefined)
+    return no("unknown", { code: "must-name", field: "icing.recipeId", thing: "recipe" });
   return (
+    nameTaken(kitchen.icings, command.icing, "icing") ??
     tableFull(kitchen.icings, command.icing.id, MOST.icings, "icing") ??
     yes({ type: "icing-put", ...stamp, icing: command.icing })
   );
@@ -26,30 +32,74 @@ export function removeIcing(command: CommandOf<"remove-icing">, { kitchen, stamp
   return yes({ type: "icing-removed", ...stamp, icingId: icing.id });
 }
 
-export function putDesign({ design }: CommandOf<"put-design">, { kitchen, stamp }: Deciding): Decision {
+export function putRecipe({ recipe }: CommandOf<"put-recipe">, { kitchen, stamp }: Deciding): Decision {
+  const { recipes = {} } = kitchen;
+  return (
+    nameTaken(recipes, recipe, "recipe") ??
+    tableFull(recipes, recipe.id, MOST.recipes, "recipe") ??
+    yes({ type: "recipe-put", ...stamp, recipe })
+  );
+}
+
+export function removeRecipe(
+  { recipeId }: CommandOf<"remove-recipe">,
+  { kitchen, stamp }: Deciding,
+): Decision {
+  const recipe = kitchen.recipes?.[recipeId];
+  if (recipe === undefined) return no("unknown", { code: "no-such", thing: "recipe", id: recipeId });
+  const icing = Object.values(kitchen.icings).find((one) => one.recipeId === recipeId);
+  if (icing !== undefined) return no("in-use", { code: "made-by", recipe: recipe.name, icing: icing.name });
+  return yes({ type: "recipe-removed", ...stamp, recipeId });
+}
+
+export function putDesign(
+  { design: given }: CommandOf<"put-design">,
+  { kitchen, stamp }: Deciding,
+): Decision {
+  const { revisionOf: _ours, ...design } = given;
   const stranger = design.layers.findIndex(({ icingId }) => kitchen.icings[icingId] === undefined);
   if (stranger >= 0)
     return no("unknown", { code: "must-name", field: `design.layers.${stranger}.icingId`, thing: "icing" });
   const before = kitchen.designs[design.id];
+  if (before?.revisionOf !== undefined) return no("in-use", { code: "design-earlier", design: before.name });
+  const refusal =
+    nameTaken(currentDesigns(kitchen), design, "design") ??
+    tableFull(kitchen.designs, design.id, MOST.designs, "design");
+  if (refusal !== undefined) return refusal;
   const begun = Object.values(kitchen.trays).filter(
     (tray) => tray.designId === design.id && tray.history.length > 0,
   );
-  if (
-    before !== undefined &&
-    begun.length > 0 &&
-    JSON.stringify(before.layers) !== JSON.stringify(design.layers)
-  )
-    return no("in-use", { code: "design-in-use", design: before.name, trays: numbersOf(begun) });
-  return (
-    tableFull(kitchen.designs, design.id, MOST.designs, "design") ??
-    yes({ type: "design-put", ...stamp, design })
-  );
+  if (before === undefined || begun.length === 0 || !isOtherwiseIced(before, design))
+    return yes({ type: "design-put", ...stamp, design });
+  return yes({
+    type: "design-revised",
+    ...stamp,
+    design,
+    earlierId: earlierId(kitchen, design.id),
+    trayIds: begun.map(({ id }) => id),
+  });
+}
+
+/** Whether trays begun by a design would go on otherwise by the changed one. */
+const isOtherwiseIced = (before: Design, after: Design): boolean => icedAs(before) !== icedAs(after);
+
+const icedAs = ({ name: _name, isArchived: _isArchived, revisionOf: _of, ...rest }: Design): string =>
+  JSON.stringify(Object.entries(rest).toSorted(([a], [b]) => (a < b ? -1 : 1)));
+
+/** The first free id for an earlier version. */
+function earlierId({ designs }: Kitchen, id: string): DesignId {
+  for (let version = 1; ; version += 1) {
+    const free = `${id.slice(0, 34)}-v${version}`;
+    if (designs[free] === undefined) return asId<DesignId>(free);
+  }
 }
 
 export function removeDesign(command: CommandOf<"remove-design">, { kitchen, stamp }: Deciding): Decision {
   const design = kitchen.designs[command.designId];
   if (design === undefined) return no("unknown", { code: "no-such", thing: "design", id: command.designId });
-  const trays = Object.values(kitchen.trays).filter((tray) => tray.designId === design.id);
+  const trays = Object.values(kitchen.trays).filter(
+    ({ designId }) => originalOf(kitchen, designId) === design.id || designId === design.id,
+  );
   if (trays.length > 0)
     return no("in-use", { code: "design-on-trays", design: design.name, trays: numbersOf(trays) });
   return yes({ type: "design-removed", ...stamp, designId: design.id });

@@ -9,6 +9,7 @@ import * as people from "./people.ts";
 import * as recipes from "./recipes.ts";
 import { decideTool } from "./tool.ts";
 import { decideTray } from "./tray.ts";
+import { batchOf } from "#shared/kitchen/model/lookups.ts";
 import type { CommandId, TrayId } from "#shared/ids.ts";
 import type { Command, CommandInput, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -54,8 +55,23 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
   "put-design": { senders: leads, undo: noUndo, decide: recipes.putDesign },
   "remove-design": { senders: leads, undo: noUndo, decide: recipes.removeDesign },
 
+  "put-recipe": { senders: leads, undo: noUndo, decide: recipes.putRecipe },
+  "remove-recipe": { senders: leads, undo: noUndo, decide: recipes.removeRecipe },
+
   "put-order": { senders: leads, undo: noUndo, decide: orders.putOrder },
   "cancel-order": { senders: leads, undo: orderAgain, decide: orders.cancelOrder },
+  "give-cookies": {
+    senders: team,
+    undo: ({ fromId, toId, designId, count }) => ({
+      type: "give-cookies",
+      fromId: toId,
+      toId: fromId,
+      designId,
+      count,
+      isUndo: true,
+    }),
+    decide: orders.giveCookies,
+  },
   "add-trays": { senders: leads, undo: noUndo, decide: orders.addTrays },
   "remove-tray": { senders: leads, undo: noUndo, decide: orders.removeTray },
 
@@ -88,6 +104,21 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
   },
   "finish-batch": { senders: team, undo: batchAgain, decide: decideBatch },
 
+  "judge-batch": {
+    senders: team,
+    undo: ({ batchId }, before) => ({
+      type: "judge-batch",
+      batchId,
+      wrong: batchOf(before, batchId)?.wrong?.why ?? null,
+    }),
+    decide: decideBatch,
+  },
+  "leave-note": {
+    senders: team,
+    undo: (_, { note }) => ({ type: "leave-note", text: note?.text ?? null }),
+    decide: people.leaveNote,
+  },
+
   "enter-reading": { senders: teamAndSensors, undo: noUndo, decide: decideAir },
   "caution-read": { senders: team, undo: noUndo, decide: decideAir },
 
@@ -114,6 +145,6 @@ function orderAgain({ orderId }: CommandOf<"cancel-order">, before: Kitchen): Co
 }
 
 function batchAgain({ batchId }: CommandOf<"finish-batch">, before: Kitchen): CommandInput | undefined {
-  const { by: _whoever, ...batch } = before.batches[batchId] ?? {};
+  const { by: _whoever, uses: _uses, wrong: _wrong, ...batch } = before.batches[batchId] ?? {};
   return "id" in batch ? { type: "record-batch", batch } : undefined;
 }

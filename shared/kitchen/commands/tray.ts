@@ -7,7 +7,7 @@ import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, ImpliedFactor } from "#shared/kitchen/model/event.ts";
 import { personHere } from "#shared/kitchen/model/people.ts";
 import { needsOf, waitsOf } from "#shared/kitchen/tray/route.ts";
-import { inHandOf, roomLeft, standsAt } from "#shared/kitchen/model/lookups.ts";
+import { goodOn, inHandOf, roomLeft, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/can-apply.ts";
 import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
@@ -226,13 +226,27 @@ function decidePack(command: CommandOf<"pack">, tray: Tray, design: Design, deci
   const openWaits = stillOpen(waitsOf(kitchen, deciding.forecasts, tray), atMs);
   const risk = notYet("pack", openWaits, "dry through", tray, design, kitchen);
   if (openWaits.length > 0 && command.acceptRisk !== true) return no("risk", { code: "risk", risk });
-  return yes({
-    type: "packed",
-    ...stamp,
-    trayId: tray.id,
-    weighed: openWaits.length === 0 ? tray.films.map(({ layer }) => ({ layer })) : [],
-    ...(openWaits.length === 0 ? {} : { risk }),
-  });
+  const { seconds = 0, lost = [] } = command;
+  const good = goodOn(tray);
+  const notGood = lost.reduce((sum, { count }) => sum + count, seconds);
+  if (notGood > good) return no("out-of-range", { code: "holds-fewer-good", tray: tray.number, count: good });
+  return yes(
+    ...lost.map(({ problem, count }) => ({
+      type: "problem-reported" as const,
+      ...stamp,
+      trayId: tray.id,
+      problem,
+      count,
+    })),
+    {
+      type: "packed",
+      ...stamp,
+      trayId: tray.id,
+      weighed: openWaits.length === 0 ? tray.films.map(({ layer }) => ({ layer })) : [],
+      ...(openWaits.length === 0 ? {} : { risk }),
+      ...(seconds > 0 && { seconds }),
+    },
+  );
 }
 
 const tooEarly = (tray: Tray, what: BeforeWhat, fromMs: number): Decision =>

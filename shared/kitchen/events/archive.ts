@@ -1,7 +1,8 @@
 import { byName } from "#shared/collections.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
-import { cookiesByDesign, isOver, spoiledOf } from "#shared/kitchen/model/order-cookies.ts";
+import { cookiesByDesign, isOver, secondsOf, spoiledOf } from "#shared/kitchen/model/order-cookies.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
+import { batchesUsed } from "./batches.ts";
 import { layingOf } from "#shared/kitchen/tray/laying.ts";
 
 /** Evidence of archived trays that is kept: enough for any posterior, little enough for a phone. */
@@ -20,12 +21,19 @@ export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kit
   const orders = Object.fromEntries(
     Object.entries(kitchen.orders).flatMap(([orderId, before]) => {
       const own = packed.get(orderId);
-      const order = own === undefined ? before : withPutAway(before, own);
+      const order = own === undefined ? before : withPutAway(kitchen, before, own);
       return isOver(order, left.get(orderId) ?? [], event.atMs) ? [] : [[orderId, order]];
     }),
   );
+  const used = new Set<string>(Object.values(trays).map(({ designId }) => designId));
   return {
-    ...kitchen,
+    ...batchesUsed(kitchen, away),
+    // An earlier version goes with its last tray.
+    designs: Object.fromEntries(
+      Object.entries(kitchen.designs).filter(
+        ([id, { revisionOf }]) => revisionOf === undefined || used.has(id),
+      ),
+    ),
     trays,
     orders,
     evidence: [...kitchen.evidence, ...event.evidence].slice(-EVIDENCE_KEPT),
@@ -33,8 +41,15 @@ export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kit
   };
 }
 
-function withPutAway(before: OrderState, own: readonly Tray[]): OrderState {
+function withPutAway(kitchen: Kitchen, before: OrderState, own: readonly Tray[]): OrderState {
   const spoiled = spoiledOf(before, own);
-  const archived = cookiesByDesign(before, own);
-  return { ...before, archived, ...(spoiled === 0 ? {} : { archivedSpoiled: spoiled }) };
+  const seconds = secondsOf(before, own);
+  const { given: _stays, ...rest } = before;
+  return {
+    ...before,
+    // What it was given or gave is kept apart.
+    archived: cookiesByDesign(kitchen, rest, own),
+    ...(spoiled > 0 && { archivedSpoiled: spoiled }),
+    ...(seconds > 0 && { archivedSeconds: seconds }),
+  };
 }

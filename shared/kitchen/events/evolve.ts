@@ -2,7 +2,7 @@ import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings
 import { unreachable } from "#shared/outcome.ts";
 import { activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
 import { cautionKey } from "#shared/kitchen/model/cautions-read.ts";
-import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { type EventOf, isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { applyAct, newTray, replayActs } from "#shared/kitchen/tray/fold.ts";
@@ -11,6 +11,7 @@ import { coolingOn, handedTo, knownOnAt, offAt, usedAt } from "#shared/kitchen/t
 import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
 import { archive } from "./archive.ts";
+import { batchesGone, batchJudged, batchMixed } from "./batches.ts";
 import { onTool, onTray, onUse, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
 
@@ -99,17 +100,31 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       return { ...kitchen, icings: without(kitchen.icings, event.icingId) };
     case "design-put":
       return { ...kitchen, designs: { ...kitchen.designs, [event.design.id]: event.design } };
+    case "design-revised":
+      return designRevised(kitchen, event);
     case "design-removed":
       return { ...kitchen, designs: without(kitchen.designs, event.designId) };
     case "order-put": {
-      const { archived, archivedSpoiled } = kitchen.orders[event.order.id] ?? {};
+      const { archived, archivedSpoiled, archivedSeconds, given } = kitchen.orders[event.order.id] ?? {};
       const order = {
         ...event.order,
-        ...(archived === undefined ? {} : { archived }),
-        ...(archivedSpoiled === undefined ? {} : { archivedSpoiled }),
+        ...(archived && { archived }),
+        ...(archivedSpoiled && { archivedSpoiled }),
+        ...(archivedSeconds && { archivedSeconds }),
+        ...(given && { given }),
       };
       return { ...kitchen, orders: { ...kitchen.orders, [order.id]: order } };
     }
+    case "cookies-given":
+      return {
+        ...kitchen,
+        orders: withGiven(
+          withGiven(kitchen.orders, event.fromId, event.designId, -event.count),
+          event.toId,
+          event.designId,
+          event.count,
+        ),
+      };
     case "order-cancelled":
       return { ...kitchen, orders: without(kitchen.orders, event.orderId) };
     case "tray-added":
@@ -147,14 +162,23 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
       const after = insertReading(before, { ...air, atMs: event.atMs }, READINGS_KEPT);
       return after === before ? kitchen : { ...kitchen, readings: { ...kitchen.readings, [placeId]: after } };
     }
-    case "batch-mixed": {
-      const batch = { ...event.batch, by: event.by };
-      return { ...kitchen, batches: { ...kitchen.batches, [batch.id]: batch } };
-    }
+    case "batch-mixed":
+      return batchMixed(kitchen, event);
     case "batch-finished":
-      return { ...kitchen, batches: without(kitchen.batches, event.batchId) };
+      return batchesGone(kitchen, [event.batchId], event.atMs);
     case "batches-put-away":
-      return { ...kitchen, batches: event.batchIds.reduce<Kitchen["batches"]>(without, kitchen.batches) };
+      return batchesGone(kitchen, event.batchIds, event.atMs);
+    case "batch-judged":
+      return batchJudged(kitchen, event);
+    case "note-left": {
+      const { note: _before, ...rest } = kitchen;
+      const { text, by, atMs } = event;
+      return text === null ? rest : { ...rest, note: { text, by, atMs } };
+    }
+    case "recipe-put":
+      return { ...kitchen, recipes: { ...kitchen.recipes, [event.recipe.id]: event.recipe } };
+    case "recipe-removed":
+      return { ...kitchen, recipes: without(kitchen.recipes ?? {}, event.recipeId) };
     case "caution-read":
       return {
         ...kitchen,
@@ -191,4 +215,33 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     default:
       return unreachable(event);
   }
+}
+
+/** An order with so many more packed cookies of a design. */
+function withGiven(
+  orders: Kitchen["orders"],
+  orderId: string,
+  designId: string,
+  count: number,
+): Kitchen["orders"] {
+  const order = own(orders, orderId);
+  if (order === undefined) return orders;
+  const given = { ...order.given, [designId]: (order.given?.[designId] ?? 0) + count };
+  return { ...orders, [orderId]: { ...order, given } };
+}
+
+/** Trays under way keep their design as it was, under another id; all others go by the new one. */
+function designRevised(kitchen: Kitchen, { design, earlierId, trayIds }: EventOf<"design-revised">): Kitchen {
+  const before = kitchen.designs[design.id];
+  const designs = { ...kitchen.designs, [design.id]: design };
+  if (before === undefined) return { ...kitchen, designs };
+  const trays = trayIds.flatMap((id) => kitchen.trays[id] ?? []);
+  return {
+    ...kitchen,
+    designs: { ...designs, [earlierId]: { ...before, id: earlierId, revisionOf: design.id } },
+    trays: {
+      ...kitchen.trays,
+      ...Object.fromEntries(trays.map((tray) => [tray.id, { ...tray, designId: earlierId }])),
+    },
+  };
 }

@@ -169,7 +169,7 @@ export function openOrders(kitchen: Kitchen, nowMs: number): OpenOrder[] {
 function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], nowMs: number): OpenOrder {
   const offTrays = order.pickUpAtMs > nowMs ? Math.max(0, order.cookies - cookiesOnTrays(order, trays)) : 0;
   // Archived trays still say what the order is made of.
-  const byDesign = Object.entries(cookiesByDesign(order, trays)).flatMap(([designId, cookies]) => {
+  const byDesign = Object.entries(cookiesByDesign(kitchen, order, trays)).flatMap(([designId, cookies]) => {
     const design = kitchen.designs[designId];
     return design === undefined ? [] : [{ design, cookies }];
   });

@@ -8,6 +8,7 @@ import {
   OrderId,
   PersonId,
   PlaceId,
+  RecipeId,
   ToolId,
   TrayId,
 } from "#shared/ids.ts";
@@ -21,6 +22,7 @@ import {
   Place,
   ProblemKind,
   ReadingLine,
+  Recipe,
   Role,
   Tool,
   ToolKind,
@@ -57,6 +59,8 @@ export const COMMANDS = [
   command("remove-icing", { icingId: IcingId }),
   command("put-design", { design: Design }),
   command("remove-design", { designId: DesignId }),
+  command("put-recipe", { recipe: Recipe }),
+  command("remove-recipe", { recipeId: RecipeId }),
   command("put-order", {
     order: Order,
     /** It changes one that is there: where that is gone meanwhile, it is not made anew. */
@@ -65,6 +69,15 @@ export const COMMANDS = [
     isUndo: v.optional(flag),
   }),
   command("cancel-order", { orderId: OrderId }),
+  /** Packed cookies that one order has over go to another with the same design. */
+  command("give-cookies", {
+    fromId: OrderId,
+    toId: OrderId,
+    designId: DesignId,
+    count: whole(1, 20_000),
+    /** It gives back what was given just now. */
+    isUndo: v.optional(flag),
+  }),
   command("add-trays", {
     trays: list(TrayPlan, "trays", TRAYS_AT_ONCE),
   }),
@@ -90,7 +103,14 @@ export const COMMANDS = [
     count: whole(1, 200),
     note: v.optional(line(140)),
   }),
-  command("pack", { ...tray, acceptRisk }),
+  command("pack", {
+    ...tray,
+    acceptRisk,
+    /** Good enough to be sold as seconds, not for the order. */
+    seconds: v.optional(whole(0, 200)),
+    /** Lost, by what went wrong; beside what was reported before. */
+    lost: v.optional(list(v.object({ problem: ProblemKind, count: whole(1, 200) }), "problems", 8, 0)),
+  }),
   command("take-back", { ...tray, actId: CommandId }),
   command("tool-on", { toolId: ToolId }),
   command("tool-off", { toolId: ToolId }),
@@ -103,6 +123,10 @@ export const COMMANDS = [
   command("record-batch", { batch: MixedBatch }),
   /** Used up, or thrown away. */
   command("finish-batch", { batchId: BatchId }),
+  /** Something was wrong with a batch; null takes that back. */
+  command("judge-batch", { batchId: BatchId, wrong: v.nullable(line(140)) }),
+  /** For whoever works next; null once it is dealt with. */
+  command("leave-note", { text: v.nullable(line(500)) }),
   command("caution-read", { toolKind: ToolKind }),
   command("acknowledge-alert", { key: AlertKey }),
   command("put-off-alert", { key: AlertKey, minutes: whole(1, 240) }),

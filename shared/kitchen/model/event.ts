@@ -9,6 +9,7 @@ import {
   OrderId,
   PersonId,
   PlaceId,
+  RecipeId,
   ToolId,
   TrayId,
 } from "#shared/ids.ts";
@@ -26,6 +27,7 @@ import {
   Place,
   ProblemKind,
   ReadingLine,
+  Recipe,
   Role,
   Tool,
   ToolKind,
@@ -157,7 +159,7 @@ export const TRAY_ACTS = [
     count: whole(1, 200),
     note: v.optional(line(140)),
   }),
-  event("packed", { ...tray, risk, weighed: v.array(ImpliedFactor) }),
+  event("packed", { ...tray, risk, weighed: v.array(ImpliedFactor), seconds: v.optional(whole(1, 200)) }),
 ] as const;
 
 export const TrayAct = v.variant("type", TRAY_ACTS);
@@ -188,9 +190,14 @@ export const KitchenEvent = v.variant("type", [
   event("icing-put", { icing: Icing }),
   event("icing-removed", { icingId: IcingId }),
   event("design-put", { design: Design }),
+  /** Trays under way keep it as it was: under another id. */
+  event("design-revised", { design: Design, earlierId: DesignId, trayIds: v.array(TrayId) }),
   event("design-removed", { designId: DesignId }),
+  event("recipe-put", { recipe: Recipe }),
+  event("recipe-removed", { recipeId: RecipeId }),
   event("order-put", { order: Order }),
   event("order-cancelled", { orderId: OrderId }),
+  event("cookies-given", { fromId: OrderId, toId: OrderId, designId: DesignId, count: whole(1, 20_000) }),
   event("tray-added", { plan: TrayPlan }),
   event("tray-removed", tray),
   event("tool-switched-on", { toolId: ToolId, holder: PersonId }),
@@ -203,7 +210,9 @@ export const KitchenEvent = v.variant("type", [
   event("reading-taken", { reading: ReadingLine }),
   event("batch-mixed", { batch: MixedBatch }),
   event("batch-finished", { batchId: BatchId }),
+  event("batch-judged", { batchId: BatchId, wrong: v.nullable(line(140)) }),
   event("batches-put-away", { batchIds: v.array(BatchId) }),
+  event("note-left", { text: v.nullable(line(500)) }),
   event("caution-read", { toolKind: ToolKind }),
   event("alert-raised", { alert: StoredAlert }),
   /** One that stands is about something else by now. */

@@ -1,6 +1,17 @@
 import type { PlaceId } from "#shared/ids.ts";
 import type { By } from "./event.ts";
-import type { HeatDone, HeatSet, Kitchen, Placement, ToolState, Tray, TrayStatus } from "./state.ts";
+import { own } from "#shared/collections.ts";
+import type {
+  BatchState,
+  HeatDone,
+  HeatSet,
+  Kitchen,
+  Placement,
+  ToolState,
+  Tray,
+  TrayStatus,
+  UsedBatch,
+} from "./state.ts";
 import type { Tool } from "./vocabulary.ts";
 
 // What is read off the kitchen's state: trays, places, tools and films as they stand.
@@ -43,8 +54,27 @@ export const spoiledOn = ({ problems, count }: Pick<Tray, "problems" | "count">)
     problems.reduce((sum, problem) => sum + problem.count, 0),
   );
 
+/** Cookies of a packed tray that are sold as seconds. */
+export const secondsOn = ({ status }: Pick<Tray, "status">): number =>
+  status.stage === "packed" ? (status.seconds ?? 0) : 0;
+
 /** Cookies of a tray that are good for its order. */
-export const goodOn = (tray: Pick<Tray, "problems" | "count">): number => tray.count - spoiledOn(tray);
+export const goodOn = (tray: Pick<Tray, "problems" | "count" | "status">): number =>
+  Math.max(0, tray.count - spoiledOn(tray) - secondsOn(tray));
+
+/** What a design is a version of: trays under way keep the one they were begun by. */
+export const originalOf = ({ designs }: Pick<Kitchen, "designs">, designId: string): string =>
+  designs[designId]?.revisionOf ?? designId;
+
+/** Designs as they are now, without the earlier versions that trays were begun by. */
+export const currentDesigns = ({ designs }: Pick<Kitchen, "designs">): Kitchen["designs"] =>
+  Object.fromEntries(Object.entries(designs).filter(([, { revisionOf }]) => revisionOf === undefined));
+
+/** A batch that stands, or that was used up lately. */
+export const batchOf = (
+  { batches, usedBatches = {} }: Pick<Kitchen, "batches" | "usedBatches">,
+  batchId: string,
+): BatchState | UsedBatch | undefined => own(batches, batchId) ?? own(usedBatches, batchId);
 
 /** The key of one film's forecast. */
 export const filmKey = (trayId: string, layer: number): string => `${trayId}/${layer}`;

@@ -25,7 +25,7 @@ export interface Refusal {
   fact: RefusalFact;
 }
 
-export type Thing = "tray" | "tool" | "place" | "icing" | "design" | "order" | "person";
+export type Thing = "tray" | "tool" | "place" | "icing" | "recipe" | "design" | "order" | "person";
 export type Table = Exclude<Thing, "tray" | "person">;
 
 /** Why no tray may come under a tool's heat. */
@@ -93,6 +93,7 @@ export type RefusalFact =
   | { code: "nothing-drying"; tray: number; layer?: number }
   | { code: "is-oven" | "is-oven-add" | "is-cabinet-add"; place: string }
   | { code: "holds-fewer"; field: "count" | "spoiled"; tray: number; count: number }
+  | { code: "holds-fewer-good"; tray: number; count: number }
   /** `next`: the layer to be laid. */
   | { code: "risk"; risk: RiskFact; next?: number }
   | { code: "owner-left"; name: string; tray: number }
@@ -127,10 +128,13 @@ export type RefusalFact =
   | { code: "limit-under-air"; tool: string; airC: number; maxC: number }
   | { code: "iced-with"; design: string; icing: string }
   | { code: "stands-mixed"; icing: string }
-  | { code: "design-in-use"; design: string; trays: number[] }
+  | { code: "made-by"; recipe: string; icing: string }
+  | { code: "design-earlier"; design: string }
   | { code: "design-on-trays"; design: string; trays: number[] }
   | { code: "order-not-here" }
   | { code: "order-has-trays"; order: string; trays: number[] }
+  | { code: "gives-itself"; order: string }
+  | { code: "has-fewer-over"; order: string; count: number }
   | { code: "order-packed"; order: string; cookies: number }
   | { code: "tray-id-taken"; field: string }
   | { code: "tray-number-in-use"; tray: number }

@@ -80,6 +80,12 @@ export const SETTINGS = {
   hands: setting(v.optional(v.nullable(whole(1, 60))), null),
   /** To put one icing down and take up another. Practice, no source. */
   icingChangeMin: setting(v.optional(between(0, 60, "min")), 2),
+  /** Cookies to a box, unless an order says otherwise; null: not packed in boxes. */
+  boxOf: setting(v.optional(v.nullable(whole(1, 1000))), null),
+  /** Best before so many days after packing, by the kitchen's own rule; null: no such date on labels. */
+  bestBeforeDays: setting(v.optional(v.nullable(whole(0, 730))), null),
+  /** On box labels: allergens and storage in the kitchen's own words. */
+  labelText: setting(v.optional(v.nullable(line(280))), null),
   toolIdleMin: setting(between(1, 30, "min"), 3),
   houseRules: setting(list(line(140), "rules", 12, 0), []),
   mqtt: setting(v.optional(v.nullable(MqttSettings)), null),

@@ -15,6 +15,7 @@ import type {
   Person,
   Place,
   ProblemKind,
+  Recipe,
   Tool,
   ToolKind,
   TouchFinding,
@@ -87,7 +88,7 @@ export type TrayStatus =
     }
   | { stage: "crusting"; nextLayer: number }
   | { stage: "full-dry"; nextLayer?: number }
-  | { stage: "packed"; atMs: number; by: By; risk?: Risk };
+  | { stage: "packed"; atMs: number; by: By; risk?: Risk; seconds?: number };
 
 /** One act in a tray's history; what was taken back stays, marked. */
 export interface HistoryEntry {
@@ -177,15 +178,43 @@ export interface PlaceSetting extends Pick<Place, "setTempC" | "airSpeedMs"> {
   untilMs: number;
 }
 
-/** An order, and how many of its cookies, by design, were packed on archived trays; and how many of those were spoiled. */
+/** An order, and how many of its cookies, by design, were packed on archived trays; and how many of those were not good. */
 export interface OrderState extends Order {
   archived?: Readonly<Record<string, number>>;
   archivedSpoiled?: number;
+  archivedSeconds?: number;
+  /** Packed cookies it had from other orders, by design; below nought where it gave some. */
+  given?: Readonly<Record<string, number>>;
+}
+
+/** A layer that was laid from a batch on a tray archived since. */
+export interface BatchUse {
+  tray: number;
+  orderId: string;
+  order: string;
+  design: string;
+  layer: number;
+  laidAtMs: number;
 }
 
 /** Mixed icing, and who said so. */
 export interface BatchState extends MixedBatch {
   by: By;
+  wrong?: { why: string; atMs: number; by: By };
+  /** Alive trays' layers are read off their films. */
+  uses?: readonly BatchUse[];
+}
+
+/** Kept for a while, so that its trays can be traced. */
+export interface UsedBatch extends BatchState {
+  goneAtMs: number;
+}
+
+/** What one shift leaves for the next. */
+export interface ShiftNote {
+  text: string;
+  by: By;
+  atMs: number;
 }
 
 /** How long hands took for one layer of a tray. */
@@ -208,6 +237,11 @@ export interface Kitchen {
   designs: Readonly<Record<string, Design>>;
   orders: Readonly<Record<string, OrderState>>;
   trays: Readonly<Record<string, Tray>>;
+  /** Recipes of icing; older states have none. */
+  recipes?: Readonly<Record<string, Recipe>>;
+  note?: ShiftNote;
+  /** Used up, thrown away or put away: the newest, bounded. */
+  usedBatches?: Readonly<Record<string, UsedBatch>>;
   /** Mixed icing: neither used up, thrown away nor archived. */
   batches: Readonly<Record<string, BatchState>>;
   /** By place, oldest first, bounded (drying/readings.ts). */

@@ -13,7 +13,17 @@ import {
   within,
 } from "#shared/fields.ts";
 import { TOOL_BOUNDS, type ToolField } from "#shared/heat/tool.ts";
-import { BatchId, DesignId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
+import {
+  BatchId,
+  DesignId,
+  IcingId,
+  OrderId,
+  PersonId,
+  PlaceId,
+  RecipeId,
+  ToolId,
+  TrayId,
+} from "#shared/ids.ts";
 import { waterPct, Week } from "./settings.ts";
 
 /** The nouns of the kitchen as schemas: each shape is defined once, and is both what is sent and what is stored. */
@@ -106,6 +116,8 @@ export const Icing = v.object({
   hex: hexColour,
   /** Temperature it is laid at; the room's when left out. */
   laidAtC: v.optional(between(5, 45, "°C")),
+  /** What it is made by. */
+  recipeId: v.optional(RecipeId),
   /** Dries slowly (glycerol, corn syrup, a saturated colour): how slowly is for its films to tell. */
   isSlow: v.optional(flag),
   waterPct: v.optional(
@@ -119,6 +131,24 @@ export const Icing = v.object({
 });
 export type Icing = v.InferOutput<typeof Icing>;
 
+/** What a recipe's amounts are told in. */
+export const RecipeUnit = oneOf(["g", "mL"]);
+export type RecipeUnit = v.InferOutput<typeof RecipeUnit>;
+
+/** A recipe of icing, for so much of it; allergens in the kitchen's own words. */
+export const Recipe = v.object({
+  id: RecipeId,
+  name: line(60),
+  ingredients: list(
+    v.object({ name: line(60), amount: between(0.1, 100_000), unit: RecipeUnit }),
+    "ingredients",
+    30,
+  ),
+  allergens: v.optional(line(140)),
+  method: v.optional(line(500)),
+});
+export type Recipe = v.InferOutput<typeof Recipe>;
+
 /** How many seconds until a line drawn through a bowl of icing closes: stiffer icing takes longer. */
 const closesS = between(1, 300, "s");
 
@@ -131,12 +161,17 @@ export const MixedBatch = v.object({
   useByAtMs: moment,
   massG: v.optional(between(1, 50_000, "g")),
   closesS: v.optional(closesS),
+  recipeId: v.optional(RecipeId),
+  /** As its recipe named them when it was mixed. */
+  allergens: v.optional(line(140)),
 });
 export type MixedBatch = v.InferOutput<typeof MixedBatch>;
 
 /** What a film was flooded from: a batch that was recorded, else what was laid of its colour within an hour. */
 export const Bowl = v.object({ id: line(60), closesS: v.optional(closesS) });
 export type Bowl = v.InferOutput<typeof Bowl>;
+
+const PartIds = v.pipe(v.array(line(24)), v.maxLength(60));
 
 /** One application of icing in a design; `touches` names earlier layers it lies against (all of them when absent). */
 export const Layer = v.object({
@@ -147,6 +182,12 @@ export const Layer = v.object({
   /** The narrowest span of its smallest section. */
   narrowestMm: between(0.5, 300, "mm"),
   areaCm2: v.optional(between(0.1, 2000, "cm²")),
+  /** Of a piped layer: how long its line is. */
+  lineMm: v.optional(between(1, 50_000, "mm")),
+  /** Which areas and lines of the design's drawing it covers, by their ids. */
+  covers: v.optional(v.object({ areas: PartIds, lines: PartIds })),
+  /** Figures typed by hand where the drawing measures something else. */
+  typed: v.optional(v.array(oneOf(["areaCm2", "lineMm", "narrowestMm", "touches"]))),
   touches: v.optional(v.pipe(v.array(whole(0, 11)), v.maxLength(11))),
   /** Waits that differ from the worked-out ones, by the earlier layer's index. */
   waits: v.optional(v.pipe(v.array(v.object({ layer: whole(0, 11), need: Need })), v.maxLength(11))),
@@ -159,6 +200,10 @@ export const Design = v.pipe(
     name: line(60),
     sizeMm: between(10, 400, "mm"),
     layers: list(Layer, "layers", 12),
+    /** Not offered for new trays. */
+    isArchived: v.optional(flag),
+    /** An earlier version of that design, kept for the trays begun by it. */
+    revisionOf: v.optional(DesignId),
   }),
   v.check(
     (design) =>
@@ -177,6 +222,8 @@ export const Order = v.object({
   cookies: whole(1, 20000),
   note: v.optional(line(280)),
   allergens: v.optional(line(140)),
+  /** Cookies to a box; the kitchen's usual when left out. */
+  boxOf: v.optional(whole(1, 1000)),
 });
 export type Order = v.InferOutput<typeof Order>;
 

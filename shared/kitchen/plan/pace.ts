@@ -34,9 +34,8 @@ const LINE_MOST = 4;
 
 /** Minutes that a cookie of this design takes for a layer: of a piped line as it is long. */
 export function minACookie(pace: Pace, { sizeMm, layers }: Design, layer: number): number {
-  const { consistency, thicknessMm, areaCm2 } = layers[layer]!;
-  const lineMm = lineLengthMm(consistency, thicknessMm, sizeMm, areaCm2);
-  return pace.minACookie[consistency] * lineShare(lineMm, pace.lineMm);
+  const own = layers[layer]!;
+  return pace.minACookie[own.consistency] * lineShare(lineLengthMm(own, sizeMm), pace.lineMm);
 }
 
 const lineShare = (lineMm: number | undefined, usualMm: number): number =>
@@ -61,7 +60,7 @@ const settingMinACookie = ({ trays, settings }: Kitchen): number =>
 /** Once round a cookie of the size that most are of, mm. */
 function usualLineMm({ trays, designs }: Kitchen): number {
   const sizes = Object.values(trays).flatMap(({ designId }) => designs[designId]?.sizeMm ?? []);
-  return lineLengthMm("outline", 1, middleOf(sizes) ?? USUAL_SIZE_MM)!;
+  return lineLengthMm({ consistency: "outline", thicknessMm: 1 }, middleOf(sizes) ?? USUAL_SIZE_MM)!;
 }
 
 /**

@@ -44,7 +44,13 @@ export function effectOf(tray: Tray, act: TrayAct, design: Design): Partial<Tray
     }
     case "packed":
       return {
-        status: { stage: "packed", atMs: act.atMs, by: act.by, ...risked(act) },
+        status: {
+          stage: "packed",
+          atMs: act.atMs,
+          by: act.by,
+          ...risked(act),
+          ...(act.seconds !== undefined && { seconds: act.seconds }),
+        },
         films: act.risk === undefined ? tray.films.map((film) => dryBy(film, act)) : tray.films,
       };
     default:

@@ -9,11 +9,10 @@ export const layingOf = (design: Design | undefined, tray: Tray): LayingSample[]
     const own = design?.layers[film.layer];
     const min = handsMin(tray, film);
     if (design === undefined || own === undefined || min <= 0) return [];
-    const { consistency, thicknessMm, areaCm2 } = own;
-    const lineMm = lineLengthMm(consistency, thicknessMm, design.sizeMm, areaCm2);
+    const lineMm = lineLengthMm(own, design.sizeMm);
     return [
       {
-        consistency,
+        consistency: own.consistency,
         minACookie: min / tray.count,
         ...(lineMm === undefined ? {} : { lineMm }),
         atMs: film.clockStartMs,

@@ -9,6 +9,8 @@ const LISTS = {
   layers: "layers",
   rules: "rules",
   places: "places",
+  ingredients: "ingredients",
+  problems: "problems",
 } as const;
 
 /** What a field must be, and that one is missing. */

@@ -11,6 +11,7 @@ const ONE: Record<Thing, string> = {
   tool: "tool",
   place: "place",
   icing: "icing",
+  recipe: "recipe",
   design: "design",
   order: "order",
   person: "person",
@@ -20,6 +21,7 @@ const MANY: Record<Table | "tray" | "batch" | "person", string> = {
   tool: "tools",
   place: "places",
   icing: "icings",
+  recipe: "recipes",
   design: "designs",
   order: "orders",
   person: "people",
@@ -29,6 +31,7 @@ const A: Record<Table, string> = {
   tool: "a tool",
   place: "a place",
   icing: "an icing",
+  recipe: "a recipe",
   design: "a design",
   order: "an order",
 };
@@ -216,6 +219,8 @@ export const refusals = (format: Formats) => {
         return `${name(fact.place)} is a warm cabinet: a tray is moved there once it is iced.`;
       case "holds-fewer":
         return `${fact.field} must be ${fact.field === "count" ? 1 : 0} to ${fact.count}: tray ${fact.tray} holds ${cookies(fact.count)}.`;
+      case "holds-fewer-good":
+        return `seconds and lost must be at most ${fact.count} together: tray ${fact.tray} holds ${fact.count} good cookies.`;
       case "risk":
         return `${risk(fact.risk)} ${question(fact.risk, fact.next)}`;
       case "owner-left":
@@ -288,14 +293,20 @@ export const refusals = (format: Formats) => {
         return `${name(fact.design)} is iced with ${name(fact.icing)}: change the design first.`;
       case "stands-mixed":
         return `${name(fact.icing)} is mixed already: say first that its batches are used up.`;
-      case "design-in-use":
-        return `${name(fact.design)} is being iced on ${trays(fact.trays)}: save the changed layers as a new design.`;
+      case "made-by":
+        return `${name(fact.icing)} is made by ${name(fact.recipe)}: change the icing first.`;
+      case "design-earlier":
+        return `This is ${name(fact.design)} as it was, kept for the trays begun by it: change the newest one.`;
       case "design-on-trays":
         return `${name(fact.design)} is on ${trays(fact.trays)}: it can go once they are packed and archived.`;
       case "order-not-here":
         return "That order is not here any more: it was packed and archived, or cancelled.";
       case "order-has-trays":
         return `${name(fact.order)} still has ${trays(fact.trays)}: pack or remove them first.`;
+      case "gives-itself":
+        return `toId must be another order than ${name(fact.order)}.`;
+      case "has-fewer-over":
+        return `count must be 1 to ${fact.count}: ${name(fact.order)} has ${cookies(fact.count)} packed of that design that it does not need.`;
       case "order-packed":
         return `${cookies(fact.cookies)} of ${name(fact.order)} are packed, and would belong to no order: change how many it needs instead.`;
       case "tray-id-taken":

@@ -91,6 +91,16 @@ export const setUp = (format: Formats) => ({
       hint: `Pick-ups are estimated from these and the opening hours. Empty: everyone who joined, ${format.number(people)} now.`,
     },
     icingChangeMin: { label: "Changing from one icing to another takes" },
+    boxOf: { label: "Cookies to a box", hint: "Empty: not packed in boxes. An order may differ." },
+    bestBeforeDays: {
+      label: "Best before, after packing",
+      unit: "days",
+      hint: "By your kitchen's own rule and local codes. Empty: no such date on labels.",
+    },
+    labelText: {
+      label: "On box labels: allergens and storage",
+      hint: "Your own words, printed as they stand. Traytide checks none of it.",
+    },
     toolIdleMin: { label: "Alert about a tool left on after" },
     houseRules: { label: "House rules for heat, one a line" },
     mqtt: { label: "By MQTT" },

@@ -9,6 +9,8 @@ const LISTS = {
   layers: "capas",
   rules: "reglas",
   places: "lugares",
+  ingredients: "ingredientes",
+  problems: "problemas",
 } as const;
 /** Units that are words. */
 const UNITS: Readonly<Record<string, string>> = {

@@ -12,6 +12,7 @@ const NONE: Record<Exclude<Thing, "person">, string> = {
   tool: "ninguna herramienta",
   place: "ningún lugar",
   icing: "ningún glaseado",
+  recipe: "ninguna receta",
   design: "ningún diseño",
   order: "ningún pedido",
 };
@@ -19,6 +20,7 @@ const ONE_OF: Record<Table, string> = {
   tool: "una de las herramientas",
   place: "uno de los lugares",
   icing: "uno de los glaseados",
+  recipe: "una de las recetas",
   design: "uno de los diseños",
   order: "uno de los pedidos",
 };
@@ -27,6 +29,7 @@ const MANY: Record<Table | "tray", string> = {
   tool: "herramientas",
   place: "lugares",
   icing: "glaseados",
+  recipe: "recetas",
   design: "diseños",
   order: "pedidos",
 };
@@ -34,6 +37,7 @@ const CALLED: Record<Table, string> = {
   tool: "una herramienta llamada",
   place: "un lugar llamado",
   icing: "un glaseado llamado",
+  recipe: "una receta llamada",
   design: "un diseño llamado",
   order: "un pedido llamado",
 };
@@ -219,6 +223,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return `${name(fact.place)} es un armario tibio: una bandeja se mueve ahí cuando está glaseada.`;
       case "holds-fewer":
         return `${fact.field} debe ser de ${fact.field === "count" ? 1 : 0} a ${fact.count}: la bandeja ${fact.tray} tiene ${cookies(fact.count)}.`;
+      case "holds-fewer-good":
+        return `seconds y lost juntos deben ser como máximo ${fact.count}: la bandeja ${fact.tray} tiene ${fact.count} galletas buenas.`;
       case "risk":
         return `${risk(fact.risk)} ${question(fact.risk, fact.next)}`;
       case "owner-left":
@@ -291,14 +297,20 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return `${name(fact.design)} se glasea con ${name(fact.icing)}: cambie antes el diseño.`;
       case "stands-mixed":
         return `Hay ${name(fact.icing)} mezclado: diga antes que se acabaron sus mezclas.`;
-      case "design-in-use":
-        return `${name(fact.design)} se está glaseando en ${trays(fact.trays)}: guarde las capas cambiadas como un diseño nuevo.`;
+      case "made-by":
+        return `${name(fact.icing)} se hace con ${name(fact.recipe)}: cambie antes el glaseado.`;
+      case "design-earlier":
+        return `Este es ${name(fact.design)} como era antes, para las bandejas que se empezaron así: cambie el más nuevo.`;
       case "design-on-trays":
         return `${name(fact.design)} está en ${trays(fact.trays)}: podrá quitarse cuando estén empacadas y archivadas.`;
       case "order-not-here":
         return "Ese pedido ya no está aquí: se empacó y archivó, o se canceló.";
       case "order-has-trays":
         return `${name(fact.order)} aún tiene ${trays(fact.trays)}: empáquelas o quítelas antes.`;
+      case "gives-itself":
+        return `toId debe ser otro pedido que ${name(fact.order)}.`;
+      case "has-fewer-over":
+        return `count debe ser de 1 a ${fact.count}: a ${name(fact.order)} le sobran ${cookies(fact.count)} empacadas de ese diseño.`;
       case "order-packed":
         return `${cookies(fact.cookies)} de ${name(fact.order)} están empacadas y quedarían sin pedido: cambie mejor cuántas necesita.`;
       case "tray-id-taken":

@@ -74,6 +74,19 @@ export const setUp = (format: Formats): Words["setUp"] => ({
       hint: `Con esto y el horario se calculan los retiros. Vacío: todos los que entraron, ahora ${format.number(people)}.`,
     },
     icingChangeMin: { label: "Cambiar de un glaseado a otro lleva" },
+    boxOf: {
+      label: "Galletas por caja",
+      hint: "Vacío: no se empaca en cajas. Un pedido puede llevar otra cantidad.",
+    },
+    bestBeforeDays: {
+      label: "Consumo preferente tras empacar",
+      unit: "días",
+      hint: "Según la regla de su cocina y las normas locales. Vacío: las etiquetas no llevan fecha.",
+    },
+    labelText: {
+      label: "En las etiquetas: alérgenos y conservación",
+      hint: "Sus propias palabras, tal como están. Traytide no comprueba nada de ello.",
+    },
     toolIdleMin: { label: "Avisar de un equipo encendido sin uso a los" },
     houseRules: { label: "Reglas de la casa para el calor, una por línea" },
     mqtt: { label: "Por MQTT" },
