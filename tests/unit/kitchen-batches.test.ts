@@ -48,7 +48,7 @@ describe("K63 a batch that is used up is kept with the layers laid from it", () 
     const before = scene.kitchen;
     const command = { type: "finish-batch", commandId: id("c1"), batchId: id("b1") } as Command;
     scene.send(command);
-    scene.send({ commandId: id("c2"), ...undoOf(command, before)! } as Command);
+    scene.send({ commandId: id("c2"), ...undoOf(command, before)! });
     expect(scene.kitchen.batches["b1"]).toEqual(before.batches["b1"]);
     expect(scene.kitchen.usedBatches).toEqual({});
   });
@@ -69,14 +69,18 @@ it("K64 something was wrong with a batch, standing or used up, and that is taken
   const scene = aKitchen();
   mixed(scene, "b1");
   const wrong = () => batchOf(scene.kitchen, "b1")?.wrong;
-  const judge = (why: string | null): Command =>
-    ({ type: "judge-batch", commandId: id(String(why)), batchId: id("b1"), wrong: why }) as Command;
+  const judge = (why: string | null): Command => ({
+    type: "judge-batch",
+    commandId: id(String(why)),
+    batchId: id("b1"),
+    wrong: why,
+  });
   scene.send(judge("Sugar not sieved"));
   expect(wrong()).toEqual({ why: "Sugar not sieved", atMs: scene.nowMs, by: "wren" });
   scene.act("finish-batch", { batchId: "b1" });
   const before = scene.kitchen;
   scene.send(judge("Too sweet"));
-  scene.send({ ...undoOf(judge("Too sweet"), before)!, commandId: id("undo") } as Command);
+  scene.send({ ...undoOf(judge("Too sweet"), before)!, commandId: id("undo") });
   expect(wrong()?.why).toBe("Sugar not sieved");
   scene.send(judge(null));
   expect(wrong()).toBeUndefined();

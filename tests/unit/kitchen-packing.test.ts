@@ -105,7 +105,7 @@ describe("K62 what an order has packed beyond its count goes to another order on
       { type: "give-cookies", commandId: id(commandId), ...give, count: 6 } as unknown as Command,
       before,
     )!;
-    scene.send({ commandId: id("back"), ...undo } as Command);
+    scene.send({ commandId: id("back"), ...undo });
     expect(packedOver(scene.kitchen, walk(scene), "moon")).toBe(8);
     expect(scene.ask("give-cookies", { ...give, toId: "walk", count: 1 }).ok).toBe(false);
   });
