@@ -1,4 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
+import { axisMarks } from "./axis-marks.ts";
 import { airLine, changeLine, closingLine } from "./air-line.ts";
 import { comingIn } from "./coming-in.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
@@ -32,6 +33,7 @@ export function boardView(
     alerts: wallAlerts(words, kitchen, me),
     tiles,
     lanes,
+    marks: axisMarks(kitchen, nowMs),
     orders: orderStrip(kitchen, forecasts, nowMs),
     air: airLine(words, kitchen, forecasts),
     change: closingLine(words, kitchen, forecasts, nowMs) ?? changeLine(words, kitchen, forecasts, nowMs),

@@ -1,4 +1,4 @@
-import { eachLane, type Lane } from "./coming-in.ts";
+import { eachLane, type Lane, LANES } from "./coming-in.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** How many rows a lane wants, and until when it keeps them although it would want fewer. */
@@ -41,5 +41,31 @@ export function allotRows(total: number, needs: HeldNeeds): Record<Lane, number>
     rows[lane] += 1;
   }
   for (let turn = 0; turn < left; turn += 1) rows[SPARE_TURNS[turn % SPARE_TURNS.length]!] += 1;
+  return rows;
+}
+
+/**
+ * Moves rows to lanes in which a tray finds none from lanes that can do without, as long as there are any: first from those
+ * with most to spare, then the only row of an empty lane, which is not shown then. `leftOut`: how many trays of a lane find no
+ * room in so many rows.
+ */
+export function giveRows(
+  allotted: Readonly<Record<Lane, number>>,
+  needs: HeldNeeds,
+  leftOut: (lane: Lane, rows: number) => number,
+): Record<Lane, number> {
+  const rows = { ...allotted };
+  const total = LANES.reduce((sum, lane) => sum + rows[lane], 0);
+  const spare = (lane: Lane): number => (rows[lane] > 1 ? rows[lane] - needs[lane].rows : -Infinity);
+  for (let moved = 0; moved < total; moved += 1) {
+    const lacks = eachLane((lane) => leftOut(lane, rows[lane]));
+    const [taker] = LANES.filter((lane) => lacks[lane] > 0).toSorted((a, b) => lacks[b] - lacks[a]);
+    const [giver] = LANES.filter((lane) => lacks[lane] === 0 && rows[lane] > 0)
+      .filter((lane) => leftOut(lane, rows[lane] - 1) === 0)
+      .toSorted((a, b) => spare(b) - spare(a) || 0);
+    if (taker === undefined || giver === undefined) break;
+    rows[giver] -= 1;
+    rows[taker] += 1;
+  }
   return rows;
 }

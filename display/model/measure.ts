@@ -63,10 +63,18 @@ export function createLayout(
 }
 
 /** The layout's sizes as CSS custom properties on the wall, by their own names: `--pill-height`. */
-export function layoutVars({ columns, orderCards, unit, ...sizes }: WallLayout): Record<string, string> {
+export function layoutVars({
+  columns,
+  orderCards,
+  flagRows,
+  unit,
+  ...sizes
+}: WallLayout): Record<string, string> {
   const px = Object.entries({ ...sizes, u: unit }).map(([name, size]) => [
     `--${name.replaceAll(/[A-Z]/g, (one) => `-${one.toLowerCase()}`)}`,
     typeof size === "number" ? `${size.toFixed(3)}px` : String(size),
   ]);
-  return { ...Object.fromEntries(px), "--columns": String(columns), "--order-cards": String(orderCards) };
+  const counts = { "--columns": columns, "--order-cards": orderCards, "--flag-rows": flagRows };
+  const plain = Object.entries(counts).map(([name, count]) => [name, String(count)]);
+  return Object.fromEntries([...px, ...plain]) as Record<string, string>;
 }

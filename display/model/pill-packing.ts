@@ -55,7 +55,8 @@ const WAYS: readonly { closeness: number; cover: BoxCover }[] = [
 
 /**
  * Gives every pill a row in which it overlaps no other, now or while both drift towards now. A pill keeps the row it had
- * in `before` unless it would overlap there. When the lane is full, trays of one group merge; what still finds no row is left.
+ * in `before` unless it would overlap there, or a tray would be left out. When the lane is full, trays of one group merge; what
+ * still finds no row is left.
  */
 export function packLane(
   pills: readonly Pill[],
@@ -67,10 +68,16 @@ export function packLane(
   for (const { closeness, cover } of WAYS) {
     const merged = closeness === 0 ? pills : merge(pills, closeness, nowMs, room);
     packed = assign(merged, nowMs, { ...room, cover }, before);
-    if (packed.left.length === 0) break;
+    if (packed.left.length === 0) return packed;
   }
-  return packed;
+  // Rather than leave a tray out, pills change their rows.
+  const afresh = before.size > 0 ? packLane(pills, nowMs, room) : packed;
+  return traysLeft(afresh) < traysLeft(packed) ? afresh : packed;
 }
+
+/** How many trays found no row. */
+export const traysLeft = ({ left }: PackedLane): number =>
+  left.reduce((sum, { trayIds }) => sum + trayIds.length, 0);
 
 /** Rows with which every tray would stand by itself, at most those of `room`. */
 export function rowsWanted(pills: readonly Pill[], nowMs: number, room: LaneRoom): number {

@@ -55,15 +55,18 @@ function attempt(width: number, height: number, across: number, nearby: number, 
     return undefined;
   const pillHeight = 0.7 * pill + 32 * unit;
   const row = pillHeight + 8 * unit;
-  const lanesHeight = (isPortrait ? middle - handsHeight - 24 * unit : middle) - second * 2.6 - 18 * unit;
-  /** Rows of pills, shared out among the lanes. */
-  const rows = Math.floor((lanesHeight - 4 * 14 * unit) / row);
+  const comingHeight = (isPortrait ? middle - handsHeight - 24 * unit : middle) - second * 2.6 - 18 * unit;
+  const flagLine = second * 1.1;
+  const rowsHeight = comingHeight - 4 * 14 * unit - flagLine;
+  /** Rows of pills, shared out among the lanes; what is left over is for further lines of flags. */
+  const rows = Math.floor(rowsHeight / row);
+  const flagRows = 1 + Math.max(0, Math.floor((rowsHeight - rows * row) / flagLine));
   const laneLabel = Math.max(150 * unit, 6.4 * second);
   const axis = inner - (isPortrait ? 0 : hands.handsWidth + 24 * unit) - laneLabel - 20 * unit;
   if (rows < 4 || row < 1.4 * second || axis < 6 * pill || middle < 0) return undefined;
   const orderCards = Math.max(1, Math.min(6, Math.floor((inner + gap) / (16.5 * second + gap))));
   const page = { width, unit, gap, isPortrait, act, pill, second, top, bottom };
-  const lanes = { laneLabel, axis, pillHeight, row, rows };
+  const lanes = { laneLabel, axis, pillHeight, row, rows, flagLine, flagRows };
   return { ...page, handsHeight, tilesHeight, alertHeight, ...hands, ...lanes, orderCards };
 }
 

@@ -9,6 +9,7 @@ import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
 import { alike } from "./alike.ts";
 import { boardView, type BoardView } from "./board.ts";
 import { eachLane } from "./coming-in.ts";
+import { createFlags } from "./wall-flags.ts";
 import { moreAlertsWays } from "./wall-alerts.ts";
 import { emptyLane, type LaneSources, placeLanes } from "./wall-lanes.ts";
 import { handsRoom } from "./wall-layout.ts";
@@ -119,6 +120,8 @@ export function createWallView(sources: WallSources) {
   return {
     ...sources,
     shown,
+    marks: createMemo(() => view().marks, undefined, alike),
+    flags: createFlags(sources, () => view().marks.pickUps),
     /** Ways to say which alerts have no box of their own, the fullest first. */
     moreAlerts: createMemo(
       () => moreAlertsWays(words(), view().alerts.slice(room().alerts)),

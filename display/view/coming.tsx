@@ -1,9 +1,11 @@
-import { createMemo, For, Show } from "solid-js";
+import { createMemo, For, Index, Show } from "solid-js";
 import type { JSX } from "solid-js";
+import type { AxisMarks } from "#display/model/axis-marks.ts";
 import { type Lane, LANES } from "#display/model/coming-in.ts";
 import { AXIS_TICKS_MIN, axisPlace, boxOf } from "#display/model/time-axis.ts";
 import type { LaneShown, PlacedPill } from "#display/model/wall-lanes.ts";
 import type { WallView } from "#display/model/wall-view.ts";
+import { MIN_MS } from "#shared/time.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 
 /** The time axis and its lanes. The last mark's label has a line of its own. */
@@ -11,12 +13,16 @@ export function Coming(props: { view: WallView }): JSX.Element {
   const words = useWords();
   const wall = () => words().wall;
   const place = (atMin: number) => ({ left: `${axisPlace(atMin) * 100}%` });
+  const legend = (): string => {
+    const { comingStale, comingLegend, closedHours } = wall();
+    if (props.view.isStale()) return comingStale;
+    return props.view.marks().closed.length > 0 ? `${comingLegend} · ${closedHours}` : comingLegend;
+  };
   return (
     <section class="coming" aria-label={wall().coming}>
       <h2 class="heading">
         <span>
-          {wall().coming}{" "}
-          <span class="soft">· {props.view.isStale() ? wall().comingStale : wall().comingLegend}</span>
+          {wall().coming} <span class="soft">· {legend()}</span>
         </span>
         <span class="axis-end">{wall().tomorrow}</span>
       </h2>
@@ -31,12 +37,44 @@ export function Coming(props: { view: WallView }): JSX.Element {
       </div>
       <div class="lanes">
         <div class="rules" aria-hidden="true">
+          <For each={props.view.marks().closed}>{(spell) => <Closed spell={spell} view={props.view} />}</For>
           <For each={AXIS_TICKS_MIN}>{(atMin) => <i style={place(atMin)} />}</For>
+          <Index each={props.view.flags()}>
+            {(flag) => <i class="pole" style={{ left: `${flag().polePx}px` }} />}
+          </Index>
         </div>
         <For each={LANES}>{(lane) => <LaneRow lane={lane} view={props.view} />}</For>
+        <div class="flags">
+          <Index each={props.view.flags()}>
+            {(flag) => (
+              <Show when={flag().label}>
+                {(label) => (
+                  <b
+                    class="flag"
+                    style={{
+                      left: `${label().fromPx}px`,
+                      top: `${label().row * props.view.layout().flagLine}px`,
+                    }}
+                  >
+                    {label().words}
+                  </b>
+                )}
+              </Show>
+            )}
+          </Index>
+        </div>
       </div>
     </section>
   );
+}
+
+/** Hours in which the kitchen is closed, in whole pixels: a second moves few of them. */
+function Closed(props: { spell: AxisMarks["closed"][number]; view: WallView }): JSX.Element {
+  const at = (atMs: number): number =>
+    Math.round(props.view.layout().axis * axisPlace((atMs - props.view.nowMs()) / MIN_MS));
+  const from = createMemo(() => at(props.spell.fromMs));
+  const width = createMemo(() => at(props.spell.toMs) - from());
+  return <i class="closed" style={{ left: `${from()}px`, width: `${width()}px` }} />;
 }
 
 /** A lane's pills beside its name; under that, where there is room for it, what it means, or how many trays found no row. */
@@ -48,7 +86,7 @@ function LaneRow(props: { lane: Lane; view: WallView }): JSX.Element {
     return row * lane().rows < 2.5 * second;
   };
   return (
-    <div class="lane" data-lane={props.lane} style={{ "--rows": lane().rows }}>
+    <div class="lane" data-lane={props.lane} hidden={lane().rows === 0} style={{ "--rows": lane().rows }}>
       <h3 class="lane-name" data-low={lane().left > 0 && isLow()}>
         <span>{words().wall.lanes[props.lane].name}</span>
         <Show

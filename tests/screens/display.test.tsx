@@ -171,6 +171,45 @@ describe("the wall", () => {
     expect(texts(".tile .number")).toEqual(["5"]);
   });
 
+  it("C21 closed hours are hatched on the axis, and pick-ups are flags on it; what of the hours is hatched is said", () => {
+    const { kitchen, forecasts } = normalKitchen();
+    const opening = Array.from({ length: 7 }, () => ({ fromMin: 360, toMin: 1200 }));
+    const made = { kitchen: { ...kitchen, settings: { ...kitchen.settings, opening } }, forecasts };
+    const { container, texts, setState } = show(made);
+    expect(container.querySelectorAll(".rules .closed")).toHaveLength(1);
+    expect(container.querySelectorAll(".rules .pole")).toHaveLength(2);
+    expect(texts(".flag").join(" ")).toBe("Lantern Walk 09:00 · Tidepool party 12:00");
+    expect(texts(".coming .heading")[0]).toContain("hatched: closed");
+    const always = opening.map(() => ({ fromMin: 0, toMin: 1440 }));
+    setState({ kitchen: { ...kitchen, settings: { ...kitchen.settings, opening: always } }, forecasts });
+    expect(container.querySelectorAll(".rules .closed")).toHaveLength(0);
+    expect(texts(".coming .heading")[0]).not.toContain("hatched");
+  });
+
+  it("C22 empty lanes are not shown where another would leave a tray out", () => {
+    const under = (trays: number): Made =>
+      withTrays(
+        bareKitchen(),
+        Array.from({ length: trays }, (_, k) => ({
+          number: k + 1,
+          design: "lantern",
+          films: 1,
+          status: heating(1, 20 + k),
+        })),
+      );
+    const { container, texts, setState } = show(under(3));
+    const lanes = (): string[] =>
+      [...container.querySelectorAll<HTMLElement>(".lane:not([hidden])")].map(
+        (lane) => lane.dataset["lane"]!,
+      );
+    expect(lanes()).toEqual(["flooding", "heat-set", "crusting", "full-dry"]);
+    setState(under(40));
+    expect(lanes()).toEqual(["heat-set"]);
+    const shown = container.querySelectorAll(".pill").length;
+    expect(shown).toBeGreaterThanOrEqual(9);
+    expect(texts('[data-left="true"]')).toEqual([`and ${40 - shown} more`]);
+  });
+
   it("a pill keeps its element while it drifts, and moves by a transform alone", () => {
     const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [20, 30, 45] }]);
     const { container, setNowMs } = show(made);

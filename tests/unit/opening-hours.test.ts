@@ -1,5 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { doneInOneGoMs, openFromMs, openSinceMs, workedMs } from "#shared/kitchen/model/opening-hours.ts";
+import {
+  closedSpells,
+  doneInOneGoMs,
+  openFromMs,
+  openSinceMs,
+  workedMs,
+} from "#shared/kitchen/model/opening-hours.ts";
 import { HOUR, MIN } from "../support/scene.ts";
 
 const daily = (fromMin: number, toMin: number, closed: readonly number[] = []) => ({
@@ -107,5 +113,36 @@ describe("K34 opening hours", () => {
   ])("open %s", (_, hours, now, since) => {
     const found = openSinceMs(hours, Date.parse(now));
     expect(found).toBe(since === undefined ? undefined : Date.parse(since));
+  });
+});
+
+describe("C21 closed hours between two moments", () => {
+  const closed = (hours: typeof usual, from: string, to: string): string[] =>
+    closedSpells(hours, Date.parse(from), Date.parse(to)).map(
+      ({ fromMs, toMs }) => `${new Date(fromMs).toISOString()} ${new Date(toMs).toISOString()}`,
+    );
+  it.each([
+    ["a night", usual, "2026-05-04T09:00Z", "2026-05-05T09:00Z", ["2026-05-04T19:00 2026-05-05T05:00"]],
+    ["from amid one", usual, "2026-05-04T03:00Z", "2026-05-04T19:00Z", ["2026-05-04T03:00 2026-05-04T05:00"]],
+    [
+      "up to amid one",
+      usual,
+      "2026-05-04T09:00Z",
+      "2026-05-04T22:00Z",
+      ["2026-05-04T19:00 2026-05-04T22:00"],
+    ],
+    [
+      "two of them",
+      usual,
+      "2026-05-04T03:00Z",
+      "2026-05-04T20:00Z",
+      ["2026-05-04T03:00 2026-05-04T05:00", "2026-05-04T19:00 2026-05-04T20:00"],
+    ],
+    ["a Sunday", usual, "2026-05-09T20:00Z", "2026-05-10T20:00Z", ["2026-05-09T20:00 2026-05-10T20:00"]],
+    ["open day and night", daily(0, 1440), "2026-05-04T09:00Z", "2026-05-05T09:00Z", []],
+    ["without opening hours", never, "2026-05-04T09:00Z", "2026-05-05T09:00Z", []],
+  ] as const)("%s", (_, hours, from, to, expected) => {
+    const full = expected.map((spell) => spell.replaceAll(/T\d\d:\d\d/g, (time) => `${time}:00.000Z`));
+    expect(closed(hours, from, to)).toEqual(full);
   });
 });

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { allotRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
+import { type Lane, LANES } from "#display/model/coming-in.ts";
+import { allotRows, giveRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
 import {
   packLane,
   rowsWanted,
@@ -103,6 +104,52 @@ describe("rows of the lanes", () => {
     expect(allotRows(9, over)["full-dry"]).toBeGreaterThanOrEqual(5);
   });
 
+  describe("C22 rows move to where a tray would be left out", () => {
+    /** Of so many trays a lane shows one a row: what it has no row for is left. */
+    const leaving =
+      (trays: Readonly<Record<Lane, number>>) =>
+      (lane: Lane, rows: number): number =>
+        Math.max(0, trays[lane] - rows);
+    const given = (trays: Record<Lane, number>, rows: Record<Lane, number>) =>
+      giveRows(rows, NO_NEEDS, leaving(trays));
+
+    it("first from lanes with rows to spare, then the only row of an empty one", () => {
+      expect(
+        given(
+          { flooding: 0, "heat-set": 1, crusting: 5, "full-dry": 1 },
+          { flooding: 1, "heat-set": 1, crusting: 3, "full-dry": 2 },
+        ),
+      ).toEqual({ flooding: 0, "heat-set": 1, crusting: 5, "full-dry": 1 });
+    });
+
+    it("an empty lane keeps its row while no tray is left out", () => {
+      const rows = { flooding: 1, "heat-set": 1, crusting: 3, "full-dry": 2 };
+      expect(given({ flooding: 0, "heat-set": 0, crusting: 3, "full-dry": 2 }, rows)).toEqual(rows);
+    });
+
+    it("afterwards a tray is left out only where no lane could do with a row less, and no row is lost", () => {
+      const four = fc.tuple(fc.nat(9), fc.nat(9), fc.nat(9), fc.nat(9));
+      const laned = ([a, b, c, d]: readonly number[]): Record<Lane, number> => ({
+        flooding: a!,
+        "heat-set": b!,
+        crusting: c!,
+        "full-dry": d!,
+      });
+      const sum = (rows: Record<Lane, number>): number => LANES.reduce((all, lane) => all + rows[lane], 0);
+      fc.assert(
+        fc.property(four, fc.integer({ min: 4, max: 20 }), (counts, total) => {
+          const trays = laned(counts);
+          const rows = given(trays, allotRows(total, NO_NEEDS));
+          expect(sum(rows)).toBe(total);
+          const left = LANES.filter((lane) => leaving(trays)(lane, rows[lane]) > 0);
+          const spare = LANES.filter((lane) => rows[lane] > 0 && leaving(trays)(lane, rows[lane] - 1) === 0);
+          expect(left.length > 0 && spare.length > 0).toBe(false);
+          expect(left.length > 0).toBe(sum(trays) > total);
+        }),
+      );
+    });
+  });
+
   it("a lane wants as many rows as its trays need to stand one by one", () => {
     const same = [1, 2, 3].map((number) => pill(number, 60, 80, 105));
     expect(rowsWanted(same, NOW, { ...ROOM, rows: 9 })).toBe(3);
@@ -140,6 +187,23 @@ describe("C6 packing a lane", () => {
         for (const one of second.pills) expect(second.rows.get(one.key)).toBe(first.rows.get(one.key));
       }),
     );
+  });
+
+  it("C22 pills change their rows before a tray is left out", () => {
+    const [soon, middle, late] = [
+      pill(1, 58, 60, 62, "moon/1"),
+      pill(2, 80, 82, 84, "shell/1"),
+      pill(3, 110, 112, 114, "kite/1"),
+    ];
+    const apart = new Map([
+      [soon.key, 0],
+      [late.key, 1],
+    ]);
+    const room = { ...ROOM, rows: 2 };
+    expect(packLane([soon, late], NOW, room, apart).rows).toEqual(apart);
+    const packed = packLane([soon, middle, late], NOW, room, apart);
+    expect(packed.left).toEqual([]);
+    expect(Object.fromEntries(packed.rows)).toEqual({ t1: 0, t2: 1, t3: 0 });
   });
 
   it("every tray is on a pill or counted as left, and the order given does not matter", () => {

@@ -20,6 +20,22 @@ export const openFromMs = (settings: Hours, fromMs: number): number =>
 export const nextClosingMs = (settings: Hours, atMs: number): number =>
   openSpell(settings, atMs)?.closesMs ?? Infinity;
 
+/** The stretches between two moments in which the kitchen is closed; none of one without opening hours. */
+export function closedSpells(
+  settings: Hours,
+  fromMs: number,
+  toMs: number,
+): { fromMs: number; toMs: number }[] {
+  const spells: { fromMs: number; toMs: number }[] = [];
+  let atMs = fromMs;
+  while (atMs < toMs) {
+    const opensMs = Math.min(openFromMs(settings, atMs), toMs);
+    if (opensMs > atMs) spells.push({ fromMs: atMs, toMs: opensMs });
+    atMs = opensMs < toMs ? nextClosingMs(settings, opensMs) : toMs;
+  }
+  return spells;
+}
+
 /** When so much work is done that is begun at this moment and goes on only while the kitchen is open, ms. */
 export function workedMs(settings: Hours, fromMs: number, workMs: number): number {
   let left = workMs;

@@ -19,6 +19,9 @@ export const wall = (format: Formats) => {
     coming: "Coming in",
     comingLegend: "bar earliest to latest, line likeliest",
     comingStale: "as last heard, times not live",
+    closedHours: "hatched: closed",
+    /** A pick-up on the axis. */
+    flag: (order: string, time: string) => `${name(order)} ${time}`,
     now: "now",
     tomorrow: "tomorrow",
     inMinutes: (minutes: number) => (minutes < 60 ? `${minutes} m` : `${minutes / 60} h`),

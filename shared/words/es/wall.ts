@@ -19,6 +19,8 @@ export const wall = (format: Formats): Words["wall"] => {
     coming: "En camino",
     comingLegend: "barra: margen; línea: lo probable",
     comingStale: "último dato, tiempos no actuales",
+    closedHours: "rayado: cerrado",
+    flag: (order, time) => `${name(order)} ${time}`,
     now: "ya",
     tomorrow: "mañana",
     inMinutes: (minutes) => (minutes < 60 ? `${minutes} m` : `${minutes / 60} h`),
