@@ -15,6 +15,7 @@ import { saveTroubleOf } from "#server/log/disk-trouble.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import type { FolderGuard } from "#server/log/folder-guard.ts";
 import { createForecaster } from "#server/forecast/forecaster.ts";
+import type { Planner } from "#server/forecast/planner.ts";
 import { createGateway } from "#server/live/gateway.ts";
 import { createHealth, watchLoop } from "#server/live/health.ts";
 import { apiRouter } from "./http/api.ts";
@@ -50,6 +51,7 @@ export interface AppDeps {
   missingEvents?: ServerProblem;
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
+  planner: Planner;
   newId: () => string;
   newToken: () => string;
   codes: JoinDeps["codes"];
@@ -120,6 +122,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     defer: deps.nextTurn,
     monotonicMs: deps.monotonicMs,
     publish: (patch) => gateway.publish(patch),
+    planner: deps.planner,
     report: deps.report,
   });
   const health = createHealth();

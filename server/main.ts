@@ -4,6 +4,7 @@ import type { Server } from "node:http";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
+import { Worker } from "node:worker_threads";
 import { nanoid } from "nanoid";
 import { pino } from "pino";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
@@ -12,6 +13,7 @@ import { consoleWords, type Report, sayError, WordedError } from "./words.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
 import { openingTrouble } from "#server/log/disk-trouble.ts";
+import { workerPlanner } from "#server/forecast/worker-planner.ts";
 import { guardedLog, guardFolder } from "#server/log/folder-guard.ts";
 import { lockFolder } from "#server/log/folder-lock.ts";
 import type { EventLog } from "#server/log/event-log.ts";
@@ -28,6 +30,9 @@ import { openPrivateFolder } from "#server/log/private-folder.ts";
 import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
 import { localTls } from "#server/http/tls.ts";
+
+/** The plan's thread, as it is written or beside this file as it is built. */
+const PLAN_WORKER = import.meta.url.endsWith(".ts") ? "./forecast/plan-worker.mjs" : "./plan-worker.js";
 
 /** Letters and digits that are not mistaken for one another when read off a screen. */
 const CODE_LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789";
@@ -77,6 +82,10 @@ async function main(options: Options): Promise<void> {
   const tls = options.isHttps
     ? await localTls(resolve(options.dataFolder, "tls"), machineNames(options.hosts), clock.realMs())
     : undefined;
+  const planner = workerPlanner({
+    start: () => new Worker(new URL(PLAN_WORKER, import.meta.url)),
+    report,
+  });
   const app = await createApp({
     db,
     log,
@@ -89,6 +98,7 @@ async function main(options: Options): Promise<void> {
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),
+    planner,
     newId: nanoid,
     newToken: () => randomBytes(32).toString("base64url"),
     codes: { join: joinCode, isLead: leadCode.is },
@@ -131,6 +141,7 @@ async function main(options: Options): Promise<void> {
     setTimeout(() => process.exit(0), CLOSE_WITHIN_MS).unref();
     people?.stop();
     await app.close();
+    planner.stop();
     stopMarking();
     keepMark();
     db.close();

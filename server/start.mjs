@@ -5,7 +5,12 @@ import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const SOURCES = ["shared", "server", "display", "phone", "package.json", "package-lock.json"];
-const BUILT = ["dist/server/main.js", "dist/client/display/index.html", "dist/client/phone/index.html"];
+const BUILT = [
+  "dist/server/main.js",
+  "dist/server/plan-worker.js",
+  "dist/client/display/index.html",
+  "dist/client/phone/index.html",
+];
 
 /** The latest change under a path, ms; folders count, so that a removed file is a change too. */
 function changedMs(path) {

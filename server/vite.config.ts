@@ -41,7 +41,9 @@ export default defineConfig({
         outDir: "dist/server",
         emptyOutDir: true,
         copyPublicDir: false,
-        rolldownOptions: { input: { main: at("server/main.ts") } },
+        rolldownOptions: {
+          input: { main: at("server/main.ts"), "plan-worker": at("server/forecast/plan-worker.ts") },
+        },
       },
     },
   },

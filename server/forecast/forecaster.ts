@@ -9,10 +9,12 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { Steps } from "#shared/steps.ts";
 import type { ForecastPatch } from "#shared/protocol/change.ts";
 import { type DayPlan, NO_PLAN } from "#shared/kitchen/plan/plan.ts";
 import { makeAirNews } from "./air-news.ts";
 import { makeForecastCache } from "./forecast-cache.ts";
+import type { Planner } from "./planner.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
 import { teachesTheSame } from "./teaches-the-same.ts";
@@ -24,6 +26,7 @@ export interface ForecasterDeps extends Slicing {
   /** The kitchen's clock. */
   nowMs: () => number;
   publish: (patch: ForecastPatch) => void;
+  planner: Planner;
   /** A line for whoever looks after the server. */
   report?: Report;
 }
@@ -66,7 +69,8 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
   let plan = NO_PLAN;
   let sentMs = deps.monotonicMs();
-  let work: Iterator<void> | undefined;
+  let work: Steps<void> | undefined;
+  let isQueued = false;
   let isStopped = false;
 
   function refresh(): void {
@@ -141,21 +145,34 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   function start(): void {
-    if (work !== undefined || isStopped) return;
-    work = steps();
+    if (isStopped) return;
+    work ??= steps();
+    next();
+  }
+
+  /** Goes on in a later turn; what waits for a plan goes on as well, since trays may be done meanwhile. */
+  function next(): void {
+    if (isQueued) return;
+    isQueued = true;
     deps.defer(slice);
   }
 
   function slice(): void {
+    isQueued = false;
     if (isStopped || work === undefined) return;
     try {
-      if (runSlice(work, deps).done === true) work = undefined;
+      const step = runSlice(work, deps);
+      if (step.done === true) work = undefined;
+      else if (step.value instanceof Promise) {
+        send();
+        return void step.value.then(next);
+      }
     } catch (error) {
       // What failed has left the queue already: the rest goes on without it.
       deps.report?.(({ server }) => server.log.forecastFailed, error);
       work = steps();
     }
-    if (work !== undefined) return deps.defer(slice);
+    if (work !== undefined) return next();
     send();
     for (const resolve of waiting.splice(0)) resolve();
   }
@@ -167,7 +184,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   /** All there is to do, a step at a time. What is touched meanwhile comes next. */
-  function* steps(): Generator<void> {
+  function* steps(): Steps<void> {
     for (;;) {
       const next = due.learning ? undefined : first(routine);
       const place = first(places);
@@ -205,7 +222,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   /** A plan takes a while: trays touched meanwhile have their forecasts first, and the next plan knows of them. */
-  function* planAgain(): Generator<void> {
+  function* planAgain(): Steps<void> {
     const planning = tasks.plan();
     for (let step = planning.next(); ; step = planning.next()) {
       if (step.done === true) {
@@ -213,7 +230,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
         return;
       }
       if (touched.size > 0) yield* touchedTrays();
-      yield;
+      yield step.value;
     }
   }
 
@@ -242,7 +259,14 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     refresh,
     advise: (subject) => {
       const work = (): Promise<Advice | undefined> =>
-        inSlices(adviceSteps(deps.kitchen(), tables.current(), learned, subject, deps.nowMs()), deps);
+        inSlices(
+          adviceSteps(
+            { kitchen: deps.kitchen(), forecasts: tables.current(), learned, nowMs: deps.nowMs() },
+            subject,
+            deps.planner.outlook,
+          ),
+          deps,
+        );
       return isIdle() ? work() : idle().then(work);
     },
     plan: () => plan,

@@ -1,7 +1,7 @@
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
 import { nextLayerOf } from "#shared/kitchen/plan/next-layer.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
-import { type DayPlan, planSteps } from "#shared/kitchen/plan/plan.ts";
+import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import {
@@ -18,7 +18,9 @@ import {
 } from "#shared/kitchen/forecast/films.ts";
 import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Steps } from "#shared/steps.ts";
 import type { AirNews } from "./air-news.ts";
+import type { Planner } from "./planner.ts";
 import type { ForecastTables } from "./tables.ts";
 import { firstActs, plannedRow, trayRow } from "./planned-rows.ts";
 
@@ -29,6 +31,7 @@ export interface ForecastTaskDeps {
   solve: Solve;
   tables: ForecastTables;
   news: AirNews;
+  planner: Planner;
 }
 
 /** The forecaster's pieces of work, in steps that each ask the drying model at most once. */
@@ -37,7 +40,7 @@ export interface ForecastTasks {
   tray: (trayId: string, isTouched: boolean) => Generator<void>;
   place: (placeId: string) => Generator<void>;
   /** The day's plan: trays' finish and next acts, and orders. */
-  plan: () => Generator<void, DayPlan>;
+  plan: () => Steps<DayPlan>;
 }
 
 /** A design has at most this many layers. */
@@ -110,7 +113,7 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     tables.put("places", placeId, placeForecast(kitchen, place, deps.learned(), nowMs, solve));
   }
 
-  function* doPlan(): Generator<void, DayPlan> {
+  function* doPlan(): Steps<DayPlan> {
     const kitchen = deps.kitchen();
     const nowMs = deps.nowMs();
     const spansOf = (tray: Tray, layer: number): Spans => {
@@ -120,7 +123,8 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     };
     const [films, learned] = [{ ...tables.latest("films") }, deps.learned()];
     const input = { kitchen, films, spansOf, pace: paceOf(kitchen), nowMs, learned };
-    const plan = yield* planSteps(yield* questionSteps(input));
+    const plan = yield* deps.planner.plan(yield* questionSteps(input));
+    yield;
     const acts = firstActs(plan);
     for (const [trayId, next] of nexts) {
       const finish = plan.trays[trayId];

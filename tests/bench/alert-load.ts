@@ -1,3 +1,4 @@
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { pathToFileURL } from "node:url";
 import { activeAlert, type AlertKind } from "#shared/kitchen/model/alert.ts";
 import { forPerson } from "#shared/kitchen/alerts/due.ts";
@@ -78,6 +79,7 @@ export async function alertLoad(options: Partial<AlertLoadOptions> = {}): Promis
               defer: setImmediate,
               monotonicMs: () => 0,
               publish: () => undefined,
+              planner: PLAN_IN_TURN,
             }));
       return {
         current: () => now().current(),

@@ -1,3 +1,4 @@
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { decide, type Decision } from "#shared/kitchen/commands/decide.ts";
 import { COMMAND_TABLE } from "#shared/kitchen/commands/table.ts";
 import type { Command, CommandType } from "#shared/kitchen/model/command.ts";
@@ -106,6 +107,7 @@ async function forecastsOf(scene: Scene): Promise<Forecasts> {
     nowMs: () => scene.nowMs,
     monotonicMs: () => performance.now(),
     publish: () => undefined,
+    planner: PLAN_IN_TURN,
     defer: (act) => void setImmediate(act),
   });
   await forecaster.idle();

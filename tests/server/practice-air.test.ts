@@ -1,3 +1,4 @@
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { beforeAll, describe, expect, test } from "vitest";
 import { createForecaster } from "#server/forecast/forecaster.ts";
 import { firstSeenMs } from "#server/practice/house.ts";
@@ -18,6 +19,7 @@ describe("the air of a practice kitchen when people first see it", () => {
       defer: setImmediate,
       monotonicMs: () => performance.now(),
       publish: () => undefined,
+      planner: PLAN_IN_TURN,
     });
     await forecaster.idle();
     sheet = daySheet(kitchen(), forecaster.current(), forecaster.learned(), nowMs());

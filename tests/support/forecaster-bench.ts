@@ -1,3 +1,4 @@
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import { inLog } from "#server/words.ts";
 import { patched } from "#shared/client/sync/replica.ts";
@@ -26,6 +27,7 @@ export class ForecasterBench {
       nowMs: () => scene.nowMs,
       defer: (act) => void this.deferred.push(act),
       monotonicMs: () => (this.realMs += 1),
+      planner: PLAN_IN_TURN,
       report: (say) => void this.reports.push(inLog(say)),
       publish: (patch) => {
         this.patches.push(patch);
@@ -37,7 +39,8 @@ export class ForecasterBench {
   /** What would help, worked out at once. */
   advice(subject: AdviceFor, forecasts = this.forecaster.current()): Advice | undefined {
     const { kitchen, nowMs } = this.scene;
-    const steps = adviceSteps(kitchen, forecasts, this.forecaster.learned(), subject, nowMs);
+    const ground = { kitchen, forecasts, learned: this.forecaster.learned(), nowMs };
+    const steps = adviceSteps(ground, subject, PLAN_IN_TURN.outlook);
     for (;;) {
       const { done, value } = steps.next();
       if (done === true) return value;

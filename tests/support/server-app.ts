@@ -1,3 +1,5 @@
+import type { Planner } from "#server/forecast/planner.ts";
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { inLog } from "#server/words.ts";
 import { randomBytes } from "node:crypto";
 import { request as httpRequest } from "node:http";
@@ -31,6 +33,7 @@ export interface ServerOptions {
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
   mqttLogin?: MqttLogin;
+  planner?: Planner;
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
   /** The hand-driven clock unless given. */
@@ -67,6 +70,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     log: options.log?.(log) ?? log,
     nextTurn: options.nextTurn ?? setImmediate,
     monotonicMs: options.monotonicMs ?? hands.clock.realMs,
+    planner: options.planner ?? PLAN_IN_TURN,
     newId: nanoid,
     newToken: () => randomBytes(16).toString("hex"),
     codes: { join: JOIN_CODE, isLead: async (code) => plainCode(code) === LEAD_CODE },

@@ -1,3 +1,4 @@
+import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { describe, expect, it } from "vitest";
 import { type Advice, type AdviceFor, adviceSteps, type Help } from "#shared/kitchen/advice/advice.ts";
 import { ForecasterBench } from "../support/forecaster-bench.ts";
@@ -250,13 +251,8 @@ describe("what would help", () => {
   it("can be worked out in steps, to the same end", () => {
     const { scene, forecaster } = damp(10);
     const { kitchen, nowMs } = scene;
-    const steps = adviceSteps(
-      kitchen,
-      forecaster.current(),
-      forecaster.learned(),
-      { orderId: "walk" },
-      nowMs,
-    );
+    const ground = { kitchen, forecasts: forecaster.current(), learned: forecaster.learned(), nowMs };
+    const steps = adviceSteps(ground, { orderId: "walk" }, PLAN_IN_TURN.outlook);
     let count = 0;
     let next = steps.next();
     for (; next.done !== true; next = steps.next()) count += 1;

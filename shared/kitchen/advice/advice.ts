@@ -5,9 +5,9 @@ import { filmsWith, type Trial } from "./trial.ts";
 import { byName } from "#shared/collections.ts";
 import { spareAfterPacking } from "#shared/kitchen/orders/pick-up.ts";
 import { type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
-import { type Outlook, outlookSteps, type PlanSubject } from "#shared/kitchen/plan/plan.ts";
+import type { Outlook, PlanSubject } from "#shared/kitchen/plan/plan.ts";
+import type { PlanQuestion, SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
-import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import type { Forecasts, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import {
@@ -21,6 +21,7 @@ import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
+import type { Steps } from "#shared/steps.ts";
 
 /** One thing the kitchen could do, and what comes of it. */
 export type Help = HelpAct & {
@@ -43,6 +44,17 @@ export interface Advice {
 /** Why there is nothing to say. */
 export type NoAdvice = "no-trays" | "packed" | "no-forecast";
 
+/** What it is worked out from. */
+export interface AdviceGround {
+  kitchen: Kitchen;
+  forecasts: Forecasts;
+  learned: Learned;
+  nowMs: number;
+}
+
+/** Whoever works a plan's outlook out. */
+export type OutlookSteps = (question: PlanQuestion, subject: PlanSubject) => Steps<Outlook>;
+
 /** Whom the advice is for. */
 export type AdviceFor = PlanSubject;
 
@@ -56,15 +68,14 @@ const HELP_MOST = 3;
  * most: of its chance to be in time, else of its time. Undefined for what is not known, or has no forecast yet. Each step asks the drying model at most once.
  */
 export function* adviceSteps(
-  kitchen: Kitchen,
-  forecasts: Forecasts,
-  learned: Learned,
+  { kitchen, forecasts, learned, nowMs }: AdviceGround,
   subject: AdviceFor,
-  nowMs: number,
-): Generator<void, Advice | undefined> {
+  outlook: OutlookSteps,
+): Steps<Advice | undefined> {
   const { trays, order, now } = subjectOf(kitchen, forecasts, subject, nowMs);
   if (order === undefined || now === undefined) return undefined;
-  const advising: Advising = { kitchen, forecasts, learned, pace: paceOf(kitchen), spans: new Map(), nowMs };
+  const pace = paceOf(kitchen);
+  const advising: Advising = { kitchen, forecasts, learned, pace, spans: new Map(), nowMs, outlook };
   const help: Help[] = [];
   for (const choice of choicesFor(kitchen, trays, nowMs, now.closedAtMs)) {
     const plan = yield* outlookWith(advising, trays, choice, subject);
@@ -109,6 +120,7 @@ function gainFrom(before: ReachedBand, after: ReachedBand): NonNullable<Help["ga
 /** What one advice is worked out from. */
 interface Advising extends Omit<Trial, "spans" | "answers"> {
   pace: Pace;
+  outlook: OutlookSteps;
   /** Of layers as they would be laid as things stand, by place and film. */
   spans: Map<string, Spans>;
 }
@@ -124,7 +136,7 @@ function* outlookWith(
   trays: readonly Tray[],
   choice: Choice,
   subject: AdviceFor,
-): Generator<void, Outlook> {
+): Steps<Outlook> {
   const { kitchen, forecasts, learned, pace, nowMs } = advising;
   const changed: Record<string, Tray> = {};
   const films = { ...forecasts.films };
@@ -155,7 +167,7 @@ function* outlookWith(
     learned,
     nowMs,
   });
-  return yield* outlookSteps(question, subject);
+  return yield* advising.outlook(question, subject);
 }
 
 function spansAsIs({ kitchen, learned, spans, nowMs }: Advising, tray: Tray, layer: number): Spans {

@@ -12,17 +12,20 @@ import { planWorkSteps } from "./tasks.ts";
 export function* questionSteps(input: PlanInput): Generator<void, PlanQuestion> {
   const { kitchen, nowMs, learned, pace } = input;
   const work = yield* planWorkSteps(input);
+  const dueMin = duesOf(kitchen, work, nowMs);
+  yield;
   const packed: Record<string, OrderForecast> = {};
   for (const order of Object.values(kitchen.orders)) {
     const forecast = packedForecast(kitchen, order);
     if (forecast !== undefined) packed[order.id] = forecast;
   }
+  yield;
   return {
     nowMs,
     learned,
     pace,
     work,
-    dueMin: duesOf(kitchen, work, nowMs),
+    dueMin,
     orders: ordersOf(kitchen, work),
     packed,
     trays: Object.fromEntries(

@@ -18,6 +18,7 @@ export const log = (format: Formats) => ({
   decisionFailed: (command: string) => `A decision failed on ${command}.`,
   listenerFailed: "A listener failed on a change.",
   forecastFailed: "A forecast failed.",
+  planThreadDied: "The thread that works out the day's plan died; a new one takes over.",
   connectionFailed: "A connection failed.",
   messageFailed: "A message from a screen failed.",
   requestFailed: (method: string, path: string) => `${method} ${path} failed.`,
