@@ -28,6 +28,7 @@ import type { Words } from "#shared/words/words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
 import { planAnswer } from "./plan.ts";
 import { sendLines } from "./send-lines.ts";
+import { filmRows } from "./film-rows.ts";
 import { trayRows } from "./tray-rows.ts";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -179,6 +180,11 @@ export function apiRouter(deps: ApiDeps): Router {
     asks(request, "lead");
     response.type("text/csv").attachment("trays.csv");
     await sendLines(response, trayRows(log, wordsOf(request).server.csv));
+  });
+  api.get("/export/films.csv", async (request, response) => {
+    asks(request, "lead");
+    response.type("text/csv").attachment("films.csv");
+    await sendLines(response, filmRows(log, wordsOf(request).server.csv.films));
   });
   api.use((request) => {
     const path = `${request.baseUrl}${request.path}`;

@@ -7,14 +7,15 @@ import { csvLine } from "./csv.ts";
 
 type CsvWords = Words["server"]["csv"];
 type Column = keyof CsvWords["columns"];
-type Cell = (tray: Tray, kitchen: Kitchen) => string | number | undefined;
+export type Cell = string | number | undefined;
+type TrayCell = (tray: Tray, kitchen: Kitchen) => Cell;
 
-const iso = (atMs: number | undefined): string | undefined =>
+export const iso = (atMs: number | undefined): string | undefined =>
   atMs === undefined ? undefined : new Date(atMs).toISOString();
 
-const nameOf = (kitchen: Kitchen, by: string): string => kitchen.people[by]?.name ?? by;
+export const nameOf = (kitchen: Kitchen, by: string): string => kitchen.people[by]?.name ?? by;
 
-const cellsIn = (words: CsvWords): Record<Column, Cell> => ({
+const cellsIn = (words: CsvWords): Record<Column, TrayCell> => ({
   tray: (tray) => tray.number,
   design: (tray, kitchen) => kitchen.designs[tray.designId]?.name,
   order: (tray, kitchen) => kitchen.orders[tray.orderId]?.name,
@@ -38,21 +39,30 @@ const cellsIn = (words: CsvWords): Record<Column, Cell> => ({
 });
 
 /** Every tray there has been, as CSV: those archived as they were then, then those of now. Times are UTC. */
-export async function* trayRows(log: EventLog, words: CsvWords): AsyncGenerator<string> {
+export function trayRows(log: EventLog, words: CsvWords): AsyncGenerator<string> {
   const columns = Object.keys(words.columns) as Column[];
   const cells = cellsIn(words);
-  const line = (tray: Tray, kitchen: Kitchen): string =>
-    csvLine(columns.map((column) => cells[column](tray, kitchen)));
+  return traysAsCsv(log, Object.values(words.columns), (tray, kitchen) => [
+    columns.map((column) => cells[column](tray, kitchen)),
+  ]);
+}
+
+/** A header, then the rows of every tray: of those archived as they were then, of the others as they are now. */
+export async function* traysAsCsv(
+  log: EventLog,
+  header: readonly string[],
+  rowsOf: (tray: Tray, kitchen: Kitchen) => readonly (readonly Cell[])[],
+): AsyncGenerator<string> {
   let kitchen = EMPTY_KITCHEN;
-  yield csvLine(Object.values(words.columns));
+  yield csvLine(header);
   for await (const { event } of readAll(log)) {
     if (event.type === "trays-put-away") {
       for (const id of event.trayIds) {
         const tray = kitchen.trays[id];
-        if (tray !== undefined) yield line(tray, kitchen);
+        if (tray !== undefined) yield* rowsOf(tray, kitchen).map(csvLine);
       }
     }
     kitchen = evolve(kitchen, event);
   }
-  for (const tray of Object.values(kitchen.trays)) yield line(tray, kitchen);
+  for (const tray of Object.values(kitchen.trays)) yield* rowsOf(tray, kitchen).map(csvLine);
 }

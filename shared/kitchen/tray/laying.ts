@@ -21,7 +21,7 @@ export const layingOf = (design: Design | undefined, tray: Tray): LayingSample[]
   });
 
 /** Minutes of hands without those under heat, in which nobody lays. Between two cookies under hot air the hands go on laying. */
-function handsMin({ heats }: Tray, { floodingFromMs, clockStartMs }: Film): number {
+export function handsMin({ heats }: Tray, { floodingFromMs, clockStartMs }: Film): number {
   const heatedMs = heats
     .flatMap(({ laps }) => laps)
     .reduce(

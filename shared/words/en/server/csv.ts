@@ -1,6 +1,13 @@
-import type { ProblemKind, Stage } from "#shared/kitchen/model/vocabulary.ts";
+import type {
+  Consistency,
+  HeatResult,
+  ProblemKind,
+  Stage,
+  ToolKind,
+  TouchFinding,
+} from "#shared/kitchen/model/vocabulary.ts";
 
-/** The table of trays for a spreadsheet: its columns in their order, and its cells. */
+/** Tables for a spreadsheet, of trays and of films: their columns in their order, and their cells. */
 export const csv = () => ({
   columns: {
     tray: "tray",
@@ -41,4 +48,63 @@ export const csv = () => ({
     burned: "burned",
     broken: "broken",
   } satisfies Record<ProblemKind, string>,
+  /** The table of films, a row each: a header names the unit of what has one. */
+  films: {
+    columns: {
+      tray: "tray",
+      order: "order",
+      design: "design",
+      cookies: "cookies",
+      layer: "layer",
+      icing: "icing",
+      consistency: "consistency",
+      thicknessMm: "thickness_mm",
+      narrowestMm: "narrowest_mm",
+      batch: "batch",
+      batchMixed: "batch_mixed_utc",
+      recipe: "recipe",
+      closesS: "seconds_test_s",
+      place: "place",
+      airC: "air_c",
+      rhPct: "air_rh_pct",
+      begun: "laying_began_utc",
+      clockStart: "laid_at_utc",
+      laidBy: "laid_by",
+      handsMin: "hands_min",
+      laidEarly: "laid_early_0_1",
+      setWithinMin: "set_within_min",
+      heats: "heat_sets",
+      heatBegun: "heat_began_utc",
+      heatS: "heat_s",
+      findings: "findings_utc",
+      skinEarliestMin: "skin_shown_earliest_min",
+      skinLikelyMin: "skin_shown_likeliest_min",
+      skinLatestMin: "skin_shown_latest_min",
+      dryEarliestMin: "dry_shown_earliest_min",
+      dryLikelyMin: "dry_shown_likeliest_min",
+      dryLatestMin: "dry_shown_latest_min",
+      wetAt: "last_found_wet_utc",
+      skinnedBy: "skinned_by_utc",
+      dryBy: "dry_by_utc",
+    },
+    consistencies: {
+      outline: "outline",
+      "top-coat": "top-coat",
+      flood: "flood",
+      detail: "detail",
+    } satisfies Record<Consistency, string>,
+    toolKinds: { "hot-air": "hot air", oven: "oven", "warm-cabinet": "warm cabinet" } satisfies Record<
+      ToolKind,
+      string
+    >,
+    results: {
+      set: "set",
+      "not yet": "not yet",
+      "swollen or cracked": "swollen or cracked",
+    } satisfies Record<HeatResult, string>,
+    findings: { "still wet": "still wet", skinned: "skinned", firm: "firm" } satisfies Record<
+      TouchFinding,
+      string
+    >,
+  },
 });
