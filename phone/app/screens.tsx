@@ -1,10 +1,13 @@
 import type { JSX } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
 import { Designs } from "#phone/designs/designs.tsx";
+import { BatchScreen } from "#phone/icing/batch.tsx";
 import { HeatScreen } from "#phone/heat/heat-screen.tsx";
 import { HeatTab } from "#phone/heat/heat-tab.tsx";
 import { IcingScreen } from "#phone/icing/icing-to-mix.tsx";
 import { Icings } from "#phone/icing/icings.tsx";
+import { RecipeScreen } from "#phone/icing/recipe.tsx";
+import { Recipes } from "#phone/icing/recipes.tsx";
 import { OrderForm } from "#phone/orders/order-form.tsx";
 import { OrderScreen } from "#phone/orders/order.tsx";
 import { Orders } from "#phone/orders/orders.tsx";
@@ -56,6 +59,9 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   order: { path: "orders/:id", parent: "orders", view: OrderScreen },
   icing: { path: "icing", parent: "orders", view: () => <IcingScreen orderId={undefined} /> },
   "order-icing": { path: "icing/:id", parent: "order", view: (props) => <IcingScreen orderId={props.id} /> },
+  batch: { path: "batch/:id", parent: "icing", view: BatchScreen },
+  recipes: { path: "recipes", parent: "icing", isTitled: true, view: Recipes },
+  recipe: { path: "recipes/:id", parent: "recipes", view: RecipeScreen },
   designs: { path: "designs", parent: "orders", isTitled: true, view: Designs },
   icings: { path: "icings", parent: "orders", isTitled: true, view: Icings },
   room: { path: "room", view: Room },

@@ -1,7 +1,8 @@
-import { For, Show, createSignal } from "solid-js";
+import { For, Show, createMemo, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { asId, type BatchId, type IcingId } from "#shared/ids.ts";
 import { LONGEST_USE_MS, type Kind, isPast, nameOf } from "#shared/kitchen/mixing/batches.ts";
+import { recipeFacts, recipeOf } from "#shared/kitchen/mixing/recipes.ts";
 import type { BatchState } from "#shared/kitchen/model/state.ts";
 import { MixedBatch } from "#shared/kitchen/model/vocabulary.ts";
 import { DAY_MS, HOUR_MS } from "#shared/time.ts";
@@ -25,6 +26,38 @@ export function Batches(props: { batches: readonly BatchState[]; isNamed?: boole
   );
 }
 
+/** Batches used up or thrown away lately: their trays can still be traced. */
+export function FinishedBatches() {
+  const { board, words } = usePhone();
+  const batches = createMemo(() =>
+    Object.values(board.kitchen().usedBatches ?? {})
+      .toSorted((a, b) => b.goneAtMs - a.goneAtMs)
+      .slice(0, FINISHED_SHOWN),
+  );
+  return (
+    <Show when={batches().length > 0}>
+      <details class="finished not-print">
+        <summary>{words().trace.usedLately}</summary>
+        <ul class="plain-list">
+          <For each={batches()}>
+            {(batch) => (
+              <li>
+                <a href={`#/batch/${batch.id}`}>
+                  {words().icing.batch(batch, nameOf(board.kitchen(), batch), board.nowMs())}
+                </a>
+                <Show when={batch.wrong}>
+                  {(wrong) => <strong> {words().trace.wrongWhy(wrong().why)}</strong>}
+                </Show>
+              </li>
+            )}
+          </For>
+        </ul>
+      </details>
+    </Show>
+  );
+}
+const FINISHED_SHOWN = 30;
+
 function BatchLine(props: { batch: BatchState; isNamed: boolean }) {
   const { board, act, words } = usePhone();
   const text = () => words().icing;
@@ -36,7 +69,12 @@ function BatchLine(props: { batch: BatchState; isNamed: boolean }) {
         <Show when={isOld()}>
           <strong>{text().past}</strong>
         </Show>
-        {text().batch(props.batch, props.isNamed ? named() : undefined, board.nowMs())}
+        <Show when={props.batch.wrong}>
+          {(wrong) => <strong>{words().trace.wrongWhy(wrong().why)}</strong>}
+        </Show>
+        <a href={`#/batch/${props.batch.id}`}>
+          {text().batch(props.batch, props.isNamed ? named() : undefined, board.nowMs())}
+        </a>
       </span>
       <button
         type="button"
@@ -57,6 +95,7 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
   const mixedAtMs = board.nowMs();
   const hours = board.kitchen().settings.icingUseH ?? undefined;
   const named = nameOf(board.kitchen(), props.kind);
+  const recipe = () => recipeOf(board.kitchen(), props.kind.icingId);
   /** Undefined: not weighed. */
   const [massG, setMassG] = createSignal<number | undefined>(Math.max(1, Math.round(props.mixG)));
   const [closesS, setClosesS] = createSignal<number>();
@@ -86,6 +125,7 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
       useByAtMs,
       ...(mass === undefined ? {} : { massG: mass }),
       ...(closes === undefined ? {} : { closesS: closes }),
+      ...recipeFacts(board.kitchen(), props.kind.icingId),
     };
     const icingUseH = isUsual() ? usualH() : undefined;
     if (icingUseH !== undefined && !act({ type: "set-kitchen", settings: { icingUseH } })) return;
@@ -128,6 +168,9 @@ export function MixedSheet(props: { kind: Kind; mixG: number; onClose: () => voi
               {text().usual(given())}
             </label>
           )}
+        </Show>
+        <Show when={recipe()}>
+          {(recipe) => <p class="note">{words().trace.recipes.batchBy(recipe().name, recipe().allergens)}</p>}
         </Show>
         <p class="note">{text().notSafe}</p>
       </Form>

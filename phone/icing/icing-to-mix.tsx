@@ -1,11 +1,13 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { type Kind, batchesOf, inDateG } from "#shared/kitchen/mixing/batches.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
+import { ownRecipes, scaledTo } from "#shared/kitchen/mixing/recipes.ts";
 import type { IcingMix, IcingToMix, MixRow } from "#shared/kitchen/mixing/icing-needed.ts";
-import { Batches, MixedSheet } from "./batches.tsx";
+import { Batches, FinishedBatches, MixedSheet } from "./batches.tsx";
 import { Allergens, Cautions } from "#phone/heat/cautions.tsx";
 import { Select } from "#phone/ui/fields.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
+import { amountText } from "./recipe-amount.ts";
 import { StirIn } from "./stir-in.tsx";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -47,6 +49,7 @@ export function IcingScreen(props: { orderId: string | undefined }) {
       </Show>
       <Show when={props.orderId === undefined}>
         <AlsoMixed mixes={toMix().mixes} />
+        <FinishedBatches />
       </Show>
       <Notes toMix={toMix()} />
       <Show when={toMix().mixes.length > 0 && print}>
@@ -56,6 +59,9 @@ export function IcingScreen(props: { orderId: string | undefined }) {
           </button>
         )}
       </Show>
+      <a class="plain wide not-print" href="#/recipes">
+        {words().app.titles.recipes}
+      </a>
       <StirIn />
       <Cautions card="eggs" />
       <Allergens />
@@ -203,12 +209,27 @@ function Row(props: { icingId: string; row: MixRow }) {
 
 /** The base of all colours together, and what to make it from. */
 function Base(props: { toMix: IcingToMix }) {
-  const { words } = usePhone();
+  const { board, words } = usePhone();
   const text = () => words().icing;
-  const recipes = createMemo(() => baseRecipes(props.toMix.mixes));
+  const own = createMemo(() => ownRecipes(board.kitchen(), props.toMix.mixes));
+  const recipes = createMemo(() => baseRecipes(own().without));
   return (
     <section class="card mix base">
       <h2>{text().base(props.toMix.baseG)}</h2>
+      <dl>
+        <For each={own().toMake}>
+          {({ recipe, icings, massG }) => (
+            <>
+              <dt>{words().trace.recipes.forIcings(recipe.name, icings, massG)}</dt>
+              <dd>
+                {scaledTo(recipe, massG)
+                  .map((part) => `${part.name} ${amountText(words().format, part)}`)
+                  .join(", ")}
+              </dd>
+            </>
+          )}
+        </For>
+      </dl>
       <Show when={recipes().length > 0}>
         <details>
           <summary>{text().recipes}</summary>

@@ -1,11 +1,12 @@
-import { For } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
-import { asId, type IcingId } from "#shared/ids.ts";
+import { sortedByName } from "#shared/collections.ts";
+import { asId, type IcingId, type RecipeId } from "#shared/ids.ts";
 import { waterPct } from "#shared/kitchen/model/settings.ts";
 import { Consistency, Icing } from "#shared/kitchen/model/vocabulary.ts";
 import { createDraft } from "#phone/ui/draft.ts";
 import { EditorList } from "#phone/ui/editor-list.tsx";
-import { TextField } from "#phone/ui/fields.tsx";
+import { Select, TextField } from "#phone/ui/fields.tsx";
 import { NumberField, TempField } from "#phone/ui/number-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -36,6 +37,7 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
   const text = () => words().icing.list;
   const opened: Icing = props.icing ?? { id: asId<IcingId>(newId()), name: "", hex: "#f2e3b6" };
   const { draft, set, changesOn } = createDraft(opened);
+  const recipes = createMemo(() => sortedByName(board.kitchen().recipes ?? {}));
   function setWater(consistency: Consistency, pct: number | undefined): void {
     const own = { ...draft.waterPct, [consistency]: pct };
     set("waterPct", Object.values(own).every((each) => each === undefined) ? undefined : own);
@@ -66,6 +68,17 @@ function IcingForm(props: { icing: Icing | undefined; onDone: () => void }) {
         value={draft.hex ?? ""}
         onInput={(hex) => set("hex", hex)}
       />
+      <Show when={recipes().length > 0}>
+        <Select
+          label={words().trace.recipes.ofIcing}
+          value={draft.recipeId ?? ""}
+          options={[
+            { value: "", name: words().trace.recipes.noRecipe },
+            ...recipes().map(({ id, name }) => ({ value: id, name })),
+          ]}
+          onChange={(id) => set("recipeId", id === "" ? undefined : asId<RecipeId>(id))}
+        />
+      </Show>
       <TempField
         label={text().laidAt}
         valueC={draft.laidAtC}

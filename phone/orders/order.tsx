@@ -9,6 +9,7 @@ import type { CookieCounts } from "#shared/words/en/orders.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { WhatHelps } from "./advice.tsx";
 import { CancelSheet } from "./cancel-sheet.tsx";
+import { OrderBatches } from "./order-batches.tsx";
 import { OrderForm } from "./order-form.tsx";
 import { OrderTray } from "./order-tray.tsx";
 import { TraysForm } from "./trays-form.tsx";
@@ -66,6 +67,7 @@ function OrderBody(props: { order: OrderState }) {
           {words().orders.icingToMix}
         </a>
       </Show>
+      <OrderBatches order={props.order} />
       <ul class="cards">
         <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
       </ul>
@@ -138,9 +140,6 @@ function OrderFacts(props: { order: OrderState; card: OrderCard; counts: CookieC
         {(hangsOn) => <span>{words().orders.hangsOn(hangsOn())}</span>}
       </Show>
       <span>{words().orders.counts(props.counts)}</span>
-      <Show when={props.order.allergens}>
-        {(allergens) => <span>{words().orders.allergensAre(allergens())}</span>}
-      </Show>
       <Show when={props.order.note}>{(note) => <span>{note()}</span>}</Show>
     </p>
   );

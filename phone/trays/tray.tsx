@@ -13,6 +13,7 @@ import { HotTray } from "#phone/heat/hot-tray.tsx";
 import { LayerBar } from "#phone/ui/layers.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
+import { TrayBatches } from "./tray-batches.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
 import { airNote, nextOutlook, setByNote, touchNote, trayTimes } from "./tray-outlook.ts";
@@ -158,6 +159,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
       <Show when={isLate() && order()}>
         {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
       </Show>
+      <TrayBatches tray={props.tray} />
       <TrayHistory tray={props.tray} design={props.design} />
     </>
   );

@@ -1,4 +1,5 @@
 import { For, Show, createSignal, createUniqueId } from "solid-js";
+import { Dynamic } from "solid-js/web";
 import type * as v from "valibot";
 import { useWords } from "#shared/client/screen/language.ts";
 import { isOptional, longestOf, parse } from "#shared/fields.ts";
@@ -18,6 +19,8 @@ export function TextField(props: {
   type?: "text" | "datetime-local" | "time" | "color";
   required?: boolean;
   capitalise?: "characters" | "words" | "none";
+  /** More than a line is written. */
+  isLong?: boolean;
 }) {
   const id = createUniqueId();
   const words = useWords();
@@ -37,9 +40,10 @@ export function TextField(props: {
   return (
     <div class="field">
       <label for={id}>{props.label}</label>
-      <input
+      <Dynamic
+        component={props.isLong === true ? "textarea" : "input"}
         id={id}
-        type={props.type ?? "text"}
+        {...(props.isLong === true ? { rows: 4 } : { type: props.type ?? "text" })}
         value={props.value}
         maxLength={props.schema === undefined ? props.maxLength : longestOf(props.schema)}
         required={props.required}
@@ -48,7 +52,7 @@ export function TextField(props: {
         list={props.list === undefined ? undefined : `${id}-list`}
         aria-invalid={fault() !== undefined}
         aria-describedby={note() === undefined ? undefined : `${id}-hint`}
-        onInput={(event) => props.onInput(event.currentTarget.value)}
+        onInput={(event: { currentTarget: { value: string } }) => props.onInput(event.currentTarget.value)}
         onBlur={() => setLeft(true)}
       />
       <Show when={props.list}>

@@ -436,25 +436,14 @@ describe("exports", () => {
 });
 
 describe("films.csv", () => {
-  const HEADERS = [
-    ...[
-      "tray",
-      "order",
-      "design",
-      "cookies",
-      "layer",
-      "icing",
-      "consistency",
-      "thickness_mm",
-      "narrowest_mm",
-    ],
-    ...["batch", "batch_mixed_utc", "recipe", "seconds_test_s", "place", "air_c", "air_rh_pct"],
-    ...["laying_began_utc", "laid_at_utc", "laid_by", "hands_min", "laid_early_0_1", "set_within_min"],
-    ...["heat_sets", "heat_began_utc", "heat_s", "findings_utc"],
-    ...["skin_shown_earliest_min", "skin_shown_likeliest_min", "skin_shown_latest_min"],
-    ...["dry_shown_earliest_min", "dry_shown_likeliest_min", "dry_shown_latest_min"],
-    ...["last_found_wet_utc", "skinned_by_utc", "dry_by_utc"],
-  ];
+  const HEADERS = (
+    "tray order design cookies layer icing consistency thickness_mm narrowest_mm batch " +
+    "batch_mixed_utc recipe seconds_test_s place air_c air_rh_pct laying_began_utc " +
+    "laid_at_utc laid_by hands_min laid_early_0_1 set_within_min heat_sets heat_began_utc " +
+    "heat_s findings_utc skin_shown_earliest_min skin_shown_likeliest_min " +
+    "skin_shown_latest_min dry_shown_earliest_min dry_shown_likeliest_min " +
+    "dry_shown_latest_min last_found_wet_utc skinned_by_utc dry_by_utc"
+  ).split(" ");
   const csv = async (headers: Record<string, string> = {}): Promise<string[][]> =>
     (await server.call("GET", "/api/export/films.csv", { token: lead, headers })).text
       .trimEnd()
@@ -505,13 +494,33 @@ describe("films.csv", () => {
     expect(more).toEqual([]);
     const row = Object.fromEntries(HEADERS.map((name, k) => [name, first[k]]));
     expect(row).toMatchObject({
-      ...{ tray: "1", order: "Tidepool party", design: "Moon", cookies: "12", layer: "1", icing: "butter" },
-      ...{ consistency: "top-coat", thickness_mm: "2.4", narrowest_mm: "60", place: "Rack A" },
-      ...{ batch: "b1", batch_mixed_utc: at(0), recipe: "House icing", seconds_test_s: "12" },
-      ...{ air_c: "22.4", air_rh_pct: "47", laying_began_utc: at(0), laid_at_utc: at(10) },
-      ...{ laid_by: "Ida", hands_min: "10", laid_early_0_1: "0", heat_sets: "", heat_s: "0" },
+      tray: "1",
+      order: "Tidepool party",
+      design: "Moon",
+      cookies: "12",
+      layer: "1",
+      icing: "butter",
+      consistency: "top-coat",
+      thickness_mm: "2.4",
+      narrowest_mm: "60",
+      place: "Rack A",
+      batch: "b1",
+      batch_mixed_utc: at(0),
+      recipe: "House icing",
+      seconds_test_s: "12",
+      air_c: "22.4",
+      air_rh_pct: "47",
+      laying_began_utc: at(0),
+      laid_at_utc: at(10),
+      laid_by: "Ida",
+      hands_min: "10",
+      laid_early_0_1: "0",
+      heat_sets: "",
+      heat_s: "0",
       findings_utc: `${at(40)} still wet; ${at(120)} skinned`,
-      ...{ last_found_wet_utc: at(40), skinned_by_utc: at(120), dry_by_utc: "" },
+      last_found_wet_utc: at(40),
+      skinned_by_utc: at(120),
+      dry_by_utc: "",
     });
     const [earliest, likely, latest] = ["earliest", "likeliest", "latest"].map((edge) =>
       Number(row[`skin_shown_${edge}_min`]),

@@ -44,6 +44,7 @@ export function archive(kitchen: Kitchen, event: EventOf<"trays-put-away">): Kit
 function withPutAway(kitchen: Kitchen, before: OrderState, own: readonly Tray[]): OrderState {
   const spoiled = spoiledOf(before, own);
   const seconds = secondsOf(before, own);
+  const layers = own.reduce((sum, { films }) => sum + films.length, before.archivedLayers ?? 0);
   const { given: _stays, ...rest } = before;
   return {
     ...before,
@@ -51,5 +52,6 @@ function withPutAway(kitchen: Kitchen, before: OrderState, own: readonly Tray[])
     archived: cookiesByDesign(kitchen, rest, own),
     ...(spoiled > 0 && { archivedSpoiled: spoiled }),
     ...(seconds > 0 && { archivedSeconds: seconds }),
+    ...(layers > 0 && { archivedLayers: layers }),
   };
 }

@@ -1,7 +1,8 @@
 import { MOST } from "#shared/limits.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
-import type { BatchState, BatchUse, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { BatchState, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import { useOf } from "#shared/kitchen/tray/bowl.ts";
 import { without } from "./tables.ts";
 
 /** Uses that are kept of one batch. */
@@ -47,20 +48,14 @@ export function batchJudged(
 export function batchesUsed(kitchen: Kitchen, trays: readonly Tray[]): Kitchen {
   return trays
     .flatMap((tray) => tray.films.map((film) => ({ tray, film })))
-    .reduce((before, { tray, film }) => {
-      const use: BatchUse = {
-        tray: tray.number,
-        orderId: tray.orderId,
-        order: kitchen.orders[tray.orderId]?.name ?? "",
-        design: kitchen.designs[tray.designId]?.name ?? "",
-        layer: film.layer,
-        laidAtMs: film.clockStartMs,
-      };
-      return withBatch(before, film.bowl?.id ?? "", (batch) => ({
-        ...batch,
-        uses: [...(batch.uses ?? []), use].slice(-USES_KEPT),
-      }));
-    }, kitchen);
+    .reduce(
+      (before, { tray, film }) =>
+        withBatch(before, film.bowl?.id ?? "", (batch) => ({
+          ...batch,
+          uses: [...(batch.uses ?? []), useOf(kitchen, tray, film)].slice(-USES_KEPT),
+        })),
+      kitchen,
+    );
 }
 
 function withBatch(kitchen: Kitchen, batchId: string, change: (batch: BatchState) => BatchState): Kitchen {

@@ -29,6 +29,7 @@ import {
   TouchFinding,
   TrayPlan,
   TRAYS_AT_ONCE,
+  WrongWhy,
 } from "./vocabulary.ts";
 import { Settings, Week } from "./settings.ts";
 
@@ -124,7 +125,7 @@ export const COMMANDS = [
   /** Used up, or thrown away. */
   command("finish-batch", { batchId: BatchId }),
   /** Something was wrong with a batch; null takes that back. */
-  command("judge-batch", { batchId: BatchId, wrong: v.nullable(line(140)) }),
+  command("judge-batch", { batchId: BatchId, wrong: v.nullable(WrongWhy) }),
   /** For whoever works next; null once it is dealt with. */
   command("leave-note", { text: v.nullable(line(500)) }),
   command("caution-read", { toolKind: ToolKind }),

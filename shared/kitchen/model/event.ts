@@ -33,6 +33,7 @@ import {
   ToolKind,
   TouchFinding,
   TrayPlan,
+  WrongWhy,
 } from "./vocabulary.ts";
 import { Settings, Week } from "./settings.ts";
 
@@ -210,7 +211,7 @@ export const KitchenEvent = v.variant("type", [
   event("reading-taken", { reading: ReadingLine }),
   event("batch-mixed", { batch: MixedBatch }),
   event("batch-finished", { batchId: BatchId }),
-  event("batch-judged", { batchId: BatchId, wrong: v.nullable(line(140)) }),
+  event("batch-judged", { batchId: BatchId, wrong: v.nullable(WrongWhy) }),
   event("batches-put-away", { batchIds: v.array(BatchId) }),
   event("note-left", { text: v.nullable(line(500)) }),
   event("caution-read", { toolKind: ToolKind }),

@@ -183,6 +183,8 @@ export interface OrderState extends Order {
   archived?: Readonly<Record<string, number>>;
   archivedSpoiled?: number;
   archivedSeconds?: number;
+  /** Layers laid on its archived trays. */
+  archivedLayers?: number;
   /** Packed cookies it had from other orders, by design; below nought where it gave some. */
   given?: Readonly<Record<string, number>>;
 }

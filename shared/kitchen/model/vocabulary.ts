@@ -167,6 +167,9 @@ export const MixedBatch = v.object({
 });
 export type MixedBatch = v.InferOutput<typeof MixedBatch>;
 
+/** What was wrong with a batch, in a line. */
+export const WrongWhy = line(140);
+
 /** What a film was flooded from: a batch that was recorded, else what was laid of its colour within an hour. */
 export const Bowl = v.object({ id: line(60), closesS: v.optional(closesS) });
 export type Bowl = v.InferOutput<typeof Bowl>;

@@ -1,4 +1,5 @@
-import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { batchOf } from "#shared/kitchen/model/lookups.ts";
+import type { BatchState, BatchUse, Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Bowl, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
@@ -35,3 +36,17 @@ function unrecorded(kitchen: Kitchen, kind: Kind, atMs: number): string | undefi
     .filter(([, fromMs]) => fromMs <= atMs && atMs - fromMs <= BOWL_LASTS_MS)
     .toSorted(([a, aMs], [b, bMs]) => bMs - aMs || (a < b ? -1 : 1))[0]?.[0];
 }
+
+/** The batch a film was laid from, where one was recorded and is still kept. */
+export const batchOfFilm = (kitchen: Kitchen, { bowl }: Pick<Film, "bowl">): BatchState | undefined =>
+  bowl === undefined ? undefined : batchOf(kitchen, bowl.id);
+
+/** What is said of a layer laid from a batch. */
+export const useOf = (kitchen: Kitchen, tray: Tray, film: Film): BatchUse => ({
+  tray: tray.number,
+  orderId: tray.orderId,
+  order: kitchen.orders[tray.orderId]?.name ?? "",
+  design: kitchen.designs[tray.designId]?.name ?? "",
+  layer: film.layer,
+  laidAtMs: film.clockStartMs,
+});

@@ -21,6 +21,7 @@ import { room } from "./room/room.ts";
 import { server } from "./server.ts";
 import { setUp } from "./set-up.ts";
 import { terms } from "./terms.ts";
+import { trace } from "./trace.ts";
 import { trays } from "./trays.ts";
 import { trust } from "./room/trust.ts";
 import { wall } from "./wall.ts";
@@ -66,6 +67,7 @@ const englishFor = (format: Formats) => ({
   server: server(format),
   setUp: setUp(format),
   terms: terms(format),
+  trace: trace(format),
   trays: trays(format),
   trust: trust(format),
   wall: wall(format),

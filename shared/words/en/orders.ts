@@ -120,7 +120,6 @@ export const orders = (format: Formats) => {
           : `${number(onTrays)} on trays`,
         short > 0 ? `: ${cookies(short)} short` : missing > 0 ? `: ${number(missing)} not on trays yet` : "",
       ].join(""),
-    allergensAre: (allergens: string) => `Allergens: ${allergens}`,
     addMakeUp: "Add a make-up tray",
     makeUpFor: (short: number, spoiled: number) => `${cookies(short)} short: ${number(spoiled)} spoiled`,
     icingToMix: "Icing to mix for this order",

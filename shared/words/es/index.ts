@@ -22,6 +22,7 @@ import { room } from "./room/room.ts";
 import { server } from "./server.ts";
 import { setUp } from "./set-up.ts";
 import { terms } from "./terms.ts";
+import { trace } from "./trace.ts";
 import { trays } from "./trays.ts";
 import { trust } from "./room/trust.ts";
 import { wall } from "./wall.ts";
@@ -67,6 +68,7 @@ const spanishFor = (format: Formats): Words => ({
   server: server(format),
   setUp: setUp(format),
   terms: terms(format),
+  trace: trace(format),
   trays: trays(format),
   trust: trust(format),
   wall: wall(format),

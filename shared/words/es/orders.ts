@@ -103,7 +103,6 @@ export const orders = (format: Formats): Words["orders"] => {
           : `${number(onTrays)} en bandejas`,
         short > 0 ? `: ${lacking(short)}` : missing > 0 ? `: ${offTrays(missing)}` : "",
       ].join(""),
-    allergensAre: (allergens) => `Alérgenos: ${allergens}`,
     addMakeUp: "Añadir bandeja de reposición",
     makeUpFor: (short, spoiled) => `${lacking(short)}: ${spoiledOnes(spoiled)}`,
     icingToMix: "Glaseado por mezclar para este pedido",
