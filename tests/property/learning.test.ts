@@ -87,6 +87,16 @@ describe("learning, whatever was found", () => {
     );
   });
 
+  test("nor where two findings of two icings hardly tell anything but of each other", () => {
+    const first = { icing: "navy", place: "cabinet", lnLow: -0.06779, lnHigh: 0.32847, ageDays: 6 };
+    const second = { icing: "white", place: "rack", bowl: "b1", lnLow: 0.89492, lnHigh: Infinity };
+    const learned = learn([first, second].map((one) => ({ quantity: "skin", ...one })));
+    const { skin } = beliefFor(learned, { icing: "white", place: "rack" });
+    expect(skin.meanLn).toBeGreaterThan(0.1);
+    expect(skin.meanLn).toBeLessThan(0.6);
+    expect(skin.sdLn).toBeLessThan(1);
+  });
+
   test("what one quantity learns leaves the other alone", () => {
     fc.assert(
       fc.property(evidence, (items) => {

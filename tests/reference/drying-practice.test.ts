@@ -32,7 +32,7 @@ describe("D3 the practice table, top-coat 2.4 mm, 19 % water, laid at 22 °C", (
     within(dryThrough / 60, 8, 12);
   });
 
-  test("D3 45 %, fan: skin in 4–15 min and under half of still, dry through in 5–8 h", () => {
+  test("D3 45 %, fan, at 22 °C: skin in 4–15 min and under half of still, dry through in 5–8 h", () => {
     const fan = { ...ROOM, speedMs: AIR_SPEED_MS.fan };
     within(minutes("skin", fan), 4, Math.min(15, skin / 2));
     within(minutes("dryThrough", fan) / 60, 5, 8);
@@ -85,6 +85,7 @@ describe("D3 the practice table, top-coat 2.4 mm, 19 % water, laid at 22 °C", (
   });
 });
 
+// The table's ranges are of its room at 22 °C: a hotter one may skin sooner than they say.
 describe("at the same relative humidity, warmer air", () => {
   test.each(Object.entries(AIR_SPEED_MS))(
     "D3 %s: skin and dry-through get shorter from 16 to 35 °C",

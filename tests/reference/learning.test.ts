@@ -7,8 +7,8 @@ import { drawsFrom, simulateKitchen } from "#tests/support/simulated-kitchen.ts"
 const { kitchenSd, icingSd, oddShare, oddSd, placeSd, daySd } = LEARNING_PRIOR;
 /** From one film to the next, each out of a bowl of its own. */
 const filmSd = Math.hypot(LEARNING_PRIOR.filmSd, LEARNING_PRIOR.bowlSd);
-/** Spread known, no odd icings: what can be worked out by hand. */
-const PLAIN = { oddShare: 0, filmSdFilms: Infinity, bowlSdBowls: Infinity };
+/** Spread and freaks' share known, no odd icings: what can be worked out by hand. */
+const PLAIN = { oddShare: 0, filmSdFilms: Infinity, bowlSdBowls: Infinity, freakShareFindings: Infinity };
 /** Nor is any item taken for a freak. */
 const TRUSTING = { ...PLAIN, freakShare: 0 };
 
@@ -219,6 +219,28 @@ describe("D14 One freak finding moves a factor by less than three ordinary ones"
   ])("after five tests, however odd it is: %s", (_, freak) => {
     for (let ln = 0; ln < 4; ln += 0.05)
       expect(moved(steady, [freak(ln)])).toBeLessThan(threeOrdinary(steady));
+  });
+
+  test("with all there is to learn left open, whatever the kitchen's scatter and share of wrong taps come to", () => {
+    const meanOf = (evidence: readonly Evidence[]) => skinOf(evidence, {}).meanLn;
+    const { meanLn, sdLn } = skinOf(steady, {});
+    const ordinary = exact(meanLn + sdLn);
+    const three = Math.abs(meanOf([...steady, ordinary, ordinary, ordinary]) - meanLn);
+    for (const freak of [late, soon, wet, act])
+      for (let ln = 0; ln < 4; ln += 0.05)
+        expect(Math.abs(meanOf([...steady, freak(ln)]) - meanLn)).toBeLessThan(three);
+  });
+
+  test("a kitchen of many wrong taps learns it: the next freak moves it less, and films scatter no more for them", () => {
+    const draws = drawsFrom(21);
+    const fair = Array.from({ length: 40 }, () => exact(0.25 * draws.normal()));
+    const odd = [1.6, -1.7, 2.1, -1.4, 1.9, -2.2, 1.5].map((ln) => exact(ln));
+    const told = (prior: Partial<typeof LEARNING_PRIOR>) =>
+      learn([...fair, ...odd], prior).posterior.skin.filmSd;
+    expect(told({})).toBeLessThan(told({ freakShareFindings: Infinity }));
+    const moved = (known: readonly Evidence[]): number =>
+      Math.abs(skinOf([...known, exact(1.1)], {}).meanLn - skinOf(known, {}).meanLn);
+    expect(moved([...fair, ...odd])).toBeLessThan(moved(fair));
   });
 
   test("as the very first test, when the belief gives it less than one chance in a thousand", () => {

@@ -1,92 +1,82 @@
-import type { JointNormal } from "./joint-normal.ts";
-import type { BowlPosterior, Parts } from "./parts.ts";
-
-/** A bowl's own effect given the other parts, unnamed. */
-export type BowlEffect = Omit<BowlPosterior, "name">;
+import type { Joint } from "./joint-normal.ts";
 
 /**
- * The bowls' own effects: each couples to few of the other parts and to no other bowl, so that each is eliminated by itself and
+ * A bowl's own effect: it couples to few of the other parts and to no other bowl, so that each is eliminated by itself and
  * a hundred of them cost little.
  */
-export class Bowls {
-  readonly names: readonly string[];
-  readonly #precision: Float64Array;
-  readonly #shift: Float64Array;
-  /** Of each bowl, how it couples to the other parts, and the rows in which that is not nought. */
-  readonly #coupling: readonly Float64Array[];
-  readonly #rows: readonly (readonly number[])[];
+export class Bowl {
+  readonly name: string;
+  mean = 0;
+  variance = 0;
+  /** The parts of its films, how it couples to each, and its covariance with each. */
+  readonly #rows: number[] = [];
+  readonly #coupling: number[] = [];
+  readonly #covariance: number[] = [];
+  #precision = 0;
+  #shift = 0;
 
-  /** `partsOf`: the parts of the films out of each bowl. */
-  constructor(names: readonly string[], partsOf: (bowl: number) => readonly Parts[], rows: number) {
-    this.names = names;
-    this.#precision = new Float64Array(names.length);
-    this.#shift = new Float64Array(names.length);
-    this.#coupling = names.map(() => new Float64Array(rows));
-    this.#rows = names.map((_, bowl) =>
-      [...new Set(partsOf(bowl).flatMap((parts) => parts.map(([row]) => row)))].toSorted((a, b) => a - b),
-    );
+  constructor(name: string) {
+    this.name = name;
   }
 
-  /** As before any message, each as likely to lie off by `sd`. */
-  reset(sd: number): void {
-    this.#precision.fill(1 / sd ** 2);
-    this.#shift.fill(0);
-    for (const coupling of this.#coupling) coupling.fill(0);
+  /** Its place for a part of one of its films. */
+  placeOf(row: number): number {
+    const known = this.#rows.indexOf(row);
+    if (known >= 0) return known;
+    this.#coupling.push(0);
+    this.#covariance.push(0);
+    return this.#rows.push(row) - 1;
   }
 
-  /** A message to the sum of a bowl's effect and these parts. */
-  add(bowl: number, parts: Parts, precision: number, shift: number): void {
-    this.#precision[bowl]! += precision;
-    this.#shift[bowl]! += shift;
-    for (const [row, by] of parts) this.#coupling[bowl]![row]! += by * precision;
+  covarianceAt(place: number): number {
+    return this.#covariance[place]!;
   }
 
-  /** Takes every bowl out of the other parts' precision and shift. */
-  eliminate(precision: readonly number[][], shift: number[]): void {
-    for (const [bowl, rows] of this.#rows.entries()) {
-      const coupling = this.#coupling[bowl]!;
-      const part = 1 / this.#precision[bowl]!;
-      for (const row of rows) {
-        const by = coupling[row]! * part;
-        shift[row]! -= by * this.#shift[bowl]!;
-        for (const column of rows) precision[row]![column]! -= by * coupling[column]!;
-      }
+  /** As before any message, as likely to lie off by so much. */
+  reset(variance: number): void {
+    this.#precision = 1 / variance;
+    this.#shift = 0;
+    this.#coupling.fill(0);
+  }
+
+  /** A message to the sum of its effect and the parts at these of its places. */
+  add(places: Int32Array, bys: Float64Array, precision: number, shift: number): void {
+    this.#precision += precision;
+    this.#shift += shift;
+    for (let k = 0; k < places.length; k += 1) this.#coupling[places[k]!]! += bys[k]! * precision;
+  }
+
+  /** Takes it out of the other parts' precision and shift. */
+  eliminate(precision: Float64Array, shift: Float64Array): void {
+    const rows = this.#rows;
+    const coupling = this.#coupling;
+    for (let i = 0; i < rows.length; i += 1) {
+      const by = coupling[i]! / this.#precision;
+      const line = rows[i]! * shift.length;
+      shift[rows[i]!]! -= by * this.#shift;
+      for (let j = 0; j < rows.length; j += 1) precision[line + rows[j]!]! -= by * coupling[j]!;
     }
   }
 
-  /** What is known of each bowl, given the other parts. */
-  effects({ mean, covariance }: JointNormal): BowlEffect[] {
-    const every = mean.map((_, row) => row);
-    return this.names.map((_, bowl) => this.#effect(bowl, mean, covariance, every));
+  /** What is known of it, given the other parts. */
+  update(others: Joint): void {
+    const rows = this.#rows;
+    const covariance = this.#covariance;
+    const part = 1 / this.#precision;
+    this.mean = this.#shift * part;
+    this.variance = part;
+    for (let i = 0; i < rows.length; i += 1) {
+      covariance[i] = this.covarianceWith(rows[i]!, others);
+      this.mean -= this.#coupling[i]! * part * others.mean[rows[i]!]!;
+      this.variance -= this.#coupling[i]! * part * covariance[i]!;
+    }
   }
 
-  /** The same as far as a bowl's own films go by it: its covariance with other parts than theirs is left at nought. */
-  ownEffects({ mean, covariance }: JointNormal): BowlEffect[] {
-    return this.#rows.map((rows, bowl) => this.#effect(bowl, mean, covariance, rows));
-  }
-
-  #effect(
-    bowl: number,
-    means: readonly number[],
-    covariances: readonly (readonly number[])[],
-    wanted: readonly number[],
-  ): BowlEffect {
-    const coupling = this.#coupling[bowl]!;
-    const rows = this.#rows[bowl]!;
-    const part = 1 / this.#precision[bowl]!;
-    const covariance = means.map(() => 0);
-    for (const row of wanted) {
-      const line = covariances[row]!;
-      let sum = 0;
-      for (const column of rows) sum += line[column]! * coupling[column]!;
-      covariance[row] = 0 - sum * part;
-    }
-    let mean = this.#shift[bowl]! * part;
-    let variance = part;
-    for (const row of rows) {
-      mean -= coupling[row]! * part * means[row]!;
-      variance -= coupling[row]! * part * covariance[row]!;
-    }
-    return { mean, variance, covariance };
+  /** Its covariance with any part. */
+  covarianceWith(row: number, { covariance, size }: Joint): number {
+    const rows = this.#rows;
+    let sum = 0;
+    for (let k = 0; k < rows.length; k += 1) sum += covariance[row * size + rows[k]!]! * this.#coupling[k]!;
+    return 0 - sum / this.#precision;
   }
 }

@@ -40,7 +40,7 @@ export interface Learned {
 }
 
 /** A finding counts half as much after so many days of work: recipes, seasons and hands change. */
-const HALF_LIFE_DAYS = 5;
+const HALF_LIFE_DAYS = 4;
 
 /** What was learned, and from what. */
 export interface Lessons {

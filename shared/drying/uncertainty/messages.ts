@@ -5,14 +5,20 @@ import { type FactorPrior, newIcingVariance } from "./prior.ts";
 
 /** Part of the way each message moves in a sweep; all move at once, so that their order does not matter. */
 const STEP = 0.9;
+/** Messages that so many sweeps have not settled chase one another: from there they move by less. */
+const CHASE_SWEEPS = 24;
+const CHASE_STEP = 0.4;
+
+export const stepOf = (sweep: number): number => (sweep < CHASE_SWEEPS ? STEP : CHASE_STEP);
 /** All parts together are never less known than this. */
 const LEAST_CAVITY = 0.5;
-/** Less is rounding. */
-const LEAST_PRECISION = 1e-3;
+/** Of an icing of which all else says less than this, nothing else is known. */
+const LEAST_PRECISION = 0.1;
 
 export interface Site extends Message {
   observed: Observed;
   weight: number;
+  /** Probability of what was seen, if it is a freak. */
   freakMass: number;
 }
 
@@ -22,8 +28,8 @@ export const messageOf = ({ mean, variance }: Moments): Message => ({
 });
 
 /** Takes a message most of the way to the next; returns how far it went. */
-export function move(site: Message, next: Message): number {
-  const step = site.precision === 0 ? 1 : STEP;
+export function move(site: Message, next: Message, part: number): number {
+  const step = site.precision === 0 ? 1 : part;
   const precisionBy = step * (next.precision - site.precision);
   const shiftBy = step * (next.shift - site.shift);
   site.precision += precisionBy;
@@ -33,11 +39,10 @@ export function move(site: Message, next: Message): number {
 
 /**
  * The message that leads from what the others say to these moments. What is doubtful can leave the factor less certain; a
- * message of negative precision would not be a normal, and says nothing.
+ * message of less than the least precision would not be a normal: it then leads to the mean alone.
  */
-function between(tilted: Moments, others: Message): Message {
-  const precision = 1 / tilted.variance - others.precision;
-  if (precision <= 0) return { precision: 0, shift: 0 };
+function between(tilted: Moments, others: Message, least: number): Message {
+  const precision = Math.max(least, 1 / tilted.variance - others.precision);
   return { precision, shift: tilted.mean * (precision + others.precision) - others.shift };
 }
 
@@ -52,11 +57,19 @@ export function icingMessage(site: Message, now: Moments, prior: FactorPrior): M
   const [mean, variance] = [shift / precision, 1 / precision];
   const usual = normalTimes(mean, variance, icingSd ** 2);
   const odd = normalTimes(mean, variance, oddSd ** 2);
-  const usualMass = (1 - oddShare) * usual.mass;
-  const share = usualMass / (usualMass + oddShare * odd.mass);
-  const own = between(mixture(share, usual, odd), { precision, shift });
+  const share = 1 / (1 + (oddShare / (1 - oddShare)) * Math.exp(odd.lnMass - usual.lnMass));
   // Where it wavers between usual and odd it may seem to know less than that it is odd.
-  return own.precision > 1 / oddSd ** 2 ? own : { precision: 1 / oddSd ** 2, shift: 0 };
+  return between(mixture(share, usual, odd), { precision, shift }, 1 / oddSd ** 2);
+}
+
+/** What an observation comes to. */
+interface Told {
+  message: Message;
+  /** How far its film, and its bowl, lies from the next, squared and as expected. */
+  square: number;
+  bowlSquare: number;
+  /** The chance that it is of its film. */
+  trust: number;
 }
 
 /** The message that gives the marginal the moments it has with the true likelihood in the message's stead. */
@@ -64,20 +77,21 @@ export function project(
   site: Site,
   now: Moments,
   prior: FactorPrior,
-  { filmSd, bowlVariance }: { filmSd: number; bowlVariance: number },
-): { message: Message; square: number; bowlSquare: number; trust: number } {
+  learned: { freakShare: number; filmVariance: number; bowlVariance: number },
+): Told | undefined {
+  const { freakShare, filmVariance: betweenFilms, bowlVariance } = learned;
   const precision = 1 / now.variance - site.weight * site.precision;
   const shift = now.mean / now.variance - site.weight * site.shift;
   // All messages move at once: among films of one bowl this one may for a sweep seem to be all that is known.
-  if (!(precision > LEAST_CAVITY)) return { message: site, square: 0, bowlSquare: 0, trust: 0 };
+  if (!(precision > LEAST_CAVITY)) return undefined;
   const variance = 1 / precision;
   const mean = shift * variance;
 
-  const ownVariance = filmSd ** 2 + bowlVariance;
+  const ownVariance = betweenFilms + bowlVariance;
   const filmVariance = variance + ownVariance;
   const film = filmGiven(site.observed, mean, Math.sqrt(filmVariance), prior);
-  const freakMass = prior.freakShare === 0 ? 0 : site.freakMass;
-  const filmMass = (1 - prior.freakShare) * film.mass;
+  const freakMass = freakShare * site.freakMass;
+  const filmMass = (1 - freakShare) * film.mass;
   const trust = freakMass + filmMass > 0 ? filmMass / (freakMass + filmMass) : 1;
 
   const pull = variance / filmVariance;
@@ -89,11 +103,11 @@ export function project(
   // How far the film lies from its mean, squared, as expected: its own part of that, and its bowl's.
   const apart = 1 - pull;
   const whole = apart ** 2 * (film.variance + (film.mean - mean) ** 2) + variance * apart;
-  const filmPart = filmSd ** 2 / ownVariance;
+  const filmPart = betweenFilms / ownVariance;
   const square = filmPart ** 2 * whole + filmPart * bowlVariance;
   const bowlSquare = (1 - filmPart) ** 2 * whole + filmPart * bowlVariance;
 
-  const message = between(tilted, { precision, shift });
+  const message = between(tilted, { precision, shift }, 0);
   return { message, square, bowlSquare, trust };
 }
 
@@ -113,12 +127,12 @@ function filmGiven(seen: Observed, mean: number, sd: number, prior: FactorPrior)
 }
 
 /** A normal times another about nought: its moments, and how much they overlap. */
-function normalTimes(mean: number, variance: number, otherVariance: number): Moments & { mass: number } {
+function normalTimes(mean: number, variance: number, otherVariance: number): Moments & { lnMass: number } {
   const total = variance + otherVariance;
   return {
     mean: (mean * otherVariance) / total,
     variance: (variance * otherVariance) / total,
-    mass: Math.exp((-mean * mean) / (2 * total)) / Math.sqrt(total),
+    lnMass: (-mean * mean) / (2 * total) - Math.log(total) / 2,
   };
 }
 

@@ -22,8 +22,10 @@ export interface FactorPrior {
   /** From one film to the next out of one bowl in one place, to begin with; learned as if that many films had said so. */
   filmSd: number;
   filmSdFilms: number;
-  /** Share of observations that say nothing of the film (wrong tray, late tap); 0 switches robustness off. */
+  /** Share of observations that say nothing of the film (wrong tray, late tap), to begin with; 0 switches robustness off. */
   freakShare: number;
+  /** Learned as if that many touch tests had said so. */
+  freakShareFindings: number;
   /** Where those fall, about ln 1 = 0. */
   freakSd: number;
   /** Share of acts that follow a look nobody recorded, and how long before the act that was, in ln. */
