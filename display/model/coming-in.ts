@@ -80,7 +80,8 @@ function pillOf(
   // Where on its way a tray is: trays of one design at one point wait on the same thing.
   const point = `${status.stage}/${status.stage === "flooding" ? status.layer : films.length}`;
   const key = `${id}/${point}`;
-  const pill = { key, keys: [key], trayIds: [id], numbers: [number], label: String(number) };
+  const cookie = { designId, laid: films.length };
+  const pill = { key, keys: [key], trayIds: [id], numbers: [number], ...cookie, label: String(number) };
   if (due === undefined || "never" in due) {
     const is = due === undefined ? "unknown" : "never";
     return { ...pill, ...NO_TIME, group: is, is, note: is };

@@ -1,4 +1,5 @@
 import { boxOf, type BoxCover, type Stretch, type StretchBox } from "./time-axis.ts";
+import type { DesignId } from "#shared/ids.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 
 /** What a pill says beside its numbers. */
@@ -12,6 +13,9 @@ export interface Pill extends Stretch {
   keys: readonly string[];
   trayIds: readonly string[];
   numbers: readonly number[];
+  /** Layers laid of this design: the cookie to be drawn. */
+  designId: DesignId;
+  laid: number;
   label: string;
   /** Trays of one group may become one pill; absent where each must be seen by itself. */
   group?: string;

@@ -50,7 +50,11 @@ function attempt(width: number, height: number, across: number, nearby: number, 
       : 1.2 * act + 2.5 * second + 28 * unit;
   /** Of the hands' part, without its heading and the lines under the tiles: further trays, heat tools. */
   const tilesHeight = handsHeight - second * 4.2 - 10 * unit;
-  const hands = bestTiles({ width, inner, unit, gap, isPortrait, act, second, actEm, height: tilesHeight });
+  const laneLabel = Math.max(150 * unit, 6.4 * second);
+  // What a cookie and words on one line may take: the lanes keep more than their least.
+  const roomyMost = Math.min(width * HANDS_AT_MOST, inner - laneLabel - 44 * unit - 8 * pill);
+  const page = { width, inner, unit, gap, isPortrait, act, second, actEm };
+  const hands = bestTiles({ ...page, roomyMost, height: tilesHeight });
   if (hands === undefined || hands.tileRows * (hands.tileHeight + gap) < alertHeight + gap + hands.tileHeight)
     return undefined;
   const pillHeight = 0.7 * pill + 32 * unit;
@@ -61,17 +65,19 @@ function attempt(width: number, height: number, across: number, nearby: number, 
   /** Rows of pills, shared out among the lanes; what is left over is for further lines of flags. */
   const rows = Math.floor(rowsHeight / row);
   const flagRows = 1 + Math.max(0, Math.floor((rowsHeight - rows * row) / flagLine));
-  const laneLabel = Math.max(150 * unit, 6.4 * second);
   const axis = inner - (isPortrait ? 0 : hands.handsWidth + 24 * unit) - laneLabel - 20 * unit;
   if (rows < 4 || row < 1.4 * second || axis < 6 * pill || middle < 0) return undefined;
   const orderCards = Math.max(1, Math.min(6, Math.floor((inner + gap) / (16.5 * second + gap))));
-  const page = { width, unit, gap, isPortrait, act, pill, second, top, bottom };
+  const sizes = { width, unit, gap, isPortrait, act, pill, second, top, bottom };
   const lanes = { laneLabel, axis, pillHeight, row, rows, flagLine, flagRows };
-  return { ...page, handsHeight, tilesHeight, alertHeight, ...hands, ...lanes, orderCards };
+  return { ...sizes, handsHeight, tilesHeight, alertHeight, ...hands, ...lanes, orderCards };
 }
 
 /** The part of the wall where tiles stand, and the sizes they are made of; px. */
-type TileRoom = Record<"width" | "inner" | "height" | "unit" | "gap" | "act" | "second" | "actEm", number> & {
+type TileRoom = Record<
+  "width" | "inner" | "roomyMost" | "height" | "unit" | "gap" | "act" | "second" | "actEm",
+  number
+> & {
   isPortrait: boolean;
 };
 /** "stacked": number over act; "row", for large letters: number beside act. */
@@ -86,29 +92,38 @@ function bestTiles(room: TileRoom): ReturnType<typeof tilesOf> {
     .toSorted((a, b) => b.tileRows * b.columns - a.tileRows * a.columns || a.handsWidth - b.handsWidth)[0];
 }
 
-/** Room kept beside a stacked tile's act for three digits and a place; beside a row's for half a run, "118–", on two lines. */
-const [THREE_DIGITS_EM, PLACE_EM, HALF_RUN_EM] = [1.65, 5.4, 2.45];
-/** Where an act is not so wide, what is known of a tray takes two lines: "sea glass  Rack A · 3  12 min". */
-const FACTS_EM = 15;
+/** Room kept in a stacked tile for three digits, a cookie and its name; beside a row's act for half a run, "118–", on two lines. */
+const [THREE_DIGITS_EM, COOKIE_EM, NAME_EM, HALF_RUN_EM] = [1.65, 0.95, 3.4, 2.45];
+/** Where a tile is not so wide, where its tray stands and how long it waits take two lines: "Rack A · 3 · waiting 12 min". */
+const WHERE_EM = 14;
+/** The same of all that is known of a tray, in a row; and what a cookie takes there, with the gaps beside it. */
+const [FACTS_EM, ROW_COOKIE_EM] = [24, 2.4];
 
 function tilesOf(room: TileRoom, form: TileForm, columns: number) {
-  const { width, inner, height, unit, gap, isPortrait, act, second, actEm } = room;
+  const { width, inner, roomyMost, height, unit, gap, isPortrait, act, second, actEm } = room;
   const isRow = form === "row";
   const number = isRow ? 1.35 * act : Math.max(92 * unit, 1.1 * act);
   const numberColumn = HALF_RUN_EM * act;
   const words = isRow
     ? numberColumn + 24 * unit + actEm * act
-    : Math.max(actEm * act, THREE_DIGITS_EM * number + PLACE_EM * second);
-  const least = columns * (words + 40 * unit) + (columns - 1) * gap;
-  const handsWidth = isPortrait ? inner : Math.max(least, width * HANDS_AT_LEAST - 40 * unit);
+    : Math.max(actEm * act, (THREE_DIGITS_EM + COOKIE_EM) * number + NAME_EM * second);
+  const widthWith = (tileWords: number): number => columns * (tileWords + 40 * unit) + (columns - 1) * gap;
+  const least = widthWith(words);
+  // Wide enough for a place and a wait on one line, in a row for a cookie, where that leaves the lanes their part.
+  const roomyWords = isRow ? words + ROW_COOKIE_EM * act : WHERE_EM * second;
+  const roomy = Math.min(widthWith(roomyWords), roomyMost);
+  const handsWidth = isPortrait ? inner : Math.max(least, roomy, width * HANDS_AT_LEAST - 40 * unit);
+  const tileInner = (handsWidth - (columns - 1) * gap) / columns - 40 * unit;
   const factsLines = actEm * act < FACTS_EM * second ? 2 : 1;
   const tileHeight = isRow
     ? Math.max(act + factsLines * 1.3 * second + 22 * unit, 1.5 * act + 18 * unit)
-    : Math.max(0.82 * number, 2.45 * second) + 1.2 * act + 1.35 * second + 26 * unit;
+    : 0.9 * number + 1.15 * act + (tileInner < WHERE_EM * second ? 3.6 : 2.4) * second + 20 * unit;
   const tileRows = Math.floor((height + gap) / (tileHeight + gap));
   if (tileRows < 1 || Math.max(least, handsWidth) > (isPortrait ? inner : width * HANDS_AT_MOST))
     return undefined;
-  return { form, columns, number, numberColumn, handsWidth, tileHeight, tileRows };
+  /** Width of its widest words, but for those that wrap. */
+  const tileWords = isRow ? words : Math.min(tileInner, Math.max(words, WHERE_EM * second));
+  return { form, columns, number, numberColumn, handsWidth, tileWords, tileHeight, tileRows };
 }
 
 /**
@@ -130,6 +145,10 @@ export function handsRoom(
   const rows = Math.max(shown > beside ? 0 : 1, Math.floor((left + gap) / (tileHeight + gap)));
   return { alerts: shown, tiles: rows * columns };
 }
+
+/** The height left for tiles beside so many alerts whose words do not wrap. */
+export const tilesRoomOf = ({ tilesHeight, alertHeight, gap }: WallLayout, alerts: number): number =>
+  tilesHeight - alerts * (alertHeight + gap);
 
 /** From how far off such a wall can be read, m, and how large a screen would serve; nothing where it is large enough. */
 export function wallTooSmall(

@@ -5,14 +5,15 @@ import type { Board } from "#shared/client/screen/board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { fitTiles } from "#shared/kitchen/tray/ready.ts";
 import { MIN_MS } from "#shared/time.ts";
-import { NO_LIMIT, type HandsLimit } from "#display/view/fit.ts";
+import { MOST_CUTS, NO_LIMIT, UNMEASURED, type HandsLimit, type TilesRoom } from "#display/view/fit.ts";
 import { alike } from "./alike.ts";
 import { boardView, type BoardView } from "./board.ts";
 import { eachLane } from "./coming-in.ts";
 import { createFlags } from "./wall-flags.ts";
 import { moreAlertsWays } from "./wall-alerts.ts";
+import { growTiles, plainTiles } from "./tile-growth.ts";
 import { emptyLane, type LaneSources, placeLanes } from "./wall-lanes.ts";
-import { handsRoom } from "./wall-layout.ts";
+import { handsRoom, tilesRoomOf } from "./wall-layout.ts";
 
 /** What is on the wall, in arrays whose items keep their identity by key: only what changed is drawn again. */
 const emptyWall = () => {
@@ -57,8 +58,14 @@ export function createWallView(sources: WallSources) {
   );
   const view = createMemo(() => views()());
   // What of alerts and tiles the browser found room for; anew whenever there is something else to show.
-  const fitted = createMemo(on([view, layout], () => createSignal<HandsLimit>(NO_LIMIT)));
-  const limit = (): HandsLimit => fitted()[0]();
+  const fitted = createMemo(
+    on([view, layout], () => ({
+      limit: createSignal<HandsLimit>(NO_LIMIT),
+      tilesRoom: createSignal<TilesRoom>(UNMEASURED),
+    })),
+  );
+  const limit = (): HandsLimit => fitted().limit[0]();
+  const tilesRoom = (): TilesRoom => fitted().tilesRoom[0]();
 
   const room = createMemo(() => {
     const { alerts, tiles } = view();
@@ -144,6 +151,17 @@ export function createWallView(sources: WallSources) {
         Object.keys(view().tools).length === 0,
     ),
     limit,
-    setLimit: (limit: HandsLimit) => void fitted()[1](limit),
+    setLimit: (limit: HandsLimit) => void fitted().limit[1](limit),
+    /** How large the tiles are: few of them fill the room that many would. */
+    tileSize: createMemo(
+      () => {
+        const { px = tilesRoomOf(layout(), shown.alerts.length), cuts } = tilesRoom();
+        return cuts < MOST_CUTS ? growTiles(layout(), shown.tiles.length, px) : plainTiles(layout());
+      },
+      undefined,
+      alike,
+    ),
+    tilesRoom,
+    setTilesRoom: (room: TilesRoom) => void fitted().tilesRoom[1](room),
   };
 }

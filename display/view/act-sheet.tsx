@@ -11,6 +11,8 @@ import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Words } from "#shared/words/words.ts";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
+import { trayCookie } from "#shared/kitchen/tray/cookie-picture.ts";
 import { type Choice, Choices } from "./choices.tsx";
 import { unreachable } from "#shared/outcome.ts";
 
@@ -155,8 +157,16 @@ export function ActSheet(props: {
           {(tray) => (
             <>
               <h2>
-                <b>{tray().number}</b> {title(tray())}
+                <span>
+                  <b>{tray().number}</b> {title(tray())}
+                </span>
+                <Show when={trayCookie(props.board.kitchen(), tray())}>
+                  {(point) => <Cookie point={point()} icings={props.board.kitchen().icings} />}
+                </Show>
               </h2>
+              <Show when={props.board.kitchen().orders[tray().orderId]}>
+                {(order) => <p class="soft">{order().name}</p>}
+              </Show>
               <Show when={stillHotUntilMs(props.board.kitchen(), tray(), props.board.nowMs())}>
                 {(untilMs) => <b>{words().cautions.hotTray(untilMs())}</b>}
               </Show>

@@ -106,6 +106,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       </Show>
       <Orders
         orders={view.shown.orders}
+        kitchen={board.kitchen}
         nowMs={nowMs}
         more={view.moreOrders()}
         isStale={isStale()}

@@ -5,6 +5,7 @@ import { type Lane, LANES } from "#display/model/coming-in.ts";
 import { AXIS_TICKS_MIN, axisPlace, boxOf } from "#display/model/time-axis.ts";
 import type { LaneShown, PlacedPill } from "#display/model/wall-lanes.ts";
 import type { WallView } from "#display/model/wall-view.ts";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import { MIN_MS } from "#shared/time.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 
@@ -123,6 +124,13 @@ function PillBox(props: { pill: PlacedPill; lane: LaneShown; view: WallView }): 
     return props.view.isStale() ? "" : words().format.stopwatch((props.view.nowMs() - countFromMs) / 1000);
   });
   const hasTime = (): boolean => props.pill.is === undefined;
+  /** Drawn beside the numbers where the pill is wide enough as it is. */
+  const cookie = createMemo(() => {
+    const { unit, pillHeight } = props.view.layout();
+    if (width() < props.pill.leastPx + pillHeight - 2 * unit) return undefined;
+    const design = props.view.board.kitchen().designs[props.pill.designId];
+    return design && { design, laid: props.pill.laid };
+  });
   return (
     <>
       <Show when={hasTime() && props.lane.cover === "mark"}>
@@ -142,6 +150,9 @@ function PillBox(props: { pill: PlacedPill; lane: LaneShown; view: WallView }): 
         onClick={() => props.view.onOpen?.(props.pill)}
         style={{ transform: at(left()), width: `${width()}px` }}
       >
+        <Show when={cookie()}>
+          {(point) => <Cookie point={point()} icings={props.view.board.kitchen().icings} />}
+        </Show>
         <b>{props.pill.label}</b>
         <Show when={word()}>{(word) => <small>{word()}</small>}</Show>
         <Show when={hasTime()}>

@@ -1,5 +1,14 @@
-import { createEffect, onCleanup } from "solid-js";
+import { batch, createEffect, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
+
+/** The height that tiles may fill, px, once the browser has measured it, and how often it was too much. */
+export interface TilesRoom {
+  px: number | undefined;
+  cuts: number;
+}
+export const UNMEASURED: TilesRoom = { px: undefined, cuts: 0 };
+/** After so many cuts tiles do not grow. */
+export const MOST_CUTS = 4;
 
 /** How much of the hands' part is shown at most: what has no room is counted in words, and nothing is cut. */
 export interface HandsLimit {
@@ -17,6 +26,8 @@ export interface HandsRead {
   /** How much higher it is than its room; 0 or less where all of it fits. */
   overPx: number;
   roomPx: number;
+  /** What is left for tiles beside all else that is shown. */
+  tilesPx: number;
   alerts: readonly { px: number; isUrgent: boolean }[];
   tileRowsPx: readonly number[];
   tools: { lines: number; linePx: number };
@@ -74,6 +85,7 @@ function readHands(part: HTMLElement): HandsRead {
   return {
     overPx: hands.offsetHeight - part.clientHeight,
     roomPx: part.clientHeight,
+    tilesPx: part.clientHeight - hands.offsetHeight + (all(".tiles")[0]?.offsetHeight ?? 0),
     alerts: all(".alert").map((alert) => ({
       px: alert.offsetHeight,
       isUrgent: alert.dataset["class"] === "urgent",
@@ -91,17 +103,37 @@ function onSize(element: Element, fit: () => void): void {
   onCleanup(() => observer.disconnect());
 }
 
+/** Tiles grow into the room that was measured, and into less of it where their words then need more than that. */
+export function fitGrowth({ px, cuts }: TilesRoom, { overPx, tilesPx }: HandsRead): TilesRoom {
+  if (px === undefined) return { px: tilesPx > 0 ? tilesPx : undefined, cuts };
+  if (overPx <= ROUNDING_PX || cuts >= MOST_CUTS) return { px, cuts };
+  return { px: px - overPx, cuts: cuts + 1 };
+}
+
 /**
  * Lowers the limit until the hands' part fits: after each change of what is shown, and when the browser finds that its height
  * changed: a wait that grew by a word. A second's tick changes no height, so nothing is measured for it.
  */
 export function fitHands(
   part: HTMLElement,
-  { limit, setLimit }: { limit: Accessor<HandsLimit>; setLimit: (limit: HandsLimit) => void },
+  view: {
+    limit: Accessor<HandsLimit>;
+    setLimit: (limit: HandsLimit) => void;
+    tilesRoom: Accessor<TilesRoom>;
+    setTilesRoom: (room: TilesRoom) => void;
+  },
 ): void {
+  const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
   const fit = (): void => {
-    const [now, next] = [limit(), tighten(limit(), readHands(part))];
-    if (JSON.stringify(next) !== JSON.stringify(now)) setLimit(next);
+    const read = readHands(part);
+    const [room, limit] = [fitGrowth(view.tilesRoom(), read), tighten(view.limit(), read)];
+    // Tiles shrink before anything is left out.
+    if (!isSame(room, view.tilesRoom())) view.setTilesRoom(room);
+    else if (!isSame(limit, view.limit()))
+      batch(() => {
+        view.setLimit(limit);
+        view.setTilesRoom(UNMEASURED);
+      });
   };
   createEffect(fit);
   createEffect(() => onSize(part.firstElementChild!, fit));

@@ -2,6 +2,9 @@ import { createMemo, For, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import type { WallView } from "#display/model/wall-view.ts";
 import type { ReadyTile } from "#shared/kitchen/tray/ready.ts";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
+import { hasNameRoom, type TileSize } from "#display/model/tile-growth.ts";
+import type { WallLayout } from "#display/model/wall-layout.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import type { Words } from "#shared/words/words.ts";
@@ -13,6 +16,7 @@ export function Hands(props: { view: WallView }): JSX.Element {
   const words = useWords();
   const ready = () => words().wall.ready;
   const isStale = (): boolean => props.view.isStale();
+  const size = (): TileSize => props.view.tileSize();
   return (
     <>
       <h2 class="heading">
@@ -27,7 +31,12 @@ export function Hands(props: { view: WallView }): JSX.Element {
           </Show>
         }
       >
-        <div class="tiles" data-form={props.view.layout().form}>
+        <div
+          class="tiles"
+          data-form={props.view.layout().form}
+          data-beside={size().art.isBeside}
+          style={tileVars(props.view.layout(), size(), props.view.limit().letters)}
+        >
           <For each={props.view.shown.tiles}>{(tile) => <Tile tile={tile} view={props.view} />}</For>
         </div>
       </Show>
@@ -50,6 +59,25 @@ export function Hands(props: { view: WallView }): JSX.Element {
   );
 }
 
+/** The sizes of tiles as CSS custom properties: within them they stand over the layout's. */
+function tileVars(
+  { act, number, numberColumn, second }: WallLayout,
+  { columns, grow, rowHeight, art }: TileSize,
+  letters: number,
+): Record<string, string> {
+  const sizes = {
+    act: act * grow,
+    number: number * grow,
+    "number-column": numberColumn * grow,
+    second: second * letters * grow,
+    "tile-height": rowHeight,
+    "art-width": art.width,
+    "art-height": art.height,
+  };
+  const px = Object.entries(sizes).map(([name, size]) => [`--${name}`, `${size.toFixed(2)}px`]);
+  return { ...(Object.fromEntries(px) as Record<string, string>), "--columns": String(columns) };
+}
+
 /** Ways to say what has no tile, "and 3 more: 18, 23, 40 · 12 to start", from many numbers to none. */
 export function moreWays(
   { wall }: Words,
@@ -70,27 +98,44 @@ export function moreWays(
 function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
   const words = useWords();
   const tile = (): ReadyTile => props.tile;
+  const kitchen = () => props.view.board.kitchen();
+  const cookie = createMemo(() => {
+    const { designId, laid } = tile();
+    const design = kitchen().designs[designId];
+    return design && { design, laid };
+  });
+  /** Its design is named beside the cookie, where there is room, else under the act. */
+  const isNamed = createMemo(() => {
+    const [layout, size, measure] = [props.view.layout(), props.view.tileSize(), props.view.measure()];
+    const name = cookie()?.design.name;
+    if (name === undefined || layout.form === "row") return false;
+    const { numbers } = tile();
+    const number = numbers.length > 1 ? Math.max(layout.act, 0.56 * layout.number) : layout.number;
+    const secondPx = layout.second * size.grow;
+    const wordPx = Math.max(...name.split(/\s+/).map((word) => measure(word) * secondPx));
+    return hasNameRoom(
+      size,
+      measure(sayNumbers(numbers), 800) * number * size.grow,
+      measure(name) * secondPx,
+      wordPx,
+    );
+  });
+  /** How long it has waited; of one to start by when, where that may be promised. */
   const wait = createMemo(() => {
-    if (props.view.isStale() || tile().is === "to start") return undefined;
-    const waitMin = Math.floor((props.view.nowMs() - tile().sinceMs) / MIN_MS);
-    return waitMin < 1 ? words().wall.ready.waitsSince : words().format.span(waitMin);
-  });
-  /** Of one to start: by when, where that may be promised. */
-  const start = createMemo(() => {
-    const byMs = tile().planned?.startByMs;
+    const { wall, plan, format } = words();
+    const { is, sinceMs, planned, waitsLong } = tile();
     const nowMs = props.view.nowMs();
-    const { plan, wall } = words();
-    if (byMs === undefined || props.view.isStale()) return wall.ready.toStart;
-    return byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
+    if (is === "to start") {
+      const byMs = planned?.startByMs;
+      if (byMs === undefined || props.view.isStale()) return wall.ready.toStart;
+      return byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
+    }
+    if (props.view.isStale()) return undefined;
+    const waitMin = Math.floor((nowMs - sinceMs) / MIN_MS);
+    const span = waitMin < 1 ? undefined : format.span(waitMin);
+    if (waitsLong) return wall.ready.next(span ?? wall.ready.waitsSince);
+    return span === undefined ? wall.ready.waitsSince : wall.ready.waits(span);
   });
-  const facts = createMemo(() => factsOf(words(), tile(), start()));
-  /** And what it is for. */
-  const pickUp = createMemo(() => {
-    const { pickUpAtMs, planned } = tile();
-    if (props.view.isStale() || planned?.startByMs === undefined) return undefined;
-    return words().plan.forPickUp(words().format.whenWithDay(pickUpAtMs, props.view.nowMs()));
-  });
-  const isHot = (): boolean => tile().hotUntilMs !== undefined;
   return (
     <article
       class="tile"
@@ -104,47 +149,58 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
       <b class="number">
         <For each={sayNumbers(tile().numbers).split(/(?<=–)/)}>{(part) => <span>{part}</span>}</For>
       </b>
+      <Show when={cookie()}>
+        {(point) => (
+          <div class="look">
+            <Show when={isNamed()}>
+              <span class="design">{point().design.name}</span>
+            </Show>
+            <Show when={props.view.tileSize().art.width > 0}>
+              <Cookie class="art" point={point()} icings={kitchen().icings} />
+            </Show>
+          </div>
+        )}
+      </Show>
       <h3 class="act">{words().trays.act(tile().act)}</h3>
       <div class="facts">
+        <p class="where">
+          <span class="place">{words().terms.place(tile().place)}</span>
+          <Show when={tile().hotUntilMs !== undefined || wait() !== undefined}> · </Show>
+          <span class="wait">
+            <Show
+              when={tile().hotUntilMs === undefined}
+              fallback={<b class="mitts">{words().wall.ready.dryMitts}</b>}
+            >
+              <Show when={tile().waitsLong} fallback={wait()}>
+                <b class="long">{wait()}</b>
+              </Show>
+            </Show>
+          </span>
+        </p>
         <p class="foot">
           <Show
             when={tile().hotUntilMs}
-            fallback={
-              <For each={facts()}>
-                {(fact) => (
-                  <span>
-                    {fact.hex && <i class="swatch" style={{ background: fact.hex }} aria-hidden="true" />}
-                    {fact.words}
-                  </span>
-                )}
-              </For>
-            }
+            fallback={whatFor(words(), tile(), isNamed() ? undefined : cookie()?.design.name)}
           >
             {(untilMs) => <b class="hot">{words().wall.ready.hotUntil(words().format.time(untilMs()))}</b>}
           </Show>
         </p>
-        <div class="where">
-          <p class="place">{words().terms.place(tile().place)}</p>
-          <p class="wait">
-            <Show when={!isHot()} fallback={<b class="mitts">{words().wall.ready.dryMitts}</b>}>
-              <Show when={tile().waitsLong && wait()} fallback={wait() ?? pickUp()}>
-                {(long) => <b class="long">{words().wall.ready.next(long())}</b>}
-              </Show>
-            </Show>
-          </p>
-        </div>
       </div>
     </article>
   );
 }
 
-/** What follows the act; else its icing, or its order; and by when to begin it. */
-function factsOf({ trays, wall }: Words, tile: ReadyTile, start: string): { words: string; hex?: string }[] {
-  const { afterwards, icing, order } = tile;
-  return [
-    afterwards && { words: trays.thenAct(afterwards) },
-    afterwards ? undefined : icing && { words: icing.name, hex: icing.hex },
-    afterwards || order === undefined ? undefined : { words: wall.ready.forOrder(order) },
-    tile.is === "to start" ? { words: start } : undefined,
-  ].flatMap((fact) => fact ?? []);
-}
+/** What follows the act, its order, its design where that is not said beside the cookie, its icing's colour: "Kite morning · moss". */
+const whatFor = (
+  { trays, format }: Words,
+  { afterwards, order, icing }: ReadyTile,
+  design: string | undefined,
+): string =>
+  [
+    afterwards && trays.thenAct(afterwards),
+    order !== undefined && format.name(order),
+    design !== undefined && format.name(design),
+    afterwards === undefined && icing !== undefined && format.name(icing.name),
+  ]
+    .filter((part) => part !== undefined && part !== false)
+    .join(" · ");

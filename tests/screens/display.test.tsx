@@ -210,6 +210,36 @@ describe("the wall", () => {
     expect(texts('[data-left="true"]')).toEqual([`and ${40 - shown} more`]);
   });
 
+  it("C23 a tile says order, design and colour, where its tray stands and how long it waits, and draws its cookie", () => {
+    const { container } = show(normalKitchen());
+    const tile = container.querySelector(".tile")!;
+    const text = (part: string): string =>
+      tile.querySelector(part)!.textContent.replaceAll(/\s+/g, " ").trim();
+    expect(text(".where")).toBe("Rack A · 3 · waiting 12 min");
+    expect(text(".act")).toBe("Flood layer 2");
+    expect(text(".foot")).toBe("Lantern Walk · sea glass");
+    expect(text(".look")).toBe("Lantern");
+    expect(tile.querySelector("img")!.alt).toBe(
+      "Lantern: storm outline laid, sea-glass flood next, butter flood and storm outline to come",
+    );
+  });
+
+  it("C23 an order's card shows its designs, finished", () => {
+    const { container } = show(normalKitchen());
+    const cards = [...container.querySelectorAll(".order")];
+    const looks = cards.map((card) => [...card.querySelectorAll("img")].map(({ alt }) => alt));
+    expect(looks[1]).toEqual(["Puffin: all layers laid"]);
+  });
+
+  it("C20 a wide pill draws its trays' cookie", () => {
+    const { container } = show(
+      withTrays(bareKitchen(), [{ number: 5, design: "puffin", films: 2, wait: [20, 60, 200] }]),
+    );
+    expect(container.querySelector<HTMLImageElement>(".pill img")!.alt).toBe(
+      "Puffin: storm flood and milk flood laid, coral detail next",
+    );
+  });
+
   it("a pill keeps its element while it drifts, and moves by a transform alone", () => {
     const made = withTrays(bareKitchen(), [{ number: 5, design: "lantern", films: 1, wait: [20, 30, 45] }]);
     const { container, setNowMs } = show(made);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { asId, type DesignId } from "#shared/ids.ts";
 import { comingIn } from "#display/model/coming-in.ts";
 import { packLane } from "#display/model/pill-packing.ts";
 import { watchShifts, type Shifts } from "#display/model/shift-words.ts";
@@ -79,7 +80,8 @@ describe("coming in", () => {
 
 describe("a forecast that moves says so", () => {
   const at = (likelyMin: number, nowMin = 0, before: Shifts = new Map()): Shifts => {
-    const pill = { key: "t1", keys: ["t1"], trayIds: ["t1"], numbers: [1], label: "1" };
+    const cookie = { designId: asId<DesignId>("moon"), laid: 1 };
+    const pill = { key: "t1", keys: ["t1"], trayIds: ["t1"], numbers: [1], label: "1", ...cookie };
     const likelyMs = NOW + likelyMin * MIN;
     return watchShifts(
       before,

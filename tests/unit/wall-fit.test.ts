@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { NO_LIMIT, tighten, type HandsRead } from "#display/view/fit.ts";
+import { fitGrowth, MOST_CUTS, NO_LIMIT, tighten, UNMEASURED, type HandsRead } from "#display/view/fit.ts";
 
 const read = (change: Partial<HandsRead>): HandsRead => ({
   overPx: 0,
   roomPx: 700,
+  tilesPx: 300,
   alerts: [
     { px: 100, isUrgent: true },
     { px: 100, isUrgent: true },
@@ -14,6 +15,25 @@ const read = (change: Partial<HandsRead>): HandsRead => ({
   ...change,
 });
 const ALL = { alerts: 3, tileRows: 3, toolsLines: 4, letters: 1 };
+
+describe("C23 the room in which tiles grow", () => {
+  it("is what the browser measured beside all else, less what their words then need more", () => {
+    const first = fitGrowth(UNMEASURED, read({ overPx: 90 }));
+    expect(first).toEqual({ px: 300, cuts: 0 });
+    expect(fitGrowth(first, read({}))).toEqual(first);
+    expect(fitGrowth(first, read({ overPx: 40 }))).toEqual({ px: 260, cuts: 1 });
+  });
+
+  it("is cut so often and no more: then they do not grow, and something else must go", () => {
+    let room = fitGrowth(UNMEASURED, read({}));
+    for (let k = 0; k < 10; k += 1) room = fitGrowth(room, read({ overPx: 40 }));
+    expect(room.cuts).toBe(MOST_CUTS);
+  });
+
+  it("is not known where nothing is laid out", () => {
+    expect(fitGrowth(UNMEASURED, read({ tilesPx: 0 }))).toEqual(UNMEASURED);
+  });
+});
 
 describe("C18 what has no room on the wall", () => {
   it("is nothing while all of it fits", () => {

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { asId } from "#shared/ids.ts";
 import { type Lane, LANES } from "#display/model/coming-in.ts";
 import { allotRows, giveRows, holdNeeds, NO_NEEDS } from "#display/model/lane-rows.ts";
 import {
@@ -23,6 +24,8 @@ const pill = (number: number, earliest: number, likely: number, latest: number, 
   keys: [`t${number}`],
   trayIds: [`t${number}`],
   numbers: [number],
+  designId: asId("moon"),
+  laid: 1,
   label: String(number),
   earliestMs: NOW + earliest * MIN,
   likelyMs: NOW + likely * MIN,

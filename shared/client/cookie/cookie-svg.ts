@@ -11,6 +11,8 @@ import type { Design, Icing } from "#shared/kitchen/model/vocabulary.ts";
 const [BISCUIT, BISCUIT_EDGE, INK] = ["#e2b779", "#7d4f1b", "#1c1830"];
 /** What stripes stand on: dark under pale icing, pale under all else. */
 const [UNDER_PALE, UNDER_DARK] = ["#6b4a26", "#fff8ea"];
+/** Pixels of the picture's longer side: larger than it is ever shown, so that a class need only say how large it may be. */
+const SIDE_PX = 2000;
 /** Lengths in parts of the cookie's longer side. */
 const [EDGE, LINE, DASH, STRIPE] = [0.014, 0.035, 0.045, 0.045];
 
@@ -19,7 +21,9 @@ export function cookieSvg({ box, outline, parts }: CookiePicture): string {
   const side = Math.max(box.width, box.height);
   const edge = side * EDGE;
   const { x, y, width, height } = box;
-  const viewBox = [x - edge, y - edge, width + 2 * edge, height + 2 * edge].map(short).join(" ");
+  const [wide, high] = [width + 2 * edge, height + 2 * edge];
+  const viewBox = [x - edge, y - edge, wide, high].map(short).join(" ");
+  const size = [wide, high].map((one) => Math.round((one / Math.max(wide, high)) * SIDE_PX));
   const draw = (state: LayerState): string =>
     parts
       .filter((part) => part.state === state)
@@ -27,7 +31,7 @@ export function cookieSvg({ box, outline, parts }: CookiePicture): string {
       .join("");
   const stripes = [...new Set(parts.flatMap(({ state, hex }) => (state === "next" ? hex : [])))];
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${viewBox}" stroke-linejoin="round" stroke-linecap="round">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}" height="${size[1]}" viewBox="${viewBox}" stroke-linejoin="round" stroke-linecap="round">`,
     `<defs>${stripes.map((hex) => stripesOf(hex, side)).join("")}</defs>`,
     `<path d="${outline}" fill="${BISCUIT}" stroke="${BISCUIT_EDGE}" stroke-width="${short(edge * 1.6)}"/>`,
     draw("laid"),

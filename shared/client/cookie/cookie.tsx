@@ -7,8 +7,8 @@ import { sayCookie } from "#shared/words/cookie-text.ts";
 import { cookieAddress } from "./cookie-svg.ts";
 
 /**
- * A cookie at a point: laid layers in their icing's colour, the next striped, later ones faint. As large as its class makes
- * it. An image, so that a page draws each picture once and 300 of them cost a tick nothing.
+ * A cookie at a point: laid layers in their icing's colour, the next striped, later ones faint. As large as its class
+ * lets it be, by max-width and max-height. An image, so that a page draws each picture once and 300 of them cost a tick nothing.
  */
 export function Cookie(props: {
   point: CookiePoint;

@@ -1,3 +1,4 @@
+import type { DesignId } from "#shared/ids.ts";
 import { byName } from "#shared/collections.ts";
 import type { Forecasts, HangsOn, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { nextAct, type Readiness, readiness } from "#shared/kitchen/tray/route.ts";
@@ -12,6 +13,8 @@ export interface OrderCard {
   key: string;
   name: string;
   cookies: number;
+  /** Designs on its trays, by their trays' numbers. */
+  designIds: readonly DesignId[];
   pickUpAtMs: number;
   status: OrderStatus;
   is: OrderTone;
@@ -106,7 +109,12 @@ function ranked(
       : Math.min(spareMin, slack?.min ?? UNKNOWN_RANK, -(missing?.shortMin ?? -UNKNOWN_RANK));
   const promise =
     is === "short" || is === "may be short" || is === "spare" ? promiseOf(outlook, missing) : {};
-  return { card: { key, name, cookies, pickUpAtMs, status, is, ...promise, done, inHand, toDo }, rank };
+  const byNumber = trays.toSorted((a, b) => a.number - b.number);
+  const designIds = [...new Set(byNumber.map(({ designId }) => designId))];
+  return {
+    card: { key, name, cookies, designIds, pickUpAtMs, status, is, ...promise, done, inHand, toDo },
+    rank,
+  };
 }
 
 /** What the plan promises of an order all of whose cookies are on trays. */

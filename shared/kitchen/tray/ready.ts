@@ -3,6 +3,7 @@ import { type ActName, type NextAct, nextAct, readiness } from "./route.ts";
 import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { stillHotUntilMs } from "./tool-heat.ts";
+import type { DesignId } from "#shared/ids.ts";
 import { runsOf } from "#shared/collections.ts";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -17,8 +18,11 @@ export interface ReadyTile {
   /** The act that follows once a touch has found it so. */
   afterwards?: ActName;
   icing?: { name: string; hex: string };
-  /** What is packed goes to an order. */
+  /** Their order's name. */
   order?: string;
+  designId: DesignId;
+  /** Layers laid, in their order. */
+  laid: number;
   place: PlaceFact;
   sinceMs: number;
   hotUntilMs?: number;
@@ -93,7 +97,9 @@ function tileOf(
     act: byTouch ? { kind: "touch" } : nameOf(next),
     ...(byTouch ? { afterwards: nameOf(next) } : {}),
     ...(icing === undefined ? {} : { icing: { name: icing.name, hex: icing.hex } }),
-    ...(order === undefined || next.kind !== "pack" ? {} : { order: order.name }),
+    ...(order === undefined ? {} : { order: order.name }),
+    designId: tray.designId,
+    laid: tray.films.length,
     place: placeOf(kitchen, [tray]),
     sinceMs: state.sinceMs,
     ...(hotUntilMs === undefined ? {} : { hotUntilMs }),

@@ -34,7 +34,7 @@ export const wall = (format: Formats) => {
       never: "will not dry here",
     },
     ready: {
-      title: "Ready now",
+      title: "Ready for hands",
       byPlan: "by the day's plan",
       staleTitle: "Was ready",
       stale: "when last heard",
@@ -46,7 +46,7 @@ export const wall = (format: Formats) => {
       hotUntil: (time: string) => `hot until about ${time}`,
       dryMitts: "dry mitts",
       next: (wait: string) => `next: ${wait}`,
-      forOrder: (order: string) => `for ${name(order)}`,
+      waits: (span: string) => `waiting ${span}`,
       waitsSince: "now",
     },
     alert: {

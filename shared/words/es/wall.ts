@@ -33,7 +33,7 @@ export const wall = (format: Formats): Words["wall"] => {
       never: "aquí no secará",
     },
     ready: {
-      title: "Listas ahora",
+      title: "Listas para seguir",
       byPlan: "según el plan del día",
       staleTitle: "Estaban listas",
       stale: "según lo último recibido",
@@ -44,7 +44,7 @@ export const wall = (format: Formats): Words["wall"] => {
       hotUntil: (time) => `caliente hasta ${time} aprox.`,
       dryMitts: "guantes secos",
       next: (wait) => `siga: ${wait}`,
-      forOrder: (order) => `para ${name(order)}`,
+      waits: (span) => `espera ${span}`,
       waitsSince: "ahora",
     },
     alert: {
