@@ -11,7 +11,7 @@ export type Must =
       is: "list";
       min: number;
       max: number;
-      of: "people" | "trays" | "layers" | "rules" | "places" | "ingredients" | "problems";
+      of: "people" | "trays" | "layers" | "rules" | "places" | "ingredients" | "problems" | "areas" | "lines";
     }
   | { is: "air"; words: readonly string[]; min: number; max: number; unit: string }
   | { is: MustBe };
@@ -28,6 +28,7 @@ export type MustBe =
   | "a JSON path"
   | "a broker's address"
   | "an MQTT topic"
+  | "path data"
   | "well formed";
 
 /** A schema's message can only be text: what a field must be travels in it as JSON. */

@@ -14,7 +14,9 @@ const rules = lines.map(({ rule }) => rule);
 const quoted = new Set(
   readdirSync(`${root}/tests`, { recursive: true, encoding: "utf8" })
     .filter((path) => /\.test\.tsx?$/.test(path))
-    .flatMap((path) => readFileSync(`${root}/tests/${path}`, "utf8").match(/["`](?:[A-Z]\d+ )+/g) ?? [])
+    .flatMap(
+      (path) => readFileSync(`${root}/tests/${path}`, "utf8").match(/["`](?:[A-Z]\d+ )+(?=[^\d.-])/g) ?? [],
+    )
     .flatMap((opening) => opening.match(/[A-Z]\d+/g) ?? []),
 );
 

@@ -11,6 +11,8 @@ const LISTS = {
   places: "places",
   ingredients: "ingredients",
   problems: "problems",
+  areas: "areas",
+  lines: "lines",
 } as const;
 
 /** What a field must be, and that one is missing. */
@@ -55,6 +57,8 @@ export const faults = (format: Formats) => {
         return "must be mqtt:// or mqtts:// with a host name and perhaps a port, and no name or password";
       case "an MQTT topic":
         return "must be an MQTT topic: + stands for one whole level, # for all that follow, at the end only";
+      case "path data":
+        return "must be SVG path data of M, L, C and Z in millimetres";
       case "well formed":
         return "is not well formed";
       default:

@@ -9,6 +9,7 @@ import { cautions } from "./cautions.ts";
 import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
 import { designs } from "./designs.ts";
+import { drawings } from "./drawings.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
 import { forms } from "./forms.ts";
@@ -55,6 +56,7 @@ const englishFor = (format: Formats) => ({
   cookie: cookie(format),
   day: day(format),
   designs: designs(format),
+  drawings: drawings(format),
   drying: drying(format),
   faults: faults(format),
   forms: forms(format),

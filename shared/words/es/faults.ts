@@ -11,6 +11,8 @@ const LISTS = {
   places: "lugares",
   ingredients: "ingredientes",
   problems: "problemas",
+  areas: "zonas",
+  lines: "líneas",
 } as const;
 /** Units that are words. */
 const UNITS: Readonly<Record<string, string>> = {
@@ -60,6 +62,8 @@ export const faults = (format: Formats): Words["faults"] => {
         return "debe ser mqtt:// o mqtts:// con un nombre de host y, si hace falta, un puerto, sin usuario ni contraseña";
       case "an MQTT topic":
         return "debe ser un tema MQTT: + vale por un nivel entero y # por todos los que siguen, solo al final";
+      case "path data":
+        return "debe ser un trazado SVG de M, L, C y Z en milímetros";
       case "well formed":
         return "no está bien formado";
       default:
