@@ -1,15 +1,4 @@
-import {
-  Match,
-  Show,
-  Switch,
-  createEffect,
-  createMemo,
-  createSignal,
-  on,
-  onCleanup,
-  onMount,
-} from "solid-js";
-import { Dynamic } from "solid-js/web";
+import { Show, createEffect, createMemo, createSignal, on, onCleanup, onMount } from "solid-js";
 import { isInFront, listen } from "#shared/client/screen/browser.ts";
 import { AlertBar, AlertsOverHeat } from "#phone/alerts/alert-bar.tsx";
 import { AlertPins } from "#phone/alerts/alert-pins.tsx";
@@ -18,12 +7,24 @@ import { Refusals } from "#phone/alerts/refusals.tsx";
 import { QuestionSheet } from "#phone/ui/question.tsx";
 import { ToastBar } from "#phone/ui/toast.tsx";
 import { watchPage } from "./page-scroll.ts";
+import { ListPane, Side } from "./desk.tsx";
 import { type Phone, PhoneContext, usePhone } from "./phone.tsx";
-import { parentOf, pathTo, type Address, SCREENS, screenAt, tabOf, titleOf } from "./screens.tsx";
+import {
+  type Address,
+  deskTabOf,
+  listBeside,
+  parentOf,
+  pathTo,
+  screenAt,
+  type ScreenName,
+  tabOf,
+  titleOf,
+} from "./screens.tsx";
+import { Looking, Screen } from "./screen.tsx";
 import { LostBar, ProblemBar, Status } from "./status.tsx";
 import { Tabs } from "./tabs.tsx";
 
-/** The phone: urgent alerts, a page that scrolls between them and the foot, the toast, the tabs. Nothing lies over the page. */
+/** The phone: urgent alerts, a page that scrolls between them and the foot, the toast, the tabs. Nothing lies over the page. From a desk's width on the same screens stand beside one another, with their tabs at the side. */
 export function App(props: { phone: Phone }) {
   return (
     <PhoneContext.Provider value={props.phone}>
@@ -33,7 +34,7 @@ export function App(props: { phone: Phone }) {
 }
 
 function Frame() {
-  const { board, path, go, alarm } = usePhone();
+  const { board, path, go, alarm, isWide } = usePhone();
   const place = createMemo(() => screenAt(path()), undefined, { equals: isSamePlace });
   /** A tray's heat, from choosing the tool on: no tab lies under its buttons. */
   const isHeat = (): boolean => place()?.name === "tray-heat";
@@ -45,7 +46,7 @@ function Frame() {
       (tray) => tray.number === number && tray.status.stage === "heat-set",
     )?.number;
   });
-  const isRoom = (): boolean => place()?.name === "room";
+  const isRoom = (): boolean => place()?.name === "room" || list() === "room";
   const tab = () => {
     const here = place();
     return here === undefined ? "trays" : tabOf(here.name);
@@ -63,49 +64,103 @@ function Frame() {
     if (board.known() && !board.kitchen().isSetUp && board.role() === "lead" && place()?.name !== "set-up")
       go(pathTo("set-up", "1"));
   });
+  /** On the desk, the list that stands beside what is shown, and whether it is all there is. */
+  const list = createMemo(() => {
+    const here = place();
+    return isWide() && here !== undefined ? listBeside(here.name) : undefined;
+  });
+  const isAlone = (): boolean => list() !== undefined && list() === place()?.name;
+  const isUnderHeat = (): boolean => underHeat() !== undefined;
+  const Bars = () => (
+    <>
+      <LostBar />
+      <Show when={!isUnderHeat() && !isRoom()}>
+        <AlertBar alerts={alerts()} />
+      </Show>
+      <Refusals />
+    </>
+  );
   return (
     <div
       class="phone"
-      data-ember={underHeat() !== undefined}
+      data-desk={isWide()}
+      data-ember={isUnderHeat() && !isWide()}
       data-heat={isHeat()}
       data-stale={board.connection().is !== "live"}
     >
-      <ProblemBar />
-      <Show when={underHeat() !== undefined} fallback={<AlertPins alerts={alerts()} isRoom={isRoom()} />}>
-        <AlertsOverHeat alerts={alerts()} />
+      <Show when={isWide()}>
+        <Side place={place()} />
       </Show>
-      <div class="page" ref={page}>
-        <header class="top">
-          <Back place={place()} isUnderHeat={underHeat() !== undefined} />
-          <Status />
-        </header>
-        {/* Below it would lie between the clock and the thumb on "stop", and move that. */}
-        <Show when={isHeat()}>
-          <ToastBar />
+      <div class="body">
+        <ProblemBar />
+        <Show when={isUnderHeat()} fallback={<AlertPins alerts={alerts()} isRoom={isRoom()} />}>
+          <AlertsOverHeat alerts={alerts()} />
         </Show>
-        <LostBar />
-        <Show when={underHeat() === undefined && !isRoom()}>
-          <AlertBar alerts={alerts()} />
+        <Show when={isWide()}>
+          <div class="bars">
+            <Bars />
+          </div>
         </Show>
-        <Refusals />
-        <Show when={board.known()} fallback={<Looking />}>
-          <Screen place={place()} />
-        </Show>
-        <Show when={isShort() && tab()}>
-          <Tabs here={tab()} />
-        </Show>
-      </div>
-      <div class="foot">
-        <Show when={!isHeat()}>
-          <ToastBar />
-        </Show>
-        <Show when={!isShort() && tab()}>
-          <Tabs here={tab()} />
-        </Show>
+        <div class="panes">
+          <Show when={list()} keyed>
+            {(name) => (
+              <ListPane name={name} isAlone={isAlone()}>
+                <Shown place={{ name, id: "" }} />
+              </ListPane>
+            )}
+          </Show>
+          <div class="page" data-ember={isUnderHeat()} hidden={isAlone()} ref={page}>
+            <Show when={!isWide() || hasBack(place(), list())}>
+              <header class="top">
+                <Back place={place()} isUnderHeat={isUnderHeat()} />
+                <Show when={!isWide()}>
+                  <Status />
+                </Show>
+              </header>
+            </Show>
+            {/* Below it would lie between the clock and the thumb on "stop", and move that. */}
+            <Show when={isHeat()}>
+              <ToastBar />
+            </Show>
+            <Show when={!isWide()}>
+              <Bars />
+            </Show>
+            <Show when={!isAlone()}>
+              <Shown place={place()} />
+            </Show>
+            <Show when={isShort() && !isWide() && tab()}>
+              <Tabs here={tab()} />
+            </Show>
+          </div>
+        </div>
+        <div class="foot">
+          <Show when={!isHeat()}>
+            <ToastBar />
+          </Show>
+          <Show when={!isShort() && !isWide() && tab()}>
+            <Tabs here={tab()} />
+          </Show>
+        </div>
       </div>
       <QuestionSheet />
     </div>
   );
+}
+
+/** A screen, once there is a board to show. */
+function Shown(props: { place: Address | undefined }) {
+  const { board } = usePhone();
+  return (
+    <Show when={board.known()} fallback={<Looking />}>
+      <Screen place={props.place} />
+    </Show>
+  );
+}
+
+/** On the desk there is no way back to what is in sight already: the list beside, or a tab. */
+function hasBack(place: Address | undefined, list: ScreenName | undefined): boolean {
+  const parent = place === undefined ? undefined : parentOf(place);
+  return parent !== undefined && parent.name !== list && deskTabOf(place!.name) !== place!.name;
 }
 
 const isSamePlace = (one: Address | undefined, other: Address | undefined): boolean =>
@@ -127,56 +182,5 @@ function Back(props: { place: Address | undefined; isUnderHeat: boolean }) {
         </a>
       )}
     </Show>
-  );
-}
-
-/** A page that has nothing but a sentence. */
-const Plain = (props: { text: string }) => (
-  <main class="empty">
-    <p>{props.text}</p>
-  </main>
-);
-
-function Looking() {
-  const { board, words } = usePhone();
-  const text = (): string => {
-    const { is } = board.connection();
-    const { looking } = words().app;
-    return is === "connecting" || is === "outdated" ? looking[is] : looking.lost;
-  };
-  return <Plain text={text()} />;
-}
-
-function Screen(props: { place: Address | undefined }) {
-  const { board, isLead, words } = usePhone();
-  const notYet = (): string | undefined => {
-    if (isLead()) return undefined;
-    if (!board.kitchen().isSetUp) return words().app.isBeingSetUp;
-    return props.place !== undefined && SCREENS[props.place.name].isLeads ? words().app.forLeads : undefined;
-  };
-  return (
-    <Switch
-      fallback={
-        <main class="empty">
-          <h1>{words().app.noSuchPage}</h1>
-          <a href="#/">{words().app.toTrays}</a>
-        </main>
-      }
-    >
-      <Match when={notYet()}>{(text) => <Plain text={text()} />}</Match>
-      <Match when={props.place}>
-        {(place) => {
-          const view = () => <Dynamic component={SCREENS[place().name].view} id={place().id} />;
-          return (
-            <Show when={SCREENS[place().name].isTitled} fallback={view()}>
-              <main>
-                <h1>{titleOf(words(), place())}</h1>
-                {view()}
-              </main>
-            </Show>
-          );
-        }}
-      </Match>
-    </Switch>
   );
 }

@@ -32,6 +32,8 @@ export interface Phone {
   units: Accessor<KitchenUnits>;
   zone: Accessor<string>;
   isLead: Accessor<boolean>;
+  /** Wide enough for a desk: navigation at the side, a list beside its detail. */
+  isWide: Accessor<boolean>;
   /** A quarter-second beat for count-ups; everything else hangs on `board.nowMs`. */
   fineMs: () => number;
   /** Does it, tells so with an undo, or asks the second tap. True when it was done. */
@@ -62,7 +64,18 @@ const FINE_MS = 250;
 
 export type PhonePorts = Pick<
   Phone,
-  "board" | "words" | "path" | "go" | "newId" | "timer" | "ask" | "print" | "alarm" | "theme" | "leave"
+  | "board"
+  | "words"
+  | "path"
+  | "go"
+  | "newId"
+  | "timer"
+  | "ask"
+  | "print"
+  | "alarm"
+  | "theme"
+  | "leave"
+  | "isWide"
 >;
 
 export function createPhone(ports: PhonePorts): Phone {

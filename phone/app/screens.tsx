@@ -1,16 +1,17 @@
 import type { JSX } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
-import { Designs } from "#phone/designs/designs.tsx";
+import { Designs, DesignScreen } from "#phone/designs/designs.tsx";
 import { BatchScreen } from "#phone/icing/batch.tsx";
 import { HeatScreen } from "#phone/heat/heat-screen.tsx";
 import { HeatTab } from "#phone/heat/heat-tab.tsx";
 import { IcingScreen } from "#phone/icing/icing-to-mix.tsx";
-import { Icings } from "#phone/icing/icings.tsx";
+import { IcingColour, Icings } from "#phone/icing/icings.tsx";
 import { RecipeScreen } from "#phone/icing/recipe.tsx";
 import { Recipes } from "#phone/icing/recipes.tsx";
 import { OrderForm } from "#phone/orders/order-form.tsx";
 import { OrderScreen } from "#phone/orders/order.tsx";
 import { Orders } from "#phone/orders/orders.tsx";
+import { PlanScreen } from "#phone/plan/plan.tsx";
 import { DayScreen } from "#phone/room/day.tsx";
 import { Hygrometers } from "#phone/room/hygrometers.tsx";
 import { Room } from "#phone/room/room.tsx";
@@ -30,11 +31,25 @@ export type ScreenName = keyof Words["app"]["titles"];
 /** The tabs, in their order. */
 export const TABS = ["trays", "heat", "orders", "room"] as const satisfies readonly ScreenName[];
 
+/** The same on the desk, where there is room for more. */
+export const DESK_TABS = [
+  "trays",
+  "plan",
+  "orders",
+  "designs",
+  "icing",
+  "heat",
+  "room",
+  "day",
+] as const satisfies readonly ScreenName[];
+
 interface Screen {
   /** After "#/"; ":id" stands for anything, ":number" for a tray's number. */
   path: string;
   /** Where "back" leads. */
   parent?: ScreenName;
+  /** On the desk it stays in sight beside the screens under it. */
+  isList?: true;
   /** No tabs are shown under it, though they are under its parent. */
   hasNoTabs?: true;
   /** Its title stands above it. */
@@ -50,11 +65,12 @@ const byNumber = (View: (props: { number: number }) => JSX.Element) => (props: {
 
 /** Every screen of the phone. The first whose path fits is shown. */
 export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
-  trays: { path: "", view: Trays },
+  trays: { path: "", isList: true, view: Trays },
   tray: { path: "t/:number", parent: "trays", view: byNumber(TrayScreen) },
   "tray-heat": { path: "t/:number/heat", parent: "tray", hasNoTabs: true, view: byNumber(HeatScreen) },
   heat: { path: "heat", view: HeatTab },
-  orders: { path: "orders", view: Orders },
+  plan: { path: "plan", parent: "orders", view: PlanScreen },
+  orders: { path: "orders", isList: true, view: Orders },
   "new-order": { path: "orders/new", parent: "orders", isLeads: true, view: NewOrder },
   order: { path: "orders/:id", parent: "orders", view: OrderScreen },
   icing: { path: "icing", parent: "orders", view: () => <IcingScreen orderId={undefined} /> },
@@ -62,9 +78,11 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   batch: { path: "batch/:id", parent: "icing", view: BatchScreen },
   recipes: { path: "recipes", parent: "icing", isTitled: true, view: Recipes },
   recipe: { path: "recipes/:id", parent: "recipes", view: RecipeScreen },
-  designs: { path: "designs", parent: "orders", isTitled: true, view: Designs },
+  designs: { path: "designs", parent: "orders", isList: true, isTitled: true, view: Designs },
+  design: { path: "designs/:id", parent: "designs", view: DesignScreen },
   icings: { path: "icings", parent: "orders", isTitled: true, view: Icings },
-  room: { path: "room", view: Room },
+  colour: { path: "icings/:id", parent: "icings", view: IcingColour },
+  room: { path: "room", isList: true, view: Room },
   settings: { path: "kitchen/settings", parent: "room", isLeads: true, isTitled: true, view: Settings },
   places: { path: "kitchen/places", parent: "room", isTitled: true, view: Places },
   tools: { path: "kitchen/tools", parent: "room", isTitled: true, view: ToolsEditor },
@@ -139,6 +157,19 @@ export function tabOf(name: ScreenName): (typeof TABS)[number] | undefined {
   const { parent, hasNoTabs } = SCREENS[name];
   if (hasNoTabs) return undefined;
   return parent === undefined ? TABS.find((tab) => tab === name) : tabOf(parent);
+}
+
+/** The desk's tab that a screen stands under: its own, or its nearest parent's. */
+export function deskTabOf(name: ScreenName): (typeof DESK_TABS)[number] | undefined {
+  const own = DESK_TABS.find((tab) => tab === name);
+  const { parent } = SCREENS[name];
+  return own ?? (parent === undefined ? undefined : deskTabOf(parent));
+}
+
+/** The list that a screen stands beside on the desk: its tab's, itself where it is one. */
+export function listBeside(name: ScreenName): ScreenName | undefined {
+  const tab = deskTabOf(name);
+  return tab !== undefined && SCREENS[tab].isList === true ? tab : undefined;
 }
 
 /** Where "back" leads from a screen. */

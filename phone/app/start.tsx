@@ -11,6 +11,7 @@ import { every } from "#shared/client/sync/timer.ts";
 import { type Alarm, createAlarm } from "#phone/alerts/alarm.ts";
 import { askServer } from "#phone/ui/ask.ts";
 import { App } from "./app.tsx";
+import { createWide } from "./wide.ts";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
@@ -69,6 +70,7 @@ function Kitchen(
     print: "print" in window ? () => window.print() : undefined,
     alarm: props.alarm,
     theme: props.theme,
+    isWide: createWide(window),
     leave: () => props.leave(),
   });
   return (

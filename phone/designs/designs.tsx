@@ -1,4 +1,6 @@
-import { For } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
+import { finishedCookie } from "#shared/kitchen/tray/cookie-picture.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { currentDesigns } from "#shared/kitchen/model/lookups.ts";
 import { layersOf } from "#shared/kitchen/tray/layer-waits.ts";
@@ -13,6 +15,7 @@ export function Designs() {
   return (
     <EditorList
       items={currentDesigns(board.kitchen())}
+      path="designs"
       none={words().designs.none}
       add={words().designs.add}
       notYet={hasIcing() ? undefined : words().designs.needsIcing}
@@ -31,5 +34,28 @@ function DesignWords(props: { design: Design }) {
         {(layer) => <span>{words().designs.layer(layer)}</span>}
       </For>
     </span>
+  );
+}
+
+/** One design by itself. */
+export function DesignScreen(props: { id: string }) {
+  const { board, isLead, go, words } = usePhone();
+  const design = createMemo(() => board.kitchen().designs[props.id]);
+  return (
+    <main>
+      <Show when={design()} fallback={<p class="empty">{words().desk.gone}</p>}>
+        {(design) => (
+          <>
+            <h1>{design().name}</h1>
+            <Cookie class="large-cookie" point={finishedCookie(design())} icings={board.kitchen().icings} />
+            <Show when={isLead()} fallback={<DesignWords design={design()} />}>
+              <Show when={props.id} keyed>
+                {(_id) => <DesignForm design={design()} onDone={() => go("designs")} />}
+              </Show>
+            </Show>
+          </>
+        )}
+      </Show>
+    </main>
   );
 }

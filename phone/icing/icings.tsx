@@ -17,6 +17,7 @@ export function Icings() {
   return (
     <EditorList
       items={board.kitchen().icings}
+      path="icings"
       none={words().icing.list.none}
       add={words().icing.list.add}
       line={(icing) => (
@@ -29,6 +30,31 @@ export function Icings() {
       )}
       form={(icing, done) => <IcingForm icing={icing()} onDone={done} />}
     />
+  );
+}
+
+/** One icing by itself. */
+export function IcingColour(props: { id: string }) {
+  const { board, isLead, go, words } = usePhone();
+  const icing = createMemo(() => board.kitchen().icings[props.id]);
+  return (
+    <main>
+      <Show when={icing()} fallback={<p class="empty">{words().desk.gone}</p>}>
+        {(icing) => (
+          <>
+            <h1>{icing().name}</h1>
+            <Show
+              when={isLead()}
+              fallback={<span class="swatch" style={{ background: icing().hex }} aria-hidden="true" />}
+            >
+              <Show when={props.id} keyed>
+                {(_id) => <IcingForm icing={icing()} onDone={() => go("icings")} />}
+              </Show>
+            </Show>
+          </>
+        )}
+      </Show>
+    </main>
   );
 }
 

@@ -4,11 +4,12 @@ import { lacksOf } from "#shared/kitchen/plan/lacks.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { Page } from "#phone/ui/page.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 
 /** Every order, the tightest first. */
 export function Orders() {
-  const { board, isLead, words } = usePhone();
+  const { board, isLead, isWide, words } = usePhone();
   const titles = () => words().app.titles;
   const orders = createMemo(() => orderStrip(board.kitchen(), board.forecasts(), board.nowMs()));
   // Rows hang on ids, so that a second's new numbers are written into the rows that are there.
@@ -17,12 +18,15 @@ export function Orders() {
   /** Of a kitchen without orders nothing is promised. */
   const lacks = createMemo(() => (ids().length > 0 ? lacksOf(board.kitchen(), minuteMs()) : []));
   return (
-    <main>
+    <Page>
       <h1>{titles().orders}</h1>
       <For each={lacks()}>{(lack) => <p class="note">{words().orders.countsOn[lack]}</p>}</For>
-      <a class="plain wide" href="#/icing">
-        {titles().icing}
-      </a>
+      <Show when={!isWide()}>
+        <nav class="choices" aria-label={words().app.screens}>
+          <a href="#/icing">{titles().icing}</a>
+          <a href="#/plan">{titles().plan}</a>
+        </nav>
+      </Show>
       <Show when={ids().length > 0} fallback={<p class="empty">{words().orders.none}</p>}>
         <ul class="cards">
           <For each={ids()}>
@@ -43,16 +47,22 @@ export function Orders() {
         <a href="#/designs">{titles().designs}</a>
         <a href="#/icings">{titles().icings}</a>
       </nav>
-    </main>
+    </Page>
   );
 }
 
 function OrderLine(props: { order: OrderCard }) {
-  const { board, words } = usePhone();
+  const { board, words, path } = usePhone();
+  const isOpen = (): boolean => path()[1] === props.order.key;
   const percent = (share: number): string => words().format.percent(100 * share);
   return (
     <li>
-      <a class="card" data-is={props.order.is} href={`#/orders/${props.order.key}`}>
+      <a
+        class="card"
+        data-is={props.order.is}
+        href={`#/orders/${props.order.key}`}
+        aria-current={isOpen() ? "true" : undefined}
+      >
         <span class="order-top">
           <strong>{props.order.name}</strong>
           <strong class="order-spare">{words().orders.status(props.order.status, board.nowMs())}</strong>

@@ -5,7 +5,7 @@ import type { Place } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { ReadingSheet } from "./reading-sheet.tsx";
 
-/** One place: its air, what the air does to icing there today, and a reading to enter. */
+/** One place in a line: its air, how many trays. Unfolded, what the air does to icing there today, and a reading to enter. */
 export function PlaceAir(props: { place: Place }) {
   const { board, words } = usePhone();
   const [reading, setReading] = createSignal(false);
@@ -15,22 +15,27 @@ export function PlaceAir(props: { place: Place }) {
   );
   const films = () => (outlook()?.films ?? []).filter(({ consistency }) => consistency !== "detail");
   return (
-    <li class="card">
-      <span class="order-top">
-        <strong>{props.place.name}</strong>
-        <span>{words().room.place.trays(trays(), props.place.capacity)}</span>
-      </span>
-      <AirWords place={props.place} outlook={outlook()} />
-      <For each={films()}>
-        {(film) => (
+    <li class="card place-line">
+      <details>
+        <summary>
+          <strong>{props.place.name}</strong>
           <span>
-            {words().room.place.film(film.thicknessMm, film.consistency, film.skin, film.dryThrough)}
+            {words().room.place.airShort(outlook()?.air)} ·{" "}
+            {words().room.place.trays(trays(), props.place.capacity)}
           </span>
-        )}
-      </For>
-      <button type="button" class="small" onClick={() => setReading(true)}>
-        {words().room.place.enterReading}
-      </button>
+        </summary>
+        <AirWords place={props.place} outlook={outlook()} />
+        <For each={films()}>
+          {(film) => (
+            <span>
+              {words().room.place.film(film.thicknessMm, film.consistency, film.skin, film.dryThrough)}
+            </span>
+          )}
+        </For>
+        <button type="button" class="small" onClick={() => setReading(true)}>
+          {words().room.place.enterReading}
+        </button>
+      </details>
       <Show when={reading()}>
         <ReadingSheet place={props.place} onClose={() => setReading(false)} />
       </Show>

@@ -6,6 +6,7 @@ import { AlertMeans } from "#phone/alerts/alert-means.tsx";
 import { Choice } from "#phone/ui/fields.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
+import { Page } from "#phone/ui/page.tsx";
 import { People } from "./people.tsx";
 import { PlaceAir } from "./place-air.tsx";
 
@@ -20,7 +21,7 @@ export function Room() {
     ),
   );
   return (
-    <main>
+    <Page>
       <h1>{titles().room}</h1>
       <Show when={alerts().length > 0}>
         <section class="alerts in-room" aria-label={words().room.allAlerts}>
@@ -64,6 +65,6 @@ export function Room() {
       <button type="button" class="plain wide" onClick={leave}>
         {words().room.leave}
       </button>
-    </main>
+    </Page>
   );
 }

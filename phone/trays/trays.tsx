@@ -1,21 +1,19 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
-import { trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import type { TrayId } from "#shared/ids.ts";
-import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
-import { MIN_MS } from "#shared/time.ts";
+import { Find } from "#phone/find/find.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
+import { BeforeClosing } from "#phone/plan/before-closing.tsx";
+import { Page } from "#phone/ui/page.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 import { nextUp, trayCard } from "./tray-card.ts";
 import type { TrayCard } from "./tray-card.ts";
 
 const TO_START_SHOWN = 6;
-/** Of trays to lay before closing, the most urgent. */
-const CLOSING_LINES = 4;
 
 /** Yours next: what wants hands first, then what comes soonest. */
 export function Trays() {
-  const { board, words } = usePhone();
-  const [whose, setWhose] = createSignal<"mine" | "everyone">("mine");
+  const { board, words, isWide } = usePhone();
+  const [whose, setWhose] = createSignal<"mine" | "everyone">(isWide() ? "everyone" : "mine");
   const [all, setAll] = createSignal(false);
   // Anew when a tray changes, and every second; a forecast that moves a place in the list may wait for that second.
   const trays = createMemo(() => board.kitchen().trays);
@@ -29,7 +27,7 @@ export function Trays() {
   const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], { equals: sameList });
   const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
   return (
-    <main>
+    <Page>
       <h1>{whose() === "mine" ? words().trays.yoursNext : words().trays.everyonesNext}</h1>
       <div class="head-row">
         <div class="switch" role="group" aria-label={words().trays.whose}>
@@ -40,7 +38,9 @@ export function Trays() {
             {words().trays.everyones}
           </button>
         </div>
-        <FindTray />
+        <Show when={!isWide()}>
+          <Find />
+        </Show>
       </div>
       <BeforeClosing />
       <Show when={ids().length + toStart().length === 0}>
@@ -60,47 +60,7 @@ export function Trays() {
           </button>
         </Show>
       </Show>
-    </main>
-  );
-}
-
-/** Two hours before closing: what to lay by when, and what may stand overnight. Nothing is promised from a board that is not live. */
-function BeforeClosing() {
-  const { board, words } = usePhone();
-  const minute = createMemo(() => Math.floor(board.nowMs() / MIN_MS));
-  const closing = createMemo(() => {
-    minute();
-    const [kitchen, forecasts] = [board.kitchen(), board.forecasts()];
-    return untrack(() => beforeClosing(kitchen, forecasts, board.nowMs()));
-  });
-  const text = () => words().plan.closing;
-  return (
-    <Show when={board.connection().is === "live" && closing()}>
-      {(now) => (
-        <section class="closing" aria-label={text().title(now().closesMs)}>
-          <h2>{text().title(now().closesMs)}</h2>
-          <Show when={now().finishFirst.length > 0}>
-            <p>{text().finishFirst(now().finishFirst)}</p>
-          </Show>
-          <Show
-            when={now().floodBy.length > 0}
-            fallback={
-              <Show when={now().isTooLateForSome}>
-                <p>{text().nothingDry(now().opensMs, board.nowMs())}</p>
-              </Show>
-            }
-          >
-            <p>{words().format.sentence(text().dryAtOpening(now().opensMs, board.nowMs()))}:</p>
-            <ul>
-              <For each={now().floodBy.slice(0, CLOSING_LINES)}>
-                {(line) => <li>{text().layLine(line)}</li>}
-              </For>
-            </ul>
-          </Show>
-          <p>{now().mayStand.length > 0 ? text().mayStand(now().mayStand) : text().noneStands}</p>
-        </section>
-      )}
-    </Show>
+    </Page>
   );
 }
 
@@ -117,47 +77,10 @@ function EmptyTrays(props: { mine: boolean }) {
   );
 }
 
-function FindTray() {
-  const { board, words, go } = usePhone();
-  const [number, setNumber] = createSignal("");
-  const [miss, setMiss] = createSignal<string>();
-  return (
-    <form
-      class="find"
-      onSubmit={(event) => {
-        event.preventDefault();
-        const typed = number().trim();
-        if (trayByNumber(board.kitchen(), Number(typed)) === undefined)
-          setMiss(typed === "" ? words().trays.whichNumber : words().trays.noTray(typed));
-        else go(`t/${typed}`);
-      }}
-    >
-      <label>
-        <span class="visually-hidden">{words().trays.findLabel}</span>
-        <input
-          inputmode="numeric"
-          autocomplete="off"
-          placeholder={words().trays.numberShort}
-          size="4"
-          onInput={(event) => {
-            setNumber(event.currentTarget.value);
-            setMiss(undefined);
-          }}
-        />
-      </label>
-      <button type="submit">{words().trays.find}</button>
-      <Show when={miss()}>
-        <p class="field-error" role="alert">
-          {miss()}
-        </p>
-      </Show>
-    </form>
-  );
-}
-
 function Card(props: { id: TrayId; fresh?: boolean }) {
-  const { board, words } = usePhone();
+  const { board, words, path } = usePhone();
   const tray = createMemo(() => board.kitchen().trays[props.id]);
+  const isOpen = (): boolean => path()[0] === "t" && path()[1] === String(tray()?.number);
   const card = createMemo(
     () => {
       const own = tray();
@@ -180,6 +103,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
             class="tray-card"
             data-tone={props.fresh === true ? "fresh" : shown().tone}
             href={`#/t/${shown().number}`}
+            aria-current={isOpen() ? "true" : undefined}
           >
             <span class="number">{shown().number}</span>
             <span class="words">

@@ -5,13 +5,14 @@ import type { Asked } from "./ask.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /**
- * The server's answer at a path, asked again when the path, `key` or the language changes, and every so often. The last one
- * stands meanwhile, but not once the path or `key` changed: it answers another question. Nothing is asked while there is no path.
+ * The server's answer at a path, asked again when the path, `key`, `again` or the language changes, and every so often. The last
+ * one stands meanwhile, but not once the path or `key` changed: it answers another question. Nothing is asked while there is no path.
  */
 export function createAnswer<Answer>(
   path: Accessor<string | undefined>,
   everyMs: number,
   key: Accessor<unknown> = () => undefined,
+  again: Accessor<unknown> = () => undefined,
 ): Accessor<Asked<Answer> | undefined> {
   const { ask, board, timer, words } = usePhone();
   const [answer, setAnswer] = createSignal<Asked<Answer>>();
@@ -25,6 +26,7 @@ export function createAnswer<Answer>(
   let asked: { path: string | undefined; key: unknown } = { path: undefined, key: undefined };
   createEffect(() => {
     beat();
+    again();
     language();
     const question = { path: path(), key: key() };
     if (question.path !== asked.path || question.key !== asked.key) {

@@ -1,7 +1,8 @@
 import { sortedByName } from "#shared/collections.ts";
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { For, Show, createMemo, createSignal, useContext } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";
+import { BesideContext } from "./page.tsx";
 import { sameList } from "./same-list.ts";
 
 /** The kitchen's things of a kind by name. A lead opens one at a time to change it, or adds one. */
@@ -14,6 +15,8 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
   /** Why none can be added yet. */
   notYet?: string | undefined;
   line: (item: Item) => JSX.Element;
+  /** Under it each has a screen of its own, which opens where there is room for that beside the list. */
+  path?: string;
   /** The form for one of them as it stands, or for a new one. */
   form: (item: Accessor<Item | undefined>, done: () => void) => JSX.Element;
 }) {
@@ -22,6 +25,7 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
   // Rows hang on ids, so that a form that is open keeps what was typed when someone else saves the same thing.
   const ids = createMemo(() => sortedByName(props.items).map(({ id }) => id), [], { equals: sameList });
   const done = (): void => setOpenId(undefined);
+  const isBeside = useContext(BesideContext) !== undefined;
   return (
     <section class="editor">
       <ul class="cards">
@@ -31,9 +35,16 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
               <Show
                 when={openId() === id}
                 fallback={
-                  <button type="button" class="line-card" onClick={() => isLead() && setOpenId(id)}>
+                  <Line
+                    path={
+                      isBeside && props.path !== undefined
+                        ? `${props.path}/${encodeURIComponent(id)}`
+                        : undefined
+                    }
+                    onOpen={() => isLead() && setOpenId(id)}
+                  >
                     <Show when={props.items[id]}>{(item) => <>{props.line(item())}</>}</Show>
-                  </button>
+                  </Line>
                 }
               >
                 {props.form(() => props.items[id], done)}
@@ -57,6 +68,31 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
         </Show>
       </Show>
     </section>
+  );
+}
+
+/** A line that opens its screen, or its form in the list. */
+function Line(props: { path: string | undefined; onOpen: () => void; children: JSX.Element }) {
+  const { path } = usePhone();
+  return (
+    <Show
+      when={props.path}
+      fallback={
+        <button type="button" class="line-card" onClick={() => props.onOpen()}>
+          {props.children}
+        </button>
+      }
+    >
+      {(to) => (
+        <a
+          class="line-card"
+          href={`#/${to()}`}
+          aria-current={path().map(encodeURIComponent).join("/") === to() ? "true" : undefined}
+        >
+          {props.children}
+        </a>
+      )}
+    </Show>
   );
 }
 

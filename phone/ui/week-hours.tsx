@@ -1,4 +1,4 @@
-import { For, Show } from "solid-js";
+import { For, type JSX, Show, createSignal } from "solid-js";
 import { USUAL_DAY } from "#shared/kitchen/model/settings.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createFault } from "./form.tsx";
@@ -19,37 +19,107 @@ export interface HoursWords {
   missing: (field: string) => string;
 }
 
-/** Hours of a week, Monday first. */
+const DAYS = [0, 1, 2, 3, 4, 5, 6];
+
+/** Hours of a week, Monday first: in one row while every day that has any has the same, else a row a day. */
 export function WeekHours(props: {
   text: HoursWords;
   days: Readonly<Record<number, DayDraft | undefined>>;
   onChange: (index: number, day: DayDraft) => void;
 }) {
   const { words } = usePhone();
+  const open = () => DAYS.filter((index) => (props.days[index] ?? null) !== null);
+  const first = (): DayDraft => props.days[open()[0] ?? 0] ?? null;
+  const areSame = (): boolean =>
+    open().length > 0 &&
+    open().every((index) => {
+      const [one, other] = [props.days[index], first()];
+      return one?.fromMin === other?.fromMin && one?.toMin === other?.toMin;
+    });
+  const [isOneRow, setOneRow] = createSignal(areSame());
+  const isFolded = (): boolean => isOneRow() && areSame();
+  const setOpenDays = (hours: DayDraft): void => {
+    for (const index of open()) props.onChange(index, hours === null ? null : { ...hours });
+  };
+  const nameOf = (index: number): string => words().format.sentence(words().format.weekday(index));
   return (
     <fieldset class="field">
       <legend>{props.text.label}</legend>
-      <For each={[0, 1, 2, 3, 4, 5, 6]}>
-        {(index) => (
-          <Day
-            text={props.text}
-            name={words().format.sentence(words().format.weekday(index))}
-            hours={props.days[index] ?? null}
-            onChange={(hours) => props.onChange(index, hours)}
-          />
-        )}
-      </For>
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={isFolded()}
+          disabled={open().length === 0}
+          onChange={(event) => {
+            if (event.currentTarget.checked) setOpenDays(first());
+            setOneRow(event.currentTarget.checked);
+          }}
+        />
+        {words().desk.hours.same}
+      </label>
+      <Show
+        when={isFolded()}
+        fallback={
+          <For each={DAYS}>
+            {(index) => (
+              <Day
+                text={props.text}
+                name={nameOf(index)}
+                hours={props.days[index] ?? null}
+                onChange={(hours) => props.onChange(index, hours)}
+              />
+            )}
+          </For>
+        }
+      >
+        <Hours text={props.text} name={words().desk.hours.everyDay} hours={first()} onChange={setOpenDays} />
+        <div class="week-days">
+          <For each={DAYS}>
+            {(index) => (
+              <label>
+                <input
+                  type="checkbox"
+                  aria-label={nameOf(index)}
+                  checked={(props.days[index] ?? null) !== null}
+                  onChange={(event) =>
+                    props.onChange(index, event.currentTarget.checked ? { ...(first() ?? USUAL_DAY) } : null)
+                  }
+                />
+                <span aria-hidden="true">{nameOf(index).slice(0, 3)}</span>
+              </label>
+            )}
+          </For>
+        </div>
+      </Show>
       <Show when={props.text.hint}>{(hint) => <small>{hint()}</small>}</Show>
     </fieldset>
   );
 }
 
-function Day(props: {
+interface DayProps {
   text: HoursWords;
   name: string;
   hours: DayDraft;
   onChange: (hours: DayDraft) => void;
-}) {
+}
+
+function Day(props: DayProps) {
+  return (
+    <Hours {...props}>
+      <label>
+        <input
+          type="checkbox"
+          checked={props.hours !== null}
+          onChange={(event) => props.onChange(event.currentTarget.checked ? { ...USUAL_DAY } : null)}
+        />
+        {props.name}
+      </label>
+    </Hours>
+  );
+}
+
+/** From and until, with what is missing of them. */
+function Hours(props: DayProps & { children?: JSX.Element }) {
   const missing = createFault(
     () => props.name,
     () => {
@@ -61,14 +131,7 @@ function Day(props: {
   );
   return (
     <div class="day">
-      <label>
-        <input
-          type="checkbox"
-          checked={props.hours !== null}
-          onChange={(event) => props.onChange(event.currentTarget.checked ? { ...USUAL_DAY } : null)}
-        />
-        {props.name}
-      </label>
+      {props.children}
       <Show when={props.hours} fallback={<span class="quiet">{props.text.none}</span>}>
         {(hours) => (
           <span class="hours">

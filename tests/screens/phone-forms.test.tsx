@@ -76,6 +76,7 @@ describe("two leads change one thing at once", () => {
       },
     });
     fill("Farthest reader of the wall", "5");
+    screen.getByLabelText("The same hours every day").click();
     fireEvent.change(screen.getByLabelText("Monday, closes"), { target: { value: "18:00" } });
     const { settings } = await save(phone);
     expect(phone.server.arrived.at(-1)).toMatchObject({ type: "set-kitchen" });

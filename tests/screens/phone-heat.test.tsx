@@ -236,7 +236,7 @@ it("C19 what the server cannot check stands above the page, beside what is urgen
   const { container, server, socket } = await aPhone("#/room");
   server.tell(server.change({ problems: [{ code: "rule-failed", group: "heat" }] }));
   await socket.flush();
-  expect(texts(container, ".phone > .problems .lost-bar")).toEqual([
+  expect(texts(container, ".body > .problems .lost-bar")).toEqual([
     "Traytide cannot check heat alarms: watch the tools yourselves.",
   ]);
   expect(texts(container, ".page .lost-bar")).toEqual([]);

@@ -47,6 +47,7 @@ it("K9 an act too soon asks a second tap that names the risk, and records it", a
 
 it("K33 K34 a kitchen may be open until midnight, and say how many ice at once", async () => {
   const { socket, server } = await aPhone("#/kitchen/settings", { person: "ida" });
+  screen.getByLabelText("The same hours every day").click();
   fireEvent.change(screen.getByLabelText("Monday, closes"), { target: { value: "00:00" } });
   expect(screen.getByText(/Empty: everyone who joined, 3 now\./)).toBeTruthy();
   fireEvent.input(screen.getByLabelText(/How many ice at once/), { target: { value: "2" } });
@@ -54,6 +55,39 @@ it("K33 K34 a kitchen may be open until midnight, and say how many ice at once",
   await socket.flush();
   expect(server.kitchen.settings.opening[0]).toEqual({ fromMin: 360, toMin: 1440 });
   expect(server.kitchen.settings.hands).toBe(2);
+});
+
+it("C27 opening hours are one row for all open days, and a row a day once that is unticked", async () => {
+  const { socket, server, container } = await aPhone("#/kitchen/settings", { person: "ida" });
+  expect(screen.queryByLabelText("Monday, closes")).toBeNull();
+  fireEvent.change(screen.getByLabelText("Every day, closes"), { target: { value: "18:30" } });
+  screen.getByRole<HTMLInputElement>("checkbox", { name: "Wednesday" }).click();
+  screen.getByLabelText("The same hours every day").click();
+  expect(container.querySelectorAll(".day").length).toBe(7);
+  fireEvent.change(screen.getByLabelText("Friday, opens"), { target: { value: "07:00" } });
+  expect(screen.getByRole<HTMLInputElement>("checkbox", { name: "The same hours every day" }).checked).toBe(
+    false,
+  );
+  screen.getByRole("button", { name: "Save" }).click();
+  await socket.flush();
+  const usual = { fromMin: 360, toMin: 1110 };
+  expect(server.kitchen.settings.opening.slice(0, 5)).toEqual([
+    usual,
+    usual,
+    null,
+    usual,
+    { fromMin: 420, toMin: 1110 },
+  ]);
+});
+
+it("C27 a place is a line with its air and its trays; what the air does to icing and a reading to enter unfold", async () => {
+  const { container } = await aPhone("#/room", { person: "ida" });
+  const line = container.querySelector<HTMLElement>(".place-line")!;
+  expect(line.querySelector("summary")?.textContent).toMatch(/^Fan rack.* · \d+ of \d+ trays$/);
+  expect(line.querySelector("details")?.open).toBe(false);
+  expect(
+    within(line.querySelector("details")!).getByRole("button", { name: "Enter a reading", hidden: true }),
+  ).toBeTruthy();
 });
 
 it("C8 a thumb that tapped twice takes no risk it has not read", async () => {

@@ -1,4 +1,4 @@
-import { createRoot } from "solid-js";
+import { createRoot, createSignal } from "solid-js";
 import { render } from "@solidjs/testing-library";
 import { afterEach } from "vitest";
 import { createBoard } from "#shared/client/screen/board.ts";
@@ -27,12 +27,14 @@ interface PhoneOptions {
   on?: BusyBoard;
   /** What the server answers under /api, by path; others find no server. */
   answers?: Record<string, unknown>;
+  /** On a desk. */
+  isWide?: boolean;
 }
 
 /** Someone's phone over a busy board, at one screen, its sockets and clock in the test's hands. */
 export async function aPhone(
   hash: string,
-  { connect = true, person = "wren", on = busyBoard(), answers = {} }: PhoneOptions = {},
+  { connect = true, person = "wren", on = busyBoard(), answers = {}, isWide = false }: PhoneOptions = {},
 ) {
   const { kitchen, forecasts, nowMs } = on;
   const timer = new HandTimer(nowMs);
@@ -44,6 +46,9 @@ export async function aPhone(
   const went: string[] = [];
   const asked: string[] = [];
   const kept = new Map<string, OutboxItem>();
+  const [path, setPath] = createSignal(pathOf(hash));
+  /** As a link that is followed. */
+  const goTo = (next: string): void => void setPath(pathOf(next));
   const [board, phone] = createRoot((dispose) => {
     closers.push(dispose);
     const board = createBoard({
@@ -68,8 +73,9 @@ export async function aPhone(
       board,
       words: createWords(ENGLISH_CHOICE, () => board.kitchen().settings),
       timer,
-      path: () => pathOf(hash),
+      path,
       go: (path) => void went.push(path),
+      isWide: () => isWide,
       newId,
       ask: async <Answer,>(path: string): Promise<Asked<Answer>> => {
         asked.push(path);
@@ -91,7 +97,7 @@ export async function aPhone(
   closers.push(view.unmount);
   if (connect) socket.connect();
   await socket.flush();
-  return { ...view, board, server, socket, timer, went, asked };
+  return { ...view, goTo, board, server, socket, timer, went, asked };
 }
 
 export const texts = (root: HTMLElement, selector: string): string[] =>

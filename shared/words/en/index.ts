@@ -8,6 +8,7 @@ import { book } from "./room/book.ts";
 import { cautions } from "./cautions.ts";
 import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
+import { desk } from "./desk.ts";
 import { designs } from "./designs.ts";
 import { drawings } from "./drawings.ts";
 import { drying } from "./drying.ts";
@@ -55,6 +56,7 @@ const englishFor = (format: Formats) => ({
   cautions: cautions(format),
   cookie: cookie(format),
   day: day(format),
+  desk: desk(format),
   designs: designs(format),
   drawings: drawings(format),
   drying: drying(format),

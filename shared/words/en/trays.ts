@@ -57,11 +57,7 @@ export const trays = (format: Formats) => {
     allPacked: "Every tray is packed.",
     addOrder: "Add an order and its trays",
     appearHere: "They appear here as soon as a lead adds an order with its trays.",
-    whichNumber: "Which number?",
     noTray: (typed: string) => `No tray ${typed}`,
-    findLabel: "Find a tray by its number",
-    numberShort: "No.",
-    find: "Find",
     asLastHeard: "as last heard",
     // A card.
     waitToStart: "to start",

@@ -38,6 +38,9 @@ export const room = (format: Formats) => ({
           : `dries through in ${format.bandOf(dryThrough)}`;
       return `A ${format.length(thicknessMm)} ${consistency} ${skins}, ${dries}`;
     },
+    /** In a few words, of a place in a list. */
+    airShort: (air: PlaceReading["air"]) =>
+      air === undefined ? "air not read" : `${format.temp(air.tempC)} · ${format.percent(air.rhPct)} RH`,
     air: ({ air, readAt, trouble, isMeasured }: PlaceReading) => {
       if (air === undefined) return "No air reading yet: forecasts assume a usual room.";
       const from = readAt === undefined ? "" : `, read at ${format.name(readAt)}`;

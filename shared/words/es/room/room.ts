@@ -32,6 +32,8 @@ export const room = (format: Formats): Words["room"] => ({
           : `seca por completo en ${format.bandOf(dryThrough)}`;
       return `${FILMS[consistency](format.length(thicknessMm))} ${skins}, ${dries}`;
     },
+    airShort: (air) =>
+      air === undefined ? "aire sin leer" : `${format.temp(air.tempC)} · ${format.percent(air.rhPct)} HR`,
     air: ({ air, readAt, trouble, isMeasured }) => {
       if (air === undefined) return "Aún no hay lectura del aire: los pronósticos suponen una sala normal.";
       const from = readAt === undefined ? "" : `, leído en ${format.name(readAt)}`;
