@@ -6,6 +6,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { hasLeft, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import { originsOf } from "#server/cli/addresses.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { createBoard } from "#server/live/board.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
@@ -57,6 +58,8 @@ export interface AppDeps {
   codes: JoinDeps["codes"];
   version: string;
   isPractice: boolean;
+  /** This machine's addresses on the kitchen's network, the one to show first. */
+  lanHosts: () => readonly string[];
   /** Every name and address this server may be asked by, lower case. */
   hostNames: () => ReadonlySet<string>;
   /** What serves the two screens, given the server it runs on. */
@@ -197,7 +200,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
       sensors: hygrometers.status,
       nowMs: clock.nowMs,
       advise: forecaster.advise,
+      makeUpStart: forecaster.makeUpStart,
       plan: forecaster.plan,
+      origins: () => {
+        const address = http.address();
+        const port = typeof address === "object" && address !== null ? address.port : 0;
+        return originsOf(deps.lanHosts(), port, deps.tls !== undefined);
+      },
     }),
   );
   app.use(

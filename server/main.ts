@@ -104,6 +104,7 @@ async function main(options: Options): Promise<void> {
     codes: { join: joinCode, isLead: leadCode.is },
     version: versionOf(root),
     isPractice: options.isPractice,
+    lanHosts: lanAddresses,
     hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
     screens: async (http) =>
       options.isDev

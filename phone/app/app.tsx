@@ -34,7 +34,7 @@ export function App(props: { phone: Phone }) {
 }
 
 function Frame() {
-  const { board, path, go, alarm, isWide } = usePhone();
+  const { board, path, go, alarm, isWide, paper } = usePhone();
   const place = createMemo(() => screenAt(path()), undefined, { equals: isSamePlace });
   /** A tray's heat, from choosing the tool on: no tab lies under its buttons. */
   const isHeat = (): boolean => place()?.name === "tray-heat";
@@ -86,6 +86,7 @@ function Frame() {
       data-desk={isWide()}
       data-ember={isUnderHeat() && !isWide()}
       data-heat={isHeat()}
+      data-paper={paper()}
       data-stale={board.connection().is !== "live"}
     >
       <Show when={isWide()}>

@@ -23,6 +23,9 @@ export interface Question {
   accept?: { input: CommandInput; said?: string | undefined; atMs?: number | undefined };
 }
 
+/** Paper that sheets are laid out for. */
+export type Paper = "a4" | "letter";
+
 /** What every screen of the phone works with. */
 export interface Phone {
   board: Board;
@@ -51,6 +54,9 @@ export interface Phone {
   ask: Ask;
   /** Prints the page; absent where the browser cannot. */
   print?: (() => void) | undefined;
+  /** What it is printed on: by the kitchen's units, until another is chosen. */
+  paper: Accessor<Paper>;
+  choosePaper: (paper: Paper) => void;
   alarm: Alarm;
   theme: Theme;
   /** Forgets the kitchen on this phone, and asks to join again. */
@@ -82,6 +88,7 @@ export function createPhone(ports: PhonePorts): Phone {
   const { board, timer } = ports;
   const [toast, setToast] = createSignal<Toast>();
   const [question, setQuestion] = createSignal<Question>();
+  const [paper, choosePaper] = createSignal<Paper>();
   const [fine, setFine] = createSignal(0);
   onCleanup(every(timer, FINE_MS, () => setFine((n) => n + 1)));
   onCleanup(() => cancelToast());
@@ -122,6 +129,8 @@ export function createPhone(ports: PhonePorts): Phone {
     units: () => board.kitchen().settings.units,
     zone,
     isLead: () => board.role() === "lead",
+    paper: () => paper() ?? (board.kitchen().settings.units === "us" ? "letter" : "a4"),
+    choosePaper,
     fineMs() {
       fine();
       return board.instantMs();

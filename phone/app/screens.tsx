@@ -12,6 +12,9 @@ import { OrderForm } from "#phone/orders/order-form.tsx";
 import { OrderScreen } from "#phone/orders/order.tsx";
 import { Orders } from "#phone/orders/orders.tsx";
 import { PlanScreen } from "#phone/plan/plan.tsx";
+import { OrderLabels } from "#phone/print/order-labels.tsx";
+import { PrintScreen } from "#phone/print/print-screen.tsx";
+import { TrayLabelScreen } from "#phone/print/tray-label-screen.tsx";
 import { DayScreen } from "#phone/room/day.tsx";
 import { Hygrometers } from "#phone/room/hygrometers.tsx";
 import { Room } from "#phone/room/room.tsx";
@@ -41,6 +44,7 @@ export const DESK_TABS = [
   "heat",
   "room",
   "day",
+  "print",
 ] as const satisfies readonly ScreenName[];
 
 interface Screen {
@@ -80,6 +84,13 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   recipe: { path: "recipes/:id", parent: "recipes", view: RecipeScreen },
   designs: { path: "designs", parent: "orders", isList: true, isTitled: true, view: Designs },
   design: { path: "designs/:id", parent: "designs", view: DesignScreen },
+  "tray-label": { path: "t/:number/label", parent: "tray", view: byNumber(TrayLabelScreen) },
+  "order-labels": {
+    path: "orders/:id/labels",
+    parent: "order",
+    view: (props) => <OrderLabels orderId={props.id} />,
+  },
+  print: { path: "print", parent: "orders", view: PrintScreen },
   icings: { path: "icings", parent: "orders", isTitled: true, view: Icings },
   colour: { path: "icings/:id", parent: "icings", view: IcingColour },
   room: { path: "room", isList: true, view: Room },

@@ -171,7 +171,10 @@ function Row(props: { icingId: string; row: MixRow }) {
   return (
     <>
       <tr>
-        <th scope="row">{words().terms.consistencies[props.row.consistency]}</th>
+        <th scope="row">
+          <span class="tick-box for-print" aria-hidden="true" />
+          {words().terms.consistencies[props.row.consistency]}
+        </th>
         <td data-what="mix">
           <strong>{format().mass(props.row.mixG)}</strong>
           <Show when={format().units === "us"}>

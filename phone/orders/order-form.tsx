@@ -59,6 +59,14 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
         {...rangeOf(entries.cookies)}
         onChange={(cookies) => set("cookies", cookies)}
       />
+      <NumberField
+        label={words().packing.boxOf}
+        value={draft.boxOf}
+        {...rangeOf(entries.boxOf)}
+        optional
+        onChange={(boxOf) => set("boxOf", boxOf)}
+        hint={words().packing.boxOfHint(board.kitchen().settings.boxOf)}
+      />
       <TextField
         label={text().allergens}
         value={draft.allergens ?? ""}

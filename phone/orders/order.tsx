@@ -2,7 +2,8 @@ import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
-import { traysOf, spoiledOn } from "#shared/kitchen/model/lookups.ts";
+import { makeUpFor } from "#shared/kitchen/orders/make-up.ts";
+import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import { cookiesOnTrays, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { OrderState } from "#shared/kitchen/model/state.ts";
 import type { CookieCounts } from "#shared/words/en/orders.ts";
@@ -10,7 +11,9 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { WhatHelps } from "./advice.tsx";
 import { CancelSheet } from "./cancel-sheet.tsx";
 import { OrderBatches } from "./order-batches.tsx";
+import { MakeUpNote } from "./make-up-note.tsx";
 import { OrderForm } from "./order-form.tsx";
+import { OrderPacking } from "./order-packing.tsx";
 import { OrderTray } from "./order-tray.tsx";
 import { TraysForm } from "./trays-form.tsx";
 
@@ -42,6 +45,7 @@ function OrderBody(props: { order: OrderState }) {
     const [spoiled, short] = [spoiledOf(props.order, trays()), spoiledShort(props.order, trays())];
     return { ordered, onTrays, spoiled, short, missing: ordered - onTrays };
   });
+  const makeUp = createMemo(() => makeUpFor(board.kitchen(), props.order));
   const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
   /** Dried late. Advice is of no use where all of it is packed, or on no tray. */
   const isLate = (): boolean => {
@@ -53,12 +57,14 @@ function OrderBody(props: { order: OrderState }) {
     <>
       <h1>{props.order.name}</h1>
       <OrderFacts order={props.order} card={card()} counts={counts()} isAlive={alive().length > 0} />
+      <Show when={makeUp()}>{(makeUp) => <MakeUpNote order={props.order} makeUp={makeUp()} />}</Show>
       <Show when={isLead() && counts().short > 0 && part() === undefined}>
         <button type="button" class="act" onClick={() => setPart("trays")}>
           {words().orders.addMakeUp}
           <small>{words().orders.makeUpFor(counts().short, counts().spoiled)}</small>
         </button>
       </Show>
+      <OrderPacking order={props.order} />
       <Show when={isLate()}>
         <WhatHelps order={props.order} trays={alive()} of="order" />
       </Show>
@@ -68,17 +74,17 @@ function OrderBody(props: { order: OrderState }) {
         </a>
       </Show>
       <OrderBatches order={props.order} />
+      <Show when={trays().length > 0}>
+        <a class="plain wide" href={`#/orders/${props.order.id}/labels`}>
+          {words().print.labelsOfOrder}
+        </a>
+      </Show>
       <ul class="cards">
         <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
       </ul>
       <Show when={isLead()}>
         <Show when={part() === "trays"}>
-          <TraysForm
-            order={props.order}
-            missing={counts().missing}
-            designId={trays().find((tray) => spoiledOn(tray) > 0)?.designId}
-            onDone={close}
-          />
+          <TraysForm order={props.order} missing={counts().missing} makeUp={makeUp()} onDone={close} />
         </Show>
         <Show when={part() === "edit"}>
           <OrderForm order={props.order} onDone={close} />

@@ -46,6 +46,7 @@ export function Orders() {
       <nav class="choices" aria-label={words().orders.madeOf}>
         <a href="#/designs">{titles().designs}</a>
         <a href="#/icings">{titles().icings}</a>
+        <a href="#/print">{titles().print}</a>
       </nav>
     </Page>
   );

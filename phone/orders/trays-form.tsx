@@ -9,14 +9,15 @@ import { Select, Stepper } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { freeNumbers, splitCookies } from "./tray-plans.ts";
+import { type MakeUp, takesNewTrays, USUAL_PER_TRAY } from "#shared/kitchen/orders/make-up.ts";
+import { freeNumbers, splitCookies } from "#shared/kitchen/orders/tray-plans.ts";
 
 /** Puts an order's cookies on numbered trays. */
 export function TraysForm(props: {
   order: Order;
   missing: number;
-  /** The design offered first. */
-  designId: string | undefined;
+  /** What is offered first. */
+  makeUp: MakeUp | undefined;
   onDone: () => void;
 }) {
   const { board, act, newId, words } = usePhone();
@@ -24,17 +25,15 @@ export function TraysForm(props: {
   const designs = createMemo(() =>
     sortedByName(currentDesigns(board.kitchen())).filter(({ isArchived }) => isArchived !== true),
   );
-  const places = createMemo(() =>
-    sortedByName(board.kitchen().places).filter(({ kind }) => kind !== "oven" && kind !== "warm-cabinet"),
-  );
+  const places = createMemo(() => sortedByName(board.kitchen().places).filter(takesNewTrays));
   const [chosenDesign, setDesign] = createSignal<string>();
   const [chosenPlace, setPlace] = createSignal<string>();
   const [cookies, setCookies] = createSignal<number | undefined>(Math.max(1, props.missing));
-  const [perTray, setPerTray] = createSignal(12);
+  const [perTray, setPerTray] = createSignal(props.makeUp?.perTray ?? USUAL_PER_TRAY);
   const taken = createMemo(() => new Set(aliveTrays(board.kitchen()).map((tray) => tray.number)));
   const [first, setFirst] = createSignal<number | undefined>(freeNumbers(taken(), 1, 1)[0]);
-  const designId = (): string | undefined => chosenDesign() ?? props.designId ?? designs()[0]?.id;
-  const placeId = (): string | undefined => chosenPlace() ?? places()[0]?.id;
+  const designId = (): string | undefined => chosenDesign() ?? props.makeUp?.designId ?? designs()[0]?.id;
+  const placeId = (): string | undefined => chosenPlace() ?? props.makeUp?.placeId ?? places()[0]?.id;
   const counts = createMemo(() => splitCookies(cookies() ?? 0, perTray()));
   const numbers = createMemo(() => freeNumbers(taken(), first() ?? 1, counts().length));
   /** What the last tray holds, where it holds fewer. */

@@ -1,9 +1,10 @@
-import { Match, Show, Switch, createMemo } from "solid-js";
+import { Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { goodOn, spoiledOn } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { PackSheet } from "./pack-sheet.tsx";
 import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
 const packedOf = ({ status }: Tray) => (status.stage === "packed" ? status : undefined);
@@ -37,6 +38,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
   const start = does("start-flooding", (tray) => words().trays.said.inHand(tray));
   const flooded = does("flooded", (tray) => words().trays.said.clockStarted(tray));
   const pack = does("pack", (tray) => words().trays.said.packed(tray));
+  const [isSorting, setSorting] = createSignal(false);
   return (
     <Switch>
       <Match when={next().kind === "flooding" && next()} keyed>
@@ -88,6 +90,12 @@ export function MainAct(props: { tray: Tray; design: Design }) {
             {tooSoon() ? words().trays.riskHint : words().trays.undoHint}
           </small>
         </button>
+        <button type="button" class="plain wide" onClick={() => setSorting(true)}>
+          {words().packing.someNotGood}
+        </button>
+        <Show when={isSorting()}>
+          <PackSheet tray={props.tray} onClose={() => setSorting(false)} />
+        </Show>
       </Match>
       <Match when={packedOf(props.tray)} keyed>
         {(packed) => (

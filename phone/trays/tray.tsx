@@ -160,6 +160,9 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
       </Show>
       <TrayBatches tray={props.tray} />
+      <a class="plain wide" href={`#/t/${props.tray.number}/label`}>
+        {words().print.labelOfTray}
+      </a>
       <TrayHistory tray={props.tray} design={props.design} />
     </>
   );

@@ -16,7 +16,7 @@ export function TextField(props: {
   hint?: string | undefined;
   maxLength?: number;
   list?: readonly string[];
-  type?: "text" | "datetime-local" | "time" | "color";
+  type?: "text" | "date" | "datetime-local" | "time" | "color";
   required?: boolean;
   capitalise?: "characters" | "words" | "none";
   /** More than a line is written. */

@@ -14,5 +14,11 @@ export function machineNames(extra: readonly string[]): string[] {
   return [...new Set(names)];
 }
 
+/** The addresses that a screen in the kitchen opens; this machine's own name where it is on no network. */
+export const originsOf = (hosts: readonly string[], port: number, isHttps: boolean): string[] =>
+  (hosts.length === 0 ? ["localhost"] : hosts).map(
+    (host) => `${isHttps ? "https" : "http"}://${urlHost(host)}:${port}`,
+  );
+
 /** The same as the host of a URL, where an IPv6 address stands in brackets. */
 export const urlHost = (name: string): string => (name.includes(":") ? `[${name}]` : name);

@@ -1,6 +1,6 @@
 import { toString as drawQr } from "qrcode";
 import type { Words } from "#shared/words/words.ts";
-import { urlHost } from "./addresses.ts";
+import { originsOf } from "./addresses.ts";
 
 export interface BannerFacts {
   addresses: readonly string[];
@@ -18,10 +18,7 @@ export interface BannerFacts {
 /** What is printed for people when the server is up: addresses, the join code, and a QR code that joins a phone. */
 export async function banner(facts: BannerFacts, { server: { banner: words } }: Words): Promise<string> {
   const { practiceSpeed, leadCode, joinCode } = facts;
-  const scheme = facts.isHttps ? "https" : "http";
-  const [main = "", ...others] = (facts.addresses.length === 0 ? ["localhost"] : facts.addresses).map(
-    (host) => `${scheme}://${urlHost(host)}:${facts.port}`,
-  );
+  const [main = "", ...others] = originsOf(facts.addresses, facts.port, facts.isHttps);
   const qr = await drawQr(
     `${main}/phone/#join=${encodeURIComponent(joinCode)}`,
     facts.isTerminal ? { type: "terminal", small: true } : { type: "utf8", margin: 2 },

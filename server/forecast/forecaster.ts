@@ -5,6 +5,7 @@ import { learn, type Learned, learningSteps, type Lessons } from "#shared/drying
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
+import { makeUpFor, type MakeUpStart, makeUpStartSteps } from "#shared/kitchen/orders/make-up.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
@@ -42,6 +43,8 @@ export interface Forecaster {
   refresh: () => void;
   /** What would help a tray or an order, worked out in slices, from forecasts that know of everything done so far. */
   advise: (subject: AdviceFor) => Promise<Advice | undefined>;
+  /** By when an order's make-up trays must be begun; undefined where nothing is to be made up. */
+  makeUpStart: (orderId: string) => Promise<MakeUpStart | undefined>;
   /** The newest plan. */
   plan: () => DayPlan;
   /** Resolves when nothing is left to do. */
@@ -251,14 +254,27 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const idle = (): Promise<void> =>
     isIdle() ? Promise.resolve() : new Promise((resolve) => void waiting.push(resolve));
 
+  /** Worked out once everything done so far is known. */
+  const whenIdle = <Answer>(work: () => Promise<Answer>): Promise<Answer> =>
+    isIdle() ? work() : idle().then(work);
+
+  function makeUpStart(orderId: string): Promise<MakeUpStart | undefined> {
+    const kitchen = deps.kitchen();
+    const order = kitchen.orders[orderId];
+    const makeUp = order && makeUpFor(kitchen, order);
+    return makeUp === undefined
+      ? Promise.resolve(undefined)
+      : inSlices(makeUpStartSteps(kitchen, learned, order!, makeUp, deps.nowMs()), deps);
+  }
+
   everything();
   return {
     current: tables.current,
     learned: () => learned,
     touch,
     refresh,
-    advise: (subject) => {
-      const work = (): Promise<Advice | undefined> =>
+    advise: (subject) =>
+      whenIdle(() =>
         inSlices(
           adviceSteps(
             { kitchen: deps.kitchen(), forecasts: tables.current(), learned, nowMs: deps.nowMs() },
@@ -266,9 +282,9 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
             deps.planner.outlook,
           ),
           deps,
-        );
-      return isIdle() ? work() : idle().then(work);
-    },
+        ),
+      ),
+    makeUpStart: (orderId) => whenIdle(() => makeUpStart(orderId)),
     plan: () => plan,
     idle,
     stop: () => {

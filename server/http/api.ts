@@ -8,6 +8,7 @@ import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { DeviceId } from "#shared/ids.ts";
 import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
+import type { AddressAnswer } from "#shared/protocol/address.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { JoinRequest } from "#shared/protocol/join.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
@@ -26,6 +27,7 @@ import { wordsFor } from "#server/words.ts";
 import type { FloodOf } from "#shared/words/en/server/http.ts";
 import type { Words } from "#shared/words/words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
+import { makeUpAnswer, type MakeUpDeps } from "./make-up.ts";
 import { planAnswer } from "./plan.ts";
 import { sendLines } from "./send-lines.ts";
 import { filmRows } from "./film-rows.ts";
@@ -50,6 +52,9 @@ export interface ApiDeps {
   sensors: (words: Words) => SensorsAnswer;
   nowMs: () => number;
   advise: AdviceDeps["advise"];
+  makeUpStart: MakeUpDeps["makeUpStart"];
+  /** Where the kitchen's screens open this server, the address to show first. */
+  origins: () => readonly string[];
   plan: () => DayPlan;
 }
 
@@ -146,6 +151,14 @@ export function apiRouter(deps: ApiDeps): Router {
   api.get("/advice", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
     asks(request, "lead", "decorator", "wall");
     response.json(wordedAdvice(await advice(request.query), wordsOf(request)));
+  });
+  api.get("/make-up", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
+    asks(request, "lead", "decorator", "wall");
+    response.json(await makeUpAnswer({ ...deps, kitchen: service.kitchen }, request.query));
+  });
+  api.get("/address", (request, response) => {
+    asks(request);
+    response.json({ origins: deps.origins() } satisfies AddressAnswer);
   });
   api.get("/plan", (request, response) => {
     asks(request, "lead", "decorator", "wall");

@@ -17,6 +17,8 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
   const monthDays = dates({ day: "numeric", month: "short" });
   const longDays = new Intl.DateTimeFormat(locale, { weekday: "long", timeZone: "UTC" });
   const fullDates = dates({ weekday: "long", day: "numeric", month: "long", year: "numeric" });
+  const shortDates = dates({ weekday: "short", day: "numeric", month: "short" });
+  const shortDatesWithYear = dates({ weekday: "short", day: "numeric", month: "short", year: "numeric" });
   const time = (atMs: number): string => times.format(atMs);
   const day = (atMs: number): string => weekdays.format(atMs);
   const dayTime = (atMs: number): string => `${day(atMs)} ${time(atMs)}`;
@@ -57,6 +59,10 @@ export function makeMoments(locale: string, units: KitchenUnits, timeZone: strin
     daysAhead,
     /** "Monday" of 0. */
     weekday: (index: number): string => longDays.format(MONDAY_MS + index * DAY_MS),
+    /** "Fri 4 Dec 2026". */
+    shortDate: (atMs: number): string => shortDatesWithYear.format(atMs),
+    /** "Fri 4 Dec 09:00", for what is read on another day too. */
+    dateTime: (atMs: number): string => `${shortDates.format(atMs)} ${time(atMs)}`,
     /** "Friday 4 December 2026". */
     date: (atMs: number): string => fullDates.format(atMs),
     when,

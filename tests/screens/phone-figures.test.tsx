@@ -3,7 +3,7 @@ import { alertLimits } from "#phone/alerts/alert-means.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
 import { pathOf } from "#phone/app/path.ts";
 import { askToJoin, joinCodeIn } from "#shared/client/screen/joining.ts";
-import { freeNumbers, splitCookies } from "#phone/orders/tray-plans.ts";
+import { freeNumbers, splitCookies } from "#shared/kitchen/orders/tray-plans.ts";
 import { usualRoom } from "#phone/set-up/usual-room.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { nextUp } from "#phone/trays/tray-card.ts";

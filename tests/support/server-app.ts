@@ -76,6 +76,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     codes: { join: JOIN_CODE, isLead: async (code) => plainCode(code) === LEAD_CODE },
     version: "0.0.0-test",
     isPractice: false,
+    lanHosts: () => ["192.0.2.7"],
     hostNames: () => new Set(["localhost", "127.0.0.1"]),
     screens: () => (_request, _response, next) => next(),
     isStrict: true,

@@ -18,7 +18,9 @@ import { forms } from "./forms.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
+import { packing } from "./packing.ts";
 import { plan } from "./plan.ts";
+import { print } from "./print.ts";
 import { refusals } from "./refusals.ts";
 import { room } from "./room/room.ts";
 import { server } from "./server.ts";
@@ -66,7 +68,9 @@ const spanishFor = (format: Formats): Words => ({
   heat: heat(format),
   icing: icing(format),
   orders: orders(format),
+  packing: packing(format),
   plan: plan(format),
+  print: print(format),
   refusals: refusals(format),
   room: room(format),
   server: server(format),
