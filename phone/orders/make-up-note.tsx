@@ -24,7 +24,8 @@ export function MakeUpNote(props: { order: OrderState; makeUp: MakeUp }) {
     const given = answer();
     if (board.connection().is !== "live") return text().noConnection;
     if (given === undefined) return text().working;
-    if (!given.ok) return askFaultWords(words(), given.fault);
+    if (!given.ok)
+      return given.fault.code === "no-answer" ? text().noConnection : askFaultWords(words(), given.fault);
     const { value } = given;
     if ("never" in value) return words().drying.whySentence(value.never);
     if ("why" in value) return text().working;

@@ -42,7 +42,7 @@ export const packing = (format: Formats) => {
         `Begin by ${format.when(byMs, nowMs)}: hands, drying in today's air and packing then end by ${format.whenWithDay(pickUpAtMs, nowMs)}`,
       tooLate: "Too late to be sure of the pick-up: begin now",
       working: "Working out by when to begin…",
-      noConnection: "By when to begin is worked out by the server: no connection.",
+      noConnection: "By when to begin is the server's to work out, and it does not answer.",
     },
     over: {
       title: (over: number, design: string) => `${number(over)} ${name(design)} over`,
@@ -52,7 +52,7 @@ export const packing = (format: Formats) => {
       given: (count: number, design: string, order: string) =>
         `${number(count)} ${name(design)} ${plural(count, { one: "is", other: "are" })} ${name(order)}'s now`,
     },
-    boxOf: "Cookies to a box",
+    boxOf: "How many to a box",
     boxOfHint: (usual: number | null | undefined) =>
       usual === null || usual === undefined
         ? "Empty: not packed in boxes."

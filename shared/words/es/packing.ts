@@ -43,7 +43,7 @@ export const packing = (format: Formats): Words["packing"] => {
         `Empezar antes de: ${format.when(byMs, nowMs)}. Así las manos, el secado con el aire de hoy y el empaque terminan para ${format.whenWithDay(pickUpAtMs, nowMs)}`,
       tooLate: "Ya es tarde para asegurar el retiro: empezar ahora",
       working: "Calculando cuándo empezar…",
-      noConnection: "El servidor calcula cuándo empezar: no hay conexión.",
+      noConnection: "Cuándo empezar lo calcula el servidor, que no responde.",
     },
     over: {
       title: (over, design) =>
@@ -54,7 +54,7 @@ export const packing = (format: Formats): Words["packing"] => {
         `le ${plural(count, { one: "queda", other: "quedan" })} ${cookies(count)} por empacar`,
       given: (count, design, order) => `${number(count)} ${name(design)}: ahora de ${name(order)}`,
     },
-    boxOf: "Galletas por caja",
+    boxOf: "Cuántas por caja",
     boxOfHint: (usual) =>
       usual === null || usual === undefined
         ? "Vacío: no se empaca en cajas."
