@@ -131,7 +131,7 @@ describe("an order's page", () => {
 it("K69 an order's form takes its own cookies to a box, empty being the kitchen's", async () => {
   const { server, socket } = await orderPage();
   screen.getByText("Change the order").click();
-  const field = screen.getByLabelText("How many to a box") as HTMLInputElement;
+  const field = screen.getByLabelText<HTMLInputElement>("How many to a box");
   expect(field.value).toBe("6");
   field.value = "";
   field.dispatchEvent(new InputEvent("input", { bubbles: true }));

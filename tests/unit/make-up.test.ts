@@ -7,6 +7,7 @@ import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { plannedFilmOf, spansAt } from "#shared/kitchen/forecast/films.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
+import { DAY_AND_NIGHT } from "../support/furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 
 const LEARNED = learn([]);
@@ -115,7 +116,7 @@ describe("K72 what an order lacks is proposed as trays like its own, with the la
     const alone = (cookies: number): Scene => {
       const scene = moons(cookies);
       scene.act("set-kitchen", {
-        settings: { hands: 1, opening: Array(7).fill({ fromMin: 0, toMin: 1440 }) },
+        settings: { hands: 1, opening: DAY_AND_NIGHT },
       });
       return scene;
     };
