@@ -145,7 +145,8 @@ export class Scheduler {
         }
         if (this.#waiting[pool]! > 0) wakeMin = Math.min(wakeMin, units.nextChange(now), this.#nextFree(now));
       }
-      if (wakeMin === Infinity) return;
+      // Nor where a figure is no number: a plan with a hole in it, never a hang.
+      if (!(wakeMin < Infinity)) return;
       now = Math.max(now, wakeMin);
     }
   }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
-import { ALWAYS, type Pool, type Task, type Work, type WorkHours } from "#shared/scheduling/work.ts";
+import { ALWAYS, type Pool, type Task, type Work, type WorkHours, waitsOf } from "#shared/scheduling/work.ts";
 import { improved } from "#shared/scheduling/priorities.ts";
 import { byLatestStart } from "#tests/support/latest-start.ts";
 import { randomFrom } from "#tests/support/random.ts";
@@ -139,6 +139,27 @@ test("K45 the same work and list give the same schedule, however often it was ru
       expect([...scheduler.endMin]).toEqual(ends);
     }),
     { numRuns: 100 },
+  );
+});
+
+test("K54 a figure that is no number leaves a hole in the schedule, never a hang", () => {
+  const figures = fc.infiniteStream(fc.constantFrom(0, 5, NaN, Infinity));
+  fc.assert(
+    fc.property(works, figures, (work, more) => {
+      const spoiled = (list: readonly number[]): Float64Array =>
+        Float64Array.from(list, (minute) => minute + (more.next().value as number));
+      const scheduler = new Scheduler(work);
+      scheduler.run(
+        { rank: Float64Array.from(work.tasks.keys()) },
+        {
+          durationsMin: spoiled(work.tasks.map(({ durationMin }) => durationMin)),
+          fromMin: spoiled(work.tasks.map(({ fromMin = 0 }) => fromMin)),
+          waitsMin: spoiled([...waitsOf(work)]),
+        },
+      );
+      expect(scheduler.endMin).toHaveLength(work.tasks.length);
+    }),
+    { numRuns: 300 },
   );
 });
 
