@@ -12,8 +12,6 @@ export type ScreenKind = "wall" | "bench";
 /** What this screen was given when it joined. */
 export interface ScreenSession extends Session {
   as: ScreenKind;
-  /** The code it joined with, shown for others while the board is empty. */
-  code?: string;
 }
 
 /** Asks for the kitchen's code. With one in the address it tries that by itself, as a wall. */
@@ -37,7 +35,7 @@ export function Join(props: Joining<ScreenSession> & { send: typeof fetch }): JS
       name: name().trim() === "" ? join().usualNames[typed.as] : name().trim(),
     });
     setBusy(false);
-    if (joined.ok) props.onJoined({ ...joined.session, ...typed });
+    if (joined.ok) props.onJoined({ ...joined.session, as: typed.as });
     else setFault(joined.fault);
   }
   onMount(() => void (props.code !== "" && !props.wasRefused && send()));

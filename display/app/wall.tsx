@@ -10,6 +10,7 @@ import { openLive } from "#shared/client/sync/socket.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { screenSize, type MeasureEm } from "#display/model/measure.ts";
 import { BoardScreen } from "#display/view/board-screen.tsx";
+import type { Invite } from "#shared/protocol/invite.ts";
 import { Join, type ScreenSession } from "./join.tsx";
 import { Menu } from "./menu.tsx";
 import { outboxStore } from "./outbox-store.ts";
@@ -84,8 +85,7 @@ function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX
           board={board}
           screen={screen}
           measure={props.measure}
-          origin={props.window.location.origin}
-          code={session.code ?? ""}
+          invite={() => askInvite(props.window.fetch.bind(props.window), session.token)}
           isBench={session.as === "bench"}
           timer={props.timer}
           corner={(layout) => (
@@ -101,4 +101,14 @@ function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX
       </Match>
     </Switch>
   );
+}
+
+/** Never rejects. */
+async function askInvite(send: typeof fetch, token: string): Promise<Invite | undefined> {
+  try {
+    const response = await send("/api/invite", { headers: { authorization: `Bearer ${token}` } });
+    return response.ok ? ((await response.json()) as Invite) : undefined;
+  } catch {
+    return undefined;
+  }
 }

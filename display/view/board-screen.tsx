@@ -15,6 +15,7 @@ import { Refusals } from "./refusals.tsx";
 import { TopBar } from "./top-bar.tsx";
 import { createWallView, type OnOpen } from "#display/model/wall-view.ts";
 import { refusedOf } from "#shared/client/sync/outbox.ts";
+import type { Invite } from "#shared/protocol/invite.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
 import { LARGE_UNITS, type WallLayout } from "#display/model/wall-layout.ts";
 
@@ -22,9 +23,8 @@ export interface BoardScreenProps {
   board: Board;
   screen: Accessor<Screen>;
   measure: Accessor<MeasureEm>;
-  /** Where phones find the server, and the code they join with. */
-  origin: string;
-  code: string;
+  /** Asks for what phones join with. */
+  invite: () => Promise<Invite | undefined>;
   isBench: boolean;
   timer: Timer;
   corner(layout: Accessor<WallLayout>): JSX.Element;
@@ -84,10 +84,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
       style={layoutVars(layout())}
     >
       <TopBar board={board} view={view} corner={props.corner(layout)} />
-      <Show
-        when={!view.isEmpty()}
-        fallback={<Begin kitchen={board.kitchen()} origin={props.origin} code={props.code} />}
-      >
+      <Show when={!view.isEmpty()} fallback={<Begin kitchen={board.kitchen()} invite={props.invite} />}>
         <main class="board">
           <div class="hands-part" ref={(part) => fitHands(part, view)}>
             <section

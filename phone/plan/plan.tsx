@@ -1,5 +1,4 @@
 import {
-  type JSX,
   Match,
   Show,
   Switch,
@@ -12,6 +11,7 @@ import {
 import type { PlanAnswer } from "#shared/protocol/plan.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createAnswer } from "#phone/ui/answer.ts";
+import { Folded } from "#phone/ui/folded.tsx";
 import { askFaultWords } from "#phone/ui/ask.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { BeforeClosing } from "./before-closing.tsx";
@@ -79,17 +79,6 @@ export function PlanScreen() {
         <BeforeClosing />
       </aside>
     </main>
-  );
-}
-
-/** What is unfolded by a tap, and made only then. */
-function Folded(props: { title: string; children: JSX.Element }) {
-  const [isOpen, setOpen] = createSignal(false);
-  return (
-    <details class="plan-list" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>{props.title}</summary>
-      <Show when={isOpen()}>{props.children}</Show>
-    </details>
   );
 }
 

@@ -7,6 +7,8 @@ import { Choice } from "#phone/ui/fields.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Page } from "#phone/ui/page.tsx";
+import { Folded } from "#phone/ui/folded.tsx";
+import { InviteCard } from "./invite.tsx";
 import { People } from "./people.tsx";
 import { PlaceAir } from "./place-air.tsx";
 
@@ -49,6 +51,11 @@ export function Room() {
         </nav>
       </Show>
       <h2>{words().room.people}</h2>
+      <Show when={isLead()}>
+        <Folded title={words().desk.invite.title}>
+          <InviteCard />
+        </Folded>
+      </Show>
       <People />
       <AlertMeans />
       <Choice

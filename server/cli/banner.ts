@@ -1,4 +1,5 @@
 import { toString as drawQr } from "qrcode";
+import { joinAddress } from "#shared/protocol/invite.ts";
 import type { Words } from "#shared/words/words.ts";
 import { originsOf } from "./addresses.ts";
 
@@ -20,7 +21,7 @@ export async function banner(facts: BannerFacts, { server: { banner: words } }: 
   const { practiceSpeed, leadCode, joinCode } = facts;
   const [main = "", ...others] = originsOf(facts.addresses, facts.port, facts.isHttps);
   const qr = await drawQr(
-    `${main}/phone/#join=${encodeURIComponent(joinCode)}`,
+    joinAddress({ origin: main, joinCode }),
     facts.isTerminal ? { type: "terminal", small: true } : { type: "utf8", margin: 2 },
   );
   const width = Math.max(...Object.values(words.labels).map((label) => label.length)) + 3;

@@ -10,6 +10,7 @@ import { DeviceId } from "#shared/ids.ts";
 import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
 import type { AddressAnswer } from "#shared/protocol/address.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
+import type { Invite } from "#shared/protocol/invite.ts";
 import { JoinRequest } from "#shared/protocol/join.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
 import { actorOf } from "#server/live/actor.ts";
@@ -56,6 +57,8 @@ export interface ApiDeps {
   /** Where the kitchen's screens open this server, the address to show first. */
   origins: () => readonly string[];
   plan: () => DayPlan;
+  /** This server's addresses, the one to show first. */
+  origins: () => readonly string[];
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -163,6 +166,14 @@ export function apiRouter(deps: ApiDeps): Router {
   api.get("/plan", (request, response) => {
     asks(request, "lead", "decorator", "wall");
     response.json(planAnswer(deps.plan(), service.kitchen()));
+  });
+  api.get("/invite", (request, response) => {
+    const { device, role } = asks(request);
+    // A bench is a wall that can be tapped.
+    if (device.kind !== "bench" && role !== "lead" && role !== "wall")
+      throw new Fault("not-allowed", ({ server }) => server.http.notAllowed(role, ["lead", "wall"]));
+    const [origin = ""] = deps.origins();
+    response.json({ origin, joinCode: deps.codes.join } satisfies Invite);
   });
   api.get("/sensors", (request, response) => {
     asks(request, "lead");

@@ -46,8 +46,7 @@ render(
         board={hand.board}
         screen={() => ({ width: innerWidth, height: innerHeight })}
         measure={() => measureIn(document, FONT)}
-        origin={location.origin}
-        code=""
+        invite={async () => undefined}
         isBench={false}
         timer={browserTimer(window, () => Date.now())}
         corner={() => <i />}

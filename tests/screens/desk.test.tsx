@@ -104,3 +104,21 @@ it("C25 P27 on a phone the plan is a list, and without the server it says why th
   const lost = await aPhone("#/plan", { connect: false });
   expect(lost.container.textContent).not.toContain("NaN");
 });
+
+it("C34 a lead's phone shows the code, the address and their QR code once asked; a decorator's does not", async () => {
+  const invite = { origin: "http://192.168.1.20:4310", joinCode: "PLUM-7" };
+  const { container, asked, unmount } = await aPhone("#/room", { person: "ida", answers: { invite } });
+  expect(asked).not.toContain("invite");
+  const folded = screen.getByText("Let another phone join").closest("details")!;
+  folded.open = true;
+  folded.dispatchEvent(new Event("toggle"));
+  await Promise.resolve();
+  expect(container.querySelector(".invite")?.textContent).toContain("http://192.168.1.20:4310/phone/");
+  expect(container.querySelector(".invite-code")?.textContent).toBe("PLUM-7");
+  expect(container.querySelector(".invite-qr")?.getAttribute("aria-label")).toBe(
+    "http://192.168.1.20:4310/phone/#join=PLUM-7",
+  );
+  unmount();
+  await aPhone("#/room", { person: "wren" });
+  expect(screen.queryByText("Let another phone join")).toBeNull();
+});

@@ -39,8 +39,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
         board={hand.board}
         screen={() => ({ width: 1920, height: 1080 })}
         measure={() => (text, weight) => (weight === 800 ? 0.64 : 0.52) * text.length}
-        origin="http://192.168.1.20:4310"
-        code="PLUM-7"
+        invite={async () => ({ origin: "http://192.168.1.20:4310", joinCode: "PLUM-7" })}
         isBench={more.isBench ?? false}
         timer={timer}
         corner={(): JSX.Element => <i />}
@@ -228,7 +227,7 @@ describe("the wall", () => {
     const { container } = show(normalKitchen());
     const cards = [...container.querySelectorAll(".order")];
     const looks = cards.map((card) => [...card.querySelectorAll("img")].map(({ alt }) => alt));
-    expect(looks[1]).toEqual(["Puffin: all layers laid"]);
+    expect(looks[2]).toEqual(["Puffin: all layers laid"]);
   });
 
   it("C20 a wide pill draws its trays' cookie", () => {
@@ -282,12 +281,13 @@ describe("the wall", () => {
     expect(texts(".practice")).toEqual(["practice kitchen · 60×"]);
   });
 
-  it("an empty kitchen says how to begin", () => {
+  it("C34 an empty kitchen says how to begin, with what phones join with", async () => {
     const empty = withTrays(bareKitchen(), []);
     const { container } = show({ ...empty, kitchen: { ...empty.kitchen, tools: {}, isSetUp: false } });
     expect(container.querySelector("h1")?.textContent).toBe("Set up the kitchen on a phone");
-    expect(container.textContent).toContain("http://192.168.1.20:4310/phone/");
+    await screen.findByText("http://192.168.1.20:4310/phone/");
     expect(container.textContent).toContain("PLUM-7");
+    expect(container.querySelector(".qr svg")?.getAttribute("aria-label")).toMatch(/#join=PLUM-7$/);
   });
 
   it("H39 with every tray packed a tool that is still on is shown, not how to begin", () => {

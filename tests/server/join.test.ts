@@ -234,3 +234,30 @@ describe("K41 taking back another's act", () => {
     expect(await takeBack(ida, 3, third)).toBe(200);
   });
 });
+
+test("C34 the join code and the network's address are for leads, walls and benches alone", async () => {
+  const tokens = {
+    lead: (await server.join("Ida")).token,
+    decorator: (await server.join("Wren")).token,
+    wall: (await server.join("Main wall", "wall")).token,
+    bench: (await server.join("Bench 2", "bench")).token,
+    sensor: (await server.join("Rack A air", "sensor")).token,
+    nobody: "no-such-token",
+  };
+  const asked = await Promise.all(
+    Object.entries(tokens).map(async ([who, token]) => {
+      const { status, json } = await server.call("GET", "/api/invite", { token });
+      return [who, status, json()["joinCode"]];
+    }),
+  );
+  expect(asked).toEqual([
+    ["lead", 200, JOIN_CODE],
+    ["decorator", 403, undefined],
+    ["wall", 200, JOIN_CODE],
+    ["bench", 200, JOIN_CODE],
+    ["sensor", 403, undefined],
+    ["nobody", 401, undefined],
+  ]);
+  const { origin } = (await server.call("GET", "/api/invite", { token: tokens.lead })).json();
+  expect(origin).toMatch(new RegExp(`^http://.+:${server.port}$`));
+});

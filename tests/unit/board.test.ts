@@ -160,14 +160,26 @@ describe("ready for hands", () => {
 });
 
 describe("orders", () => {
-  it("most urgent first", () => {
+  it("C33 orders at risk first, then the others by pick-up, then those packed", () => {
     const { kitchen, forecasts } = normalKitchen();
-    expect(orderStrip(kitchen, forecasts, NOW).map(({ name }) => name)).toEqual([
-      "Lantern Walk",
-      "Puffin Club",
-      "Market table",
-      "Tidepool party",
+    const cards = orderStrip(kitchen, forecasts, NOW);
+    expect(cards.map(({ name, is }) => [name, is])).toEqual([
+      ["Lantern Walk", "short"],
+      ["Tidepool party", "ready to pack"],
+      ["Puffin Club", "unknown"],
+      ["Market table", "unknown"],
     ]);
+    const due = cards.slice(1).map(({ pickUpAtMs }) => pickUpAtMs);
+    expect(due).toEqual(due.toSorted((a, b) => a - b));
+    // Late by hours, but to be picked up later than one that may be late by minutes.
+    const { key } = cards.find(({ name }) => name === "Puffin Club")!;
+    const outlook = { ...forecasts.orders[key]!, spareMin: -400, spareWorstMin: -900 };
+    const late = { ...forecasts, orders: { ...forecasts.orders, [key]: outlook } };
+    expect(
+      orderStrip(kitchen, late, NOW)
+        .map(({ name }) => name)
+        .slice(0, 2),
+    ).toEqual(["Lantern Walk", "Puffin Club"]);
   });
 
   it("the bar's shares are those of the order's cookies", () => {

@@ -47,16 +47,14 @@ const TONES = {
   spare: "spare",
 } as const satisfies Record<TimeLeft["code"], OrderTone>;
 
-/** Orders not yet packed, those most short of time first; then those packed. */
+/** Orders by pick-up: those at risk first, then the others, then those packed. */
 export function orderStrip(kitchen: Kitchen, forecasts: Forecasts, nowMs: number): OrderCard[] {
   const traysOf = byName(Object.values(kitchen.trays), (tray) => tray.orderId);
   return Object.values(kitchen.orders)
-    .map((order) => ranked(kitchen, forecasts, order, traysOf.get(order.id) ?? [], nowMs))
+    .map((order) => cardOf(kitchen, forecasts, order, traysOf.get(order.id) ?? [], nowMs))
     .toSorted(
-      (a, b) =>
-        a.rank - b.rank || a.card.pickUpAtMs - b.card.pickUpAtMs || (a.card.key < b.card.key ? -1 : 1),
-    )
-    .map(({ card }) => card);
+      (a, b) => GROUPS[a.is] - GROUPS[b.is] || a.pickUpAtMs - b.pickUpAtMs || (a.key < b.key ? -1 : 1),
+    );
 }
 
 /** One order's card. */
@@ -65,19 +63,25 @@ export const orderCard = (
   forecasts: Forecasts,
   order: OrderState,
   nowMs: number,
-): OrderCard => ranked(kitchen, forecasts, order, traysOf(kitchen, order.id), nowMs).card;
+): OrderCard => cardOf(kitchen, forecasts, order, traysOf(kitchen, order.id), nowMs);
 
-/** Behind every order of which something is known, before those packed. */
-const UNKNOWN_RANK = Number.MAX_SAFE_INTEGER / 2;
+/** In which part of the list an order stands. */
+const GROUPS = {
+  short: 0,
+  "may be short": 0,
+  spare: 1,
+  "ready to pack": 1,
+  unknown: 1,
+  packed: 2,
+} as const satisfies Record<OrderTone, number>;
 
-/** `rank`: spare minutes at worst, or until a closing it must be packed before; packed orders last. */
-function ranked(
+function cardOf(
   kitchen: Kitchen,
   forecasts: Forecasts,
   order: OrderState,
   trays: readonly Tray[],
   nowMs: number,
-): { card: OrderCard; rank: number } {
+): OrderCard {
   const waitsToBePacked = (tray: Tray, ...states: readonly Readiness["is"][]): boolean =>
     nextAct(kitchen, tray).kind === "pack" && states.includes(readiness(kitchen, forecasts, tray, nowMs).is);
   const share = (wanted: (tray: Tray) => boolean): number =>
@@ -102,19 +106,11 @@ function ranked(
   const { id: key, name, cookies, pickUpAtMs } = order;
   const inHand = Math.max(0, begun - done);
   const toDo = 1 - Math.max(begun, done);
-  const spareMin = outlook?.spareWorstMin ?? outlook?.spareMin ?? UNKNOWN_RANK;
-  const rank =
-    is === "packed"
-      ? Number.MAX_SAFE_INTEGER
-      : Math.min(spareMin, slack?.min ?? UNKNOWN_RANK, -(missing?.shortMin ?? -UNKNOWN_RANK));
   const promise =
     is === "short" || is === "may be short" || is === "spare" ? promiseOf(outlook, missing) : {};
   const byNumber = trays.toSorted((a, b) => a.number - b.number);
   const designIds = [...new Set(byNumber.map(({ designId }) => designId))];
-  return {
-    card: { key, name, cookies, designIds, pickUpAtMs, status, is, ...promise, done, inHand, toDo },
-    rank,
-  };
+  return { key, name, cookies, designIds, pickUpAtMs, status, is, ...promise, done, inHand, toDo };
 }
 
 /** What the plan promises of an order all of whose cookies are on trays. */

@@ -12,6 +12,12 @@ export const desk = (format: Formats) => {
     foundTray: (number: number, order: string | undefined) =>
       order === undefined ? `Tray ${number}` : `Tray ${number} · ${format.name(order)}`,
     gone: "This is not here any more.",
+    invite: {
+      title: "Let another phone join",
+      asking: "Asking the server…",
+      scan: "Point its camera here, or open",
+      code: "and enter the code",
+    },
     hours: { same: "The same hours every day", everyDay: "Every day" },
     plan: {
       about: (trays: number, hands: number, madeAtMs: number | undefined) =>

@@ -12,6 +12,12 @@ export const desk = (format: Formats): Words["desk"] => {
     foundTray: (number, order) =>
       order === undefined ? `Bandeja ${number}` : `Bandeja ${number} · ${format.name(order)}`,
     gone: "Esto ya no está aquí.",
+    invite: {
+      title: "Dejar entrar otro teléfono",
+      asking: "Preguntando al servidor…",
+      scan: "Apunte aquí con su cámara, o abra",
+      code: "y escriba el código",
+    },
     hours: { same: "El mismo horario todos los días", everyDay: "Todos los días" },
     plan: {
       about: (trays, hands, madeAtMs) =>
