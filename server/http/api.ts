@@ -57,8 +57,6 @@ export interface ApiDeps {
   /** Where the kitchen's screens open this server, the address to show first. */
   origins: () => readonly string[];
   plan: () => DayPlan;
-  /** This server's addresses, the one to show first. */
-  origins: () => readonly string[];
 }
 
 const WRONG_CODES_A_MIN = 10;

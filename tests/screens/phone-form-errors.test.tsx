@@ -31,6 +31,7 @@ beforeEach(() => {
 describe("a form that cannot be saved goes to the field that is wrong", () => {
   it("a closing time that was cleared is asked for by its day, not taken as midnight", async () => {
     const { server, socket } = await aPhone("#/kitchen/settings", { person: "ida" });
+    field("The same hours every day").click();
     fireEvent.change(field("Tuesday, closes"), { target: { value: "" } });
     save();
     await socket.flush();
@@ -47,6 +48,7 @@ describe("a form that cannot be saved goes to the field that is wrong", () => {
 
   it("an opening time that was cleared is asked for as well", async () => {
     const { server, socket } = await aPhone("#/kitchen/settings", { person: "ida" });
+    field("The same hours every day").click();
     fireEvent.change(field("Friday, opens"), { target: { value: "" } });
     save();
     await socket.flush();
