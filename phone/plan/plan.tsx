@@ -1,13 +1,4 @@
-import {
-  Match,
-  Show,
-  Switch,
-  createEffect,
-  createMemo,
-  createSignal,
-  on,
-  onCleanup,
-} from "solid-js";
+import { Match, Show, Switch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { PlanAnswer } from "#shared/protocol/plan.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createAnswer } from "#phone/ui/answer.ts";
