@@ -57,9 +57,17 @@ export function createWallView(sources: WallSources) {
     ),
   );
   const view = createMemo(() => views()());
-  // What of alerts and tiles the browser found room for; anew whenever there is something else to show.
+  // What of alerts and tiles the browser found room for; anew whenever there is something else to show there.
+  const inHands = createMemo(
+    () => {
+      const { alerts, tiles, tools } = view();
+      return { alerts, tiles, tools };
+    },
+    undefined,
+    alike,
+  );
   const fitted = createMemo(
-    on([view, layout], () => ({
+    on([inHands, layout, words], () => ({
       limit: createSignal<HandsLimit>(NO_LIMIT),
       tilesRoom: createSignal<TilesRoom>(UNMEASURED),
     })),

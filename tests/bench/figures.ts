@@ -13,6 +13,7 @@ export const ASKED_MS = {
   film: 1,
   board: 300,
   slice: 10,
+  drawnTick: 10,
   decide: 1,
   learning: 100,
   plan: 300,

@@ -6,9 +6,10 @@ import "#display/view/orders.css";
 import "#display/view/overlays.css";
 import "#display/app/joining.css";
 import "#display/view/states.css";
-import { batch } from "solid-js";
+import { batch, For } from "solid-js";
 import { render } from "solid-js/web";
 import { BoardScreen } from "#display/view/board-screen.tsx";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import { InEnglish } from "#tests/support/words.tsx";
 import { browserTimer } from "#shared/client/screen/browser.ts";
 import { measureIn } from "#display/model/measure.ts";
@@ -21,6 +22,8 @@ export interface WallPage {
   tick(): void;
   /** One tray, flooded: the smallest change there is. */
   patch(): void;
+  /** Draws 300 cookies over the wall, of every design at every point; from then on the tick is one with those shown. */
+  drawCookies(): void;
   /** The yardstick: 300 plain cards, each with its label written anew. */
   naive(): void;
 }
@@ -33,6 +36,9 @@ let seconds = 0;
 
 const cards = document.createElement("div");
 cards.style.cssText = "position: fixed; inset: 0; z-index: -1; overflow: hidden; font: 700 20px " + FONT;
+const sizes = document.createElement("style");
+sizes.textContent = ".drawn { max-width: 60px; max-height: 60px }";
+document.head.append(sizes);
 cards.innerHTML = Object.keys(made.kitchen.trays)
   .map((id) => `<div style="float: left; padding: 4px"><b>${id}</b> <span></span></div>`)
   .join("");
@@ -71,6 +77,26 @@ const page: WallPage = {
       ...now,
       kitchen: { ...now.kitchen, trays: { ...now.kitchen.trays, t19: tray } },
     }));
+  },
+  drawCookies() {
+    const { designs, icings } = made.kitchen;
+    const points = Object.values(designs).flatMap((design) =>
+      [...design.layers.keys(), design.layers.length].map((laid) => ({ design, laid })),
+    );
+    const sheet = document.createElement("div");
+    sheet.style.cssText =
+      "position: fixed; inset: 0; z-index: 1; display: flex; flex-wrap: wrap; pointer-events: none";
+    document.body.append(sheet);
+    render(
+      () => (
+        <InEnglish place={() => hand.board.kitchen().settings}>
+          <For each={Array.from({ length: 300 }, (_, k) => points[k % points.length]!)}>
+            {(point) => <Cookie class="drawn" point={point} icings={icings} />}
+          </For>
+        </InEnglish>
+      ),
+      sheet,
+    );
   },
   naive() {
     seconds += 1;

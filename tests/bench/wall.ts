@@ -12,6 +12,8 @@ export interface WallBench {
   trays: number;
   /** A second of the clock. */
   tickMs: number;
+  /** The same with 300 cookies drawn over it. */
+  drawnTickMs: number;
   /** One tray's change. */
   patchMs: number;
   /** The yardstick in the same page: 300 plain cards that each write their label. */
@@ -47,9 +49,13 @@ export async function benchWall(): Promise<WallBench> {
       return ((await taskMs(devtools)) - before) / TIMES;
     };
     const naiveTickMs = await cost("naive");
-    const tickMs = await cost("tick");
     const patchMs = await cost("patch");
-    return { trays: 300, tickMs, patchMs, naiveTickMs, ratio: tickMs / naiveTickMs };
+    // The first ticks of a page are dearer than those that follow.
+    await cost("tick");
+    const tickMs = await cost("tick");
+    await page.evaluate(() => (globalThis as unknown as { wallPage: WallPage }).wallPage.drawCookies());
+    const drawnTickMs = await cost("tick");
+    return { trays: 300, tickMs, drawnTickMs, patchMs, naiveTickMs, ratio: tickMs / naiveTickMs };
   } finally {
     await browser.close();
     await vite.close();

@@ -57,6 +57,38 @@ describe("C20 a cookie at a point", () => {
     expect(Math.max(...radii)).toBeLessThan(40);
   });
 
+  it("of a drawing each layer shows the areas and lines it covers; one that names none covers the cookie", () => {
+    const kite = {
+      ...design("kite", "Kite", 84, [
+        layer("base", "flood", "butter"),
+        { ...layer("moss", "flood", "sea-glass"), covers: { areas: ["top-right", "low-left"], lines: [] } },
+        { ...layer("spars", "detail", "storm"), covers: { areas: [], lines: ["spar"] } },
+      ]),
+      drawing: {
+        widthMm: 60,
+        heightMm: 84,
+        outline: "M30 0L60 32L30 84L0 32Z",
+        areas: [
+          { id: "low-left", d: "M7 32L30 32L30 74Z" },
+          { id: "top-left", d: "M30 7L30 32L7 32Z" },
+          { id: "top-right", d: "M30 7L53 32L30 32Z" },
+        ],
+        lines: [{ id: "spar", d: "M30 4L30 80", widthMm: 2 }],
+      },
+    };
+    const { box, outline, parts } = cookiePicture({ design: kite, laid: 1 }, ICINGS);
+    expect([box, outline]).toEqual([{ x: 0, y: 0, width: 60, height: 84 }, kite.drawing.outline]);
+    expect(parts.map(({ is, path, state }) => [is, path, state])).toEqual([
+      ["area", kite.drawing.outline, "laid"],
+      ["area", "M7 32L30 32L30 74Z", "next"],
+      ["area", "M30 7L53 32L30 32Z", "next"],
+      ["line", "M30 4L30 80", "later"],
+    ]);
+    expect(cookieSvg(cookiePicture({ design: kite, laid: 3 }, ICINGS))).toMatch(
+      /stroke-width="2"\/><\/svg>$/,
+    );
+  });
+
   it("only what is next is striped, and its edge dashed in ink; later edges are faint and bear no colour", () => {
     const svg = cookieSvg(cookiePicture({ design: LANTERN, laid: 1 }, ICINGS));
     const paths = [...svg.replace(/<defs>.*<\/defs>/, "").matchAll(/<path [^>]*>/g)].map(([path]) => path);

@@ -14,7 +14,7 @@ const [UNDER_PALE, UNDER_DARK] = ["#6b4a26", "#fff8ea"];
 /** Pixels of the picture's longer side: larger than it is ever shown, so that a class need only say how large it may be. */
 const SIDE_PX = 2000;
 /** Lengths in parts of the cookie's longer side. */
-const [EDGE, LINE, DASH, STRIPE] = [0.014, 0.035, 0.045, 0.045];
+const [EDGE, THINNEST_LINE, DASH, STRIPE] = [0.014, 0.02, 0.045, 0.045];
 
 /** A cookie's picture as the text of an SVG. What is next is striped with a dashed edge; what comes later has a faint one. */
 export function cookieSvg({ box, outline, parts }: CookiePicture): string {
@@ -43,18 +43,20 @@ export function cookieSvg({ box, outline, parts }: CookiePicture): string {
 
 /** How a part is drawn in each state, on a cookie of so many mm. */
 const DRAWN: Readonly<Record<LayerState, (part: CookiePart, side: number) => string>> = {
-  laid({ is, path, hex }, side) {
+  laid(part, side) {
+    const { path, hex } = part;
     const edge = `stroke="${INK}" stroke-opacity="0.5"`;
-    if (is === "area")
-      return `<path d="${path}" fill="${hex}" ${edge} stroke-width="${short(side * EDGE)}"/>`;
-    return onEdge(path, edge, side, hex);
+    if (part.is === "area")
+      return `<path d="${path}" fill="${hex}" fill-rule="evenodd" ${edge} stroke-width="${short(side * EDGE)}"/>`;
+    return onEdge(part, edge, side, hex);
   },
-  next({ is, path, hex }, side) {
+  next(part, side) {
+    const { path, hex } = part;
     const dashes = `stroke="${INK}" stroke-linecap="butt" stroke-dasharray="${short(side * DASH)} ${short(side * DASH * 0.6)}"`;
     const fill = `url(#${idOf(hex)})`;
-    if (is === "area")
-      return `<path d="${path}" fill="${fill}" ${dashes} stroke-width="${short(side * EDGE * 1.8)}"/>`;
-    return onEdge(path, dashes, side, fill);
+    if (part.is === "area")
+      return `<path d="${path}" fill="${fill}" fill-rule="evenodd" ${dashes} stroke-width="${short(side * EDGE * 1.8)}"/>`;
+    return onEdge(part, dashes, side, fill);
   },
   later({ path }, side) {
     const dash = short(side * DASH * 0.5);
@@ -62,10 +64,19 @@ const DRAWN: Readonly<Record<LayerState, (part: CookiePart, side: number) => str
   },
 };
 
-/** A line of icing over a wider one that shows as its edge. */
-const onEdge = (path: string, edge: string, side: number, paint: string): string =>
-  `<path d="${path}" fill="none" ${edge} stroke-width="${short(side * (LINE + 2 * EDGE))}"/>` +
-  `<path d="${path}" fill="none" stroke="${paint}" stroke-width="${short(side * LINE)}"/>`;
+/** A line of icing over a wider one that shows as its edge; a thin one is drawn as wide as can be seen. */
+function onEdge(
+  { path, widthMm }: Extract<CookiePart, { is: "line" }>,
+  edge: string,
+  side: number,
+  paint: string,
+): string {
+  const width = Math.max(widthMm, side * THINNEST_LINE);
+  return (
+    `<path d="${path}" fill="none" ${edge} stroke-width="${short(width + 2 * side * EDGE)}"/>` +
+    `<path d="${path}" fill="none" stroke="${paint}" stroke-width="${short(width)}"/>`
+  );
+}
 
 /** Named by its colour, so that of two pictures in one page either may stand for the other. */
 const idOf = (hex: string): string => `next-${hex.slice(1)}`;

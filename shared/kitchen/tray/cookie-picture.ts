@@ -1,23 +1,30 @@
-import type { Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
+import type { Consistency, Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+
+/** As much of a design's drawing as a picture of it needs: SVG path data in mm from the corner of the box around its outline. */
+interface Drawn {
+  widthMm: number;
+  heightMm: number;
+  outline: string;
+  areas: readonly { id: string; d: string }[];
+  lines: readonly { id: string; d: string; widthMm: number }[];
+}
+type DrawnDesign = Design & { drawing?: Drawn | undefined };
 
 /** How far a cookie is: a design, and how many of its layers, in order, are laid. */
 export interface CookiePoint {
-  design: Design;
+  design: DrawnDesign;
   laid: number;
 }
 
 /** Where a layer stands at a point. */
 export type LayerState = "laid" | "next" | "later";
 
+/** An area, its holes by the even-odd rule, or the centre of a line; SVG path data, mm. */
+type Shape = { is: "area"; path: string } | { is: "line"; path: string; widthMm: number };
+
 /** One area or line of a cookie as it looks at a point. */
-export interface CookiePart {
-  is: "area" | "line";
-  /** SVG path data, mm. */
-  path: string;
-  hex: string;
-  state: LayerState;
-}
+export type CookiePart = Shape & { hex: string; state: LayerState };
 
 /** What a cookie looks like at a point; lengths in mm. */
 export interface CookiePicture {
@@ -48,7 +55,7 @@ export function cookiePicture(
   { design, laid }: CookiePoint,
   icings: Readonly<Record<string, Icing>>,
 ): CookiePicture {
-  const { shapes, ...biscuit } = roundBiscuit(design);
+  const { shapes, ...biscuit } = design.drawing ? drawn(design, design.drawing) : roundBiscuit(design);
   const parts = design.layers.flatMap((layer, index) =>
     (shapes[index] ?? []).map((shape) => ({
       ...shape,
@@ -61,8 +68,33 @@ export function cookiePicture(
 
 /** A design's shapes, those of each layer by its index. */
 interface Shapes extends Pick<CookiePicture, "box" | "outline"> {
-  shapes: readonly (readonly Pick<CookiePart, "is" | "path">[])[];
+  shapes: readonly (readonly Shape[])[];
 }
+
+/** What each layer covers of its design's drawing; a layer that names nothing covers all of the cookie. */
+function drawn({ layers }: Design, { widthMm, heightMm, outline, areas, lines }: Drawn): Shapes {
+  const shapesOf = ({ consistency, covers }: Layer): Shape[] => {
+    if (covers === undefined) return [shapeOf(consistency, outline, Math.max(widthMm, heightMm))];
+    return [
+      ...areas
+        .filter(({ id }) => covers.areas.includes(id))
+        .map(({ d }) => ({ is: "area", path: d }) as const),
+      ...lines
+        .filter(({ id }) => covers.lines.includes(id))
+        .map(({ d, widthMm }) => ({ is: "line", path: d, widthMm }) as const),
+    ];
+  };
+  return { box: { x: 0, y: 0, width: widthMm, height: heightMm }, outline, shapes: layers.map(shapesOf) };
+}
+
+/** How wide a piped line is of which nothing is known, in parts of its cookie's size. */
+const LINE = 0.035;
+
+/** A path flooded or piped, by what is laid there, on a cookie of this size. */
+const shapeOf = (consistency: Consistency, path: string, sizeMm: number): Shape =>
+  consistency === "outline" || consistency === "detail"
+    ? { is: "line", path, widthMm: LINE * sizeMm }
+    : { is: "area", path };
 
 /** Of a biscuit's radius, how much the first layer's takes, and by how much those of all layers narrow it. */
 const [FIRST_RADIUS, NARROWING] = [0.86, 0.6];
@@ -70,15 +102,14 @@ const [FIRST_RADIUS, NARROWING] = [0.86, 0.6];
 /** For a design without a drawing: a plain round biscuit, its layers inside one another; what is piped is a ring. */
 function roundBiscuit({ sizeMm, layers }: Design): Shapes {
   const radius = sizeMm / 2;
-  const shapeOf = ({ consistency }: Layer, index: number) => {
+  const ringOf = ({ consistency }: Layer, index: number): Shape[] => {
     const path = circle(radius, radius * (FIRST_RADIUS - (NARROWING * index) / layers.length));
-    const is = consistency === "outline" || consistency === "detail" ? "line" : "area";
-    return [{ is, path }] as const;
+    return [shapeOf(consistency, path, sizeMm)];
   };
   return {
     box: { x: 0, y: 0, width: sizeMm, height: sizeMm },
     outline: circle(radius, radius),
-    shapes: layers.map(shapeOf),
+    shapes: layers.map(ringOf),
   };
 }
 
