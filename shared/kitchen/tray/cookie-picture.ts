@@ -1,15 +1,8 @@
+import type { Drawing } from "#shared/drawing/drawing.ts";
 import type { Consistency, Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 
-/** As much of a design's drawing as a picture of it needs: SVG path data in mm from the corner of the box around its outline. */
-interface Drawn {
-  widthMm: number;
-  heightMm: number;
-  outline: string;
-  areas: readonly { id: string; d: string }[];
-  lines: readonly { id: string; d: string; widthMm: number }[];
-}
-type DrawnDesign = Design & { drawing?: Drawn | undefined };
+type DrawnDesign = Design & { drawing?: Drawing | undefined };
 
 /** How far a cookie is: a design, and how many of its layers, in order, are laid. */
 export interface CookiePoint {
@@ -72,7 +65,7 @@ interface Shapes extends Pick<CookiePicture, "box" | "outline"> {
 }
 
 /** What each layer covers of its design's drawing; a layer that names nothing covers all of the cookie. */
-function drawn({ layers }: Design, { widthMm, heightMm, outline, areas, lines }: Drawn): Shapes {
+function drawn({ layers }: Design, { widthMm, heightMm, outline, areas, lines }: Drawing): Shapes {
   const shapesOf = ({ consistency, covers }: Layer): Shape[] => {
     if (covers === undefined) return [shapeOf(consistency, outline, Math.max(widthMm, heightMm))];
     return [
