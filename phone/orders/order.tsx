@@ -4,7 +4,7 @@ import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { makeUpFor } from "#shared/kitchen/orders/make-up.ts";
 import { traysOf } from "#shared/kitchen/model/lookups.ts";
-import { cookiesOnTrays, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
+import { cookiesOnTrays, secondsOf, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { OrderState } from "#shared/kitchen/model/state.ts";
 import type { CookieCounts } from "#shared/words/en/orders.ts";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -43,7 +43,8 @@ function OrderBody(props: { order: OrderState }) {
     const { cookies: ordered } = props.order;
     const onTrays = cookiesOnTrays(props.order, trays());
     const [spoiled, short] = [spoiledOf(props.order, trays()), spoiledShort(props.order, trays())];
-    return { ordered, onTrays, spoiled, short, missing: ordered - onTrays };
+    const seconds = secondsOf(props.order, trays());
+    return { ordered, onTrays, spoiled, seconds, short, missing: ordered - onTrays };
   });
   const makeUp = createMemo(() => makeUpFor(board.kitchen(), props.order));
   const card = createMemo(() => orderCard(board.kitchen(), board.forecasts(), props.order, board.nowMs()));
@@ -61,7 +62,7 @@ function OrderBody(props: { order: OrderState }) {
       <Show when={isLead() && counts().short > 0 && part() === undefined}>
         <button type="button" class="act" onClick={() => setPart("trays")}>
           {words().orders.addMakeUp}
-          <small>{words().orders.makeUpFor(counts().short, counts().spoiled)}</small>
+          <small>{words().orders.makeUpFor(counts())}</small>
         </button>
       </Show>
       <OrderPacking order={props.order} />

@@ -1,6 +1,6 @@
 import { Match, Show, Switch, createMemo, createSignal } from "solid-js";
 import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
-import { goodOn, spoiledOn } from "#shared/kitchen/model/lookups.ts";
+import { goodOn, secondsOn, spoiledOn } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -102,6 +102,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           <p class="done">
             {words().trays.packedAt(packed.atMs, board.kitchen().people[packed.by]?.name)}
             {spoiledText() === undefined ? "" : ` · ${spoiledText()}`}
+            {secondsOn(props.tray) === 0 ? "" : ` · ${words().packing.secondsAre(secondsOn(props.tray))}`}
           </p>
         )}
       </Match>

@@ -32,7 +32,7 @@ export const USUAL_TRAYS = 44;
 
 const OPEN_DAY = { fromMin: 6 * 60, toMin: 22 * 60 };
 
-const PRACTICE_SETTINGS: Omit<Settings, "houseRules"> = {
+const PRACTICE_SETTINGS: Omit<Settings, "houseRules" | "labelText"> = {
   name: "The Net Loft",
   units: "metric",
   timeZone: "Europe/Dublin",
@@ -44,6 +44,8 @@ const PRACTICE_SETTINGS: Omit<Settings, "houseRules"> = {
   sinkShare: 0.3,
   floodingMin: 9,
   packingMin: 6,
+  boxOf: 12,
+  bestBeforeDays: 14,
   toolIdleMin: 3,
 };
 
@@ -95,7 +97,7 @@ export function practiceHouse(words: Words["server"]["practice"], trays: number,
   };
   return {
     scale,
-    settings: { ...PRACTICE_SETTINGS, houseRules: words.houseRules },
+    settings: { ...PRACTICE_SETTINGS, houseRules: words.houseRules, labelText: words.labelText },
     places: [
       ...["A", "B", "C", "D"].map(rack),
       place("fan-rack", words.fanRack, { kind: "fan-rack", airSpeedMs: 2, capacity: many(20) }),

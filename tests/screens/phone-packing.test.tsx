@@ -90,6 +90,12 @@ describe("an order's page", () => {
       "1 sold as seconds",
       "2 lost: 2 bled",
     ]);
+    expect(texts(container, ".order-facts > span").at(-1)).toBe(
+      "8 cookies ordered, 7 good on trays, 2 spoiled, 1 sold as seconds: 1 cookie short",
+    );
+    expect(screen.getByRole("button", { name: /^Add a make-up tray/ }).textContent).toContain(
+      "1 cookie short: 2 spoiled, 1 sold as seconds",
+    );
   });
 
   it("K71 what is over goes to an order of the same design by one tap, and comes back by the toast", async () => {

@@ -13,7 +13,9 @@ export interface CookieCounts {
   /** Good ones. */
   onTrays: number;
   spoiled: number;
-  /** Lacking because they were spoiled. */
+  /** Sold as such: not good for the order. */
+  seconds: number;
+  /** Lacking because they were not good. */
   short: number;
   /** Not on trays. */
   missing: number;
@@ -41,6 +43,12 @@ export const orders = (format: Formats) => {
         return unreachable(left);
     }
   };
+  /** "3 spoiled, 1 sold as seconds". */
+  const notGood = ({ spoiled, seconds }: CookieCounts): string =>
+    [
+      ...(spoiled > 0 ? [`${number(spoiled)} spoiled`] : []),
+      ...(seconds > 0 ? [`${number(seconds)} sold as seconds`] : []),
+    ].join(", ");
   return {
     timeLeft,
     status: (status: OrderStatus, nowMs: number): string => {
@@ -112,16 +120,18 @@ export const orders = (format: Formats) => {
       hands: "Nobody has joined with hands: times count on one person.",
       "opening hours": "No opening hours are set: times count on a kitchen that never closes.",
     } satisfies Record<Lack, string>,
-    counts: ({ ordered, onTrays, spoiled, short, missing }: CookieCounts) =>
-      [
+    counts: (counts: CookieCounts) => {
+      const { ordered, onTrays, spoiled, seconds, short, missing } = counts;
+      return [
         `${cookies(ordered)} ordered, `,
-        spoiled > 0
-          ? `${number(onTrays)} good on trays, ${number(spoiled)} spoiled`
+        spoiled + seconds > 0
+          ? `${number(onTrays)} good on trays, ${notGood(counts)}`
           : `${number(onTrays)} on trays`,
         short > 0 ? `: ${cookies(short)} short` : missing > 0 ? `: ${number(missing)} not on trays yet` : "",
-      ].join(""),
+      ].join("");
+    },
     addMakeUp: "Add a make-up tray",
-    makeUpFor: (short: number, spoiled: number) => `${cookies(short)} short: ${number(spoiled)} spoiled`,
+    makeUpFor: (counts: CookieCounts) => `${cookies(counts.short)} short: ${notGood(counts)}`,
     icingToMix: "Icing to mix for this order",
     change: "Change the order",
     cancel: "Cancel the order",

@@ -2,6 +2,7 @@ import type { TimeLeft } from "#shared/kitchen/orders/time-left.ts";
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
+import type { CookieCounts } from "#shared/words/en/orders.ts";
 import type { Words } from "#shared/words/words.ts";
 import { terms } from "./terms.ts";
 
@@ -10,8 +11,11 @@ export const orders = (format: Formats): Words["orders"] => {
   const { cookies } = terms(format);
   const lacking = (count: number): string =>
     `${plural(count, { one: "falta", other: "faltan" })} ${cookies(count)}`;
-  const spoiledOnes = (count: number): string =>
-    format.count(count, { one: "estropeada", other: "estropeadas" });
+  const notGood = ({ spoiled, seconds }: CookieCounts): string =>
+    [
+      ...(spoiled > 0 ? [format.count(spoiled, { one: "estropeada", other: "estropeadas" })] : []),
+      ...(seconds > 0 ? [`${number(seconds)} de segunda`] : []),
+    ].join(", ");
   const offTrays = (count: number): string => `${number(count)} aún sin bandeja`;
   const timeLeft = (left: TimeLeft): string => {
     switch (left.code) {
@@ -95,16 +99,18 @@ export const orders = (format: Formats): Words["orders"] => {
       hands: "Nadie que decore se ha unido: los tiempos cuentan con una persona.",
       "opening hours": "No hay horario de apertura: los tiempos cuentan con una cocina que no cierra.",
     },
-    counts: ({ ordered, onTrays, spoiled, short, missing }) =>
-      [
+    counts: (counts) => {
+      const { ordered, onTrays, spoiled, seconds, short, missing } = counts;
+      return [
         `${cookies(ordered)} ${plural(ordered, { one: "pedida", other: "pedidas" })}, `,
-        spoiled > 0
-          ? `${number(onTrays)} ${plural(onTrays, { one: "buena", other: "buenas" })} en bandejas, ${spoiledOnes(spoiled)}`
+        spoiled + seconds > 0
+          ? `${number(onTrays)} ${plural(onTrays, { one: "buena", other: "buenas" })} en bandejas, ${notGood(counts)}`
           : `${number(onTrays)} en bandejas`,
         short > 0 ? `: ${lacking(short)}` : missing > 0 ? `: ${offTrays(missing)}` : "",
-      ].join(""),
+      ].join("");
+    },
     addMakeUp: "Añadir bandeja de reposición",
-    makeUpFor: (short, spoiled) => `${lacking(short)}: ${spoiledOnes(spoiled)}`,
+    makeUpFor: (counts) => `${lacking(counts.short)}: ${notGood(counts)}`,
     icingToMix: "Glaseado por mezclar para este pedido",
     change: "Cambiar el pedido",
     cancel: "Cancelar el pedido",

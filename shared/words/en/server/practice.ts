@@ -5,6 +5,7 @@ export const practice = () => ({
     "Needle bubbles before you put the bag down.",
     "Whoever switches a tool on switches it off.",
   ],
+  labelText: "Iced cookies. Contains: wheat, egg, milk. Keep dry, away from sun.",
   rack: (letter: string) => `Rack ${letter}`,
   bench: (number: number) => `Bench ${number}`,
   fanRack: "Fan rack",

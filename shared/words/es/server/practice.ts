@@ -6,6 +6,7 @@ export const practice = (): Words["server"]["practice"] => ({
     "Pinche las burbujas antes de soltar la manga.",
     "Quien enciende una herramienta la apaga.",
   ],
+  labelText: "Galletas glaseadas. Contienen: trigo, huevo, leche. Conservar en seco, sin sol.",
   rack: (letter) => `Estante ${letter}`,
   bench: (number) => `Mesa ${number}`,
   fanRack: "Estante con ventilador",
