@@ -46,7 +46,7 @@ function GiftButton(props: { from: OrderState; gift: Gift }) {
       {text().give(props.gift.count, props.gift.to.name)}
       <small>
         {text().title(packedOver(board.kitchen(), props.from, props.gift.designId), design())} ·{" "}
-        {props.gift.lacks > 0 ? text().lacks(props.gift.lacks) : text().stillToPack(props.gift.count)}
+        {props.gift.lacks > 0 ? text().lacks(props.gift.lacks) : text().stillToPack(props.gift.toPack)}
       </small>
     </button>
   );

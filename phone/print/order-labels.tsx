@@ -27,9 +27,12 @@ export function OrderLabels(props: { orderId: string }) {
 
 function Labels(props: { order: OrderState }) {
   const { board, words } = usePhone();
-  const [kind, setKind] = createSignal<(typeof KINDS)[number]>("trays");
   const trays = createMemo(() =>
     traysOf(board.kitchen(), props.order.id).toSorted((a, b) => a.number - b.number),
+  );
+  const unpacked = createMemo(() => trays().filter(({ status }) => status.stage !== "packed"));
+  const [kind, setKind] = createSignal<(typeof KINDS)[number]>(
+    trays().length > 0 && unpacked().length === 0 ? "boxes" : "trays",
   );
   return (
     <>
@@ -43,7 +46,7 @@ function Labels(props: { order: OrderState }) {
         />
       </div>
       <Show when={kind() === "trays"} fallback={<BoxLabels order={props.order} trays={trays()} />}>
-        <TrayLabels trays={trays().filter(({ status }) => status.stage !== "packed")} />
+        <TrayLabels trays={unpacked()} />
       </Show>
     </>
   );

@@ -144,16 +144,17 @@ describe("K71 what is packed over is offered to orders of the same design, those
 
   it("with how many they could have, never more than is over", () => {
     const scene = over();
-    const found = giftsOf(scene.kitchen, walk(scene)).map(({ to, count, lacks, designId }) => [
+    const found = giftsOf(scene.kitchen, walk(scene)).map(({ to, count, lacks, toPack, designId }) => [
       to.id,
       designId,
       count,
       lacks,
+      toPack,
     ]);
     // Eight are over; "lacks" has three on no tray, "soon" has all on trays but packed none.
     expect(found).toEqual([
-      ["lacks", "moon", 8, 3],
-      ["soon", "moon", 8, 0],
+      ["lacks", "moon", 8, 3, 10],
+      ["soon", "moon", 8, 0, 10],
     ]);
   });
 

@@ -52,7 +52,9 @@ export interface Gift {
   designId: DesignId;
   to: OrderState;
   count: number;
-  /** Cookies the other lacks, on no tray yet; nought where it only has not packed them all. */
+  /** Cookies the other has not packed yet. */
+  toPack: number;
+  /** Of these, on no tray yet. */
   lacks: number;
 }
 
@@ -73,8 +75,9 @@ export function giftsOf(kitchen: Kitchen, from: OrderState): Gift[] {
     const known = cookiesByDesign(kitchen, to, []);
     const isSame =
       known[designId] !== undefined || trays.some((tray) => originalOf(kitchen, tray.designId) === designId);
-    const count = Math.min(over, to.cookies - cookiesOnTrays(to, trays.filter(isPacked)));
-    if (!isSame || count <= 0) return [];
-    return [{ designId, to, count, lacks: Math.max(0, to.cookies - cookiesOnTrays(to, trays)) }];
+    const toPack = to.cookies - cookiesOnTrays(to, trays.filter(isPacked));
+    if (!isSame || toPack <= 0) return [];
+    const lacks = Math.max(0, to.cookies - cookiesOnTrays(to, trays));
+    return [{ designId, to, count: Math.min(over, toPack), toPack, lacks }];
   }
 }

@@ -17,7 +17,10 @@ export const print = (format: Formats) => {
     to: { trays: "To tray", boxes: "To box" },
     print: (labels: number) => `Print ${format.count(labels, LABELS)}`,
     sheets: (sheets: number) => format.count(sheets, { one: "sheet", other: "sheets" }),
-    none: { trays: "No trays with these numbers.", boxes: "No boxes with these numbers." },
+    none: {
+      trays: "No trays to label: none has these numbers, or they are packed.",
+      boxes: "No boxes with these numbers.",
+    },
     atMost: (labels: number) => `At most ${number(labels)} labels at once: the first are shown.`,
     noBoxes:
       "This order is not packed in boxes. Its form, and the kitchen's settings, say how many cookies to a box.",

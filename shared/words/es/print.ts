@@ -15,7 +15,10 @@ export const print = (format: Formats): Words["print"] => {
     to: { trays: "Hasta la bandeja", boxes: "Hasta la caja" },
     print: (labels) => `Imprimir ${format.count(labels, LABELS)}`,
     sheets: (sheets) => format.count(sheets, { one: "hoja", other: "hojas" }),
-    none: { trays: "No hay bandejas con esos números.", boxes: "No hay cajas con esos números." },
+    none: {
+      trays: "No hay bandejas que etiquetar: ninguna tiene esos números, o están empacadas.",
+      boxes: "No hay cajas con esos números.",
+    },
     atMost: (labels) => `Como máximo ${number(labels)} etiquetas a la vez: se muestran las primeras.`,
     noBoxes:
       "Este pedido no se empaca en cajas. Su formulario y los ajustes de la cocina dicen cuántas galletas van por caja.",
