@@ -1,72 +1,20 @@
-import { createEffect, createMemo, createSignal, on, onCleanup, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
-import { useWords } from "#shared/client/screen/language.ts";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import type { Board } from "#shared/client/screen/board.ts";
-import { undoOf } from "#shared/kitchen/commands/table.ts";
-import type { CommandInput } from "#shared/kitchen/model/command.ts";
-import type { RefusedAnswer } from "#shared/protocol/command.ts";
+import { useWords } from "#shared/client/screen/language.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
+import { undoOf } from "#shared/kitchen/commands/table.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
-import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
-import type { Words } from "#shared/words/words.ts";
-import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import { trayCookie } from "#shared/kitchen/tray/cookie-picture.ts";
+import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
+import type { RefusedAnswer } from "#shared/protocol/command.ts";
+import type { BenchPerson } from "#display/model/bench-person.ts";
+import { type Answer, answersFor, countsFor, topicsOf } from "#display/model/sheet-answers.ts";
 import { type Choice, Choices } from "./choices.tsx";
-import { unreachable } from "#shared/outcome.ts";
-
-/** One possible answer: its words, and what it asks for. */
-interface Answer {
-  words: string;
-  input: CommandInput;
-  /** Of how many of so many cookies: asked for next. */
-  ofCookies?: number;
-}
-
-/** The one next act of a tray; where a touch or a heat-set ends it, its possible answers. */
-function answersFor(words: Words, board: Board, tray: Tray): Answer[] {
-  const { id: trayId, count: ofCookies } = tray;
-  if (readiness(board.kitchen(), board.forecasts(), tray, board.nowMs()).is === "check by touch")
-    return (["still wet", "skinned", "firm"] as const).map((finding) => ({
-      words: words.terms.findings[finding],
-      input: { type: "touch-test", trayId, finding },
-    }));
-  const next = nextAct(board.kitchen(), tray);
-  const ask = (input: CommandInput, said = words.trays.act(next)): Answer => ({ words: said, input });
-  const { notSet, swollen } = words.wall.sheet;
-  switch (next.kind) {
-    case "flood":
-      return [ask({ type: "start-flooding", trayId })];
-    case "flooding":
-      return [ask({ type: "flooded", trayId })];
-    case "heat":
-      return [
-        // Between two cookies the heat is on none, so that none can be found not set.
-        ...(next.heat.pausedSinceMs === undefined
-          ? []
-          : [ask({ type: "heat-on", trayId }, words.heat.heatOn)]),
-        ask({ type: "end-heat-set", trayId, result: "set" }),
-        ...(next.heat.pausedSinceMs === undefined
-          ? [ask({ type: "end-heat-set", trayId, result: "not yet" }, notSet)]
-          : []),
-        { ...ask({ type: "end-heat-set", trayId, result: "swollen or cracked" }, swollen), ofCookies },
-      ];
-    case "pack":
-      return [ask({ type: "pack", trayId })];
-    case "packed":
-      return [];
-    default:
-      return unreachable(next);
-  }
-}
-
-/** "1", "2" … of an answer that counts cookies. */
-const countsFor = ({ input, ofCookies = 1 }: Answer): Answer[] =>
-  Array.from({ length: ofCookies }, (_, k) => ({
-    words: String(k + 1),
-    input: input.type === "end-heat-set" ? { ...input, spoiled: k + 1 } : input,
-  }));
+import { HeatCautions, TrayLine } from "./sheet-lines.tsx";
 
 /** What was done just now, to be undone for 20 s. */
 export interface Done {
@@ -80,6 +28,8 @@ export function ActSheet(props: {
   board: Board;
   timer: Timer;
   trayIds: readonly string[];
+  /** Who taps here. */
+  person: BenchPerson;
   onDone(done: Done): void;
   onClose(): void;
 }): JSX.Element {
@@ -89,17 +39,32 @@ export function ActSheet(props: {
   );
   const tray = createMemo(() => props.board.kitchen().trays[chosen() ?? ""]);
   const [counting, setCounting] = createSignal<Answer>();
+  const [topic, setTopic] = createSignal<string>();
+  /** A heat-set that is about to start: its cautions stand above its button. */
+  const [heating, setHeating] = createSignal<Answer>();
+  const [isAsking, setAsking] = createSignal(false);
+  /** Who is tapping comes first where nobody was named lately. */
+  const asksWho = (): boolean =>
+    tray() !== undefined &&
+    props.person.people().length > 0 &&
+    (isAsking() || props.person.is() === undefined);
   const [refused, setRefused] = createSignal<{ answer: Answer; refusal: RefusedAnswer }>();
   const heat = createMemo(() => {
     const status = tray()?.status;
     return status?.stage === "heat-set" ? status.heat : undefined;
+  });
+  const topics = createMemo(() => {
+    const shown = tray();
+    return shown === undefined ? [] : topicsOf(words(), props.board, shown);
   });
   // The same choices keep their buttons while time goes by: a finger that is on one must lift from it.
   const answers = createMemo(
     () => {
       const [shown, counted] = [tray(), counting()];
       if (shown === undefined) return [];
-      return counted === undefined ? answersFor(words(), props.board, shown) : countsFor(counted);
+      if (counted !== undefined) return countsFor(counted);
+      const opened = topics().find((one) => one.words === topic());
+      return opened?.answers ?? answersFor(words(), props.board, shown);
     },
     undefined,
     { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
@@ -110,6 +75,16 @@ export function ActSheet(props: {
       return props.trayIds
         .flatMap((id) => props.board.kitchen().trays[id] ?? [])
         .map(({ id, number }) => ({ words: String(number), does: () => setChosen(id) }));
+    if (asksWho())
+      return props.person.people().map(({ id, name }) => ({
+        words: name,
+        does: () => {
+          props.person.choose(id);
+          setAsking(false);
+        },
+      }));
+    const hot = heating();
+    if (no === undefined && hot !== undefined) return [{ words: words().heat.start, does: () => send(hot) }];
     if (no === undefined)
       return answers().map((answer) => ({ words: answer.words, does: () => act(answer) }));
     const { anyway } = words().wall.sheet;
@@ -121,6 +96,7 @@ export function ActSheet(props: {
   const settled = createTapGuard(props.timer, () =>
     JSON.stringify([
       [chosen(), counting()?.words, refused()?.refusal, heat()?.actId, heat()?.laps.length],
+      [asksWho(), topic(), heating()?.words],
       answers().map((answer) => answer.words),
     ]),
   );
@@ -132,8 +108,14 @@ export function ActSheet(props: {
   onCleanup(() => document.removeEventListener("keydown", close));
 
   function act(answer: Answer, acceptRisk = false): void {
-    const { input, ofCookies } = answer;
-    if (ofCookies !== undefined) return void setCounting(answer);
+    if (answer.ofCookies !== undefined) return void setCounting(answer);
+    if (answer.isHeat === true) return void setHeating(answer);
+    send(answer, acceptRisk);
+  }
+  function send(answer: Answer, acceptRisk = false): void {
+    const doneBy = props.person.is();
+    props.person.tapped();
+    const input = { ...answer.input, ...(doneBy !== undefined && { doneBy }) };
     const takesRisk = input.type === "start-flooding" || input.type === "flooded" || input.type === "pack";
     const before = props.board.kitchen();
     const acted = props.board.act(acceptRisk && takesRisk ? { ...input, acceptRisk } : input);
@@ -142,10 +124,19 @@ export function ActSheet(props: {
     const said = [counting()?.words, answer.words].filter((part) => part !== undefined).join(", ");
     props.onDone({
       words: words().wall.sheet.done(tray()?.number ?? 0, said.toLowerCase()),
-      ...(undo !== undefined && { undo }),
+      ...(undo !== undefined && { undo: { ...undo, ...(doneBy !== undefined && { doneBy }) } }),
     });
   }
 
+  /** Nothing but the next act is asked for yet. */
+  const isPlain = (): boolean =>
+    tray() !== undefined &&
+    ![counting(), refused(), heating(), topic()].some((one) => one !== undefined) &&
+    !asksWho();
+  const heatTool = () => {
+    const input = heating()?.input;
+    return input?.type === "start-heat-set" ? props.board.kitchen().tools[input.toolId] : undefined;
+  };
   const title = (tray: Tray): string | undefined =>
     counting() === undefined
       ? props.board.kitchen().designs[tray.designId]?.name
@@ -164,21 +155,48 @@ export function ActSheet(props: {
                   {(point) => <Cookie point={point()} icings={props.board.kitchen().icings} />}
                 </Show>
               </h2>
-              <Show when={props.board.kitchen().orders[tray().orderId]}>
-                {(order) => <p class="soft">{order().name}</p>}
-              </Show>
+              <TrayLine board={props.board} tray={tray()} />
               <Show when={stillHotUntilMs(props.board.kitchen(), tray(), props.board.nowMs())}>
                 {(untilMs) => <b>{words().cautions.hotTray(untilMs())}</b>}
               </Show>
               <Show when={refused()}>{(no) => <b>{words().refusals.say(no().refusal.fact)}</b>}</Show>
+              <Show when={asksWho()}>
+                <p>{words().desk.bench.who}</p>
+              </Show>
+              <Show when={!asksWho() && heatTool()}>
+                {(tool) => <HeatCautions board={props.board} tray={tray()} tool={tool()} />}
+              </Show>
             </>
           )}
         </Show>
         <Choices
           of={choices()}
           isOff={!settled()}
-          areNumbers={tray() === undefined || counting() !== undefined}
+          areNumbers={!asksWho() && (tray() === undefined || counting() !== undefined)}
         />
+        <Show when={isPlain()}>
+          <div class="topics">
+            <For each={topics()}>
+              {(one) => (
+                <button
+                  type="button"
+                  class="plain"
+                  aria-disabled={!settled()}
+                  onClick={() => settled() && setTopic(one.words)}
+                >
+                  {one.words}
+                </button>
+              )}
+            </For>
+          </div>
+        </Show>
+        <Show when={!asksWho() && tray() !== undefined && props.person.name()}>
+          {(name) => (
+            <button type="button" class="plain" onClick={() => setAsking(true)}>
+              {words().desk.bench.by(name())}
+            </button>
+          )}
+        </Show>
         <button type="button" class="plain" onClick={() => props.onClose()}>
           {words().wall.sheet.close}
         </button>

@@ -9,6 +9,7 @@ import { Begin } from "#display/app/begin.tsx";
 import { Coming } from "./coming.tsx";
 import { fitHands } from "./fit.ts";
 import { Hands } from "./hands.tsx";
+import { createBenchPerson } from "#display/model/bench-person.ts";
 import { createLayout, layoutVars, type MeasureEm, type Screen } from "#display/model/measure.ts";
 import { Orders } from "./orders.tsx";
 import { Refusals } from "./refusals.tsx";
@@ -52,6 +53,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
   const { measure } = props;
   const view = createWallView({ words, board, nowMs, isStale, layout, measure, onOpen });
   const [done, setDone] = createSignal<Done>();
+  const person = createBenchPerson(board.kitchen, board.me.personId, props.timer);
 
   function undo({ undo }: Done): void {
     const acted = undo && board.act(undo);
@@ -115,6 +117,7 @@ export function BoardScreen(props: BoardScreenProps): JSX.Element {
             board={board}
             timer={props.timer}
             trayIds={trayIds}
+            person={person}
             onClose={() => setOpen(undefined)}
             onDone={(act) => {
               setOpen(undefined);

@@ -50,7 +50,7 @@ function show(made: Made, more: { isBench?: boolean; answer?: Parameters<typeof 
     [...container.querySelectorAll(selector)].map(
       (element) => element.textContent?.replaceAll(/\s+/g, " ").trim() ?? "",
     );
-  return { ...hand, container, texts, settle: () => timer.pass(800) };
+  return { ...hand, container, texts, timer, settle: () => timer.pass(800) };
 }
 
 describe("the wall", () => {
@@ -320,6 +320,80 @@ describe("a bench", () => {
     expect(container.querySelector('[role="dialog"]')).toBeNull();
     fireEvent.click(screen.getByRole("button", { name: "Undo" }));
     expect(inputs[1]).toEqual({ type: "take-back", trayId: "t7", actId: "act-1" });
+  });
+
+  /** A kitchen with a bench screen in it, which the board acts as. */
+  const withBench = (made: Made): Made => {
+    const sol = { id: asId<PersonId>("sol"), name: "Sol", role: "decorator" as const };
+    const bench = {
+      id: asId<PersonId>("bench"),
+      name: "Bench 2",
+      role: "decorator" as const,
+      isBench: true as const,
+    };
+    return { ...made, kitchen: { ...made.kitchen, people: { ...made.kitchen.people, bench, sol } } };
+  };
+
+  it("C36 a bench asks once who is tapping, and again once another is to be chosen or after a quarter of an hour", async () => {
+    const { container, inputs, settle, timer } = show(withBench(normalKitchen()), { isBench: true });
+    const open = async (): Promise<void> => {
+      fireEvent.click(container.querySelector(".tile")!);
+      await settle();
+    };
+    await open();
+    expect(screen.queryByRole("button", { name: "Flood layer 2" })).toBeNull();
+    fireEvent.click(screen.getByRole("button", { name: "Wren" }));
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    expect(inputs.at(-1)).toEqual({ type: "start-flooding", trayId: "t7", doneBy: "wren" });
+    fireEvent.click(screen.getByRole("button", { name: "Undo" }));
+    expect(inputs.at(-1)).toMatchObject({ type: "take-back", doneBy: "wren" });
+    await open();
+    fireEvent.click(screen.getByRole("button", { name: /someone else/ }));
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Sol" }));
+    await settle();
+    fireEvent.click(screen.getByRole("button", { name: "Flood layer 2" }));
+    expect(inputs.at(-1)).toMatchObject({ doneBy: "sol" });
+    await timer.pass(16 * MIN);
+    await open();
+    expect(screen.getByRole("dialog").textContent).toContain("Who is tapping?");
+  });
+
+  it("C36 a bench's sheet has what a tray's page has: its layer and colour, touches, heat with its cautions, a move, a problem", async () => {
+    const { container, inputs, settle } = show(normalKitchen(), { isBench: true });
+    const tap = async (name: string | RegExp): Promise<void> => {
+      fireEvent.click(screen.getByRole("button", { name }));
+      await settle();
+    };
+    const open = async (): Promise<void> => {
+      fireEvent.click(container.querySelector(".tile")!);
+      await settle();
+    };
+    await open();
+    expect(screen.getByRole("dialog").textContent).toMatch(/Layer 2 of \d/);
+    expect(screen.getByRole("dialog").querySelector(".swatch")).not.toBeNull();
+    await tap("Problem");
+    await tap(/^Cracked/);
+    await tap("3");
+    expect(inputs.at(-1)).toEqual({ type: "report-problem", trayId: "t7", problem: "cracked", count: 3 });
+    await open();
+    await tap("Move");
+    const [place] = [...container.querySelectorAll<HTMLElement>(".sheet .choices button")];
+    fireEvent.click(place!);
+    expect(inputs.at(-1)).toMatchObject({ type: "move-tray", trayId: "t7" });
+    await open();
+    await tap("touch test");
+    await tap("Skinned");
+    expect(inputs.at(-1)).toEqual({ type: "touch-test", trayId: "t7", finding: "skinned" });
+    await open();
+    await tap("Heat-set");
+    const sent = inputs.length;
+    await tap(/hot-air bench 1/);
+    expect(inputs.length).toBe(sent);
+    expect(container.querySelectorAll(".heat-cautions li").length).toBeGreaterThan(2);
+    await tap("Start the heat");
+    expect(inputs.at(-1)).toMatchObject({ type: "start-heat-set", trayId: "t7" });
   });
 
   it("A3 an alert of a tray opens what stops its heat, and so does its pill; an alert of no tray opens nothing", async () => {

@@ -161,3 +161,43 @@ describe("K56 a lead gives a tray to anybody; others take one for themselves or 
     }
   });
 });
+
+describe("K73 a bench screen acts on trays for a person who is here, and nobody else does for another", () => {
+  /** Staffed, with a bench screen that acts from now on. */
+  function atTheBench(): Scene {
+    const scene = staffed();
+    scene.role = "kitchen";
+    scene.by = "kitchen";
+    scene.act("add-person", { person: { id: "bench", name: "Bench 2", role: "decorator", isBench: true } });
+    return scene.as("bench");
+  }
+
+  test("the act is the person's, and so is what follows from it", () => {
+    const scene = atTheBench();
+    scene.act("start-flooding", { trayId: "t1", doneBy: "wren" });
+    expect(scene.tray("t1").history.at(-1)?.act).toMatchObject({ type: "flooding-started", by: "wren" });
+    expect(scene.tray("t1").status).toMatchObject({ stage: "flooding", by: "wren" });
+  });
+
+  test.each([
+    ["a person for another", "wren", { doneBy: "sol" }],
+    ["a bench for a bench", "bench", { doneBy: "bench" }],
+    ["a bench for nobody known", "bench", { doneBy: "constructor" }],
+  ])("not %s", (_what, by, more) => {
+    const scene = atTheBench().as(by);
+    const decision = scene.ask("start-flooding", { trayId: "t1", ...more });
+    expect(decision).toMatchObject({ ok: false, refusal: { fact: { code: "not-for-others" } } });
+  });
+
+  test("nor on what is no tray, nor for whoever has left", () => {
+    const scene = atTheBench();
+    expect(scene.ask("tool-on", { toolId: "hot-1", doneBy: "wren" })).toMatchObject({
+      ok: false,
+      refusal: { fact: { code: "not-for-others" } },
+    });
+    scene.as("ida", "lead").act("remove-people", { personIds: ["sol"] });
+    expect(scene.as("bench").ask("start-flooding", { trayId: "t1", doneBy: "sol" })).toMatchObject({
+      ok: false,
+    });
+  });
+});

@@ -1,9 +1,10 @@
+import { own } from "#shared/collections.ts";
 import { LIMITS } from "#shared/limits.ts";
 import { refused } from "#shared/outcome.ts";
 import type { DecideContext, Deciding, Decision } from "./deciding.ts";
 import { COMMAND_TABLE } from "./table.ts";
 import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
-import { hasLeft } from "#shared/kitchen/model/people.ts";
+import { handsHere, hasLeft } from "#shared/kitchen/model/people.ts";
 import type { Refusal, RefusalFact } from "#shared/kitchen/model/refusal.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
@@ -17,15 +18,22 @@ export type { DecideContext, Decision } from "./deciding.ts";
 export function decide(kitchen: Kitchen, command: Command, context: DecideContext): Decision {
   const atMs = Math.min(command.atMs ?? context.nowMs, context.nowMs);
   const barred =
-    gone(kitchen, context) ?? mayNot(command.type, context.role) ?? badTime(command, context.nowMs);
+    gone(kitchen, context) ??
+    mayNot(command.type, context.role) ??
+    notForThem(kitchen, command, context) ??
+    badTime(command, context.nowMs);
   if (barred !== undefined) return refused(barred);
+  const by = command.doneBy ?? context.by;
   const deciding: Deciding = {
     ...context,
+    by,
+    // A name that was tapped on a bench takes back what was done there alone.
+    ...(command.doneBy !== undefined && { isOwnDevice: false }),
     kitchen,
     atMs,
     stamp: {
       atMs,
-      by: context.by,
+      by,
       actId: command.commandId,
       ...(context.deviceId !== undefined && { deviceId: context.deviceId }),
     },
@@ -57,6 +65,17 @@ const BARRED = {
 function gone(kitchen: Kitchen, { by, role }: DecideContext): Refusal | undefined {
   if (role === "kitchen" || !hasLeft(kitchen, by)) return undefined;
   return { reason: "not-allowed", fact: { code: "removed" } };
+}
+
+/** Only a bench screen acts for a person who is here, and only on trays. */
+function notForThem(kitchen: Kitchen, command: Command, { by }: DecideContext): Refusal | undefined {
+  const { doneBy } = command;
+  if (doneBy === undefined) return undefined;
+  const isBench = own(kitchen.people, by)?.isBench === true;
+  const isHere = handsHere(kitchen).some(({ id }) => id === doneBy);
+  return isBench && isHere && "trayId" in command
+    ? undefined
+    : { reason: "not-allowed", fact: { code: "not-for-others" } };
 }
 
 function badTime(command: Command, nowMs: number): Refusal | undefined {

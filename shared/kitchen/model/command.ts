@@ -33,8 +33,11 @@ import {
 } from "./vocabulary.ts";
 import { Settings, Week } from "./settings.ts";
 
-/** What every command carries: its id (made by the sender) and when it was done, if not just now. */
-const base = { commandId: CommandId, atMs: v.optional(moment) };
+/**
+ * What every command carries: its id (made by the sender), when it was done, if not just now, and who did it to a tray, where that
+ * was told a bench screen.
+ */
+const base = { commandId: CommandId, atMs: v.optional(moment), doneBy: v.optional(PersonId) };
 const command = <const Type extends string, Fields extends v.ObjectEntries>(type: Type, fields: Fields) =>
   v.object({ type: v.literal(type), ...base, ...fields });
 

@@ -62,7 +62,8 @@ export type RefusalFact =
         | "wall-only-shows"
         | "leads-only"
         | "give-is-leads"
-        | "removed";
+        | "removed"
+        | "not-for-others";
     }
   | { code: "needs-hands"; what: "tool" | "heat-set" }
   | { code: "wrong-source"; source: "typed" | "sensor"; role: Role | "kitchen" }

@@ -12,6 +12,10 @@ export const desk = (format: Formats) => {
     foundTray: (number: number, order: string | undefined) =>
       order === undefined ? `Tray ${number}` : `Tray ${number} · ${format.name(order)}`,
     gone: "This is not here any more.",
+    bench: {
+      who: "Who is tapping?",
+      by: (person: string) => `By ${format.name(person)} · someone else`,
+    },
     invite: {
       title: "Let another phone join",
       asking: "Asking the server…",

@@ -129,6 +129,8 @@ export const refusals = (format: Formats) => {
         return "Only a lead can change that. Ask a lead, or have one make you a lead under Room.";
       case "give-is-leads":
         return "Only a lead gives a tray to somebody else. You can take one yourself, or give yours back.";
+      case "not-for-others":
+        return "Only a bench screen acts for somebody else, on trays, for a person who is here.";
       case "removed":
         return "You were removed from this kitchen: join again.";
       case "needs-hands":

@@ -12,6 +12,10 @@ export const desk = (format: Formats): Words["desk"] => {
     foundTray: (number, order) =>
       order === undefined ? `Bandeja ${number}` : `Bandeja ${number} · ${format.name(order)}`,
     gone: "Esto ya no está aquí.",
+    bench: {
+      who: "¿Quién toca?",
+      by: (person) => `Lo hace ${format.name(person)} · otra persona`,
+    },
     invite: {
       title: "Dejar entrar otro teléfono",
       asking: "Preguntando al servidor…",

@@ -133,6 +133,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "Solo un responsable puede cambiar eso. Pídaselo, o que le haga responsable en Sala.";
       case "give-is-leads":
         return "Solo un responsable da una bandeja a otra persona. Usted puede tomar una, o devolver la suya.";
+      case "not-for-others":
+        return "Solo la pantalla de una mesa actúa por otra persona de la cocina, y solo en bandejas.";
       case "removed":
         return "Le quitaron de esta cocina: vuelva a unirse.";
       case "needs-hands":
