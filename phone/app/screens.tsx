@@ -16,6 +16,7 @@ import { OrderLabels } from "#phone/print/order-labels.tsx";
 import { PrintScreen } from "#phone/print/print-screen.tsx";
 import { TrayLabelScreen } from "#phone/print/tray-label-screen.tsx";
 import { DayScreen } from "#phone/room/day.tsx";
+import { HandOverScreen } from "#phone/room/hand-over.tsx";
 import { Hygrometers } from "#phone/room/hygrometers.tsx";
 import { Room } from "#phone/room/room.tsx";
 import { TrustScreen } from "#phone/room/trust.tsx";
@@ -106,6 +107,7 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   },
   trust: { path: "kitchen/trust", parent: "room", isLeads: true, view: TrustScreen },
   day: { path: "kitchen/day", parent: "room", view: DayScreen },
+  "hand-over": { path: "kitchen/hand-over", parent: "room", view: HandOverScreen },
   "set-up": { path: "set-up/:id", isLeads: true, view: (props) => <SetUp step={Number(props.id)} /> },
 };
 

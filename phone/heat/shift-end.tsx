@@ -65,6 +65,9 @@ export function ShiftEnd(props: { onClose: () => void }) {
       <Show when={drying().length > 0}>
         <p class="note">{heat().dryingOvernight(sayNumbers(drying()))}</p>
       </Show>
+      <a class="plain" href="#/kitchen/hand-over">
+        {words().app.titles["hand-over"]}
+      </a>
       <button type="button" class="plain" onClick={() => props.onClose()}>
         {words().forms.close}
       </button>

@@ -124,9 +124,9 @@ function LaidFrom(props: { batchId: string }) {
                   <span>{text().laidPart(part)}</span>
                   <ul class="numbers">
                     <For each={part.layers}>
-                      {({ tray, trayId }) => (
+                      {({ tray, is }) => (
                         <li>
-                          <Show when={trayId} fallback={text().archivedTray(tray)}>
+                          <Show when={is === "on the board"} fallback={`${tray} ${text().trayIs[is]}`}>
                             <a href={`#/t/${tray}`} aria-label={words().app.titles.tray(String(tray))}>
                               {tray}
                             </a>

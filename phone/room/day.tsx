@@ -3,20 +3,29 @@ import { For, Show, createMemo, on } from "solid-js";
 import { daySheet } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import type { DayRow, DaySheet } from "#shared/kitchen/day-sheet/sheet.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { DayReport } from "./day-report.tsx";
 import { MIN_MS } from "#shared/time.ts";
 
-/** Today's air and what it does to icing, beside yesterday and the usual. One page on paper. */
+/** Today's air beside yesterday and the usual, the day's problems and hands. One page on paper. */
 export function DayScreen() {
-  const { board } = usePhone();
+  const { board, print, words } = usePhone();
   const minute = createMemo(() => Math.floor(board.nowMs() / MIN_MS));
   const hasForecast = createMemo(() => Object.keys(board.forecasts().places).length > 0);
   const sheet = createMemo(
     on([minute, hasForecast], () => daySheet(board.kitchen(), board.forecasts(), undefined, board.nowMs())),
   );
   return (
-    <main class="day-sheet">
+    <main class="day-sheet sheet-print">
       <Show when={sheet()} fallback={<NoSheet />}>
         {(sheet) => <Sheet sheet={sheet()} />}
+      </Show>
+      <DayReport />
+      <Show when={print}>
+        {(print) => (
+          <button type="button" class="plain wide not-print" onClick={() => print()()}>
+            {words().day.print}
+          </button>
+        )}
       </Show>
     </main>
   );
@@ -33,7 +42,7 @@ function NoSheet() {
 }
 
 function Sheet(props: { sheet: DaySheet }) {
-  const { board, words, print } = usePhone();
+  const { board, words } = usePhone();
   const day = () => words().day;
   const headline = () => {
     const { headline } = props.sheet;
@@ -65,13 +74,6 @@ function Sheet(props: { sheet: DaySheet }) {
       </div>
       <For each={props.sheet.missing}>{(missing) => <p class="note">{day().missing(missing)}</p>}</For>
       <p class="note">{day().footnote(props.sheet)}</p>
-      <Show when={print}>
-        {(print) => (
-          <button type="button" class="plain wide not-print" onClick={() => print()()}>
-            {day().print}
-          </button>
-        )}
-      </Show>
     </>
   );
 }

@@ -33,6 +33,9 @@ export function Room() {
       <a class="plain wide" href="#/kitchen/day">
         {words().room.dayLink}
       </a>
+      <a class="plain wide" href="#/kitchen/hand-over">
+        {titles()["hand-over"]}
+      </a>
       <ul class="cards">
         <For each={places()} fallback={<li class="quiet">{words().room.noPlaces}</li>}>
           {(place) => <PlaceAir place={place} />}

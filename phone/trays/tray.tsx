@@ -14,6 +14,7 @@ import { LayerBar } from "#phone/ui/layers.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayBatches } from "./tray-batches.tsx";
+import { TrayStrip } from "./tray-strip.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
 import { airNote, nextOutlook, setByNote, touchNote, trayTimes } from "./tray-outlook.ts";
@@ -159,6 +160,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
       <Show when={isLate() && order()}>
         {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
       </Show>
+      <TrayStrip tray={props.tray} />
       <TrayBatches tray={props.tray} />
       <a class="plain wide" href={`#/t/${props.tray.number}/label`}>
         {words().print.labelOfTray}

@@ -90,7 +90,7 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
   { path: "kitchen/tools", shows: "Longest on one cookie", opens: /^Hot air 1/ },
   { path: "kitchen/trust", shows: "How this kitchen dries" },
   { path: "kitchen/trust", shows: "The last surprises", opens: "Dry through" },
-  { path: "kitchen/day", shows: "Today's air" },
+  { path: "kitchen/day", shows: "Day sheet" },
   { path: "kitchen/hygrometers", shows: "Over HTTP" },
   { path: "kitchen/hygrometers", shows: "Save and listen", opens: "Listen to a broker" },
   { path: "set-up/1", shows: "Save" },

@@ -41,9 +41,9 @@ describe("K67 a tray lists its batches by layer, and a batch the layers laid fro
     // Its use-by is long past: it is kept for tracing.
     expect(scene.kitchen.batches["b1"]).toBeUndefined();
     const [after] = ordersFrom(scene.kitchen, "b1");
-    expect(after?.parts[0]?.layers.map(({ tray, trayId }) => [tray, trayId])).toEqual([
-      [8, undefined],
-      [7, "t2"],
+    expect(after?.parts[0]?.layers.map(({ tray, is }) => [tray, is])).toEqual([
+      [8, "archived"],
+      [7, "on the board"],
     ]);
   });
 
@@ -59,6 +59,18 @@ describe("K67 a tray lists its batches by layer, and a batch the layers laid fro
     ]);
     expect(batchesOfTray(scene.kitchen, scene.tray("t1"))[0]).not.toHaveProperty("batch");
     expect(ordersFrom(scene.kitchen, "b2")[0]?.parts).toMatchObject([{ layer: 1, layers: [{ tray: 18 }] }]);
+  });
+
+  it("a packed tray whose number is another's by now is not the one that bears it", () => {
+    const scene = aKitchen();
+    mixed(scene, "b1");
+    scene.act("flooded", { trayId: "t2" });
+    const laid = () => ordersFrom(scene.kitchen, "b1")[0]?.parts[0]?.layers[0]?.is;
+    scene.later(20 * HOUR).act("pack", { trayId: "t2", acceptRisk: true });
+    expect(laid()).toBe("on the board");
+    const tray = { id: "t9", number: 7, designId: "moon", orderId: "walk", count: 10, placeId: "rack-a" };
+    scene.as("ida", "lead").act("add-trays", { trays: [tray] });
+    expect(laid()).toBe("packed");
   });
 
   it("a layer taken back is no longer one of its batch", () => {

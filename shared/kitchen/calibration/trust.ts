@@ -115,7 +115,7 @@ function foundOf(fact: EvidenceFact): Found[] {
 }
 
 /** Reached before the earliest, or not yet after the latest. */
-function surpriseOf(
+export function surpriseOf(
   { earliestMin, latestMin }: NonNullable<EvidenceFact["shown"]>,
   { low, high }: NonNullable<EvidenceFact["foundMin"]>,
 ): Found["surprise"] {

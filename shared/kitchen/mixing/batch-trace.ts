@@ -1,12 +1,13 @@
 import { byName } from "#shared/collections.ts";
-import { batchOf } from "#shared/kitchen/model/lookups.ts";
+import { batchOf, trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import type { BatchState, BatchUse, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { batchOfFilm, useOf } from "#shared/kitchen/tray/bowl.ts";
 import type { Kind } from "./batches.ts";
 
-/** A layer laid from a batch; `trayId` is absent once its tray is archived. */
+/** A layer laid from a batch, and where its tray is: on the board under its number, packed since and its number another's, or archived. */
 export interface LaidLayer extends BatchUse {
   trayId?: string;
+  is: "on the board" | "packed" | "archived";
 }
 
 /** The layers of one order that were laid from a batch. */
@@ -32,9 +33,16 @@ export function layersFrom(kitchen: Kitchen, batchId: string): LaidLayer[] {
   const alive = Object.values(kitchen.trays).flatMap((tray) =>
     tray.films
       .filter(({ bowl }) => bowl?.id === batchId)
-      .map((film): LaidLayer => ({ ...useOf(kitchen, tray, film), trayId: tray.id })),
+      .map((film): LaidLayer => ({
+        ...useOf(kitchen, tray, film),
+        trayId: tray.id,
+        is: trayByNumber(kitchen, tray.number)?.id === tray.id ? "on the board" : "packed",
+      })),
   );
-  const archived = batchOf(kitchen, batchId)?.uses ?? [];
+  const archived = (batchOf(kitchen, batchId)?.uses ?? []).map((use): LaidLayer => ({
+    ...use,
+    is: "archived",
+  }));
   return [...archived, ...alive].toSorted((a, b) => a.laidAtMs - b.laidAtMs || a.tray - b.tray);
 }
 

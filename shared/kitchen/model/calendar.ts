@@ -23,6 +23,12 @@ export function momentAt(clockMs: number, timeZone: string): number {
   return clockMs - offsetMs(timeZone, guessMs);
 }
 
+/** When the kitchen's day of a moment began. */
+export function dayStartMs(atMs: number, timeZone: string): number {
+  const clockMs = atMs + offsetMs(timeZone, atMs);
+  return momentAt(Math.floor(clockMs / DAY_MS) * DAY_MS, timeZone);
+}
+
 /** Clocks change on a quarter of an hour, so one holds for all of it. */
 const QUARTER_MS = 15 * MIN_MS;
 const KEPT = 2000;

@@ -66,7 +66,8 @@ export function sinkingRecord(kitchen: Kitchen, nowMs: number): SinkingRecord {
   return { films, sunk };
 }
 
-function settingOf(tray: Tray, film: Film, nowMs: number): Setting | undefined {
+/** Undefined where nothing of it may sink, or its minutes are not over. */
+export function settingOf(tray: Tray, film: Film, nowMs: number): Setting | undefined {
   if (film.setWithinMin === undefined) return undefined;
   const dueMs = film.clockStartMs + film.setWithinMin * MIN_MS;
   const heatMs = firstHeatMs(tray, film);

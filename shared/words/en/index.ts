@@ -14,6 +14,7 @@ import { drawings } from "./drawings.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
 import { forms } from "./forms.ts";
+import { happened } from "./happened.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
@@ -64,6 +65,7 @@ const englishFor = (format: Formats) => ({
   drying: drying(format),
   faults: faults(format),
   forms: forms(format),
+  happened: happened(format),
   heat: heat(format),
   icing: icing(format),
   orders: orders(format),

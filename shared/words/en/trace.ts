@@ -1,11 +1,13 @@
 import type { MixedKind } from "#shared/kitchen/mixing/batches.ts";
-import type { LaidPart } from "#shared/kitchen/mixing/batch-trace.ts";
+import type { LaidLayer, LaidPart } from "#shared/kitchen/mixing/batch-trace.ts";
 import type { BatchState } from "#shared/kitchen/model/state.ts";
 import type { OrderBatches } from "#shared/kitchen/orders/order-batches.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { icing } from "./icing.ts";
 import { terms } from "./terms.ts";
 
+const TRAYS: Plural = { one: "tray", other: "trays" };
 const LAYERS: Plural = { one: "layer", other: "layers" };
 const BATCHES: Plural = { one: "batch", other: "batches" };
 
@@ -16,9 +18,9 @@ export interface NamedBatch extends Pick<BatchState, "mixedAtMs"> {
 
 /** Batches and what was laid from them, recipes, allergens. */
 export const trace = (format: Formats) => {
-  const { name, when, number, count, sentence } = format;
+  const { name, when, number, count, plural, sentence } = format;
   const { kind } = icing(format);
-  const { trays, cookies } = terms(format);
+  const { cookies } = terms(format);
   /** "storm flood mixed 10:00" */
   const batch = ({ of, mixedAtMs }: NamedBatch, nowMs: number): string =>
     `${kind(of)} mixed ${when(mixedAtMs, nowMs)}`;
@@ -50,7 +52,10 @@ export const trace = (format: Formats) => {
     /** "Rain cloud, layer 1, laid 07:52–08:47". */
     laidPart: ({ design, layer, earliestMs, latestMs }: LaidPart) =>
       `${name(design)}, layer ${layer + 1}, laid ${earliestMs === latestMs ? format.time(earliestMs) : format.timeRange(earliestMs, latestMs)}`,
-    archivedTray: (tray: number) => `${tray} archived`,
+    trayIs: { "on the board": "", packed: "packed", archived: "archived" } satisfies Record<
+      LaidLayer["is"],
+      string
+    >,
     usedLately: "Finished batches",
     // A tray's batches.
     ofTray: "Icing batches",
@@ -67,7 +72,7 @@ export const trace = (format: Formats) => {
       `From its icing: ${words} (${format.and(batches.map((one) => batch(one, nowMs)))})`,
     noOwnWords: "No allergens are written on the order.",
     orderWrong: (batchOf: NamedBatch, numbers: readonly number[], why: string, nowMs: number) =>
-      `${sentence(batch(batchOf, nowMs))} was wrong: ${why}. It is on ${trays(numbers)}.`,
+      `${sentence(batch(batchOf, nowMs))} was wrong: ${why}. It is on ${plural(numbers.length, TRAYS)} ${sayNumbers(numbers)}.`,
     /** What is not known of an order's icing, a sentence each. */
     unknown: ({ untold, layersLaid, layersUnknown, layersToLay, cookiesGiven }: OrderBatches): string[] => [
       ...(untold.length === 0 ? [] : [`${count(untold.length, BATCHES)} with no allergen words.`]),

@@ -15,6 +15,7 @@ import { drawings } from "./drawings.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
 import { forms } from "./forms.ts";
+import { happened } from "./happened.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
 import { orders } from "./orders.ts";
@@ -65,6 +66,7 @@ const spanishFor = (format: Formats): Words => ({
   drying: drying(format),
   faults: faults(format),
   forms: forms(format),
+  happened: happened(format),
   heat: heat(format),
   icing: icing(format),
   orders: orders(format),

@@ -1,15 +1,17 @@
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { icing } from "./icing.ts";
 import { terms } from "./terms.ts";
 
+const TRAYS: Plural = { one: "bandeja", other: "bandejas" };
 const LAYERS: Plural = { one: "capa", other: "capas" };
 const BATCHES: Plural = { one: "tanda", other: "tandas" };
 
 export const trace = (format: Formats): Words["trace"] => {
-  const { name, when, number, count, sentence } = format;
+  const { name, when, number, count, plural, sentence } = format;
   const { kind } = icing(format);
-  const { trays, cookies } = terms(format);
+  const { cookies } = terms(format);
   const batch: Words["trace"]["batch"] = ({ of, mixedAtMs }, nowMs) =>
     `${kind(of)}, mezclado ${when(mixedAtMs, nowMs)}`;
   return {
@@ -36,7 +38,7 @@ export const trace = (format: Formats): Words["trace"] => {
     orderGone: "ya no está en el tablero",
     laidPart: ({ design, layer, earliestMs, latestMs }) =>
       `${name(design)}, capa ${layer + 1}, puesta ${earliestMs === latestMs ? format.time(earliestMs) : format.timeRange(earliestMs, latestMs)}`,
-    archivedTray: (tray) => `${tray} archivada`,
+    trayIs: { "on the board": "", packed: "empacada", archived: "archivada" },
     usedLately: "Tandas terminadas",
     ofTray: "Tandas de glaseado",
     layer: (layer, of) => `Capa ${layer + 1}, ${kind(of)}`,
@@ -50,7 +52,7 @@ export const trace = (format: Formats): Words["trace"] => {
       `De su glaseado: ${words} (${format.and(batches.map((one) => batch(one, nowMs)))})`,
     noOwnWords: "En el pedido no hay alérgenos anotados.",
     orderWrong: (batchOf, numbers, why, nowMs) =>
-      `Salió mal la tanda ${batch(batchOf, nowMs)}: ${why}. Está en ${trays(numbers)}.`,
+      `Salió mal la tanda ${batch(batchOf, nowMs)}: ${why}. Está en ${plural(numbers.length, TRAYS)} ${sayNumbers(numbers)}.`,
     unknown: ({ untold, layersLaid, layersUnknown, layersToLay, cookiesGiven }) => [
       ...(untold.length === 0 ? [] : [`${count(untold.length, BATCHES)} sin alérgenos anotados.`]),
       ...(layersUnknown === 0

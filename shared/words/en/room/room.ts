@@ -20,7 +20,7 @@ export interface PlaceReading {
 /** The room: its air, its people and this phone. */
 export const room = (format: Formats) => ({
   allAlerts: "All alerts",
-  dayLink: "Today's air beside other days",
+  dayLink: "Day sheet: air, problems, hands",
   noPlaces: "No places yet. A lead adds them under Kitchen.",
   kitchen: "Kitchen",
   people: "People",

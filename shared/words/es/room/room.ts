@@ -14,7 +14,7 @@ const FILMS: Readonly<Record<Consistency, (thickness: string) => string>> = {
 
 export const room = (format: Formats): Words["room"] => ({
   allAlerts: "Todas las alertas",
-  dayLink: "El aire de hoy junto al de otros días",
+  dayLink: "Hoja del día: aire, problemas, manos",
   noPlaces: "Aún no hay lugares. Un responsable los añade en Cocina.",
   kitchen: "Cocina",
   people: "Personas",
