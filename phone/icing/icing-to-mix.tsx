@@ -235,7 +235,7 @@ function Base(props: { toMix: IcingToMix }) {
       </dl>
       <Show when={recipes().length > 0}>
         <details>
-          <summary>{text().recipes}</summary>
+          <summary>{own().toMake.length > 0 ? words().trace.recipes.usualForRest : text().recipes}</summary>
           <dl>
             <For each={recipes()}>
               {(recipe) => (

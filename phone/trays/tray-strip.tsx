@@ -34,7 +34,9 @@ function StageBar(props: { strip: Strip }) {
   const { board, words } = usePhone();
   const text = () => words().happened;
   const parts = () => props.strip.parts;
-  const asWords = (): string[] => parts().map((part) => text().part(part, board.nowMs()));
+  /** Those that last as long as a clock can tell. */
+  const told = () => parts().filter(({ fromMs, toMs }) => toMs - fromMs >= MIN_MS);
+  const asWords = (): string[] => told().map((part) => text().part(part, board.nowMs()));
   return (
     <figure>
       <div class="strip-bar" role="img" aria-label={asWords().join("; ")}>
@@ -51,7 +53,7 @@ function StageBar(props: { strip: Strip }) {
       <details>
         <summary>{text().asList}</summary>
         <ol class="plain-list">
-          <For each={parts()}>
+          <For each={told()}>
             {(part) => <li data-stage={part.stage}>{text().part(part, board.nowMs())}</li>}
           </For>
         </ol>

@@ -97,11 +97,11 @@ describe("the hand-over", () => {
     const { board, container } = await aPhone("#/kitchen/hand-over");
     const write = (text: string): void => {
       fireEvent.input(screen.getByLabelText("Note"), { target: { value: text } });
-      fireEvent.click(screen.getByText("Leave it"));
+      fireEvent.click(screen.getByText("Save the note"));
     };
     expect(screen.getByText("No note was left.")).toBeTruthy();
     fireEvent.click(screen.getByText("Leave a note"));
-    fireEvent.click(screen.getByText("Leave it"));
+    fireEvent.click(screen.getByText("Save the note"));
     expect(board.kitchen().note).toBeUndefined();
     expect(screen.getByText("Note is missing.")).toBeTruthy();
     write("Rack B is for tomorrow");

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { handsSince } from "#shared/kitchen/day-sheet/hands.ts";
 import { problemsSince } from "#shared/kitchen/day-sheet/problems.ts";
+import type { TrayId } from "#shared/ids.ts";
 import { dayStartMs } from "#shared/kitchen/model/calendar.ts";
-import { aKitchen, band, HOUR, MIN, type Scene, T0 } from "../support/scene.ts";
+import { aKitchen, band, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";
 
 const report = (scene: Scene, trayId: string, problem: string, count = 1): void =>
   void scene.act("report-problem", { trayId, problem, count });
@@ -116,7 +117,7 @@ describe("K74 the day's problems stand by kind with likely causes, each with the
     ]);
   });
 
-  it("a batch under more than one tray with the problem, or found wrong; never one alone, nor one unrecorded", () => {
+  it("a batch with the problem on a third of its trays and two of them, or found wrong; none that was not recorded", () => {
     const scene = aKitchen();
     const { consistency, icingId } = scene.kitchen.designs["moon"]!.layers[0]!;
     const batch = { icingId, consistency, mixedAtMs: scene.nowMs, useByAtMs: scene.nowMs + 8 * HOUR };
@@ -137,9 +138,25 @@ describe("K74 the day's problems stand by kind with likely causes, each with the
       both.act("flooded", { trayId });
       report(both, trayId, "smeared");
     }
-    expect(problems(both)[0]?.causes).toEqual([
-      { code: "batch", batchId: "b1", isWrong: false, trays: [7, 8] },
-    ]);
+    const suspected = [{ code: "batch", batchId: "b1", isWrong: false, trays: [7, 8] }];
+    expect(problems(both)[0]?.causes).toEqual(suspected);
+    // Two of six are a third; two of seven are no more than chance may bring.
+    const more = (count: number) =>
+      Array.from({ length: count }, (_, k) => ({
+        ...both.tray("t2"),
+        id: id<TrayId>(`m${k}`),
+        problems: [],
+      }));
+    const among = (count: number) =>
+      problemsSince(
+        {
+          ...both.kitchen,
+          trays: { ...both.kitchen.trays, ...Object.fromEntries(more(count).map((tray) => [tray.id, tray])) },
+        },
+        T0,
+      )[0]?.causes;
+    expect(among(4)).toEqual(suspected);
+    expect(among(5)).toEqual([]);
   });
 });
 

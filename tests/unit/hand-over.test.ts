@@ -78,7 +78,12 @@ describe("K76 the hand-over tells what is wet and where, what is due next, which
   it("long lists are cut, and the rest counted", () => {
     const scene = aKitchen().as("ida", "lead");
     const trays = Array.from({ length: 13 }, (_, k) => ({
-      ...{ id: `n${k}`, number: 100 + k, designId: "moon", orderId: "walk", count: 1, placeId: "rack-a" },
+      id: `n${k}`,
+      number: 100 + k,
+      designId: "moon",
+      orderId: "walk",
+      count: 1,
+      placeId: "rack-a",
     }));
     scene.act("add-trays", { trays });
     const { due, moreDue } = told(scene);

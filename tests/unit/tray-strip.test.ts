@@ -100,6 +100,10 @@ describe("C38 what fingers found of a film stands beside the forecast shown to t
     expect(found[0]).not.toHaveProperty("byMs");
   });
 
+  it("not yet, sooner than anybody expected it, compares nothing", () => {
+    expect(touched([30, "still wet"]).found).toEqual([]);
+  });
+
   it("where no forecast was shown nothing is compared", () => {
     const scene = aKitchen();
     scene.act("flooded", { trayId: "t2" });

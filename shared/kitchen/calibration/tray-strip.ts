@@ -105,6 +105,8 @@ const foundOn = (kitchen: Kitchen, tray: Tray, design: Design): FoundBeside[] =>
   evidenceOfTray(kitchen, tray).flatMap(({ quantity, layer, shown, foundMin }) => {
     const film = tray.films.find((one) => one.layer === layer);
     if (film === undefined || shown === undefined || foundMin === undefined) return [];
+    // Not yet, before anybody expected it: that compares nothing.
+    if (foundMin.high === null && (foundMin.low ?? 0) < shown.earliestMin) return [];
     const { clockStartMs } = film;
     const at = (minutes: number): number => clockStartMs + minutes * MIN_MS;
     return [

@@ -5,13 +5,14 @@ import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { ProblemKind } from "#shared/kitchen/model/vocabulary.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { settingOf } from "#shared/kitchen/tray/sinking.ts";
+import { isPoured } from "#shared/icing/quantities.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 /** What a problem likely came from. It is never known: the trays that it could explain are named. */
 export type LikelyCause = { trays: readonly number[] } & (
   | { code: "damp-air"; rhPct: number }
   | { code: "laid-early" | "not-set-in-time" | "overheated" }
-  /** Found wrong, or under more than one tray with the problem. */
+  /** Found wrong, or the problem is commoner on its trays. */
   | { code: "batch"; batchId: string; isWrong: boolean }
 );
 type CauseCode = LikelyCause["code"];
@@ -43,6 +44,10 @@ const DAMP_PCT = 60;
 /** A film is at the air's mercy for about so long. */
 const OPEN_MS = 3 * HOUR_MS;
 
+/** A batch is suspected when at least so many of its trays have the problem, and so large a part of them. Judgement, no source. */
+const SUSPECT_TRAYS = 2;
+const SUSPECT_SHARE = 1 / 3;
+
 /** A tray with one kind of problem, reported since. */
 interface Case {
   tray: Tray;
@@ -66,7 +71,9 @@ export function problemsSince(kitchen: Kitchen, sinceMs: number): ProblemGroup[]
           tray,
           cookies: ofTray.reduce((sum, { report }) => sum + report.count, 0),
           atMs,
-          films: tray.films.filter(({ clockStartMs }) => clockStartMs <= atMs),
+          films: tray.films.filter(
+            (film) => film.clockStartMs <= atMs && canHave(kitchen, tray, film, problem),
+          ),
         };
       });
       const causes = CAN_CAUSE[problem]
@@ -83,6 +90,12 @@ export function problemsSince(kitchen: Kitchen, sinceMs: number): ProblemGroup[]
     })
     .toSorted((a, b) => b.cookies - a.cookies);
 }
+
+/** Only what is poured can sink. */
+const canHave = (kitchen: Kitchen, { designId }: Tray, { layer }: Film, problem: ProblemKind): boolean => {
+  const own = kitchen.designs[designId]?.layers[layer];
+  return problem !== "sunk" || own === undefined || isPoured(own.consistency);
+};
 
 const numbersOf = (cases: readonly Case[]): number[] =>
   cases.map(({ tray }) => tray.number).toSorted((a, b) => a - b);
@@ -138,7 +151,11 @@ const causesBy: Readonly<Record<CauseCode, (kitchen: Kitchen, cases: readonly Ca
       const batch = batchOf(kitchen, batchId);
       if (batch === undefined) return [];
       const isWrong = batch.wrong !== undefined;
-      return isWrong || own.length > 1
+      const laidOn = Object.values(kitchen.trays).filter(({ films }) =>
+        films.some(({ bowl }) => bowl?.id === batchId),
+      ).length;
+      const isSuspect = own.length >= Math.max(SUSPECT_TRAYS, SUSPECT_SHARE * laidOn);
+      return isWrong || isSuspect
         ? [{ code: "batch", batchId, isWrong, trays: numbersOf(own.map(({ one }) => one)) }]
         : [];
     });

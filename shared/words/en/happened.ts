@@ -118,7 +118,7 @@ export const happened = (format: Formats) => {
     noteHint: "Everyone sees it until someone says that it is dealt with.",
     leaveNote: "Leave a note",
     changeNote: "Change the note",
-    keepNote: "Leave it",
+    keepNote: "Save the note",
     noteLeft: "Note left",
     dealtWith: "It is dealt with",
     noteDone: "Note dealt with",

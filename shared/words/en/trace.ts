@@ -117,6 +117,7 @@ export const trace = (format: Formats) => {
       /** In icing to mix. */
       forIcings: (recipe: string, icings: readonly string[], massG: number) =>
         `${name(recipe)}: ${format.mass(massG)} for ${format.and(icings.map(name))}`,
+      usualForRest: "For the other icings, two usual recipes",
       ofIcing: "Made by",
       noRecipe: "no recipe of its own",
       batchBy: (recipe: string, allergens: string | undefined) =>

@@ -95,7 +95,7 @@ export const happened = (format: Formats): Words["happened"] => {
     noteHint: "La ven todos hasta que alguien diga que está resuelta.",
     leaveNote: "Dejar una nota",
     changeNote: "Cambiar la nota",
-    keepNote: "Dejarla",
+    keepNote: "Guardar la nota",
     noteLeft: "Nota dejada",
     dealtWith: "Está resuelta",
     noteDone: "Nota resuelta",

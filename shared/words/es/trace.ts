@@ -93,6 +93,7 @@ export const trace = (format: Formats): Words["trace"] => {
       howMuch: "Cantidad",
       forIcings: (recipe, icings, massG) =>
         `${name(recipe)}: ${format.mass(massG)} para ${format.and(icings.map(name))}`,
+      usualForRest: "Para los demás glaseados, dos recetas habituales",
       ofIcing: "Se hace con",
       noRecipe: "sin receta propia",
       batchBy: (recipe, allergens) =>
