@@ -22,6 +22,7 @@ export function PrintScreen() {
       <nav class="choices not-print" aria-label={words().print.others}>
         <a href="#/icing">{titles().icing}</a>
         <a href="#/kitchen/day">{titles().day}</a>
+        <a href="#/kitchen/hand-over">{titles()["hand-over"]}</a>
       </nav>
       <Show when={orders().length > 0}>
         <h2 class="not-print">{words().print.ofOrders}</h2>

@@ -16,7 +16,7 @@ export function DayReport() {
   const problems = createMemo(() => problemsSince(board.kitchen(), sinceMs()));
   return (
     <>
-      <section class="card day-problems">
+      <section class="card day-problems print-block">
         <h2>{text().problems}</h2>
         <For each={problems()} fallback={<p>{text().noProblems}</p>}>
           {(group) => <Problem group={group} />}
@@ -66,7 +66,7 @@ function Hands(props: { sinceMs: number }) {
   const format = () => words().format;
   const rows = createMemo(() => handsSince(board.kitchen(), props.sinceMs));
   return (
-    <section class="card mix day-hands">
+    <section class="card mix day-hands print-block">
       <h2>{text().hands}</h2>
       <Show when={rows().length > 0} fallback={<p>{text().noHands}</p>}>
         <table>

@@ -43,7 +43,7 @@ function Note(props: { note: ShiftNote | undefined }) {
   const text = () => words().happened;
   const [isWriting, setWriting] = createSignal(false);
   return (
-    <section class="card">
+    <section class="card print-block">
       <h2>{text().noteTitle}</h2>
       <Show when={props.note} fallback={<p>{text().noNote}</p>}>
         {(note) => (
@@ -105,7 +105,7 @@ function Wet(props: { told: HandOver }) {
   const { words } = usePhone();
   const text = () => words().happened;
   return (
-    <section class="card">
+    <section class="card print-block">
       <h2>{text().wet}</h2>
       <dl>
         <For each={props.told.places} fallback={<dd>{text().nothingIced}</dd>}>
@@ -129,7 +129,7 @@ function Due(props: { told: HandOver }) {
   const { board, words } = usePhone();
   const text = () => words().happened;
   return (
-    <section class="card">
+    <section class="card print-block">
       <h2>{text().due}</h2>
       <ul class="plain-list due-list">
         <For each={props.told.due} fallback={<li>{text().noneDue}</li>}>
@@ -152,7 +152,7 @@ function PickUps(props: { told: HandOver }) {
   const { board, words } = usePhone();
   return (
     <Show when={props.told.orders.length > 0}>
-      <section class="card">
+      <section class="card print-block">
         <h2>{words().happened.pickUps}</h2>
         <ul class="plain-list due-list">
           <For each={props.told.orders}>
@@ -173,7 +173,7 @@ function Tools(props: { told: HandOver }) {
   const { board, words } = usePhone();
   const text = () => words().happened;
   return (
-    <section class="card">
+    <section class="card print-block">
       <h2>{text().toolsOn}</h2>
       <ul class="plain-list">
         <For each={props.told.toolsOn} fallback={<li>{text().noToolsOn}</li>}>

@@ -50,6 +50,7 @@ export function Room() {
           <a href="#/kitchen/hygrometers">{titles().hygrometers}</a>
           <a href="#/kitchen/tools">{titles().tools}</a>
           <a href="#/icings">{titles().icings}</a>
+          <a href="#/recipes">{titles().recipes}</a>
           <a href="#/designs">{titles().designs}</a>
         </nav>
       </Show>

@@ -34,8 +34,11 @@ function StageBar(props: { strip: Strip }) {
   const { board, words } = usePhone();
   const text = () => words().happened;
   const parts = () => props.strip.parts;
-  /** Those that last as long as a clock can tell. */
-  const told = () => parts().filter(({ fromMs, toMs }) => toMs - fromMs >= MIN_MS);
+  /** Those that last as long as a clock can tell, or all there are. */
+  const told = () => {
+    const long = parts().filter(({ fromMs, toMs }) => toMs - fromMs >= MIN_MS);
+    return long.length > 0 ? long : parts();
+  };
   const asWords = (): string[] => told().map((part) => text().part(part, board.nowMs()));
   return (
     <figure>

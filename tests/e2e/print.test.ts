@@ -157,7 +157,7 @@ describe("C31 labels tile the sheet, two beside each other and four below, and n
     },
   );
 
-  it.each(["icing", "kitchen/day"])(
+  it.each(["icing", "kitchen/day", "kitchen/hand-over"])(
     "%s is one page of the paper chosen, black on white by night too",
     async (path) => {
       await open("print", "Letter");
