@@ -1,6 +1,7 @@
 import { Show, createMemo } from "solid-js";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { TrayCookie } from "#phone/trays/tray-cookie.tsx";
 import { trayCard } from "#phone/trays/tray-card.ts";
 
 /** A tray in its order's list; a lead removes one that was not begun. */
@@ -23,7 +24,10 @@ export function OrderTray(props: { tray: Tray }) {
           <strong>{card().title}</strong>
           <span>{card().detail}</span>
         </span>
-        <span class="wait">{card().wait}</span>
+        <span class="wait">
+          <TrayCookie tray={props.tray} />
+          {card().wait}
+        </span>
       </a>
       <Show when={isLead() && props.tray.status.stage === "queued"}>
         <button

@@ -18,6 +18,8 @@ export interface TrayCard {
   /** hands: someone should take it up. heat: under a tool. calm: it is drying. trouble: it will not dry. */
   tone: "hands" | "heat" | "calm" | "trouble";
   title: string;
+  /** Whose it is for; absent where the order is gone. */
+  order?: string;
   detail: string;
   wait: string;
   /** By when the plan has it begun, and for what. */
@@ -31,7 +33,11 @@ export function trayCard(
   tray: Tray,
   nowMs: number,
 ): TrayCard {
-  const card = coldCard(words, kitchen, forecasts, tray, nowMs);
+  const order = kitchen.orders[tray.orderId]?.name;
+  const card = {
+    ...coldCard(words, kitchen, forecasts, tray, nowMs),
+    ...(order !== undefined && { order: words.format.name(order) }),
+  };
   const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
   if (untilMs === undefined) return card;
   const hot = words.cautions.hotTray(untilMs);

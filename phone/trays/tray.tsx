@@ -15,6 +15,7 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
 import { TrayBatches } from "./tray-batches.tsx";
 import { TrayStrip } from "./tray-strip.tsx";
+import { TrayCookie } from "./tray-cookie.tsx";
 import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
 import { airNote, nextOutlook, setByNote, touchNote, trayTimes } from "./tray-outlook.ts";
@@ -100,6 +101,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
             )}
           </Show>
         </p>
+        <TrayCookie tray={props.tray} isLarge />
       </header>
       <LayerBar tray={props.tray} design={props.design} />
       <HotTray tray={props.tray} />

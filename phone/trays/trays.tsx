@@ -5,6 +5,7 @@ import { usePhone } from "#phone/app/phone.tsx";
 import { BeforeClosing } from "#phone/plan/before-closing.tsx";
 import { Page } from "#phone/ui/page.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
+import { TrayCookie } from "./tray-cookie.tsx";
 import { nextUp, trayCard } from "./tray-card.ts";
 import type { TrayCard } from "./tray-card.ts";
 
@@ -108,10 +109,14 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
             <span class="number">{shown().number}</span>
             <span class="words">
               <strong>{shown().title}</strong>
+              <Show when={shown().order}>{(order) => <span class="order-name">{order()}</span>}</Show>
               <span>{shown().detail}</span>
               <Show when={!isOutOfDate() && shown().why}>{(why) => <span class="why">{why()}</span>}</Show>
             </span>
-            <span class="wait">{isOutOfDate() ? words().trays.asLastHeard : shown().wait}</span>
+            <span class="wait">
+              <TrayCookie tray={tray()} />
+              {isOutOfDate() ? words().trays.asLastHeard : shown().wait}
+            </span>
           </a>
         </li>
       )}
@@ -123,4 +128,6 @@ const sameCard = (a: TrayCard | undefined, b: TrayCard | undefined): boolean =>
   a === b ||
   (a !== undefined &&
     b !== undefined &&
-    (["number", "tone", "title", "detail", "wait", "why"] as const).every((key) => a[key] === b[key]));
+    (["number", "tone", "title", "order", "detail", "wait", "why"] as const).every(
+      (key) => a[key] === b[key],
+    ));
