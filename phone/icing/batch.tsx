@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { own } from "#shared/collections.ts";
 import { nameOf } from "#shared/kitchen/mixing/batches.ts";
 import { ordersFrom } from "#shared/kitchen/mixing/batch-trace.ts";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
@@ -69,7 +70,7 @@ function BatchFacts(props: { batch: BatchState | UsedBatch }) {
   const { board, words } = usePhone();
   const text = () => words().trace;
   const who = (by: string): string | undefined => board.kitchen().people[by]?.name;
-  const recipe = () => board.kitchen().recipes?.[props.batch.recipeId ?? ""];
+  const recipe = () => own(board.kitchen().recipes ?? {}, props.batch.recipeId ?? "");
   return (
     <div class="order-facts">
       <Show when={props.batch.wrong}>

@@ -13,7 +13,7 @@ import { HotTray } from "#phone/heat/hot-tray.tsx";
 import { LayerBar } from "#phone/ui/layers.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
-import { TrayBatches } from "./tray-batches.tsx";
+import { TrayBatches, TrayWrong } from "./tray-batches.tsx";
 import { TrayStrip } from "./tray-strip.tsx";
 import { TrayCookie } from "./tray-cookie.tsx";
 import { TrayHistory } from "./tray-history.tsx";
@@ -105,6 +105,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
       </header>
       <LayerBar tray={props.tray} design={props.design} />
       <HotTray tray={props.tray} />
+      <TrayWrong tray={props.tray} />
       <p class="layer-line">
         <Show
           when={props.tray.films.length < props.design.layers.length}

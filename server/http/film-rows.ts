@@ -1,3 +1,4 @@
+import { own } from "#shared/collections.ts";
 import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
@@ -71,7 +72,7 @@ const cellsIn = (words: FilmWords): Record<Column, (row: FilmRow) => Cell> => ({
   narrowestMm: ({ layer }) => layer?.narrowestMm,
   batch: ({ batch }) => batch?.id,
   batchMixed: ({ batch }) => iso(batch?.mixedAtMs),
-  recipe: ({ kitchen, batch }) => kitchen.recipes?.[batch?.recipeId ?? ""]?.name,
+  recipe: ({ kitchen, batch }) => own(kitchen.recipes ?? {}, batch?.recipeId ?? "")?.name,
   closesS: ({ film }) => film.bowl?.closesS,
   place: ({ kitchen, placeId }) => kitchen.places[placeId]?.name,
   airC: ({ air }) => tenth(air?.tempC),

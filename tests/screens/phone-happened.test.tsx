@@ -38,7 +38,7 @@ describe("a tray's strip", () => {
     expect(bar?.querySelectorAll("span")).toHaveLength(1);
     expect(texts(container, ".tray-strip figcaption span")).toEqual(["09:02 top-coat", "now"]);
     expect(texts(container, ".tray-strip ul li")).toEqual([
-      "Layer 1, storm, skin: forecast 09:32–10:02, found by 09:42. As forecast.",
+      "Layer 1, storm, skin: forecast 09:32–10:02, found by 09:42. Fits the forecast.",
     ]);
     expect(container.querySelectorAll('.found-mark[data-found="by"]')).toHaveLength(1);
   });

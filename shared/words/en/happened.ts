@@ -58,14 +58,16 @@ export const happened = (format: Formats) => {
       crusting: "crusting",
       "full-dry": "drying through",
     } satisfies Record<StripPart["stage"], string>,
-    /** "Layer 1, cocoa, skin: forecast 12:50–13:20, found not yet 12:55, by 13:05. As forecast." */
+    /** "Layer 1, cocoa, skin: forecast 12:50–13:20, found not yet 12:55, by 13:05. Fits the forecast." */
     found: (found: FoundBeside, nowMs: number) => {
       const { layer, icing, quantity, shown, is } = found;
       const of = icing === undefined ? "" : `, ${name(icing)}`;
       const what = quantity === "skin" ? "skin" : "dry through";
-      const verdict = { inside: "As forecast", sooner: "Sooner than forecast", later: "Later than forecast" }[
-        is
-      ];
+      const verdict = {
+        inside: "Fits the forecast",
+        sooner: "Sooner than forecast",
+        later: "Later than forecast",
+      }[is];
       return `Layer ${layer + 1}${of}, ${what}: forecast ${format.bandTimes(shown, nowMs)}, found ${format.stop(foundWhen(found, nowMs))} ${verdict}.`;
     },
     // The day's problems and hands.

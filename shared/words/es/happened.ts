@@ -53,7 +53,7 @@ export const happened = (format: Formats): Words["happened"] => {
       const of = icing === undefined ? "" : `, ${name(icing)}`;
       const what = quantity === "skin" ? "costra" : "secado completo";
       const verdict = {
-        inside: "Como se previó",
+        inside: "Concuerda con lo previsto",
         sooner: "Antes de lo previsto",
         later: "Después de lo previsto",
       }[is];
