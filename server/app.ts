@@ -29,6 +29,7 @@ import type { KitchenDb } from "#server/log/kitchen-db.ts";
 import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { startUpkeep } from "#server/live/upkeep.ts";
+import type { Practice } from "#server/practice/practice.ts";
 import { presenceBook } from "#server/live/presence.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
@@ -60,6 +61,8 @@ export interface AppDeps {
   isPractice: boolean;
   /** This machine's addresses on the kitchen's network, the one to show first. */
   lanHosts: () => readonly string[];
+  /** A practice kitchen's own: its story, and the words it is named in. */
+  practice?: Pick<Practice, "tellStory" | "speakAs">;
   /** Every name and address this server may be asked by, lower case. */
   hostNames: () => ReadonlySet<string>;
   /** What serves the two screens, given the server it runs on. */
@@ -193,6 +196,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       newToken: deps.newToken,
       realMs: clock.realMs,
       isPractice: deps.isPractice,
+      ...(deps.practice !== undefined && { practice: deps.practice }),
       version: deps.version,
       startedAtMs: clock.realMs(),
       problems,

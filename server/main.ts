@@ -105,6 +105,7 @@ async function main(options: Options): Promise<void> {
     version: versionOf(root),
     isPractice: options.isPractice,
     lanHosts: lanAddresses,
+    ...(practice !== undefined && { practice }),
     hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
     screens: async (http) =>
       options.isDev
@@ -182,13 +183,14 @@ function openFolder(folder: string) {
 }
 
 /** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */
-async function openPractice(log: EventLog, { practiceTrays }: Options): Promise<Practice> {
+async function openPractice(log: EventLog, { practiceTrays, speed }: Options): Promise<Practice> {
   console.log(words.server.banner.rehearsing);
   const { practice, rehearsal } = await rehearsedPractice({
     seed: PRACTICE_SEED,
     opensMs: firstSeenMs(Date.now()),
     trays: practiceTrays,
     words,
+    speed,
   });
   await log.append(rehearsal.decided(), 0);
   return practice;

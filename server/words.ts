@@ -26,9 +26,15 @@ function wordsOf(language: Language, units: KitchenUnits, timeZone: string): Wor
   return words;
 }
 
+/** A language's words for a kitchen's units and time zone. */
+export const wordsIn = (
+  language: Language,
+  { units, timeZone }: Pick<Settings, "units" | "timeZone">,
+): Words => wordsOf(language, units, timeZone);
+
 /** The words of whoever asks, by `Accept-Language`, for the kitchen's units and time zone; English where it asks for none that there is. */
-export const wordsFor = (request: Request, { units, timeZone }: Settings): Words =>
-  wordsOf(languageAsked(request), units, timeZone);
+export const wordsFor = (request: Request, settings: Settings): Words =>
+  wordsIn(languageAsked(request), settings);
 
 export const languageAsked = (request: Request): Language =>
   request.acceptsLanguages("en", "es") === "es" ? "es" : "en";

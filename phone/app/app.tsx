@@ -5,6 +5,7 @@ import { AlertPins } from "#phone/alerts/alert-pins.tsx";
 import { createShownAlerts } from "#phone/alerts/alerts-shown.ts";
 import { Refusals } from "#phone/alerts/refusals.tsx";
 import { QuestionSheet } from "#phone/ui/question.tsx";
+import { StoryCard } from "#phone/story/story-card.tsx";
 import { ToastBar } from "#phone/ui/toast.tsx";
 import { watchPage } from "./page-scroll.ts";
 import { ListPane, Side } from "./desk.tsx";
@@ -74,6 +75,10 @@ function Frame() {
   const Bars = () => (
     <>
       <LostBar />
+      {/* A heat's own screen says what to do. */}
+      <Show when={!isHeat()}>
+        <StoryCard />
+      </Show>
       <Show when={!isUnderHeat() && !isRoom()}>
         <AlertBar alerts={alerts()} />
       </Show>

@@ -1,7 +1,7 @@
 import { Show, createSignal } from "solid-js";
 import { askToJoin, joinCodeIn, type Session } from "#shared/client/screen/joining.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
-import { useWords } from "#shared/client/screen/language.ts";
+import { placeOfBrowser, useWords } from "#shared/client/screen/language.ts";
 import type { Joining } from "#shared/client/screen/shell.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
@@ -18,7 +18,7 @@ export function Join(props: Joining<Session> & { send: typeof fetch }) {
   );
   const [busy, setBusy] = createSignal(false);
   async function submit(): Promise<void> {
-    const typed = { code: code().trim(), name: name().trim() };
+    const typed = { code: code().trim(), name: name().trim(), units: placeOfBrowser(navigator).units };
     if (typed.code === "") return void setFault({ code: "no-code" });
     if (typed.name === "") return void setFault({ code: "no-name" });
     setBusy(true);

@@ -9,6 +9,7 @@ import type { KitchenUnits } from "#shared/units.ts";
 import type { Words } from "#shared/words/words.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
+import { createStory, type PracticeStory, type StoryShelf } from "#phone/story/create-story.ts";
 import type { Path } from "./path.ts";
 
 /** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
@@ -59,6 +60,8 @@ export interface Phone {
   choosePaper: (paper: Paper) => void;
   alarm: Alarm;
   theme: Theme;
+  /** The guided story of a practice kitchen. */
+  story: PracticeStory;
   /** Forgets the kitchen on this phone, and asks to join again. */
   leave: () => void;
 }
@@ -82,7 +85,7 @@ export type PhonePorts = Pick<
   | "theme"
   | "leave"
   | "isWide"
->;
+> & { storyShelf: StoryShelf };
 
 export function createPhone(ports: PhonePorts): Phone {
   const { board, timer } = ports;
@@ -126,6 +129,7 @@ export function createPhone(ports: PhonePorts): Phone {
 
   return {
     ...ports,
+    story: createStory(board, ports.ask, ports.storyShelf),
     units: () => board.kitchen().settings.units,
     zone,
     isLead: () => board.role() === "lead",

@@ -10,6 +10,7 @@ import type { OpenSocket } from "#shared/client/sync/socket.ts";
 import { every } from "#shared/client/sync/timer.ts";
 import { type Alarm, createAlarm } from "#phone/alerts/alarm.ts";
 import { askServer } from "#phone/ui/ask.ts";
+import { storyShelf } from "#phone/story/create-story.ts";
 import { App } from "./app.tsx";
 import { createWide } from "./wide.ts";
 import { Join } from "./join.tsx";
@@ -71,6 +72,7 @@ function Kitchen(
     alarm: props.alarm,
     theme: props.theme,
     isWide: createWide(window),
+    storyShelf: storyShelf(localStorage, "traytide.story", session.personId),
     leave: () => props.leave(),
   });
   return (

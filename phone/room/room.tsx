@@ -14,7 +14,7 @@ import { PlaceAir } from "./place-air.tsx";
 
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
-  const { board, isLead, theme, leave, words } = usePhone();
+  const { board, isLead, theme, leave, story, go, words } = usePhone();
   const titles = () => words().app.titles;
   const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>
@@ -22,6 +22,10 @@ export function Room() {
       forPerson(alert, board.me.personId, board.role()),
     ),
   );
+  function startStory(): void {
+    story.again();
+    go("");
+  }
   return (
     <Page>
       <h1>{titles().room}</h1>
@@ -73,6 +77,11 @@ export function Room() {
         onChange={(choice) => theme.choose(choice)}
       />
       <LanguageField />
+      <Show when={board.practice()}>
+        <button type="button" class="plain wide" onClick={startStory}>
+          {words().story.again}
+        </button>
+      </Show>
       <button type="button" class="plain wide" onClick={leave}>
         {words().room.leave}
       </button>

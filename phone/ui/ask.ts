@@ -14,17 +14,27 @@ export function askFaultWords({ forms }: Words, fault: AskFault): string {
   return fault.code === "refused" ? fault.message : forms.answered(fault.status);
 }
 
-/** Asks the server for what is not on the board: `GET` of a path under /api. Never rejects. */
-export type Ask = <Answer>(path: string) => Promise<Asked<Answer>>;
+/** Asks the server for what is not on the board: `GET` of a path under /api, `POST` where there is a body. Never rejects. */
+export type Ask = <Answer>(path: string, body?: object) => Promise<Asked<Answer>>;
 
 export const askServer =
   (send: typeof fetch, token: string): Ask =>
-  async <Answer>(path: string): Promise<Asked<Answer>> => {
+  async <Answer>(path: string, body?: object): Promise<Asked<Answer>> => {
     try {
-      const response = await send(`/api/${path}`, { headers: { authorization: `Bearer ${token}` } });
-      const body = (await response.json()) as Answer & { message?: string };
-      if (response.ok) return { ok: true, value: body };
-      const { message } = body;
+      const authorization = `Bearer ${token}`;
+      const response = await send(
+        `/api/${path}`,
+        body === undefined
+          ? { headers: { authorization } }
+          : {
+              method: "POST",
+              headers: { authorization, "content-type": "application/json" },
+              body: JSON.stringify(body),
+            },
+      );
+      const answer = (await response.json()) as Answer & { message?: string };
+      if (response.ok) return { ok: true, value: answer };
+      const { message } = answer;
       const { status } = response;
       return {
         ok: false,

@@ -12,6 +12,7 @@ import type { AddressAnswer } from "#shared/protocol/address.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Invite } from "#shared/protocol/invite.ts";
 import { JoinRequest } from "#shared/protocol/join.ts";
+import { StoryRequest } from "#shared/protocol/practice-story.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
 import { actorOf } from "#server/live/actor.ts";
 import type { Board } from "#server/live/board.ts";
@@ -24,7 +25,8 @@ import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { Fault, FAULTS, faultBody, malformedField, parsed } from "./fault.ts";
-import { wordsFor } from "#server/words.ts";
+import type { Practice } from "#server/practice/practice.ts";
+import { languageAsked, wordsFor } from "#server/words.ts";
 import type { FloodOf } from "#shared/words/en/server/http.ts";
 import type { Words } from "#shared/words/words.ts";
 import { type JoinDeps, makeJoin } from "./join.ts";
@@ -45,6 +47,7 @@ export interface ApiDeps {
   newToken: () => string;
   realMs: () => number;
   isPractice: boolean;
+  practice?: Pick<Practice, "tellStory" | "speakAs">;
   version: string;
   startedAtMs: number;
   problems: () => readonly ServerProblem[];
@@ -125,7 +128,7 @@ export function apiRouter(deps: ApiDeps): Router {
     requestWasSuccessful: (_request, response) => response.statusCode !== FAULTS["wrong-code"],
   });
   api.post("/join", wrongCodes, async (request, response) => {
-    response.json(await join(parsed(JoinRequest, request.body)));
+    response.json(await join(parsed(JoinRequest, request.body), languageAsked(request)));
   });
   const body = boardBody(board, deps.nowMs);
   api.get("/board", async (request, response) => {
@@ -173,6 +176,14 @@ export function apiRouter(deps: ApiDeps): Router {
     const [origin = ""] = deps.origins();
     response.json({ origin, joinCode: deps.codes.join } satisfies Invite);
   });
+  if (deps.practice !== undefined) {
+    const { tellStory } = deps.practice;
+    api.post("/practice/story", async (request, response) => {
+      const { device } = asks(request, "lead", "decorator");
+      const { part } = parsed(StoryRequest, request.body);
+      response.json(await tellStory(part, device.personId, deps.nowMs()));
+    });
+  }
   api.get("/sensors", (request, response) => {
     asks(request, "lead");
     response.json(deps.sensors(wordsOf(request)));

@@ -5,6 +5,10 @@ import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 import { type DeviceKind, type Devices, roleOf, sameSecret } from "#server/live/devices.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
+import type { Practice } from "#server/practice/practice.ts";
+import { wordsIn } from "#server/words.ts";
+import type { Language } from "#shared/words/formats.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { plainCode } from "#server/live/lead-code.ts";
 import { Fault, NameIsTaken } from "./fault.ts";
 
@@ -18,24 +22,26 @@ export interface JoinDeps {
   realMs: () => number;
   /** Whether the people who are there already are invented. */
   isPractice: boolean;
+  practice?: Pick<Practice, "speakAs">;
 }
 
 /**
  * Lets a device in. The first phone to join a kitchen without a lead leads it, and the first to join a practice kitchen. A name that someone has already joins
  * as that person, but a name can be typed by anyone: such a device never has a lead's rights. The lead code, in place
- * of the join code, gives them (a lead's second phone, or a lost one).
+ * of the join code, gives them (a lead's second phone, or a lost one). A practice kitchen goes over to its first phone's
+ * language and units: nobody can have chosen others before.
  */
-export function makeJoin(deps: JoinDeps): (request: JoinRequest) => Promise<JoinAnswer> {
+export function makeJoin(deps: JoinDeps): (request: JoinRequest, language?: Language) => Promise<JoinAnswer> {
   // One after another, so that two first phones do not both become the lead, nor two become "Wren".
   let last: Promise<unknown> = Promise.resolve();
-  return (request) => {
-    const answer = last.then(() => join(deps, request));
+  return (request, language = "en") => {
+    const answer = last.then(() => join(deps, request, language));
     last = answer.catch(() => undefined);
     return answer;
   };
 }
 
-async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
+async function join(deps: JoinDeps, request: JoinRequest, language: Language): Promise<JoinAnswer> {
   const { service, devices, codes } = deps;
   const kind: DeviceKind = request.as ?? "phone";
   const hasJoinCode = sameSecret(plainCode(request.code), plainCode(codes.join));
@@ -64,6 +70,12 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
     mayLead: leads || known === undefined,
     seenMs: deps.realMs(),
   };
+  if (isFirst && deps.practice !== undefined) {
+    const units = request.units ?? "metric";
+    const kitchen = service.kitchen();
+    const asked = deps.practice.speakAs(kitchen, wordsIn(language, { ...kitchen.settings, units }), units);
+    for (const one of asked) await command(deps, one);
+  }
   const token = deps.newToken();
   devices.add(device, token);
   return { token, deviceId: device.deviceId, role: roleOf(service.kitchen(), device), personId };
@@ -72,11 +84,7 @@ async function join(deps: JoinDeps, request: JoinRequest): Promise<JoinAnswer> {
 const hasNoPhone = (devices: Devices): boolean => devices.list().every(({ kind }) => kind !== "phone");
 const hasNoLead = (kitchen: Kitchen): boolean => leadsHere(kitchen).length === 0;
 
-type JoinCommand =
-  | { type: "add-person"; person: Person }
-  | { type: "set-role"; personId: PersonId; role: "lead" };
-
-async function command(deps: JoinDeps, wanted: JoinCommand): Promise<void> {
+async function command(deps: JoinDeps, wanted: CommandInput): Promise<void> {
   const answer = await deps.service.system({ ...wanted, commandId: asId(deps.newId()) });
   if (!answer.ok) throw new Fault("not-allowed", (words) => words.refusals.say(answer.fact));
 }

@@ -27,8 +27,12 @@ export function* listen(self: Self): Script {
 
 const isMine = (self: Self, alert: ActiveAlert): boolean =>
   alert.acknowledged === undefined &&
+  !isOfStory(self, alert) &&
   isShown(alert, nowOf(self)) &&
   forPerson(alert, self.worker.person.id, self.worker.person.role);
+
+const isOfStory = ({ world }: Self, { trayId, orderId }: ActiveAlert): boolean =>
+  world.inStory.has(trayId ?? "") || world.inStory.has(orderId ?? "");
 
 /** Each alert is answered once, some seconds after it was raised. */
 function isDue(self: Self, heard: Map<string, number>, alert: ActiveAlert): boolean {
@@ -98,7 +102,8 @@ function* moveOut(self: Self, isMeant: (tray: Tray) => boolean): Script {
     const now = kitchen.places[standsAt(tray).placeId]?.kind;
     if (!isWaiting || now === "warm-cabinet") continue;
     const place =
-      roomIn(kitchen, "warm-cabinet") ?? (now === "fan-rack" ? undefined : roomIn(kitchen, "fan-rack"));
+      roomIn(kitchen, "warm-cabinet", self.world.cabinetKept) ??
+      (now === "fan-rack" ? undefined : roomIn(kitchen, "fan-rack"));
     if (place !== undefined) yield* carry(self, tray.id, place);
   }
 }

@@ -23,6 +23,8 @@ export interface House {
   places: readonly Place[];
   tools: readonly Tool[];
   workers: readonly Worker[];
+  /** One of them. */
+  lead: Worker;
   /** How many times as large as the usual practice kitchen. */
   scale: number;
 }
@@ -95,9 +97,11 @@ export function practiceHouse(words: Words["server"]["practice"], trays: number,
     const { airC, maxAirC, coolDownMin } = TOOL_DEFAULTS[kind];
     return { id: asId(id), name, kind, placeId: asId(id), airC, maxAirC, capS, coolDownMin };
   };
+  const lead = workerAs(LEAD, "leads", 0, shifts);
   return {
     scale,
     settings: { ...PRACTICE_SETTINGS, houseRules: words.houseRules, labelText: words.labelText },
+    lead,
     places: [
       ...["A", "B", "C", "D"].map(rack),
       place("fan-rack", words.fanRack, { kind: "fan-rack", airSpeedMs: 2, capacity: many(20) }),
@@ -133,7 +137,10 @@ export function practiceHouse(words: Words["server"]["practice"], trays: number,
       chamber("oven", "oven", words.oven, OVEN_TOOL.capS),
       chamber("cabinet", "warm-cabinet", words.cabinet, 4 * 3600),
     ],
-    workers: workersFor(Math.max(4, Math.round(trays / 11)), Math.max(1, Math.round(trays / 60)), shifts),
+    workers: [
+      lead,
+      ...workersFor(Math.max(4, Math.round(trays / 11)), Math.max(1, Math.round(trays / 60)), shifts),
+    ],
   };
 }
 
@@ -142,39 +149,40 @@ export const RACK_A = asId<PlaceId>("rack-a");
 export const FAN_RACK = asId<PlaceId>("fan-rack");
 
 /** One half comes early, the other stays late; in between the kitchen is full. */
-function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[] {
-  const worker = (name: string, does: Worker["does"], k: number): Worker => {
-    const isLate = shifts === 2 && k % 2 === 1;
-    const early = shifts === 2 ? [6, 16.5] : [7, 19];
-    const hours = { leads: [6.25, 18], packs: [9.5, 20.5], decorates: isLate ? [11.5, 22] : early }[does];
-    return {
-      person: {
-        id: asId<PersonId>(name.toLowerCase().replaceAll(/\W/g, "-")),
-        name,
-        role: does === "leads" ? "lead" : "decorator",
-      },
-      does,
-      fromMin: (hours[0] ?? 0) * 60,
-      toMin: (hours[1] ?? 24) * 60,
-      breakMin:
-        does === "decorates"
-          ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4)
-          : does === "packs"
-            ? 14.5 * 60
-            : 12.75 * 60,
-      pace: [0.95, 1.1, 1, 0.88, 1.06][k % 5] ?? 1,
-    };
+function workerAs(name: string, does: Worker["does"], k: number, shifts: 1 | 2): Worker {
+  const isLate = shifts === 2 && k % 2 === 1;
+  const early = shifts === 2 ? [6, 16.5] : [7, 19];
+  const hours = { leads: [6.25, 18], packs: [9.5, 20.5], decorates: isLate ? [11.5, 22] : early }[does];
+  return {
+    person: {
+      id: asId<PersonId>(name.toLowerCase().replaceAll(/\W/g, "-")),
+      name,
+      role: does === "leads" ? "lead" : "decorator",
+    },
+    does,
+    fromMin: (hours[0] ?? 0) * 60,
+    toMin: (hours[1] ?? 24) * 60,
+    breakMin:
+      does === "decorates"
+        ? (isLate ? 17 * 60 : 10.5 * 60) + 35 * (Math.floor(k / 2) % 4)
+        : does === "packs"
+          ? 14.5 * 60
+          : 12.75 * 60,
+    pace: [0.95, 1.1, 1, 0.88, 1.06][k % 5] ?? 1,
   };
+}
+
+/** All but the lead. */
+function workersFor(decorators: number, packers: number, shifts: 1 | 2): Worker[] {
   const names = Array.from({ length: decorators + packers - 1 }, (_, k) => {
     const round = Math.floor(k / OTHERS.length);
     const name = OTHERS[k % OTHERS.length] ?? "Ash";
     return round === 0 ? name : `${name} ${round + 1}`;
   });
   return [
-    worker(LEAD, "leads", 0),
-    worker(PACKER, "packs", 0),
-    ...names.slice(0, decorators).map((name, k) => worker(name, "decorates", k)),
-    ...names.slice(decorators).map((name, k) => worker(name, "packs", k + 1)),
+    workerAs(PACKER, "packs", 0, shifts),
+    ...names.slice(0, decorators).map((name, k) => workerAs(name, "decorates", k, shifts)),
+    ...names.slice(decorators).map((name, k) => workerAs(name, "packs", k + 1, shifts)),
   ];
 }
 

@@ -160,7 +160,9 @@ function* putDown(self: Self, tray: Tray): Script {
   const isLast = act.kind === "pack";
   const isHurried = world.hurried.has(tray.orderId);
   const wantsWarmth = isLast && (isHurried || chance.happens(HABITS.warms));
-  const cabinet = wantsWarmth ? roomIn(kitchen, "warm-cabinet", isHurried ? 0 : 2) : undefined;
+  const cabinet = wantsWarmth
+    ? roomIn(kitchen, "warm-cabinet", world.cabinetKept + (isHurried ? 0 : 2))
+    : undefined;
   const wantsFan = isHurried || chance.happens(isLast ? HABITS.fansLast : HABITS.fans);
   const fan = wantsFan ? roomIn(kitchen, "fan-rack", isLast ? 4 : 0) : undefined;
   const now = kitchen.places[standsAt(tray).placeId];

@@ -116,14 +116,14 @@ function pickUpAfter(earliestMs: number): number {
 }
 
 /** The next of the names that no order bears now. */
-function freeName(kitchen: Kitchen, number: number): string {
+export function freeName(kitchen: Kitchen, number: number): string {
   const taken = new Set(Object.values(kitchen.orders).map(({ name }) => name));
   const inTurn = ORDER_NAMES.map((_, k) => ORDER_NAMES[(number - 1 + k) % ORDER_NAMES.length] ?? "An order");
   return inTurn.find((name) => !taken.has(name)) ?? `${inTurn[0]} ${number}`;
 }
 
 /** Trays onto the emptiest rack, under the lowest numbers that are free. */
-function planTrays(
+export function planTrays(
   kitchen: Kitchen,
   orderId: OrderId,
   recipes: readonly Recipe[],

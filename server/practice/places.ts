@@ -45,7 +45,8 @@ export function isBusy(self: Self, toolId: string): boolean {
   const tool = kitchen.tools[toolId];
   const place = kitchen.places[tool?.placeId ?? ""];
   const isFilled = place !== undefined && roomLeft(kitchen, place.id) < place.capacity;
-  return trayUnder(kitchen, toolId) !== undefined || isFilled;
+  const isKept = tool?.kind === "warm-cabinet" && self.world.cabinetKept > 0;
+  return trayUnder(kitchen, toolId) !== undefined || isFilled || isKept;
 }
 
 /** Switches a tool off after some seconds, unless trays are under it or in it. */

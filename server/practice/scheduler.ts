@@ -4,7 +4,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Actor } from "#server/live/actor.ts";
-import { MIN_MS } from "#shared/time.ts";
+import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
 type Without<Union, Keys extends PropertyKey> = Union extends unknown ? Omit<Union, Keys> : never;
 
@@ -18,7 +18,7 @@ export interface Outcome {
 }
 
 /** One step of a script: let kitchen time pass, or ask something of the kitchen. */
-export type Step = { passMs: number } | { ask: Asked };
+export type Step = { passMs: number } | { ask: Asked; agoMs: number };
 
 /** What somebody does, step by step. Written as it is lived, driven by the kitchen's clock. */
 export type Script<Result = void> = Generator<Step, Result, Outcome>;
@@ -28,9 +28,17 @@ export function* pass(ms: number): Script {
   yield { passMs: Math.max(0, Math.round(ms)) };
 }
 
-/** Sends a command; a refusal is no failure, somebody else was quicker or the kitchen said no. */
-export function* ask(asked: Asked): Script<Outcome> {
-  return yield { ask: asked };
+/**
+ * Sends a command, of something done so long ago; a refusal is no failure, somebody else was quicker or the kitchen said
+ * no.
+ */
+export function* ask(asked: Asked, agoMs = 0): Script<Outcome> {
+  return yield { ask: asked, agoMs };
+}
+
+/** Looks again and again until something is so, or this much kitchen time has passed. */
+export function* until(isSo: () => boolean, mostMs: number): Script {
+  for (let passedMs = 0; !isSo() && passedMs < mostMs; passedMs += SECOND_MS) yield* pass(SECOND_MS);
 }
 
 /** The kitchen as its people meet it: a server, or the bare core in a rehearsal. */
@@ -91,7 +99,8 @@ export function makeScheduler(idsFrom: string): Scheduler {
       }
       count += 1;
       const actId = asId<CommandId>(`${idsFrom}-${count}`);
-      const command = { ...step.value.ask, commandId: actId, atMs: performer.wakeMs } as Command;
+      const atMs = performer.wakeMs - step.value.agoMs;
+      const command = { ...step.value.ask, commandId: actId, atMs } as Command;
       told = { ok: (await stage.submit(command, performer.actor)).ok, actId };
     }
   }

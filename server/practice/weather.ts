@@ -65,6 +65,20 @@ export function practiceWeather(seed: number, firstFrontMs: number, dayStartMs: 
   };
 }
 
+/** Damp let in from outside: the air goes to `rhPct` at once, stays so and ebbs. */
+const SPELL = { rhPct: 80, lastsMs: 8 * HOUR_MS, ebbsMs: 3 * HOUR_MS } as const;
+
+/** The same air, with a damp spell from each of these moments on; there may come more of them. */
+export const withDampSpells =
+  (weather: Weather, fromMs: readonly number[]): Weather =>
+  (atMs) => {
+    const { tempC, rhPct } = weather(atMs);
+    const ofSpell = (sinceMs: number): number =>
+      sinceMs < 0 ? 0 : 1 - smooth((sinceMs - SPELL.lastsMs) / SPELL.ebbsMs);
+    const share = Math.max(0, ...fromMs.map((ms) => ofSpell(atMs - ms)));
+    return { tempC, rhPct: toTenth(rhPct + share * Math.max(0, SPELL.rhPct - rhPct)) };
+  };
+
 /** What comes and goes evenly; each kind at a point of its own. */
 interface Wave {
   periodMs: number;

@@ -145,6 +145,7 @@ function* readOven(self: Self): Script {
 
 /** Nothing stays in the warm overnight. */
 function* emptyCabinets(self: Self): Script {
+  if (self.world.cabinetKept > 0) return;
   for (const tool of Object.values(kitchenOf(self).tools)) {
     if (tool.kind !== "warm-cabinet" || tool.use.status === "off") continue;
     for (const tray of Object.values(kitchenOf(self).trays)) {

@@ -27,6 +27,10 @@ export interface World {
   notBeforeMs: Map<string, number>;
   /** Orders that are to be hurried: their trays go to moving or warm air. */
   hurried: Set<string>;
+  /** Trays and orders of a story that somebody is told: nobody here answers their alerts. */
+  inStory: Set<string>;
+  /** Room in the warm cabinet that a story needs. */
+  cabinetKept: number;
 }
 
 /** One person at work, with chances of their own. */

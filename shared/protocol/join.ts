@@ -7,6 +7,8 @@ export const JoinRequest = v.object({
   code: line(20),
   name: line(40),
   as: v.optional(oneOf(["phone", "wall", "bench", "sensor"])),
+  /** Those of this screen's region: a practice kitchen goes over to its first phone's. */
+  units: v.optional(oneOf(["metric", "us"])),
 });
 export type JoinRequest = v.InferOutput<typeof JoinRequest>;
 export interface JoinAnswer {

@@ -1,4 +1,4 @@
-import { inLog, type Report } from "#server/words.ts";
+import { inLog, type Report, wordsIn } from "#server/words.ts";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
 import { memoryEventLog } from "#server/log/memory-event-log.ts";
@@ -7,13 +7,15 @@ import { makePractice, type Practice } from "#server/practice/practice.ts";
 import { type Forecasting, quickForecasts } from "#server/practice/quick-forecasts.ts";
 import { rehearse } from "#server/practice/rehearsal.ts";
 import { type RunningPractice, startPractice } from "#server/practice/start.ts";
-import { asId } from "#shared/ids.ts";
+import { asId, type PersonId } from "#shared/ids.ts";
 import { nextAct } from "#shared/kitchen/tray/route.ts";
-import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
+import type { Command } from "#shared/kitchen/model/command.ts";
+import { aliveTrays, roomLeft } from "#shared/kitchen/model/lookups.ts";
 import { type HandDriven, handDriven } from "../support/server-timers.ts";
 
 const MIN_MS = 60_000;
 const HOUR_MS = 60 * MIN_MS;
+const US = { units: "us", timeZone: "Europe/Dublin" } as const;
 
 /** A practice kitchen two hours into its life, on a real service over a log in memory; time passes by hand. */
 describe("people of a practice kitchen at work on a server", () => {
@@ -111,6 +113,53 @@ describe("people of a practice kitchen at work on a server", () => {
     await jump(20 * HOUR_MS);
     const late = service.recentSince(before)?.filter(({ atMs }) => hands.clock.nowMs() - atMs > 10 * MIN_MS);
     expect(late).toEqual([]);
+  });
+
+  test("C39 the story's damp comes into the air, its trays are left to whoever is told it, and the cabinet keeps room", async () => {
+    const to = asId<PersonId>("visitor");
+    const telling = practice.tellStory("damp", to, hands.clock.nowMs());
+    await pass(3 * MIN_MS);
+    const { orderId, trayIds, placeId } = await telling;
+    expect(service.kitchen().orders[orderId]?.cookies).toBe(60);
+    expect(service.kitchen().readings["rack-a"]?.at(-1)?.rhPct).toBe(80);
+    await pass(4 * MIN_MS);
+    const { trays, places } = service.kitchen();
+    expect(trayIds.map((id) => [trays[id]?.films.length, trays[id]?.placements.length])).toEqual(
+      trayIds.map(() => [2, 1]),
+    );
+    expect(places[placeId]?.kind).toBe("rack");
+    expect(roomLeft(service.kitchen(), "cabinet")).toBeGreaterThanOrEqual(trayIds.length);
+    expect(reports).toEqual([]);
+  });
+
+  test("C39 the story's heat runs past its stop-by until it is stopped, or the story is ended", async () => {
+    const to = asId<PersonId>("visitor");
+    const telling = practice.tellStory("heat", to, hands.clock.nowMs());
+    await pass(3 * MIN_MS);
+    const { trayId } = await telling;
+    const tray = () => service.kitchen().trays[trayId]!;
+    const { status } = tray();
+    if (status.stage !== "heat-set") throw new Error(status.stage);
+    const { lapFromMs, limits } = status.heat;
+    expect(hands.clock.nowMs() - lapFromMs).toBeGreaterThan(limits.stopByS * 1000);
+    const ended = practice.tellStory("end", to, hands.clock.nowMs());
+    await pass(MIN_MS);
+    expect(await ended).toEqual({ ok: true });
+    expect(tray().heats.map(({ result }) => result)).toEqual(["not yet"]);
+    expect(reports).toEqual([]);
+  });
+
+  test("P29 its places, tools and rules are named anew in another language, and it goes over to other units", async () => {
+    const speak = () => practice.speakAs(service.kitchen(), wordsIn("es", US), "us");
+    for (const [k, asked] of speak().entries()) {
+      const command = { ...asked, commandId: asId(`speak-${k}`) } as Command;
+      expect(await service.system(command)).toMatchObject({ ok: true });
+    }
+    const { settings, places, tools, trays } = service.kitchen();
+    expect(settings.units).toBe("us");
+    expect([places["rack-a"]?.name, tools["oven"]?.name]).toEqual(["Estante A", "Horno bajo"]);
+    expect(Object.keys(trays).length).toBeGreaterThan(0);
+    expect(speak()).toEqual([]);
   });
 
   test("stopped, they do nothing more", async () => {

@@ -45,6 +45,7 @@ export async function aPhone(
   const newId = (): string => `tap-${(ids += 1)}`;
   const went: string[] = [];
   const asked: string[] = [];
+  const story: { kept: unknown } = { kept: undefined };
   const kept = new Map<string, OutboxItem>();
   const [path, setPath] = createSignal(pathOf(hash));
   /** As a link that is followed. */
@@ -76,6 +77,7 @@ export async function aPhone(
       path,
       go: (path) => void went.push(path),
       isWide: () => isWide,
+      storyShelf: { read: () => story.kept, keep: (next) => void (story.kept = next) },
       newId,
       ask: async <Answer,>(path: string): Promise<Asked<Answer>> => {
         asked.push(path);

@@ -31,6 +31,7 @@ try {
   const trays = Object.values((await board()).kitchen.trays);
 
   await phone.page.getByText("Yours next").waitFor();
+  await phone.page.getByRole("button", { name: "Skip" }).tap();
   await phone.page.waitForTimeout(1500);
   await take(phone.page, "phone/docs/trays.jpg");
 

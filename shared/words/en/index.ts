@@ -25,6 +25,7 @@ import { refusals } from "./refusals.ts";
 import { room } from "./room/room.ts";
 import { server } from "./server.ts";
 import { setUp } from "./set-up.ts";
+import { story } from "./story.ts";
 import { terms } from "./terms.ts";
 import { trace } from "./trace.ts";
 import { trays } from "./trays.ts";
@@ -76,6 +77,7 @@ const englishFor = (format: Formats) => ({
   room: room(format),
   server: server(format),
   setUp: setUp(format),
+  story: story(format),
   terms: terms(format),
   trace: trace(format),
   trays: trays(format),

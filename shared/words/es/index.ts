@@ -26,6 +26,7 @@ import { refusals } from "./refusals.ts";
 import { room } from "./room/room.ts";
 import { server } from "./server.ts";
 import { setUp } from "./set-up.ts";
+import { story } from "./story.ts";
 import { terms } from "./terms.ts";
 import { trace } from "./trace.ts";
 import { trays } from "./trays.ts";
@@ -77,6 +78,7 @@ const spanishFor = (format: Formats): Words => ({
   room: room(format),
   server: server(format),
   setUp: setUp(format),
+  story: story(format),
   terms: terms(format),
   trace: trace(format),
   trays: trays(format),
