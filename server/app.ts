@@ -20,6 +20,7 @@ import type { Planner } from "#server/forecast/planner.ts";
 import { createGateway } from "#server/live/gateway.ts";
 import { createHealth, watchLoop } from "#server/live/health.ts";
 import { apiRouter } from "./http/api.ts";
+import { designPhotos } from "./http/design-photos.ts";
 import { faultHandler } from "./http/fault.ts";
 import type { JoinDeps } from "./http/join.ts";
 import { guardHost, hostRule } from "./http/hosts.ts";
@@ -63,6 +64,8 @@ export interface AppDeps {
   lanHosts: () => readonly string[];
   /** A practice kitchen's own: its story, and the words it is named in. */
   practice?: Pick<Practice, "tellStory" | "speakAs">;
+  /** Where photos of designs are kept. */
+  photosFolder: string;
   /** Every name and address this server may be asked by, lower case. */
   hostNames: () => ReadonlySet<string>;
   /** What serves the two screens, given the server it runs on. */
@@ -168,6 +171,15 @@ export async function createApp(deps: AppDeps): Promise<App> {
     }
   });
   service.onCommitted(({ events }) => forecaster.touch(events));
+  const photos = designPhotos(deps.photosFolder);
+  await photos.sweep(service.kitchen().designs);
+  service.onCommitted(({ events }) => {
+    for (const event of events)
+      if (event.type === "design-removed")
+        photos.remove(event.designId).catch((error: unknown) => {
+          report(({ server }) => server.log.photoNotRemoved, error);
+        });
+  });
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,
     submitReading: (line) => takeReading({ service, newId: deps.newId, nowMs: clock.nowMs }, line, KITCHEN),
@@ -211,6 +223,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
         const port = typeof address === "object" && address !== null ? address.port : 0;
         return originsOf(deps.lanHosts(), port, deps.tls !== undefined);
       },
+      photos,
     }),
   );
   app.use(

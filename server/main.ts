@@ -93,6 +93,7 @@ async function main(options: Options): Promise<void> {
     ...(practice === undefined && { holdClock: steady.hold }),
     clockProblem: steady.problem,
     dataFolder,
+    photosFolder: join(dataFolder, "photos"),
     folderGuard,
     ...(lacks !== undefined && { missingEvents: lacks }),
     timers: systemTimers,

@@ -1,7 +1,12 @@
 import { HOUR_MS } from "#shared/time.ts";
 
 /** Limits at the edges: bytes of a body, and how far a tap's own time may lie from the kitchen's clock. */
-export const LIMITS = { bodyBytes: 64 * 1024, pastMs: 12 * HOUR_MS, futureMs: 5_000 } as const;
+export const LIMITS = {
+  bodyBytes: 64 * 1024,
+  photoBytes: 400 * 1024,
+  pastMs: 12 * HOUR_MS,
+  futureMs: 5_000,
+} as const;
 
 /** How much of everything a kitchen may hold; far above any real one. */
 export const MOST = {

@@ -11,6 +11,7 @@ import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
 import { createStory, type PracticeStory, type StoryShelf } from "#phone/story/create-story.ts";
 import type { Path } from "./path.ts";
+import type { Photos } from "./photos.ts";
 
 /** What was just done, with an undo where it was done to trays or a batch of icing: the newest act is taken back first. */
 export interface Toast {
@@ -53,6 +54,7 @@ export interface Phone {
   timer: Timer;
   /** Asks the server for what is not on the board. */
   ask: Ask;
+  photos: Photos;
   /** Prints the page; absent where the browser cannot. */
   print?: (() => void) | undefined;
   /** What it is printed on: by the kitchen's units, until another is chosen. */
@@ -80,6 +82,7 @@ export type PhonePorts = Pick<
   | "newId"
   | "timer"
   | "ask"
+  | "photos"
   | "print"
   | "alarm"
   | "theme"

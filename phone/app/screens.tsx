@@ -1,6 +1,7 @@
 import type { JSX } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
-import { Designs, DesignScreen } from "#phone/designs/designs.tsx";
+import { DesignScreen, NewDesignScreen } from "#phone/designs/design-screen.tsx";
+import { Designs } from "#phone/designs/designs.tsx";
 import { BatchScreen } from "#phone/icing/batch.tsx";
 import { HeatScreen } from "#phone/heat/heat-screen.tsx";
 import { HeatTab } from "#phone/heat/heat-tab.tsx";
@@ -83,7 +84,8 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   batch: { path: "batch/:id", parent: "icing", view: BatchScreen },
   recipes: { path: "recipes", parent: "icing", isTitled: true, view: Recipes },
   recipe: { path: "recipes/:id", parent: "recipes", view: RecipeScreen },
-  designs: { path: "designs", parent: "orders", isList: true, isTitled: true, view: Designs },
+  designs: { path: "designs", parent: "orders", isList: true, isTitled: true, view: () => <Designs /> },
+  "new-design": { path: "designs/new", parent: "designs", isLeads: true, view: NewDesignScreen },
   design: { path: "designs/:id", parent: "designs", view: DesignScreen },
   "tray-label": { path: "t/:number/label", parent: "tray", view: byNumber(TrayLabelScreen) },
   "order-labels": {

@@ -16,6 +16,7 @@ import { createWide } from "./wide.ts";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
+import { createPhotos } from "./photos.ts";
 import { type PhoneStore, type PhoneSessionStore, sessionStore } from "./store.ts";
 
 /** How often the board is kept for a reload without a connection. */
@@ -58,6 +59,7 @@ function Kitchen(
 ) {
   const { board, timer, session, words } = props;
   keepBoard(props);
+  const photos = createPhotos(props.send, () => session.token);
   const phone = createPhone({
     board,
     words,
@@ -68,12 +70,16 @@ function Kitchen(
     },
     newId: nanoid,
     ask: askServer(props.send, session.token),
+    photos,
     print: "print" in window ? () => window.print() : undefined,
     alarm: props.alarm,
     theme: props.theme,
     isWide: createWide(window),
     storyShelf: storyShelf(localStorage, "traytide.story", session.personId),
-    leave: () => props.leave(),
+    leave() {
+      photos.clear();
+      props.leave();
+    },
   });
   return (
     <Show when={props.isRefused()} fallback={<App phone={phone} />}>

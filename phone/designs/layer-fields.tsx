@@ -1,40 +1,35 @@
 import { Show } from "solid-js";
-import { rangeOf } from "#shared/fields.ts";
 import { asId, type IcingId } from "#shared/ids.ts";
 import { sortedByName } from "#shared/collections.ts";
 import { type Consistency, Layer } from "#shared/kitchen/model/vocabulary.ts";
-import { waitsOf } from "#shared/kitchen/tray/layer-waits.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
-import { LengthField, NumberField } from "#phone/ui/number-field.tsx";
 import { LayerAgainst } from "./layer-against.tsx";
-import type { LayerDraft } from "./design-draft.ts";
+import { LayerFigures } from "./layer-figures.tsx";
+import type { LayerProps } from "./layer-props.ts";
+import { PartPicker } from "./part-picker.tsx";
+import { ThicknessField } from "./thickness-field.tsx";
 
 const CONSISTENCIES = ["outline", "flood", "top-coat", "detail"] as const satisfies Consistency[];
 
-/** One layer of the design being written. Layers count from 0. */
-export function LayerFields(props: {
-  layers: readonly LayerDraft[];
-  layer: number;
-  draft: LayerDraft;
-  onChange: (change: Partial<LayerDraft>) => void;
-  onConsistency: (consistency: Consistency) => void;
-  onRemove: () => void;
-}) {
+/** The fields of a layer, and what moves or removes it. */
+export function LayerFields(props: LayerProps & { isOpen: boolean }) {
   const { board, words } = usePhone();
   const { entries } = Layer;
   const labels = () => words().designs;
-  /** As far as they are written: what touches and waits is known of each. */
-  const layers = () => props.layers as Layer[];
   return (
     <fieldset class="layer-form">
-      <legend>{labels().layerTitle(props.layer)}</legend>
-      <TextField
-        label={labels().layerName}
-        value={props.draft.name}
-        onInput={(name) => props.onChange({ name })}
-        schema={entries.name}
-      />
+      <legend class="visually-hidden">{labels().layerTitle(props.layer)}</legend>
+      <Show when={props.isOpen && props.measured}>
+        {(measured) => (
+          <PartPicker
+            drawing={measured().drawing}
+            layers={props.layers}
+            layer={props.layer}
+            onChange={(covers) => props.onMeasure({ covers })}
+          />
+        )}
+      </Show>
       <Choice
         label={labels().consistency}
         value={props.draft.consistency}
@@ -47,38 +42,46 @@ export function LayerFields(props: {
         options={sortedByName(board.kitchen().icings).map(({ id, name }) => ({ value: id, name }))}
         onChange={(id) => props.onChange({ icingId: asId<IcingId>(id) })}
       />
-      <LengthField
-        label={labels().thickness}
-        valueMm={props.draft.thicknessMm}
-        {...rangeOf(entries.thicknessMm)}
+      <ThicknessField
+        consistency={props.draft.consistency}
+        thicknessMm={props.draft.thicknessMm}
         onChange={(thicknessMm) => props.onChange({ thicknessMm })}
       />
-      <LengthField
-        label={labels().narrowest}
-        valueMm={props.draft.narrowestMm}
-        {...rangeOf(entries.narrowestMm)}
-        hint={labels().narrowestHint}
-        onChange={(narrowestMm) => props.onChange({ narrowestMm })}
-      />
-      <NumberField
-        label={labels().area}
-        value={props.draft.areaCm2}
-        {...rangeOf(entries.areaCm2)}
-        optional
-        hint={labels().areaHint}
-        onChange={(areaCm2) => props.onChange({ areaCm2 })}
-      />
+      <LayerFigures {...props} />
       <Show when={props.layer > 0}>
-        <LayerAgainst layers={layers()} layer={props.layer} onChange={(change) => props.onChange(change)} />
-        <p class="note">
-          {labels().layerWaits(props.layer, waitsOf(board.kitchen(), { layers: layers() }, props.layer))}
-        </p>
+        <LayerAgainst {...props} />
       </Show>
-      <Show when={props.layers.length > 1}>
-        <button type="button" class="small" onClick={() => props.onRemove()}>
-          {labels().removeLayer(props.layer)}
-        </button>
-      </Show>
+      <TextField
+        label={labels().layerName}
+        value={props.draft.name}
+        onInput={(name) => props.onChange({ name })}
+        schema={entries.name}
+      />
+      <div class="choices">
+        <Show when={props.layer > 0}>
+          <button
+            type="button"
+            aria-label={labels().moveUp(props.layer)}
+            onClick={() => props.onMoveUp(props.layer)}
+          >
+            {labels().up}
+          </button>
+        </Show>
+        <Show when={props.layer < props.layers.length - 1}>
+          <button
+            type="button"
+            aria-label={labels().moveDown(props.layer)}
+            onClick={() => props.onMoveUp(props.layer + 1)}
+          >
+            {labels().down}
+          </button>
+        </Show>
+        <Show when={props.layers.length > 1}>
+          <button type="button" onClick={() => props.onRemove()}>
+            {labels().removeLayer(props.layer)}
+          </button>
+        </Show>
+      </div>
     </fieldset>
   );
 }

@@ -1,4 +1,5 @@
-import { For, Match, Show, Switch, createMemo } from "solid-js";
+import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
+import { NewDesignHere } from "#phone/designs/design-screen.tsx";
 import { Designs } from "#phone/designs/designs.tsx";
 import { Icings } from "#phone/icing/icings.tsx";
 import { KitchenForm } from "./kitchen-form.tsx";
@@ -15,6 +16,7 @@ export function SetUp(props: { step: number }) {
   const steps = () => words().setUp.steps;
   const usual = () => words().setUp.usualRoom;
   const step = (): number => Math.min(STEPS, Math.max(1, props.step));
+  const [isAdding, setAdding] = createSignal(false);
   const isBare = createMemo(() => {
     const { places, tools, icings, designs } = board.kitchen();
     return [places, tools, icings, designs].every((table) => Object.keys(table).length === 0);
@@ -59,7 +61,9 @@ export function SetUp(props: { step: number }) {
           <Icings />
         </Match>
         <Match when={step() === 5}>
-          <Designs />
+          <Show when={isAdding()} fallback={<Designs onAdd={() => setAdding(true)} />}>
+            <NewDesignHere onDone={() => setAdding(false)} />
+          </Show>
         </Match>
       </Switch>
       <Show when={step() > 1}>

@@ -9,6 +9,10 @@ export type AskFault =
   | { code: "refused"; message: string }
   | { code: "failed"; status: number };
 
+/** Why an answer is not what was asked for. */
+export const askFault = (status: number, { message }: { message?: string }): AskFault =>
+  message === undefined ? { code: "failed", status } : { code: "refused", message };
+
 export function askFaultWords({ forms }: Words, fault: AskFault): string {
   if (fault.code === "no-answer") return forms.noAnswer;
   return fault.code === "refused" ? fault.message : forms.answered(fault.status);
@@ -34,12 +38,7 @@ export const askServer =
       );
       const answer = (await response.json()) as Answer & { message?: string };
       if (response.ok) return { ok: true, value: answer };
-      const { message } = answer;
-      const { status } = response;
-      return {
-        ok: false,
-        fault: message === undefined ? { code: "failed", status } : { code: "refused", message },
-      };
+      return { ok: false, fault: askFault(response.status, answer) };
     } catch {
       return { ok: false, fault: { code: "no-answer" } };
     }

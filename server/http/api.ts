@@ -24,6 +24,7 @@ import { takeReading } from "#server/sensors/readings.ts";
 import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
+import { type DesignPhotos, photoRoutes } from "./design-photos.ts";
 import { Fault, FAULTS, faultBody, malformedField, parsed } from "./fault.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { languageAsked, wordsFor } from "#server/words.ts";
@@ -60,6 +61,7 @@ export interface ApiDeps {
   /** Where the kitchen's screens open this server, the address to show first. */
   origins: () => readonly string[];
   plan: () => DayPlan;
+  photos: DesignPhotos;
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -106,6 +108,8 @@ export function apiRouter(deps: ApiDeps): Router {
     next();
   });
   api.use(perMinute(REQUESTS_A_MIN, "requests"));
+  // Before what reads every other body as JSON.
+  api.use(photoRoutes({ photos: deps.photos, kitchen: service.kitchen, asks }));
   // Whatever it calls itself: small sensors often send no content type.
   api.use(express.json({ limit: LIMITS.bodyBytes, type: () => true }));
 

@@ -81,9 +81,18 @@ export const faultHandler =
 function faultOf(error: unknown): Fault {
   if (error instanceof Fault) return error;
   if (error instanceof NotSaved) return new Fault("not-saved", error.say);
-  const { type, status, message } = error as { type?: string; status?: number; message?: string };
+  const { type, status, message, limit } = error as {
+    type?: string;
+    status?: number;
+    message?: string;
+    limit?: number;
+  };
   if (type === "entity.too.large")
-    return new Fault("too-large", ({ server }) => server.http.tooLarge(LIMITS.bodyBytes / 1024), "body");
+    return new Fault(
+      "too-large",
+      ({ server }) => server.http.tooLarge((limit ?? LIMITS.bodyBytes) / 1024),
+      "body",
+    );
   if (type === "entity.parse.failed")
     return new Fault("malformed", ({ server }) => server.http.notJson(message ?? "?"), "body");
   if (status !== undefined && status >= 400 && status < 500)

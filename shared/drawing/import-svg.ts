@@ -117,7 +117,7 @@ function drawnLine({ path, paint, matrix }: SvgShape, k: number): DrawnLine {
 }
 
 /** One area over the whole cookie, for a file that holds an outline and no more. */
-const wholeField = (outline: Path, marginMm: number): DrawnArea[] => {
+export const wholeField = (outline: Path, marginMm: number): DrawnArea[] => {
   const field = simplified(inset(regionOf(outline), marginMm), 0.05);
   return areaMm2(field) > STRAY_MM2 ? [{ id: "field", d: pathText(pathOfRings(ringsOf(field))) }] : [];
 };

@@ -1,5 +1,5 @@
 import { fireEvent, screen } from "@solidjs/testing-library";
-import { beforeEach, describe, expect, it, vi } from "vitest";
+import { beforeAll, beforeEach, describe, expect, it, vi } from "vitest";
 import type { Settings } from "#shared/kitchen/model/settings.ts";
 import { aPhone } from "#tests/support/a-phone.tsx";
 import { busyBoard } from "#tests/support/board-fixture.ts";
@@ -90,13 +90,22 @@ describe("a form that cannot be saved goes to the field that is wrong", () => {
   });
 });
 
+// A design's form is loaded once it is opened: here before its test's time runs.
+beforeAll(() => import("#phone/designs/design-form.tsx"), 60_000);
+
+/** A design's form. */
+async function aDesign(designId: string, options: Parameters<typeof aPhone>[1]) {
+  const phone = await aPhone(`#/designs/${designId}`, options);
+  await screen.findByLabelText("Design's name");
+  return phone;
+}
+
 describe("a length is typed as people write it", () => {
   it.each(["3 1/2", "3½", "3-1/2", "3.5", "3,5"])("%s inches", async (typed) => {
-    const { socket, server } = await aPhone("#/designs", {
+    const { socket, server } = await aDesign("moon", {
       person: "ida",
       on: withSettings({ units: "us" }),
     });
-    screen.getByRole("button", { name: /^Moon/ }).click();
     fill("Cookie, longest edge", typed);
     expect(field("Cookie, longest edge").value).toBe(typed);
     save();
@@ -105,16 +114,14 @@ describe("a length is typed as people write it", () => {
   });
 
   it("a sixteenth stays as typed, and its keyboard has a space and a stroke", async () => {
-    await aPhone("#/designs", { person: "ida", on: withSettings({ units: "us" }) });
-    screen.getByRole("button", { name: /^Moon/ }).click();
+    await aDesign("moon", { person: "ida", on: withSettings({ units: "us" }) });
     fill("Cookie, longest edge", "3.0625");
     expect(field("Cookie, longest edge").value).toBe("3.0625");
     expect(field("Cookie, longest edge").inputMode).toBe("text");
   });
 
   it("the ends of the range it must lie in can be typed as they are told", async () => {
-    await aPhone("#/designs", { person: "ida", on: withSettings({ units: "us" }) });
-    screen.getByRole("button", { name: /^Moon/ }).click();
+    await aDesign("moon", { person: "ida", on: withSettings({ units: "us" }) });
     fill("Cookie, longest edge", "0");
     const told = screen.getByRole("alert").textContent ?? "";
     const [least = "", most = ""] = [...told.matchAll(/\d+(\.\d+)?/g)].map(([end]) => end);
@@ -144,11 +151,10 @@ describe("a layer laid in another consistency", () => {
       layers: [{ ...layer!, consistency: "flood" as const, name: "Flood", areaCm2: 30, narrowestMm: 9 }],
     };
     const designs = { ...on.kitchen.designs, [moon.id]: moon };
-    const { socket, server } = await aPhone("#/designs", {
+    const { socket, server } = await aDesign("full-moon", {
       person: "ida",
       on: { ...on, kitchen: { ...on.kitchen, designs } },
     });
-    screen.getByRole("button", { name: /^Full moon/ }).click();
     firstLayer(/^Detail/).click();
     expect(firstLayer("Area per cookie, if known").value).toBe("");
     save();
@@ -159,17 +165,15 @@ describe("a layer laid in another consistency", () => {
   });
 
   it("keeps a name of its own, and waits as usual", async () => {
-    const { socket, server } = await aPhone("#/designs", { person: "ida" });
-    screen.getByRole("button", { name: "Add a design" }).click();
-    fill("Design's name", "Shell");
+    const { socket, server } = await aDesign("lantern", { person: "ida" });
     fireEvent.input(screen.getAllByLabelText("What it is")[1]!, { target: { value: "Ridges" } });
-    fireEvent.change(screen.getByLabelText(/^Against layer 1/), { target: { value: "dry through" } });
+    fireEvent.change(screen.getAllByLabelText(/^Against layer 1/)[0]!, { target: { value: "dry through" } });
     screen.getAllByLabelText(/^Top-coat/)[1]!.click();
     save();
     await socket.flush();
-    const shell = Object.values(server.kitchen.designs).find(({ name }) => name === "Shell");
-    expect(shell?.layers[1]).toMatchObject({ name: "Ridges", consistency: "top-coat", thicknessMm: 2.4 });
-    expect(shell?.layers[1]).not.toHaveProperty("waits");
+    const [, ridges] = server.kitchen.designs["lantern"]!.layers;
+    expect(ridges).toMatchObject({ name: "Ridges", consistency: "top-coat", thicknessMm: 2.4 });
+    expect(ridges).not.toHaveProperty("waits");
   });
 });
 

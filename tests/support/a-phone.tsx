@@ -5,6 +5,7 @@ import { createBoard } from "#shared/client/screen/board.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { App } from "#phone/app/app.tsx";
+import type { Photos, TracedPhoto } from "#phone/app/photos.ts";
 import type { Asked } from "#phone/ui/ask.ts";
 import { createAlarm } from "#phone/alerts/alarm.ts";
 import { createPhone } from "#phone/app/phone.tsx";
@@ -29,12 +30,41 @@ interface PhoneOptions {
   answers?: Record<string, unknown>;
   /** On a desk. */
   isWide?: boolean;
+  /** Photos by design: those on this device, and those the kitchen has. */
+  photos?: HeldPhotos;
 }
+
+export interface HeldPhotos {
+  kept: Map<string, TracedPhoto>;
+  shared: Map<string, Blob>;
+}
+
+/** Photos that are held in memory; every file is a picture as large as it says. */
+const photosAt = ({ kept, shared }: HeldPhotos): Photos => ({
+  scaled: async (file) =>
+    file.type.startsWith("image/") ? { jpeg: file, widthPx: 400, heightPx: 400 } : undefined,
+  kept: async (designId) => kept.get(designId),
+  keep: async (designId, photo) => void kept.set(designId, photo),
+  drop: (designId) => void kept.delete(designId),
+  shared: async (designId) => shared.get(designId),
+  async share(designId, jpeg) {
+    shared.set(designId, jpeg);
+    return { ok: true, value: {} };
+  },
+  clear: () => kept.clear(),
+});
 
 /** Someone's phone over a busy board, at one screen, its sockets and clock in the test's hands. */
 export async function aPhone(
   hash: string,
-  { connect = true, person = "wren", on = busyBoard(), answers = {}, isWide = false }: PhoneOptions = {},
+  {
+    connect = true,
+    person = "wren",
+    on = busyBoard(),
+    answers = {},
+    isWide = false,
+    photos = { kept: new Map(), shared: new Map() },
+  }: PhoneOptions = {},
 ) {
   const { kitchen, forecasts, nowMs } = on;
   const timer = new HandTimer(nowMs);
@@ -85,6 +115,7 @@ export async function aPhone(
           ? { ok: true, value: answers[path] as Answer }
           : { ok: false, fault: { code: "no-answer" } };
       },
+      photos: photosAt(photos),
       alarm: createAlarm({ openAudio: () => undefined, vibrate: undefined }),
       theme: DAY_THEME,
       leave: () => undefined,

@@ -3,6 +3,9 @@ import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { inLog } from "#server/words.ts";
 import { randomBytes } from "node:crypto";
 import { request as httpRequest } from "node:http";
+import { rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
 import type { EventLog } from "#server/log/event-log.ts";
@@ -36,6 +39,8 @@ export interface ServerOptions {
   planner?: Planner;
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
+  /** One of its own unless given; it is there once a photo is. */
+  photosFolder?: string;
   /** The hand-driven clock unless given. */
   monotonicMs?: () => number;
 }
@@ -64,6 +69,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
   const db = options.db ?? openKitchenDb(":memory:");
   const log = sqliteEventLog(db, "test", nanoid);
   const reports: string[] = [];
+  const photosFolder = options.photosFolder ?? join(tmpdir(), `traytide-photos-${nanoid()}`);
   const app = await createApp({
     ...hands,
     db,
@@ -77,6 +83,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     version: "0.0.0-test",
     isPractice: false,
     lanHosts: () => ["192.0.2.7"],
+    photosFolder,
     hostNames: () => new Set(["localhost", "127.0.0.1"]),
     screens: () => (_request, _response, next) => next(),
     isStrict: true,
@@ -106,7 +113,10 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
       return answer.json() as unknown as JoinAnswer;
     },
     command: (token, command) => call("POST", "/api/commands", { token, body: command }),
-    close: () => app.close(),
+    close: async () => {
+      await app.close();
+      if (options.photosFolder === undefined) await rm(photosFolder, { recursive: true, force: true });
+    },
   };
 }
 

@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cookieAddress, cookieSvg } from "#shared/client/cookie/cookie-svg.ts";
 import { cookiePicture, finishedCookie, trayCookie } from "#shared/kitchen/tray/cookie-picture.ts";
+import { TEMPLATES } from "#shared/drawing/templates/templates.ts";
 import { asId } from "#shared/ids.ts";
 import { sayCookie } from "#shared/words/cookie-text.ts";
 import { english } from "#shared/words/en/index.ts";
@@ -45,6 +46,36 @@ describe("C20 a cookie at a point", () => {
     const point = trayCookie(kitchen, kitchen.trays["t5"]!)!;
     expect(point).toMatchObject({ design: { id: "lantern" }, laid: 1 });
     expect(trayCookie({ ...kitchen, designs: {} }, kitchen.trays["t5"]!)).toBeUndefined();
+  });
+
+  it("a design with a drawing is drawn as that: each layer its areas and lines, lines as wide as drawn and above the areas", () => {
+    const made = TEMPLATES.kite({ widthMm: 80 });
+    if (!made.ok) throw new Error("no kite");
+    const drawing = made.value;
+    const kite = {
+      ...design("kite", "Kite", 112, [
+        { ...layer("lines", "outline", "storm"), covers: { areas: [], lines: ["spine"] } },
+        { ...layer("top", "flood", "butter"), covers: { areas: ["top-left", "top-right"], lines: [] } },
+      ]),
+      drawing,
+    };
+    const picture = cookiePicture({ design: kite, laid: 1 }, ICINGS);
+    expect(picture).toMatchObject({
+      box: { width: drawing.widthMm, height: drawing.heightMm },
+      outline: drawing.outline,
+    });
+    const spine = drawing.lines.find(({ id }) => id === "spine");
+    expect(picture.parts).toEqual([
+      { is: "line", path: spine!.d, widthMm: spine!.widthMm, hex: ICINGS.storm.hex, state: "laid" },
+      ...["top-left", "top-right"].map((id) => ({
+        is: "area",
+        path: drawing.areas.find((area) => area.id === id)!.d,
+        hex: ICINGS.butter.hex,
+        state: "next",
+      })),
+    ]);
+    const svg = cookieSvg(picture);
+    expect(svg.lastIndexOf(spine!.d)).toBeGreaterThan(svg.lastIndexOf(picture.parts[2]!.path));
   });
 
   it("a design without a drawing is a round biscuit, its layers inside one another, piped ones as rings", () => {

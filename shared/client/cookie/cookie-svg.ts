@@ -24,9 +24,9 @@ export function cookieSvg({ box, outline, parts }: CookiePicture): string {
   const [wide, high] = [width + 2 * edge, height + 2 * edge];
   const viewBox = [x - edge, y - edge, wide, high].map(short).join(" ");
   const size = [wide, high].map((one) => Math.round((one / Math.max(wide, high)) * SIDE_PX));
-  const draw = (state: LayerState): string =>
+  const draw = (is: CookiePart["is"], state: LayerState): string =>
     parts
-      .filter((part) => part.state === state)
+      .filter((part) => part.is === is && part.state === state)
       .map((part) => DRAWN[state](part, side))
       .join("");
   const stripes = [...new Set(parts.flatMap(({ state, hex }) => (state === "next" ? hex : [])))];
@@ -34,9 +34,8 @@ export function cookieSvg({ box, outline, parts }: CookiePicture): string {
     `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}" height="${size[1]}" viewBox="${viewBox}" stroke-linejoin="round" stroke-linecap="round">`,
     `<defs>${stripes.map((hex) => stripesOf(hex, side)).join("")}</defs>`,
     `<path d="${outline}" fill="${BISCUIT}" stroke="${BISCUIT_EDGE}" stroke-width="${short(edge * 1.6)}"/>`,
-    draw("laid"),
-    draw("later"),
-    draw("next"),
+    // A piped line stands above the icing that is poured up to it, whichever was laid first.
+    ...(["area", "line"] as const).flatMap((is) => [draw(is, "laid"), draw(is, "later"), draw(is, "next")]),
     "</svg>",
   ].join("");
 }
@@ -73,7 +72,7 @@ function onEdge(
 ): string {
   const width = Math.max(widthMm, side * THINNEST_LINE);
   return (
-    `<path d="${path}" fill="none" ${edge} stroke-width="${short(width + 2 * side * EDGE)}"/>` +
+    `<path d="${path}" fill="none" ${edge} stroke-width="${short(width + side * EDGE)}"/>` +
     `<path d="${path}" fill="none" stroke="${paint}" stroke-width="${short(width)}"/>`
   );
 }

@@ -1,6 +1,7 @@
 import { asId, type DesignId } from "#shared/ids.ts";
 import { currentDesigns, originalOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import type { RefusalFact } from "#shared/kitchen/model/refusal.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { MOST } from "#shared/limits.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
@@ -60,6 +61,8 @@ export function putDesign(
   const stranger = design.layers.findIndex(({ icingId }) => kitchen.icings[icingId] === undefined);
   if (stranger >= 0)
     return no("unknown", { code: "must-name", field: `design.layers.${stranger}.icingId`, thing: "icing" });
+  const undrawn = undrawnPart(design);
+  if (undrawn !== undefined) return no("unknown", undrawn);
   const before = kitchen.designs[design.id];
   if (before?.revisionOf !== undefined) return no("in-use", { code: "design-earlier", design: before.name });
   const refusal =
@@ -78,6 +81,17 @@ export function putDesign(
     earlierId: earlierId(kitchen, design.id),
     trayIds: begun.map(({ id }) => id),
   });
+}
+
+/** A layer that covers areas or lines which the design's drawing does not have. */
+function undrawnPart({ layers, drawing }: Design): RefusalFact | undefined {
+  for (const [k, { covers }] of layers.entries())
+    for (const of of ["areas", "lines"] as const) {
+      const drawn = new Set(drawing?.[of].map(({ id }) => id));
+      if (covers?.[of].some((id) => !drawn.has(id)) === true)
+        return { code: "not-drawn", field: `design.layers.${k}.covers.${of}`, of };
+    }
+  return undefined;
 }
 
 /** Whether trays begun by a design would go on otherwise by the changed one. */

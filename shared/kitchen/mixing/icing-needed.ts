@@ -71,7 +71,7 @@ export interface BaseRecipe {
 }
 
 /** Cookies of one design whose layers from `begun` on are still to be laid: what is in hand has its icing in the bag. */
-interface Work {
+export interface Work {
   design: Design;
   cookies: number;
   begun: number;
@@ -195,7 +195,11 @@ function openOrder(kitchen: Kitchen, order: OrderState, trays: readonly Tray[], 
   };
 }
 
-function layersToLay({ design, cookies, begun }: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {
+export function layersToLay({
+  design,
+  cookies,
+  begun,
+}: Work): (IcingNeed & { design: Design; isGuess: boolean })[] {
   return design.layers.slice(begun).map(({ consistency, icingId, thicknessMm, areaCm2 }) => {
     const areaMm2 = areaCm2 === undefined ? undefined : areaCm2 * 100;
     const { volumeMl, isGuess } = layerVolume(consistency, thicknessMm, design.sizeMm, areaMm2);

@@ -131,6 +131,8 @@ export type RefusalFact =
   | { code: "stands-mixed"; icing: string }
   | { code: "made-by"; recipe: string; icing: string }
   | { code: "design-earlier"; design: string }
+  /** A layer covers what its design's drawing does not have. */
+  | { code: "not-drawn"; field: string; of: "areas" | "lines" }
   | { code: "design-on-trays"; design: string; trays: number[] }
   | { code: "order-not-here" }
   | { code: "order-has-trays"; order: string; trays: number[] }

@@ -1,4 +1,5 @@
 import * as v from "valibot";
+import { Drawing } from "#shared/drawing/drawing.ts";
 import { READING_RANGE } from "#shared/drying/air-record/readings.ts";
 import {
   between,
@@ -203,6 +204,8 @@ export const Design = v.pipe(
     name: line(60),
     sizeMm: between(10, 400, "mm"),
     layers: list(Layer, "layers", 12),
+    /** What it looks like; designs from before there were drawings, and those that nobody drew, have none. */
+    drawing: v.optional(Drawing),
     /** Not offered for new trays. */
     isArchived: v.optional(flag),
     /** An earlier version of that design, kept for the trays begun by it. */

@@ -2,11 +2,9 @@ import type { Drawing } from "#shared/drawing/drawing.ts";
 import type { Consistency, Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 
-type DrawnDesign = Design & { drawing?: Drawing | undefined };
-
 /** How far a cookie is: a design, and how many of its layers, in order, are laid. */
 export interface CookiePoint {
-  design: DrawnDesign;
+  design: Design;
   laid: number;
 }
 

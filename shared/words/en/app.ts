@@ -34,6 +34,7 @@ export const app = (format: Formats) => ({
     print: "Labels and sheets",
     designs: "Designs",
     design: "The design",
+    "new-design": "A new design",
     icings: "Icings",
     colour: "The icing",
     room: "Room",

@@ -17,6 +17,7 @@ import { forms } from "./forms.ts";
 import { happened } from "./happened.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
+import { newDesign } from "./new-design.ts";
 import { orders } from "./orders.ts";
 import { packing } from "./packing.ts";
 import { plan } from "./plan.ts";
@@ -69,6 +70,7 @@ const englishFor = (format: Formats) => ({
   happened: happened(format),
   heat: heat(format),
   icing: icing(format),
+  newDesign: newDesign(format),
   orders: orders(format),
   packing: packing(format),
   plan: plan(format),

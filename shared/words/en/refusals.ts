@@ -89,6 +89,8 @@ export const refusals = (format: Formats) => {
           : `There is no ${ONE[fact.thing]} with the id ${fact.id}.`;
       case "must-name":
         return `${fact.field} must name one of the kitchen's ${MANY[fact.thing]}.`;
+      case "not-drawn":
+        return `${fact.field} must name ${fact.of} that the design's drawing has: choose them again.`;
       case "must-name-chamber":
         return `${fact.field} must name the ${CHAMBERS[fact.kind]} among the places that this tool is.`;
       case "must-name-place-not-oven":

@@ -34,6 +34,7 @@ export const app = (format: Formats): Words["app"] => ({
     print: "Etiquetas y hojas",
     designs: "Diseños",
     design: "El diseño",
+    "new-design": "Un diseño nuevo",
     icings: "Glaseados",
     colour: "El glaseado",
     room: "Sala",

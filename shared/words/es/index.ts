@@ -18,6 +18,7 @@ import { forms } from "./forms.ts";
 import { happened } from "./happened.ts";
 import { heat } from "./heat.ts";
 import { icing } from "./icing.ts";
+import { newDesign } from "./new-design.ts";
 import { orders } from "./orders.ts";
 import { packing } from "./packing.ts";
 import { plan } from "./plan.ts";
@@ -70,6 +71,7 @@ const spanishFor = (format: Formats): Words => ({
   happened: happened(format),
   heat: heat(format),
   icing: icing(format),
+  newDesign: newDesign(format),
   orders: orders(format),
   packing: packing(format),
   plan: plan(format),

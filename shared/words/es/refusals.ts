@@ -93,6 +93,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
           : `No hay ${NONE[fact.thing]} con el id ${fact.id}.`;
       case "must-name":
         return `${fact.field} debe nombrar ${ONE_OF[fact.thing]} de la cocina.`;
+      case "not-drawn":
+        return `${fact.field} debe nombrar ${{ areas: "zonas", lines: "líneas" }[fact.of]} que tenga el dibujo del diseño: elíjalas de nuevo.`;
       case "must-name-chamber":
         return `${fact.field} debe nombrar ${CHAMBERS[fact.kind]} de la lista de lugares que es esta herramienta.`;
       case "must-name-place-not-oven":

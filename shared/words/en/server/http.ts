@@ -25,6 +25,8 @@ export const http = (format: Formats) => ({
   foreignOrigin: "Only pages of this server itself may ask it anything.",
   noSuchPath: (method: string, path: string) => `There is no ${method} ${path}.`,
   noSuchDevice: (deviceId: string) => `deviceId must be a joined device's: there is no ${deviceId}.`,
+  noDesign: (designId: string) => `designId must name one of the kitchen's designs: there is no ${designId}.`,
+  notJpeg: "body must be a JPEG file.",
   tooLarge: (kB: number) => `The body is too large: it must be at most ${format.number(kB)} kB.`,
   notJson: (detail: string) => `The body is not JSON: ${detail}.`,
   unreadable: (detail: string) => `The request cannot be read: ${detail}.`,

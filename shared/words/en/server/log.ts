@@ -22,6 +22,7 @@ export const log = (format: Formats) => ({
   connectionFailed: "A connection failed.",
   messageFailed: "A message from a screen failed.",
   requestFailed: (method: string, path: string) => `${method} ${path} failed.`,
+  photoNotRemoved: "The photo of a design that was deleted could not be removed.",
   deviceNotForgotten: "A removed person's device could not be forgotten.",
   clockJumped: (s: number) =>
     `This machine's clock jumped ahead by ${format.number(s)} s: the kitchen's time follows it.`,

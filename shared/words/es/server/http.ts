@@ -23,6 +23,8 @@ export const http = (format: Formats): Words["server"]["http"] => ({
   noSuchPath: (method, path) => `No existe ${method} ${path}.`,
   noSuchDevice: (deviceId) =>
     `deviceId debe ser el de un dispositivo que haya entrado: no existe ${deviceId}.`,
+  noDesign: (designId) => `designId debe nombrar un diseño de la cocina: no hay ninguno ${designId}.`,
+  notJpeg: "body debe ser un archivo JPEG.",
   tooLarge: (kB) => `El contenido es demasiado grande: debe tener como máximo ${format.number(kB)} kB.`,
   notJson: (detail) => `El contenido no es JSON: ${detail}.`,
   unreadable: (detail) => `La petición no se puede leer: ${detail}.`,

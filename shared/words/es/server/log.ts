@@ -30,6 +30,7 @@ export const log = (format: Formats): Words["server"]["log"] => ({
   connectionFailed: "Falló una conexión.",
   messageFailed: "Falló un mensaje de una pantalla.",
   requestFailed: (method, path) => `Falló ${method} ${path}.`,
+  photoNotRemoved: "No se pudo quitar la foto de un diseño borrado.",
   deviceNotForgotten: "No se pudo olvidar el dispositivo de una persona que salió.",
   clockJumped: (s) =>
     `El reloj de este equipo se adelantó ${format.number(s)} s: la hora de la cocina lo sigue.`,
