@@ -429,7 +429,7 @@ describe("exports", () => {
     const lines = (await get("trays.csv")).text.split("\r\n");
     expect(lines[0]).toMatch(/^tray,design,order,pick_up,cookies,stage,place,/);
     expect(lines.slice(1, -1).map((line) => line.split(",")[0])).toEqual(["1", "2", "3", "9"]);
-    expect(lines[1]).toMatch(/^1,Moon,Tidepool party,2026-05-09T05:00:00.000Z,12,packed,Rack A,/);
+    expect(lines[1]).toMatch(/^1,Moon,Tidepool party,2026-05-11T05:00:00.000Z,12,packed,Rack A,/);
     expect(lines[1]).toContain(",Ida,1,0,0,0,");
     expect(lines[4]).toContain(`9,"'=HYPERLINK(""http://x"",""y"")",Tidepool party,`);
   });

@@ -18,7 +18,7 @@ export const setUpCommands = (trays = 3, nowMs = START_MS): object[] =>
     },
     {
       type: "put-order",
-      order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 48 * HOUR, cookies: 24 },
+      order: { id: "party", name: "Tidepool party", pickUpAtMs: nowMs + 96 * HOUR, cookies: 24 },
     },
     {
       type: "add-trays",
