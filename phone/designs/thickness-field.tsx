@@ -32,7 +32,7 @@ export function ThicknessField(props: {
         options={[
           ...THICKNESSES.map((value) => ({
             value,
-            name: `${text().thicknesses[value]} · ${words().format.length(thicknessMm(props.consistency, value))}`,
+            name: `${text().thicknesses[value]} · ${words().format.length(thicknessMm(props.consistency, value)).replace(" ", "\u00a0")}`,
           })),
           { value: "own" as const, name: text().thicknesses.own },
         ]}

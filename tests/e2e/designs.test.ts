@@ -63,6 +63,8 @@ it("C42 a tap on the drawing takes an area into the layer that is open", async (
 
 it("C46 a photo is scaled, traced by taps, kept on this phone, and shared on request", async () => {
   const { page } = phone;
+  // So low that the photo is narrower than the page.
+  await page.setViewportSize({ width: 1200, height: 700 });
   await open(page, "designs/new");
   await page.getByRole("button", { name: "Trace a photo" }).tap();
   const png = await page.evaluate(async () => {

@@ -104,7 +104,11 @@ export function TraceCanvas(props: {
     <svg
       ref={svg}
       class="trace-canvas"
-      style={{ "aspect-ratio": `${props.size.widthPx} / ${props.size.heightPx}` }}
+      style={{
+        // No higher than the window, and of the photo's own shape: a tap's place follows from that.
+        width: `min(100%, calc(70dvh * ${props.size.widthPx / props.size.heightPx}))`,
+        "aspect-ratio": `${props.size.widthPx} / ${props.size.heightPx}`,
+      }}
       viewBox={`${props.view.x} ${props.view.y} ${props.view.width} ${props.view.height}`}
       role="application"
       aria-label={words().newDesign.photo.canvas}
