@@ -1,4 +1,5 @@
 import { asId, type IcingId } from "#shared/ids.ts";
+import { drawingOf } from "./drawings.ts";
 import type { Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 
 /** What small sections are flooded with is mixed tighter, so that it can be set before it sinks. */
@@ -28,16 +29,21 @@ export interface Recipe {
   onATray: number;
 }
 
-type More = Partial<Omit<Layer, "icingId" | "consistency">>;
+type More = Partial<Omit<Layer, "icingId" | "consistency" | "covers">>;
+/** Ids of the drawing's parts that a layer covers. */
+type Parts = readonly string[];
 
 const lay =
   (consistency: Layer["consistency"], usual: { thicknessMm: number; narrowestMm: number }) =>
-  (name: string, icingId: string, more: More = {}): Layer => ({
+  (name: string, icingId: string, parts: Parts, more: More = {}): Layer => ({
     name,
     consistency,
     icingId: asId<IcingId>(icingId),
     ...usual,
     ...more,
+    covers: { areas: [...parts], lines: [...parts] },
+    // Set to what a day in the practice kitchen is tuned for.
+    typed: ["areaCm2", "narrowestMm", "touches"],
   });
 const outline = lay("outline", { thicknessMm: 2.2, narrowestMm: 2.2 });
 const flood = lay("flood", { thicknessMm: 1.7, narrowestMm: 40 });
@@ -51,62 +57,87 @@ const recipe = (
   onATray: number,
   layers: readonly Layer[],
 ): Recipe => ({
-  design: { id: asId(id), name, sizeMm, layers: [...layers] },
+  design: drawn({ id: asId(id), name, sizeMm, layers: [...layers] }),
   onATray,
 });
+
+/** With its drawing; of the parts that a layer names each is an area or a line. */
+function drawn(design: Design): Design {
+  const drawing = drawingOf(design.id, design.sizeMm);
+  const within = (parts: readonly { id: string }[], ids: Parts): string[] =>
+    ids.filter((part) => parts.some(({ id }) => id === part));
+  const layers = design.layers.map(({ covers, ...layer }) => ({
+    ...layer,
+    covers: {
+      areas: within(drawing.areas, covers?.areas ?? []),
+      lines: within(drawing.lines, covers?.lines ?? []),
+    },
+  }));
+  return { ...design, layers, drawing };
+}
 
 /** The invented designs, two to five layers each. */
 export const RECIPES: readonly Recipe[] = [
   recipe("lantern", "Lantern", 80, 16, [
-    outline("frame", "storm", { areaCm2: 6 }),
-    flood("glass", "butter", { areaCm2: 26, narrowestMm: 30 }),
-    flood("flame", "marmalade", { areaCm2: 2.2, narrowestMm: 9, thicknessMm: 1.5, touches: [1] }),
-    detail("border", "storm", { areaCm2: 3, touches: [0, 1] }),
+    outline("frame", "storm", ["roof", "sill", "bar-left", "bar-right"], { areaCm2: 6 }),
+    flood("glass", "butter", ["glass", "flame"], { areaCm2: 26, narrowestMm: 30 }),
+    flood("flame", "marmalade", ["flame"], { areaCm2: 2.2, narrowestMm: 9, thicknessMm: 1.5, touches: [1] }),
+    detail("border", "storm", ["edge"], { areaCm2: 3, touches: [0, 1] }),
   ]),
   recipe("puffin", "Puffin", 90, 12, [
-    outline("outline", "midnight", { areaCm2: 7 }),
-    flood("back", "midnight", { areaCm2: 24, narrowestMm: 26 }),
-    flood("breast", "oyster", { areaCm2: 12, narrowestMm: 27, touches: [0, 1] }),
-    flood("beak", "marmalade", { areaCm2: 2.4, narrowestMm: 8, thicknessMm: 1.6, touches: [0, 2] }),
-    detail("eye", "midnight", { areaCm2: 0.4, touches: [2] }),
+    outline("outline", "midnight", ["edge"], { areaCm2: 7 }),
+    flood("back", "midnight", ["back"], { areaCm2: 24, narrowestMm: 26 }),
+    flood("breast", "oyster", ["breast", "face"], { areaCm2: 12, narrowestMm: 27, touches: [0, 1] }),
+    flood("beak", "marmalade", ["beak"], { areaCm2: 2.4, narrowestMm: 8, thicknessMm: 1.6, touches: [0, 2] }),
+    detail("eye", "midnight", ["eye"], { areaCm2: 0.4, touches: [2] }),
   ]),
   recipe("rock-pool", "Rock pool", 75, 16, [
-    topCoat("water", "sea-glass", { areaCm2: 34 }),
-    flood("weed", "moss", { areaCm2: 5, narrowestMm: 8, thicknessMm: 1.4 }),
-    detail("foam", "oyster", { areaCm2: 3 }),
+    topCoat("water", "sea-glass", ["water", "weed-1", "weed-2"], { areaCm2: 34 }),
+    flood("weed", "moss", ["weed-1", "weed-2"], { areaCm2: 5, narrowestMm: 8, thicknessMm: 1.4 }),
+    detail("foam", "oyster", ["foam-1", "foam-2"], { areaCm2: 3 }),
   ]),
   recipe("tide-star", "Tide star", 70, 20, [
-    topCoat("arms", "rosehip", { areaCm2: 24, narrowestMm: 28 }),
-    detail("dots", "oyster", { areaCm2: 2 }),
+    topCoat("arms", "rosehip", ["field"], { areaCm2: 24, narrowestMm: 28 }),
+    detail("dots", "oyster", ["ray-1", "ray-2", "ray-3", "ray-4", "ray-5"], { areaCm2: 2 }),
   ]),
   recipe("pear", "Pear", 85, 15, [
-    outline("outline", "moss", { areaCm2: 6 }),
-    flood("fruit", "moss", { areaCm2: 30, narrowestMm: 34 }),
-    flood("blush", "shell", {
+    outline("outline", "moss", ["edge"], { areaCm2: 6 }),
+    flood("fruit", "moss", ["fruit", "blush"], { areaCm2: 30, narrowestMm: 34 }),
+    flood("blush", "shell", ["blush"], {
       areaCm2: 7,
       narrowestMm: 27,
       touches: [1],
       waits: [{ layer: 1, need: "wet" }],
     }),
-    detail("stalk and leaf", "storm", {
+    detail("stalk and leaf", "storm", ["stalk", "leaf"], {
       areaCm2: 1.5,
       touches: [1],
       waits: [{ layer: 1, need: "dry through" }],
     }),
   ]),
   recipe("rain-cloud", "Rain cloud", 95, 12, [
-    outline("outline", "storm", { areaCm2: 8 }),
-    flood("cloud", "oyster", { areaCm2: 38, narrowestMm: 38 }),
-    flood("drops", "sea-glass", { areaCm2: 3, narrowestMm: 7, thicknessMm: 1.5, touches: [] }),
+    outline("outline", "storm", ["edge"], { areaCm2: 8 }),
+    flood("cloud", "oyster", ["cloud"], { areaCm2: 38, narrowestMm: 38 }),
+    flood("drops", "sea-glass", ["drop-1", "drop-2", "drop-3"], {
+      areaCm2: 3,
+      narrowestMm: 7,
+      thicknessMm: 1.5,
+      touches: [],
+    }),
   ]),
   recipe("heather", "Heather sprig", 65, 20, [
-    topCoat("ground", "oyster", { areaCm2: 27 }),
-    detail("stem", "moss", { areaCm2: 1.5 }),
-    detail("flowers", "heather", { areaCm2: 3, touches: [0, 1], waits: [{ layer: 1, need: "wet" }] }),
+    topCoat("ground", "oyster", ["ground"], { areaCm2: 27 }),
+    detail("stem", "moss", ["stem"], { areaCm2: 1.5 }),
+    detail(
+      "flowers",
+      "heather",
+      [24, 36, 48, 60].flatMap((y) => [`flower-left-${y}`, `flower-right-${y}`]),
+      { areaCm2: 3, touches: [0, 1], waits: [{ layer: 1, need: "wet" }] },
+    ),
   ]),
   recipe("limpet", "Limpet", 45, 24, [
-    topCoat("shell", "shell", { areaCm2: 12, narrowestMm: 36 }),
-    flood("ring", "heather", { areaCm2: 2, narrowestMm: 7, thicknessMm: 1.4 }),
+    topCoat("shell", "shell", ["shell", "ring"], { areaCm2: 12, narrowestMm: 36 }),
+    flood("ring", "heather", ["ring"], { areaCm2: 2, narrowestMm: 7, thicknessMm: 1.4 }),
   ]),
 ];
 
