@@ -1,4 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
+import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import { actFact } from "#shared/kitchen/tray/act-facts.ts";
 import type { Risk } from "#shared/kitchen/model/risk.ts";
 import type { TrayAct } from "#shared/kitchen/model/event.ts";
@@ -47,6 +48,15 @@ export function TrayHistory(props: { tray: Tray; design: Design }) {
                     </Show>
                   </small>
                 </span>
+                <Show when={entry.act.type === "flooded" && entry.act}>
+                  {(laid) => (
+                    <Cookie
+                      class="history-cookie"
+                      point={{ design: props.design, laid: laid().layer + 1 }}
+                      icings={board.kitchen().icings}
+                    />
+                  )}
+                </Show>
                 <Show
                   when={entry.takenBack === undefined && (isLead() || entry.act.by === board.me.personId)}
                 >

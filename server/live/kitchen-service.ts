@@ -1,3 +1,4 @@
+import { drawingFault } from "#shared/drawing/make-drawing.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
@@ -160,6 +161,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           nowMs: deps.nowMs(),
           forecasts: deps.forecasts(),
           lostPeople: deps.lostPeople(),
+          drawingFault,
         };
         const state = next;
         const decision =

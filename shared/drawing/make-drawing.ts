@@ -73,6 +73,12 @@ export function makeDrawing({ outline, areas, lines }: DrawingInput): Outcome<Dr
   return fault === undefined ? ok(drawing) : refused(fault);
 }
 
+/** What is wrong with the shapes of a drawing that its schema takes. */
+export function drawingFault(drawing: Drawing): DrawingFault | undefined {
+  const made = makeDrawing(drawing);
+  return made.ok ? undefined : made.refusal;
+}
+
 /** Where the outline has to be moved to, and how large it is. */
 function placed(
   outline: Path,

@@ -1,3 +1,5 @@
+import type { Drawing } from "#shared/drawing/drawing.ts";
+import type { DrawingFault } from "#shared/drawing/drawing-fault.ts";
 import { ok, refused, type Outcome } from "#shared/outcome.ts";
 import type { DeviceId } from "#shared/ids.ts";
 import type { OnRuleFailed } from "#shared/kitchen/alerts/due.ts";
@@ -21,6 +23,8 @@ export interface DecideContext {
   /** People whose phone has not been heard for 10 s. */
   lostPeople?: ReadonlySet<string>;
   onRuleFailed?: OnRuleFailed;
+  /** What is wrong with a drawing's shapes: asked by the server alone, since telling takes geometry. */
+  drawingFault?: (drawing: Drawing) => DrawingFault | undefined;
 }
 
 export type Decision = Outcome<readonly KitchenEvent[], Refusal>;

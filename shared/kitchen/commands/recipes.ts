@@ -55,7 +55,7 @@ export function removeRecipe(
 
 export function putDesign(
   { design: given }: CommandOf<"put-design">,
-  { kitchen, stamp }: Deciding,
+  { kitchen, stamp, drawingFault }: Deciding,
 ): Decision {
   const { revisionOf: _ours, ...design } = given;
   const stranger = design.layers.findIndex(({ icingId }) => kitchen.icings[icingId] === undefined);
@@ -63,6 +63,8 @@ export function putDesign(
     return no("unknown", { code: "must-name", field: `design.layers.${stranger}.icingId`, thing: "icing" });
   const undrawn = undrawnPart(design);
   if (undrawn !== undefined) return no("unknown", undrawn);
+  const fault = design.drawing && drawingFault?.(design.drawing);
+  if (fault !== undefined) return no("malformed", { code: "bad-drawing", field: "design.drawing", fault });
   const before = kitchen.designs[design.id];
   if (before?.revisionOf !== undefined) return no("in-use", { code: "design-earlier", design: before.name });
   const refusal =

@@ -1,3 +1,4 @@
+import type { DrawingFault } from "#shared/drawing/drawing-fault.ts";
 import type { PlaceKind, Role, ToolKind } from "./vocabulary.ts";
 import type { ActFact } from "./act-fact.ts";
 import type { LayerFact, RiskFact } from "./risk.ts";
@@ -50,6 +51,7 @@ export type RefusalFact =
   | { code: "bad-field"; bad: BadField }
   | { code: "no-place-named"; field: string; named: string }
   | { code: "server-failed" | "answer-unreadable" | "not-saved" }
+  | { code: "bad-drawing"; field: string; fault: DrawingFault }
   | { code: "name-taken"; thing: Table; name: string }
   | { code: "table-full"; thing: Table | "tray" | "batch" | "person"; most: number }
   | { code: "place-full"; place: string; capacity: number }

@@ -3,6 +3,7 @@ import type { LayerFact } from "#shared/kitchen/model/risk.ts";
 import type { BeforeWhat, RefusalFact, Table, Thing, UnfitFact } from "#shared/kitchen/model/refusal.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import { acts } from "./acts.ts";
+import { drawings } from "./drawings.ts";
 import { faults } from "./faults.ts";
 import { terms } from "./terms.ts";
 
@@ -109,6 +110,8 @@ export const refusals = (format: Formats) => {
         return "This was decided before, but its answer cannot be read.";
       case "not-saved":
         return "It could not be saved.";
+      case "bad-drawing":
+        return `${fact.field}: ${drawings(format).fault(fact.fault)}`;
       case "name-taken":
         return `There is ${A[fact.thing]} called ${name(fact.name)} already.`;
       case "table-full":

@@ -4,6 +4,7 @@ import type { BeforeWhat, RefusalFact, Table, Thing, UnfitFact } from "#shared/k
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 import { acts } from "./acts.ts";
+import { drawings } from "./drawings.ts";
 import { faults } from "./faults.ts";
 import { terms } from "./terms.ts";
 
@@ -113,6 +114,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "Esto ya se decidió antes, pero su respuesta no se puede leer.";
       case "not-saved":
         return "No se pudo guardar.";
+      case "bad-drawing":
+        return `${fact.field}: ${drawings(format).fault(fact.fault)}`;
       case "name-taken":
         return `Ya hay ${CALLED[fact.thing]} ${name(fact.name)}.`;
       case "table-full":
