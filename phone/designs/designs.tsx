@@ -80,5 +80,5 @@ export function designSize(
 ): string {
   return drawing === undefined
     ? words().format.length(sizeMm)
-    : words().designs.box(drawing.widthMm, drawing.heightMm);
+    : words().format.box(drawing.widthMm, drawing.heightMm);
 }

@@ -42,7 +42,7 @@ export function DrawnChoice(props: {
               ))}
             </svg>
             <p class="note">
-              {words().designs.box(drawing().widthMm, drawing().heightMm)}
+              {words().format.box(drawing().widthMm, drawing().heightMm)}
               {" · "}
               {words().designs.covers(drawing().areas.length, drawing().lines.length)}
             </p>

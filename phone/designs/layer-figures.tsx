@@ -61,7 +61,7 @@ export function LayerFigures(props: LayerProps) {
         hint={hint("areaCm2", text().areaHint)}
         onChange={(areaCm2) => type("areaCm2", areaCm2)}
       />
-      <Back figure="areaCm2" say={text().areaIs} />
+      <Back figure="areaCm2" say={words().format.area} />
       <Show when={!isPoured(props.draft.consistency)}>
         <LengthField
           label={text().line}

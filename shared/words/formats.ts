@@ -48,6 +48,10 @@ export interface Formats extends ReturnType<typeof makeSpans>, ReturnType<typeof
   tempStep: (byC: number) => string;
   /** "2.4 mm", "14 cm"; in inches by thirty-seconds below a quarter, by sixteenths above: "3/32 in", "2½ in". */
   length: (lengthMm: number) => string;
+  /** "80 × 94 mm", or in inches. */
+  box: (widthMm: number, heightMm: number) => string;
+  /** "24.5 cm²": icing is reckoned by it in every kitchen. */
+  area: (areaCm2: number) => string;
   /** "12 mL", "1.3 L"; or what spoons and cups can measure: "2½ tsp", "3 tbsp", "1¼ cups". */
   volume: (volumeMl: number) => string;
   /** "4.5 g", "315 g", "1.25 kg": kitchens that weigh, weigh in grams. */
@@ -80,6 +84,15 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     (maximumFractionDigits) => new Intl.NumberFormat(locale, { maximumFractionDigits, useGrouping: false }),
   );
   const number = (value: number, digits = 0): string => numbers[digits]?.format(value) ?? String(value);
+  const length = (lengthMm: number): string => {
+    if (units === "us") {
+      const inches = mmToInches(lengthMm);
+      return `${fraction(inches, inches < 0.25 ? 32 : 16)} ${terms.inch}`;
+    }
+    return lengthMm >= 100
+      ? `${number(lengthMm / 10, 1)} cm`
+      : `${number(lengthMm, lengthMm < 10 ? 1 : 0)} mm`;
+  };
   const rules = new Intl.PluralRules(locale);
   const plural = (count: number, { one, other }: Plural): string =>
     rules.select(count) === "one" ? one : other;
@@ -114,15 +127,13 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     temp: (tempC) =>
       units === "metric" ? `${number(tempC, 1)} °C` : `${number(celsiusToFahrenheit(tempC))} °F`,
     tempStep: (byC) => (units === "metric" ? `${number(byC, 1)} °C` : `${number((byC * 9) / 5)} °F`),
-    length(lengthMm) {
-      if (units === "us") {
-        const inches = mmToInches(lengthMm);
-        return `${fraction(inches, inches < 0.25 ? 32 : 16)} ${terms.inch}`;
-      }
-      return lengthMm >= 100
-        ? `${number(lengthMm / 10, 1)} cm`
-        : `${number(lengthMm, lengthMm < 10 ? 1 : 0)} mm`;
+    box(widthMm, heightMm) {
+      return units === "us"
+        ? `${length(widthMm)} × ${length(heightMm)}`
+        : `${number(widthMm)} × ${number(heightMm)} mm`;
     },
+    area: (areaCm2) => `${number(areaCm2, 1)} cm²`,
+    length,
     volume,
     mass,
     massRange(leastG, mostG) {

@@ -18,6 +18,7 @@ const EXCEPTIONS: Readonly<Record<string, RegExp>> = {
   "display/app/begin.tsx": /^--practice$/,
   "display/main.tsx": /Atkinson Hyperlegible Next/,
   "shared/client/screen/theme.ts": /^\(prefers-color-scheme/,
+  "server/welcome/welcome.ts": /^\(pointer: coarse\)$/,
   // A picture's markup.
   "shared/client/cookie/cookie-svg.ts": /^<(svg|pattern) /,
   // Commands to be copied, HTTP headers, a certificate's name, reasons that socket.io gives.

@@ -30,10 +30,6 @@ export const designs = (format: Formats) => {
     layer: ({ layer, icing, consistency, thicknessMm, waits: of }: LayerFact) =>
       `${layer + 1}. ${name(icing ?? "icing")}, ${consistencies[consistency]}, ${length(thicknessMm)}${layer === 0 ? "" : `: ${waits(of)}`}`,
     /** "80 × 112 mm". */
-    box: (widthMm: number, heightMm: number) =>
-      format.units === "us"
-        ? `${length(widthMm)} × ${length(heightMm)}`
-        : `${format.number(widthMm)} × ${format.number(heightMm)} mm`,
     archived: (count: number) => `Archived (${format.number(count)})`,
     isArchived: "Archived: not offered for new trays.",
     copy: "Copy",
@@ -75,7 +71,6 @@ export const designs = (format: Formats) => {
     typed: "typed by hand",
     backToMeasured: (figure: string) => `Back to measured: ${figure}`,
     backToMeasuredTouches: "Back to what the drawing shows",
-    areaIs: (areaCm2: number) => `${format.number(areaCm2, 1)} cm²`,
     line: "Line per cookie",
     moveUp: (layer: number) => `Move up: layer ${layer + 1}`,
     moveDown: (layer: number) => `Move down: layer ${layer + 1}`,

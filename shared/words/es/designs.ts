@@ -25,10 +25,6 @@ export const designs = (format: Formats): Words["designs"] => {
     title: (design, sizeMm) => `${name(design)} · ${length(sizeMm)}`,
     layer: ({ layer, icing, consistency, thicknessMm, waits: of }) =>
       `${layer + 1}. ${name(icing ?? "glaseado")}, ${consistencies[consistency]}, ${length(thicknessMm)}${layer === 0 ? "" : `: ${waits(of)}`}`,
-    box: (widthMm, heightMm) =>
-      format.units === "us"
-        ? `${length(widthMm)} × ${length(heightMm)}`
-        : `${format.number(widthMm)} × ${format.number(heightMm)} mm`,
     archived: (count) => `Archivados (${format.number(count)})`,
     isArchived: "Archivado: no se ofrece para bandejas nuevas.",
     copy: "Copiar",
@@ -68,7 +64,6 @@ export const designs = (format: Formats): Words["designs"] => {
     typed: "escrito a mano",
     backToMeasured: (figure) => `Volver a lo medido: ${figure}`,
     backToMeasuredTouches: "Volver a lo que muestra el dibujo",
-    areaIs: (areaCm2) => `${format.number(areaCm2, 1)} cm²`,
     line: "Línea por galleta",
     moveUp: (layer) => `Subir la capa ${layer + 1}`,
     moveDown: (layer) => `Bajar la capa ${layer + 1}`,
