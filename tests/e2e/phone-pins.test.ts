@@ -203,6 +203,8 @@ it("a form that cannot be saved brings its wrong field into sight, between the b
   await overheat(lead, [2]);
   await page.locator(".alerts.pinned .alert").waitFor();
   await goTo(page, "kitchen/settings");
+  // Hours that differ have a row a day.
+  await page.getByLabel("The same hours every day").tap();
   const field = page.getByLabel("Sunday, closes");
   await field.fill("");
   await page.getByRole("button", { name: "Save", exact: true }).tap();

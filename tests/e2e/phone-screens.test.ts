@@ -131,10 +131,13 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
 async function open(page: Page, { path, shows, opens }: (typeof SCREENS)[number]): Promise<void> {
   // By way of another screen, so that no sheet is left open over it.
   while ((await page.locator("dialog[open]").count()) > 0) await page.keyboard.press("Escape");
-  for (const step of ["t/98", path])
-    await page.evaluate((hash) => {
+  const goTo = (to: string): Promise<void> =>
+    page.evaluate((hash) => {
       location.hash = hash;
-    }, `/${step}`);
+    }, `/${to}`);
+  await goTo("t/98");
+  await page.getByText("No tray 98").waitFor();
+  await goTo(path);
   await page.getByText("No tray 98").waitFor({ state: "detached" });
   if (opens !== undefined) {
     const opener = page.locator("button, summary, .choice label").filter({ hasText: opens }).first();
