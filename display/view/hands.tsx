@@ -19,10 +19,10 @@ export function Hands(props: { view: WallView }): JSX.Element {
   const size = (): TileSize => props.view.tileSize();
   return (
     <>
-      <h2 class="heading">
+      <h1 class="heading">
         {isStale() ? ready().staleTitle : ready().title}{" "}
         <span class="soft">· {isStale() ? ready().stale : ready().byPlan}</span>
-      </h2>
+      </h1>
       <Show
         when={props.view.shown.tiles.length > 0}
         fallback={
@@ -161,7 +161,7 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
           </div>
         )}
       </Show>
-      <h3 class="act">{words().trays.act(tile().act)}</h3>
+      <h2 class="act">{words().trays.act(tile().act)}</h2>
       <div class="facts">
         <p class="where">
           <span class="place">{words().terms.place(tile().place)}</span>

@@ -1,4 +1,5 @@
 import { Show, createEffect, createMemo, createSignal, on, onCleanup, onMount } from "solid-js";
+import { Dynamic } from "solid-js/web";
 import { isInFront, listen } from "#shared/client/screen/browser.ts";
 import { AlertBar, AlertsOverHeat } from "#phone/alerts/alert-bar.tsx";
 import { AlertPins } from "#phone/alerts/alert-pins.tsx";
@@ -117,12 +118,13 @@ function Frame() {
           </Show>
           <div class="page" data-ember={isUnderHeat()} hidden={isAlone()} ref={page}>
             <Show when={!isWide() || hasBack(place(), list())}>
-              <header class="top">
+              {/* On the desk the side is the banner, and here is only the way back. */}
+              <Dynamic component={isWide() ? "nav" : "header"} class="top">
                 <Back place={place()} isUnderHeat={isUnderHeat()} />
                 <Show when={!isWide()}>
                   <Status />
                 </Show>
-              </header>
+              </Dynamic>
             </Show>
             {/* Below it would lie between the clock and the thumb on "stop", and move that. */}
             <Show when={isHeat()}>

@@ -5,6 +5,7 @@ import { ordersFrom } from "#shared/kitchen/mixing/batch-trace.ts";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
 import type { BatchState, UsedBatch } from "#shared/kitchen/model/state.ts";
 import { WrongWhy } from "#shared/kitchen/model/vocabulary.ts";
+import { Gone } from "#phone/ui/page.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";
@@ -16,7 +17,7 @@ export function BatchScreen(props: { id: string }) {
   const batch = createMemo(() => batchOf(board.kitchen(), props.id));
   return (
     <main>
-      <Show when={batch()} fallback={<p class="empty">{words().trace.gone}</p>}>
+      <Show when={batch()} fallback={<Gone text={words().trace.gone} />}>
         {(batch) => <BatchBody batch={batch()} />}
       </Show>
     </main>

@@ -9,6 +9,7 @@ import { EditorList } from "#phone/ui/editor-list.tsx";
 import { Select, TextField } from "#phone/ui/fields.tsx";
 import { NumberField, TempField } from "#phone/ui/number-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
+import { Gone } from "#phone/ui/page.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 
 /** The kitchen's icings by colour; a lead adds and changes them. */
@@ -39,7 +40,7 @@ export function IcingColour(props: { id: string }) {
   const icing = createMemo(() => board.kitchen().icings[props.id]);
   return (
     <main>
-      <Show when={icing()} fallback={<p class="empty">{words().desk.gone}</p>}>
+      <Show when={icing()} fallback={<Gone text={words().desk.gone} />}>
         {(icing) => (
           <>
             <h1>{icing().name}</h1>

@@ -5,6 +5,7 @@ import { icingToMix } from "#shared/kitchen/mixing/icing-needed.ts";
 import { ownRecipes, recipeMassG, scaledTo } from "#shared/kitchen/mixing/recipes.ts";
 import { MixedBatch, type Recipe } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
+import { Gone } from "#phone/ui/page.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { amountText } from "./recipe-amount.ts";
@@ -18,7 +19,7 @@ export function RecipeScreen(props: { id: string }) {
   const recipe = createMemo(() => own(board.kitchen().recipes ?? {}, props.id));
   return (
     <main>
-      <Show when={recipe()} fallback={<p class="empty">{text().gone}</p>}>
+      <Show when={recipe()} fallback={<Gone text={text().gone} />}>
         {(recipe) => (
           <>
             <h1>{recipe().name}</h1>

@@ -1,4 +1,4 @@
-import { createSignal } from "solid-js";
+import { Show, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { asId, type OrderId } from "#shared/ids.ts";
 import { Order } from "#shared/kitchen/model/vocabulary.ts";
@@ -39,7 +39,9 @@ export function OrderForm(props: { order?: Order; onDone: (orderId?: string) => 
   }
   return (
     <Form fault={fault()} onSave={save} onLeave={() => props.onDone()}>
-      <h2>{props.order === undefined ? words().app.titles["new-order"] : words().orders.change}</h2>
+      <Show when={props.order} fallback={<h1>{words().app.titles["new-order"]}</h1>}>
+        <h2>{words().orders.change}</h2>
+      </Show>
       <TextField
         label={text().name}
         value={draft.name ?? ""}

@@ -7,6 +7,7 @@ import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import { cookiesOnTrays, secondsOf, spoiledOf, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { OrderState } from "#shared/kitchen/model/state.ts";
 import type { CookieCounts } from "#shared/words/en/orders.ts";
+import { Gone } from "#phone/ui/page.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { WhatHelps } from "./advice.tsx";
 import { CancelSheet } from "./cancel-sheet.tsx";
@@ -23,7 +24,7 @@ export function OrderScreen(props: { id: string }) {
   const order = createMemo(() => board.kitchen().orders[props.id]);
   return (
     <main>
-      <Show when={order()} fallback={<p class="empty">{words().orders.gone}</p>}>
+      <Show when={order()} fallback={<Gone text={words().orders.gone} />}>
         {(order) => <OrderBody order={order()} />}
       </Show>
     </main>

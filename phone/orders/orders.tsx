@@ -22,7 +22,7 @@ export function Orders() {
       <h1>{titles().orders}</h1>
       <For each={lacks()}>{(lack) => <p class="note">{words().orders.countsOn[lack]}</p>}</For>
       <Show when={!isWide()}>
-        <nav class="choices" aria-label={words().app.screens}>
+        <nav class="choices" aria-label={words().orders.whatFollows}>
           <a href="#/icing">{titles().icing}</a>
           <a href="#/plan">{titles().plan}</a>
         </nav>

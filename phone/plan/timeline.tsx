@@ -175,12 +175,9 @@ function Row<Item extends Block | DryBar>(props: {
               data-planned={"isPlanned" in laid.item ? laid.item.isPlanned : undefined}
               style={{ left: `${laid.leftPx}px`, width: `${laid.widthPx}px`, "--lane": laid.lane }}
             >
-              <a
-                href={`#/t/${laid.item.trays[0]}`}
-                title={say.stretch(laid.item)}
-                aria-label={say.stretch(laid.item)}
-              >
+              <a href={`#/t/${laid.item.trays[0]}`} title={say.stretch(laid.item)}>
                 {props.children(laid)}
+                <span class="visually-hidden"> {say.stretch(laid.item)}</span>
               </a>
               <Show when={props.beside?.(laid)}>
                 {(text) => (

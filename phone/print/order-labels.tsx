@@ -2,6 +2,7 @@ import { For, Show, createMemo, createSignal } from "solid-js";
 import { traysOf } from "#shared/kitchen/model/lookups.ts";
 import type { OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { boxes, boxSize, LABELS_AT_ONCE } from "#shared/kitchen/orders/boxes.ts";
+import { Gone } from "#phone/ui/page.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Choice, TextField } from "#phone/ui/fields.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
@@ -18,7 +19,7 @@ export function OrderLabels(props: { orderId: string }) {
   const order = createMemo(() => board.kitchen().orders[props.orderId]);
   return (
     <main>
-      <Show when={order()} fallback={<p class="empty">{words().orders.gone}</p>}>
+      <Show when={order()} fallback={<Gone text={words().orders.gone} />}>
         {(order) => <Labels order={order()} />}
       </Show>
     </main>

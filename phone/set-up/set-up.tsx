@@ -26,7 +26,7 @@ export function SetUp(props: { step: number }) {
     for (const place of room.places) act({ type: "put-place", place });
     for (const tool of room.tools) act({ type: "put-tool", tool });
     for (const icing of room.icings) act({ type: "put-icing", icing });
-    act({ type: "put-design", design: room.design }, usual().done);
+    if (act({ type: "put-design", design: room.design }, usual().done)) go(`set-up/${STEPS}`);
   }
   return (
     <main>

@@ -1,3 +1,4 @@
+import { useWords } from "#shared/client/screen/language.ts";
 import { type Accessor, createContext, type JSX, Show, useContext } from "solid-js";
 
 /** Set where a list stands beside other screens: whether it is alone there just now. */
@@ -14,5 +15,16 @@ export function Page(props: { children: JSX.Element }) {
         </div>
       )}
     </Show>
+  );
+}
+
+/** In place of something that is not in the kitchen any more. */
+export function Gone(props: { text: string }) {
+  const words = useWords();
+  return (
+    <div class="empty">
+      <h1>{props.text}</h1>
+      <a href="#/">{words().app.toTrays}</a>
+    </div>
   );
 }

@@ -105,7 +105,7 @@ describe("batches of mixed icing", () => {
     expect(Object.values(board.kitchen().batches)).toMatchObject([
       { icingId: "butter", consistency: "detail", massG: 400, by: "wren" },
     ]);
-    tap("Butter detail: used up or thrown away");
+    tap("Butter detail: used up / thrown away");
     expect(texts(container, ".batches li")).toEqual([]);
     tap("Undo");
     expect(texts(container, ".batches li > span")).toEqual(["400 g mixed 10:00, use by 15:00"]);
@@ -125,7 +125,7 @@ describe("batches of mixed icing", () => {
     expect(texts(container, ".batches li > span")).toEqual([
       "400 g mixed 10:00, closes in 14 s, use by 15:00",
     ]);
-    tap("Butter detail: used up or thrown away");
+    tap("Butter detail: used up / thrown away");
     tap("Undo");
     await socket.flush();
     expect(Object.values(board.kitchen().batches)).toMatchObject([{ closesS: 14 }]);

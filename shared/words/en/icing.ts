@@ -103,7 +103,7 @@ export const icing = (format: Formats) => {
     tooOld: (of: MixedKind, useByAtMs: number, nowMs: number) =>
       `${sentence(kind(of))} was to be used by ${when(useByAtMs, nowMs)}: take fresh icing.`,
     finish: "Used up / thrown away",
-    finishWhich: (of: MixedKind) => `${sentence(kind(of))}: used up or thrown away`,
+    finishWhich: (of: MixedKind) => `${sentence(kind(of))}: used up / thrown away`,
     finished: (of: MixedKind) => `${sentence(kind(of))} finished`,
     mixed: "Mixed",
     mixedWhich: (consistency: Consistency) => `${consistencies[consistency]}: mixed`,

@@ -107,6 +107,7 @@ export const orders = (format: Formats) => {
     none: "No orders yet.",
     add: "Add an order",
     madeOf: "What orders are made of",
+    whatFollows: "What follows from the orders",
     pickUpLabel: "pick-up",
     pickUp: (when: string) => `pick-up ${when}`,
     progress: (done: string, inHand: string) => `${done} done, ${inHand} in hand`,

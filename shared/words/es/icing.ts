@@ -83,7 +83,7 @@ export const icing = (format: Formats): Words["icing"] => {
     tooOld: (of, useByAtMs, nowMs) =>
       `${format.stop(`${sentence(kind(of))}: debía usarse hasta ${when(useByAtMs, nowMs)}`)} Tome glaseado nuevo.`,
     finish: "Usado / desechado",
-    finishWhich: (of) => `${sentence(kind(of))}: usado o desechado`,
+    finishWhich: (of) => `${sentence(kind(of))}: usado / desechado`,
     finished: (of) => `${sentence(kind(of))}: terminado`,
     mixed: "Mezclado",
     mixedWhich: (consistency) => `${consistencies[consistency]}: mezclado`,

@@ -89,6 +89,7 @@ export const orders = (format: Formats): Words["orders"] => {
     none: "Aún no hay pedidos.",
     add: "Añadir un pedido",
     madeOf: "De qué se componen los pedidos",
+    whatFollows: "Lo que resulta de los pedidos",
     pickUpLabel: "retiro",
     pickUp: (when) => `retiro ${when}`,
     progress: (done, inHand) => `${done} hecho, ${inHand} en marcha`,
