@@ -29,6 +29,11 @@ export function Room() {
   return (
     <Page>
       <h1>{titles().room}</h1>
+      <Show when={board.practice()}>
+        <button type="button" class="plain wide" onClick={startStory}>
+          {words().story.again}
+        </button>
+      </Show>
       <Show when={alerts().length > 0}>
         <section class="alerts in-room" aria-label={words().room.allAlerts}>
           <For each={alerts()}>{(alert) => <AlertCard alert={alert} />}</For>
@@ -77,11 +82,6 @@ export function Room() {
         onChange={(choice) => theme.choose(choice)}
       />
       <LanguageField />
-      <Show when={board.practice()}>
-        <button type="button" class="plain wide" onClick={startStory}>
-          {words().story.again}
-        </button>
-      </Show>
       <button type="button" class="plain wide" onClick={leave}>
         {words().room.leave}
       </button>
