@@ -141,7 +141,8 @@ async function open(page: Page, { path, shows, opens }: (typeof SCREENS)[number]
   await page.getByText("No tray 98").waitFor({ state: "detached" });
   if (opens !== undefined) {
     // What the server works out pushes down what stands below it.
-    await page.getByText("Working it out…").waitFor({ state: "detached" });
+    const working = page.getByText("Working it out…");
+    while ((await working.count()) > 0) await working.first().waitFor({ state: "detached" });
     const opener = page.locator("button, summary, .choice label").filter({ hasText: opens }).first();
     await opener.tap();
   }
