@@ -18,7 +18,7 @@ export interface TrayCard {
   /** hands: someone should take it up. heat: under a tool. calm: it is drying. trouble: it will not dry. */
   tone: "hands" | "heat" | "calm" | "trouble";
   title: string;
-  /** Whose it is for; absent where the order is gone. */
+  /** "Harbour choir · Boat": whom it is for, and what it is; absent where the order is gone. */
   order?: string;
   detail: string;
   wait: string;
@@ -33,11 +33,9 @@ export function trayCard(
   tray: Tray,
   nowMs: number,
 ): TrayCard {
-  const order = kitchen.orders[tray.orderId]?.name;
-  const card = {
-    ...coldCard(words, kitchen, forecasts, tray, nowMs),
-    ...(order !== undefined && { order: words.format.name(order) }),
-  };
+  const names = [kitchen.orders[tray.orderId]?.name, kitchen.designs[tray.designId]?.name];
+  const order = names.flatMap((name) => (name === undefined ? [] : words.format.name(name))).join(" · ");
+  const card = { ...coldCard(words, kitchen, forecasts, tray, nowMs), ...(order !== "" && { order }) };
   const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
   if (untilMs === undefined) return card;
   const hot = words.cautions.hotTray(untilMs);

@@ -211,7 +211,7 @@ describe("past the latest, and air not read", () => {
   it("K13 every list asks to check by touch, and so does the tray", async () => {
     for (const path of ["#/", "#/orders/walk"]) {
       const { container, unmount } = await aPhone(path, { on: overdue() });
-      expect(card(container, "10")).toMatch(/^10Check by touch(Lantern Walk)?then pack 12/);
+      expect(card(container, "10")).toMatch(/^10Check by touch(Lantern Walk · Moon)?then pack 12/);
       unmount();
     }
     await aPhone("#/t/10", { on: overdue() });
