@@ -57,7 +57,10 @@ export function floodedAreaMm2(shape: OutlineShape, marginMm: number): number {
       `perimeterMm is too short for areaMm2: at least ${Math.sqrt(4 * Math.PI * areaMm2)} mm`,
     );
   const vanishesAtMm = (perimeterMm - Math.sqrt(Math.max(0, roundness))) / (2 * Math.PI);
-  return marginMm >= vanishesAtMm ? 0 : areaMm2 - perimeterMm * marginMm + Math.PI * marginMm ** 2;
+  if (marginMm >= vanishesAtMm) return 0;
+  // The formula by its two roots: no digits are lost to a difference of nearly equal areas.
+  const otherRootMm = Math.max(vanishesAtMm, areaMm2 / (Math.PI * vanishesAtMm));
+  return areaMm2 * (1 - marginMm / vanishesAtMm) * (1 - marginMm / otherRootMm);
 }
 
 /** Flood or top-coat of one cookie, mL. `coverage` is the share of the area this layer takes, 0–1. */
