@@ -1,7 +1,7 @@
 import { flattened, lengthMm } from "#shared/geometry/flatten.ts";
 import { narrowestMm } from "#shared/geometry/narrowest.ts";
 import type { Point } from "#shared/geometry/point.ts";
-import { areaMm2, centroid, inset, perimeterMm, type Region } from "#shared/geometry/region.ts";
+import { areaMm2, centroid, perimeterMm, type Region } from "#shared/geometry/region.ts";
 import { areaPart, doMeetUnder, doTouch, linePart, type Part } from "#shared/geometry/touching.ts";
 import type { Drawing } from "./drawing.ts";
 import { pathOf, regionOfData } from "./make-drawing.ts";
@@ -94,7 +94,3 @@ export const doLayersTouch = (
 ): boolean =>
   one.some((id) => other.includes(id)) ||
   touching.some(([a, b]) => (one.includes(a) && other.includes(b)) || (one.includes(b) && other.includes(a)));
-
-/** What is left of the outline within a margin kept free at its edge, mm². */
-export const withinMarginMm2 = ({ outline }: Drawing, marginMm: number): number =>
-  areaMm2(inset(regionOfData(outline), marginMm));

@@ -1,8 +1,8 @@
 import * as v from "valibot";
 import { describe, expect, test } from "vitest";
 import { Drawing } from "#shared/drawing/drawing.ts";
-import { makeDrawing, type DrawingInput } from "#shared/drawing/make-drawing.ts";
-import { coverageOf, doLayersTouch, measureDrawing, withinMarginMm2 } from "#shared/drawing/measures.ts";
+import { makeDrawing, regionOfData, type DrawingInput } from "#shared/drawing/make-drawing.ts";
+import { coverageOf, doLayersTouch, measureDrawing } from "#shared/drawing/measures.ts";
 import {
   polygonDrawing,
   rectangleDrawing,
@@ -10,6 +10,7 @@ import {
   roundDrawing,
   ovalDrawing,
 } from "#shared/drawing/shapes.ts";
+import { areaMm2, inset } from "#shared/geometry/region.ts";
 import { TEMPLATES } from "#shared/drawing/templates/templates.ts";
 import { circlePath } from "#tests/support/shapes.ts";
 
@@ -174,5 +175,6 @@ describe("G16 simple shapes have the size and the field their figures say", () =
 });
 
 test("G3 what a margin leaves of a drawing", () => {
-  expect(withinMarginMm2(whole(roundDrawing(80)), 3) / (Math.PI * 37 ** 2)).toBeCloseTo(1, 2);
+  const left = inset(regionOfData(whole(roundDrawing(80)).outline), 3);
+  expect(areaMm2(left) / (Math.PI * 37 ** 2)).toBeCloseTo(1, 2);
 });

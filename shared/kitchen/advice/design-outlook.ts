@@ -4,17 +4,16 @@ import { asId, type DesignId, type IcingId, type OrderId, type PlaceId, type Tra
 import { byName, compareNames } from "#shared/collections.ts";
 import { showsIfItBleeds } from "#shared/icing/contrast.ts";
 import { batchesFor, massOfG } from "#shared/icing/quantities.ts";
-import { setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
 import { plannedFilmOf, type Spans, spansAt } from "#shared/kitchen/forecast/films.ts";
 import { layersToLay } from "#shared/kitchen/mixing/icing-needed.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
+import { sinking } from "#shared/kitchen/plan/next-layer.ts";
 import { minACookie, type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
 import { outlookSteps } from "#shared/kitchen/plan/plan.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import { newTray } from "#shared/kitchen/tray/fold.ts";
 import { needsOf } from "#shared/kitchen/tray/route.ts";
-import { MIN_MS } from "#shared/time.ts";
 
 /** What one layer of a design would be like, laid today. Spans count from when it is laid. */
 export interface LayerOutlook extends Spans {
@@ -64,24 +63,15 @@ export function designOutlook(
   return {
     count,
     handsMin: design.layers.reduce((sum, _, k) => sum + count * minACookie(pace, design, k), 0),
-    layers: spans.map((own, k) => ({ ...own, ...heatWithin(kitchen, design, k, own) })),
+    layers: spans.map((own, k) => {
+      const found = sinking(kitchen, design.layers[k]!, own.skin);
+      return { ...own, ...(found && { heatWithinMin: found.withinMin }) };
+    }),
     ...(dry && { dry }),
     bleeds: bleedsOf(kitchen, design),
     icings: icingsOf(kitchen, needs),
     isGuess: needs.some(({ isGuess }) => isGuess),
   };
-}
-
-function heatWithin(
-  { settings }: Kitchen,
-  { layers }: Design,
-  layer: number,
-  { skin }: Spans,
-): Pick<LayerOutlook, "heatWithinMin"> {
-  const { consistency, narrowestMm } = layers[layer]!;
-  if (consistency === "outline" || consistency === "detail" || "never" in skin) return {};
-  if (sinkRisk(narrowestMm) === "none") return {};
-  return { heatWithinMin: setWithinMin(skin.likelyMs / MIN_MS, settings.sinkShare) };
 }
 
 /** The plan of a kitchen with this tray alone. */

@@ -1,6 +1,6 @@
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
 import { isPoured } from "#shared/icing/quantities.ts";
-import { cookiesBeforeSetting, setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
+import { cookiesBeforeSetting, setWithinMin, type SinkRisk, sinkRisk } from "#shared/icing/sinking.ts";
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
@@ -23,10 +23,21 @@ export function nextLayerOf(
   return { layer, ...spans, ...(sink === undefined ? {} : { sink }) };
 }
 
+/** Of a poured layer whose small sections may sink: how likely, and how soon after flooding they are to be heat-set, min. */
+export function sinking(
+  { settings }: Pick<Kitchen, "settings">,
+  { consistency, narrowestMm }: Layer,
+  skin: Band,
+): { risk: Exclude<SinkRisk, "none">; withinMin: number } | undefined {
+  const risk = sinkRisk(narrowestMm);
+  if (risk === "none" || !isPoured(consistency) || "never" in skin) return undefined;
+  return { risk, withinMin: setWithinMin(skin.likelyMs / MIN_MS, settings.sinkShare) };
+}
+
 function sinkAdvice(kitchen: Kitchen, tray: Tray, layer: Layer, skin: Band): SinkAdvice | undefined {
-  const risk = sinkRisk(layer.narrowestMm);
-  if (risk === "none" || !isPoured(layer.consistency) || "never" in skin) return undefined;
-  const withinMin = setWithinMin(skin.likelyMs / MIN_MS, kitchen.settings.sinkShare);
+  const found = sinking(kitchen, layer, skin);
+  if (found === undefined) return undefined;
+  const { risk, withinMin } = found;
   const eachMin = kitchen.settings.floodingMin / tray.count;
   const before = (kind: ToolKind): number =>
     Math.min(tray.count, cookiesBeforeSetting(withinMin, eachMin, HOT_AIR_MIN, kind));

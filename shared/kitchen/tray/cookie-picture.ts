@@ -1,3 +1,4 @@
+import { isPoured } from "#shared/icing/quantities.ts";
 import type { Drawing } from "#shared/drawing/drawing.ts";
 import type { Consistency, Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
@@ -83,9 +84,7 @@ const LINE = 0.035;
 
 /** A path flooded or piped, by what is laid there, on a cookie of this size. */
 const shapeOf = (consistency: Consistency, path: string, sizeMm: number): Shape =>
-  consistency === "outline" || consistency === "detail"
-    ? { is: "line", path, widthMm: LINE * sizeMm }
-    : { is: "area", path };
+  isPoured(consistency) ? { is: "area", path } : { is: "line", path, widthMm: LINE * sizeMm };
 
 /** Of a biscuit's radius, how much the first layer's takes, and by how much those of all layers narrow it. */
 const [FIRST_RADIUS, NARROWING] = [0.86, 0.6];
