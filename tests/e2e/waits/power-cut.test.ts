@@ -59,7 +59,10 @@ it("P5 P1 C2 killed between taps, round after round: nothing acknowledged or sho
     await kitchen().kill();
     await (await openTray(phone, during)).tap();
     done.push(during);
-    await phone.page.getByText(/sending|no connection/).waitFor();
+    await phone.page
+      .getByRole("status")
+      .getByText(/sending|no connection/)
+      .waitFor();
 
     await kitchen().restart();
     const again = (commandId: string): Promise<void> =>
