@@ -5,7 +5,7 @@ import { sayNumbers } from "#shared/words/tray-numbers.ts";
 import { FirstAid } from "./cautions.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
-import { coolingLeftMs, toolFact } from "./tool-words.ts";
+import { toolFact, toolsToCheck } from "./tool-words.ts";
 
 /** Numbers of the trays under a tool. */
 export const traysUnder = (kitchen: Kitchen, toolId: string): number[] =>
@@ -17,11 +17,7 @@ export const traysUnder = (kitchen: Kitchen, toolId: string): number[] =>
 export function ShiftEnd(props: { onClose: () => void }) {
   const { board, words, act } = usePhone();
   const heat = () => words().heat;
-  const tools = createMemo(() =>
-    Object.values(board.kitchen().tools).filter(
-      (tool) => tool.use.status === "on" || coolingLeftMs(tool, board.nowMs()) > 0,
-    ),
-  );
+  const tools = createMemo(() => toolsToCheck(board.kitchen(), board.nowMs()));
   const staged = (stage: "heat-set" | "flooding"): number[] =>
     aliveTrays(board.kitchen()).flatMap((tray) => (tray.status.stage === stage ? [tray.number] : []));
   const drying = (): number[] =>

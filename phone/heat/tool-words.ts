@@ -7,6 +7,10 @@ import type { ToolFact } from "#shared/words/heat-facts.ts";
 export const coolingLeftMs = (tool: ToolState, nowMs: number): number =>
   (coolsUntilMs(tool, nowMs) ?? nowMs) - nowMs;
 
+/** The tools to see to before going home: those that are on, or may still be hot. */
+export const toolsToCheck = (kitchen: Kitchen, nowMs: number): ToolState[] =>
+  Object.values(kitchen.tools).filter((tool) => tool.use.status === "on" || coolingLeftMs(tool, nowMs) > 0);
+
 /** What a tool is doing, for words. */
 export function toolFact(kitchen: Kitchen, tool: ToolState, nowMs: number): ToolFact {
   const out = tool.outOfService === undefined ? {} : { outOfService: tool.outOfService.reason };

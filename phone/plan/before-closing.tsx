@@ -2,6 +2,8 @@ import { For, Show, createMemo, untrack } from "solid-js";
 import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { toolsToCheck } from "#phone/heat/tool-words.ts";
+import { sameList } from "#phone/ui/same-list.ts";
 
 /** Of trays to lay before closing, the most urgent. */
 const CLOSING_LINES = 4;
@@ -14,6 +16,9 @@ export function BeforeClosing() {
     minute();
     const [kitchen, forecasts] = [board.kitchen(), board.forecasts()];
     return untrack(() => beforeClosing(kitchen, forecasts, board.nowMs()));
+  });
+  const tools = createMemo(() => toolsToCheck(board.kitchen(), board.nowMs()).map(({ name }) => name), [], {
+    equals: sameList,
   });
   const text = () => words().plan.closing;
   return (
@@ -38,6 +43,11 @@ export function BeforeClosing() {
                 {(line) => <li>{text().layLine(line)}</li>}
               </For>
             </ul>
+          </Show>
+          <Show when={tools().length > 0}>
+            <p>
+              <a href="#/heat">{text().toolsToCheck(tools())}</a>
+            </p>
           </Show>
           <p>{now().mayStand.length > 0 ? text().mayStand(now().mayStand) : text().noneStands}</p>
         </section>

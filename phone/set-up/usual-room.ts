@@ -1,8 +1,12 @@
+import type { Drawing } from "#shared/drawing/drawing.ts";
+import { measureDrawing } from "#shared/drawing/measures.ts";
+import { round } from "#shared/drawing/templates/plain.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import { HOT_AIR_TOOL, OVEN_TOOL } from "#shared/heat/tool.ts";
 import { asId } from "#shared/ids.ts";
 import type { DesignId, IcingId, PlaceId, ToolId } from "#shared/ids.ts";
-import type { Design, Icing, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
+import { measuredLayers } from "#shared/kitchen/drawn/measured.ts";
+import type { Design, Icing, Layer, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import type { Words } from "#shared/words/words.ts";
 
 /** A room to start from, for a lead to edit: what many kitchens have; common practice, no source. */
@@ -18,6 +22,33 @@ export function usualRoom(newId: () => string, names: Words["setUp"]["usualRoom"
   const oven = asId<PlaceId>(newId());
   const cream = asId<IcingId>(newId());
   const ink = asId<IcingId>(newId());
+  const drawing = drawnRound();
+  const layers: Layer[] = [
+    {
+      name: names.outline,
+      consistency: "outline",
+      icingId: cream,
+      thicknessMm: 3,
+      narrowestMm: 2,
+      covers: { areas: [], lines: ["edge"] },
+    },
+    {
+      name: names.flood,
+      consistency: "flood",
+      icingId: cream,
+      thicknessMm: 2.4,
+      narrowestMm: 60,
+      covers: { areas: ["field"], lines: [] },
+    },
+    {
+      name: names.border,
+      consistency: "detail",
+      icingId: ink,
+      thicknessMm: 2,
+      narrowestMm: 2,
+      covers: { areas: [], lines: ["ring"] },
+    },
+  ];
   return {
     places: [
       { id: rackA, name: names.rackA, kind: "rack", airSpeedMs: AIR_SPEED_MS.still, capacity: 20 },
@@ -85,12 +116,17 @@ export function usualRoom(newId: () => string, names: Words["setUp"]["usualRoom"
     design: {
       id: asId<DesignId>(newId()),
       name: names.design,
-      sizeMm: 80,
-      layers: [
-        { name: names.outline, consistency: "outline", icingId: cream, thicknessMm: 3, narrowestMm: 2 },
-        { name: names.flood, consistency: "flood", icingId: cream, thicknessMm: 2.4, narrowestMm: 60 },
-        { name: names.border, consistency: "detail", icingId: ink, thicknessMm: 2, narrowestMm: 3 },
-      ],
+      sizeMm: SIZE_MM,
+      drawing,
+      layers: measuredLayers({ drawing, measures: measureDrawing(drawing) }, layers),
     },
   };
+}
+
+const SIZE_MM = 80;
+
+function drawnRound(): Drawing {
+  const drawn = round({ widthMm: SIZE_MM });
+  if (!drawn.ok) throw new Error(`the usual room's design: ${drawn.refusal.code}`);
+  return drawn.value;
 }

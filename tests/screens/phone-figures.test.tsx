@@ -1,3 +1,4 @@
+import { drawingFault } from "#shared/drawing/make-drawing.ts";
 import { expect, it } from "vitest";
 import { alertLimits } from "#phone/alerts/alert-means.tsx";
 import { fromLocalInput, toLocalInput } from "#phone/ui/local-time.ts";
@@ -70,6 +71,12 @@ it("every step of the usual room is one the kitchen takes", () => {
   for (const icing of room.icings) scene.act("put-icing", { icing });
   scene.act("put-design", { design: room.design });
   expect(Object.keys(scene.kitchen.places)).toHaveLength(room.places.length);
+  expect(drawingFault(room.design.drawing!)).toBeUndefined();
+  // The circumference of the drawn ring, r = 26.4 mm, and the area of the field within the 3 mm margin, r = 37 mm.
+  const [outline, flood, border] = room.design.layers;
+  expect(border!.lineMm! / (2 * Math.PI * 26.4)).toBeCloseTo(1, 2);
+  expect(outline!.lineMm! / (2 * Math.PI * 37)).toBeCloseTo(1, 2);
+  expect(flood!.areaCm2! / (Math.PI * 3.7 ** 2)).toBeCloseTo(1, 2);
 });
 
 it("a failed join says why: what the server says of a name, else by its answer", async () => {

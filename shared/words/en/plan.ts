@@ -32,6 +32,8 @@ export const plan = (format: Formats) => {
         `Finish ${which(numbers, 6)} first: the next layer goes on while the icing is wet`,
       mayStand: (numbers: readonly number[]) => `${trays(numbers)} may stand overnight: ${which(numbers, 6)}`,
       noneStands: "No tray stands drying overnight",
+      toolsToCheck: (names: readonly string[]) =>
+        `Heat tools on or still hot: ${format.and(names.map(format.name))}`,
     },
   };
 };

@@ -35,6 +35,8 @@ export const plan = (format: Formats): Words["plan"] => {
         `Terminar antes ${which(numbers, 6)}: la capa siguiente va sobre el glaseado húmedo`,
       mayStand: (numbers) => `${may(numbers)}: ${which(numbers, 6)}`,
       noneStands: "Ninguna bandeja queda secándose de noche",
+      toolsToCheck: (names) =>
+        `Herramientas de calor encendidas o aún calientes: ${format.and(names.map(format.name))}`,
     },
   };
 };
