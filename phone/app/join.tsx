@@ -1,9 +1,10 @@
-import { Show, createSignal } from "solid-js";
+import { createSignal } from "solid-js";
 import { askToJoin, joinCodeIn, type Session } from "#shared/client/screen/joining.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
 import { placeOfBrowser, useWords } from "#shared/client/screen/language.ts";
 import type { Joining } from "#shared/client/screen/shell.tsx";
 import { TextField } from "#phone/ui/fields.tsx";
+import { FaultText } from "#phone/ui/form.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
 
 type Fault = JoinFault | { code: "no-code" } | { code: "no-name" };
@@ -29,10 +30,12 @@ export function Join(props: Joining<Session> & { send: typeof fetch }) {
     if (joinCodeIn(window.location.hash) !== "") window.location.hash = "";
     props.onJoined(joined.session);
   }
-  const faultWords = (fault: Fault): string => {
-    if (fault.code === "no-code") return words().app.join.noCode;
-    if (fault.code === "no-name") return words().app.join.noName;
-    return words().app.joinFault(fault, "phone");
+  const faultText = (): string | undefined => {
+    const is = fault();
+    if (is === undefined) return undefined;
+    if (is.code === "no-code") return words().app.join.noCode;
+    if (is.code === "no-name") return words().app.join.noName;
+    return words().app.joinFault(is, "phone");
   };
   return (
     <main class="join">
@@ -59,13 +62,7 @@ export function Join(props: Joining<Session> & { send: typeof fetch }) {
           capitalise="characters"
           hint={words().app.join.codeHint}
         />
-        <Show when={fault()}>
-          {(fault) => (
-            <p class="field-error" role="alert">
-              {faultWords(fault())}
-            </p>
-          )}
-        </Show>
+        <FaultText text={faultText()} />
         <button type="submit" class="act" disabled={busy()}>
           {busy() ? words().app.join.joining : words().app.join.join}
           <small>{words().app.join.tapHint}</small>

@@ -1,6 +1,7 @@
 import { Show, createEffect, createSignal, onCleanup, onMount } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";
 import { askFaultWords } from "#phone/ui/ask.ts";
+import { FaultText } from "#phone/ui/form.tsx";
 
 /** The photo a design was traced from: on this device alone, until a lead shares it with the kitchen. */
 export function DesignPhoto(props: { designId: string; name: string; isSaved: boolean }) {
@@ -36,13 +37,7 @@ export function DesignPhoto(props: { designId: string; name: string; isSaved: bo
               <p class="note">{text().shareHint}</p>
             </Show>
           </Show>
-          <Show when={fault()}>
-            {(fault) => (
-              <p class="field-error" role="alert">
-                {fault()}
-              </p>
-            )}
-          </Show>
+          <FaultText text={fault()} />
         </section>
       )}
     </Show>

@@ -1,6 +1,7 @@
 import { Show } from "solid-js";
 import type { Drawing } from "#shared/drawing/drawing.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { FaultText } from "#phone/ui/form.tsx";
 
 /** A drawing that was chosen, and what to call the design; "" where it says nothing. */
 export interface Drawn {
@@ -17,13 +18,7 @@ export function DrawnChoice(props: {
   const { words } = usePhone();
   return (
     <>
-      <Show when={props.fault}>
-        {(fault) => (
-          <p class="field-error" role="alert">
-            {fault()}
-          </p>
-        )}
-      </Show>
+      <FaultText text={props.fault} />
       <Show when={props.fault === undefined && props.drawing}>
         {(drawing) => (
           <>

@@ -3,7 +3,6 @@ import { beforeClosing } from "#shared/kitchen/plan/before-closing.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { toolsToCheck } from "#phone/heat/tool-words.ts";
-import { sameList } from "#phone/ui/same-list.ts";
 
 /** Of trays to lay before closing, the most urgent. */
 const CLOSING_LINES = 4;
@@ -17,9 +16,7 @@ export function BeforeClosing() {
     const [kitchen, forecasts] = [board.kitchen(), board.forecasts()];
     return untrack(() => beforeClosing(kitchen, forecasts, board.nowMs()));
   });
-  const tools = createMemo(() => toolsToCheck(board.kitchen(), board.nowMs()).map(({ name }) => name), [], {
-    equals: sameList,
-  });
+  const tools = () => toolsToCheck(board.kitchen(), board.nowMs()).map(({ name }) => name);
   const text = () => words().plan.closing;
   return (
     <Show when={board.connection().is === "live" && closing()}>

@@ -74,13 +74,7 @@ export function Form(props: {
       }}
     >
       <FormContext.Provider value={{ isTried, check, faultOf }}>{props.children}</FormContext.Provider>
-      <Show when={props.fault?.field === undefined && props.fault}>
-        {(fault) => (
-          <p class="field-error" role="alert">
-            {fault().message}
-          </p>
-        )}
-      </Show>
+      <FaultText text={props.fault?.field === undefined ? props.fault?.message : undefined} />
       <button type="submit" class="act">
         {props.save ?? words().forms.save}
       </button>
@@ -112,4 +106,17 @@ function goToFault(form: HTMLFormElement): void {
   if (folded !== null) folded.open = true;
   wrong.focus({ preventScroll: true });
   wrong.scrollIntoView({ block: "center" });
+}
+
+/** What is wrong, read out as it appears. */
+export function FaultText(props: { text: string | undefined }) {
+  return (
+    <Show when={props.text}>
+      {(text) => (
+        <p class="field-error" role="alert">
+          {text()}
+        </p>
+      )}
+    </Show>
+  );
 }

@@ -3,6 +3,7 @@ import { DRAWING_LIMITS } from "#shared/drawing/drawing.ts";
 import type { TracedPhoto } from "#phone/app/photos.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Choice } from "#phone/ui/fields.tsx";
+import { FaultText } from "#phone/ui/form.tsx";
 import { LengthField } from "#phone/ui/number-field.tsx";
 import { type Drawn, DrawnChoice } from "#phone/designs/drawn-choice.tsx";
 import {
@@ -53,13 +54,7 @@ export function TracePhoto(props: { designId: string; onDrawn: (drawn: Drawn) =>
         {photo() === undefined ? text().pick : text().another}
         <input type="file" accept="image/*" onChange={(event) => void take(event.currentTarget.files?.[0])} />
       </label>
-      <Show when={fault()}>
-        {(fault) => (
-          <p class="field-error" role="alert">
-            {fault()}
-          </p>
-        )}
-      </Show>
+      <FaultText text={fault()} />
       <Show when={photo()} keyed>
         {(photo) => <Tracing {...props} photo={photo} />}
       </Show>
