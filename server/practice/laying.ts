@@ -1,5 +1,4 @@
-import { isPoured } from "#shared/icing/quantities.ts";
-import { sinkRisk } from "#shared/icing/sinking.ts";
+import { layerSinkRisk } from "#shared/icing/sinking.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
 import { standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
@@ -145,8 +144,8 @@ export function* report(
 /** Small sections are set with heat before they sink: nearly always those most at risk. */
 function* setWhatSinks(self: Self, tray: Tray): Script {
   const layer = designOf(self, tray)?.layers[tray.films.length - 1];
-  if (layer === undefined || !isPoured(layer.consistency)) return;
-  const risk = sinkRisk(layer.narrowestMm);
+  if (layer === undefined) return;
+  const risk = layerSinkRisk(layer);
   if (risk === "none") return;
   const wasSet = self.chance.happens(risk === "most" ? 0.92 : 0.5) && (yield* heatSet(self, tray.id));
   if (!wasSet && risk === "most" && self.chance.happens(0.25)) yield* report(self, tray.id, "sunk");

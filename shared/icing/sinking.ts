@@ -1,3 +1,5 @@
+import { type Consistency, isPoured } from "./quantities.ts";
+
 /**
  * Which sections sink in the middle when left to dry slowly: common practice, no source. Spans 6–25 mm (¼–1 in) sink,
  * most between 6 and 13 mm; a line of 1.5 mm and a wide field do not.
@@ -12,6 +14,10 @@ export function sinkRisk(narrowestMm: number): SinkRisk {
   if (narrowestMm < SINKING_BAND_MM.from || narrowestMm > SINKING_BAND_MM.to) return "none";
   return narrowestMm <= SINKING_BAND_MM.mostTo ? "most" : "some";
 }
+
+/** How likely a layer's smallest section is to sink: nothing that is piped does. */
+export const layerSinkRisk = (layer: { consistency: Consistency; narrowestMm: number }): SinkRisk =>
+  isPoured(layer.consistency) ? sinkRisk(layer.narrowestMm) : "none";
 
 /** Minutes after flooding within which to heat-set a section that may sink: a share (0–1) of the likely skin time. */
 export function setWithinMin(skinLikelyMin: number, share = 0.3): number {

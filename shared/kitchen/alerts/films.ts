@@ -1,5 +1,5 @@
 import { isPoured } from "#shared/icing/quantities.ts";
-import { setWithinMin, sinkRisk } from "#shared/icing/sinking.ts";
+import { layerSinkRisk, setWithinMin } from "#shared/icing/sinking.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { type AlertFact, type AlertKind, makeAlert } from "#shared/kitchen/model/alert.ts";
 import { filmKey, standsAt } from "#shared/kitchen/model/lookups.ts";
@@ -113,7 +113,7 @@ function inHandBubbles(scene: Scene): AlertFact[] {
 
 function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
-  const risk = sinkRisk(wet.layer.narrowestMm);
+  const risk = layerSinkRisk(wet.layer);
   const key = keyOf("will-sink", wet);
   const isTime = nowMs >= sinkAlertMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
   if (risk === "none" || isWarm(scene, wet) || !(isTime || isActive(scene, key))) return [];

@@ -1,6 +1,5 @@
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
-import { isPoured } from "#shared/icing/quantities.ts";
-import { cookiesBeforeSetting, setWithinMin, type SinkRisk, sinkRisk } from "#shared/icing/sinking.ts";
+import { cookiesBeforeSetting, layerSinkRisk, setWithinMin, type SinkRisk } from "#shared/icing/sinking.ts";
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { MIN_MS } from "#shared/time.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
@@ -26,11 +25,11 @@ export function nextLayerOf(
 /** Of a poured layer whose small sections may sink: how likely, and how soon after flooding they are to be heat-set, min. */
 export function sinking(
   { settings }: Pick<Kitchen, "settings">,
-  { consistency, narrowestMm }: Layer,
+  layer: Layer,
   skin: Band,
 ): { risk: Exclude<SinkRisk, "none">; withinMin: number } | undefined {
-  const risk = sinkRisk(narrowestMm);
-  if (risk === "none" || !isPoured(consistency) || "never" in skin) return undefined;
+  const risk = layerSinkRisk(layer);
+  if (risk === "none" || "never" in skin) return undefined;
   return { risk, withinMin: setWithinMin(skin.likelyMs / MIN_MS, settings.sinkShare) };
 }
 

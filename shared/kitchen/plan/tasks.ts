@@ -1,7 +1,6 @@
 import { OVEN_MIN } from "#shared/drying/uncertainty/compare.ts";
 import { HOT_AIR_MIN } from "#shared/heat/tool.ts";
-import { isPoured } from "#shared/icing/quantities.ts";
-import { sinkRisk } from "#shared/icing/sinking.ts";
+import { layerSinkRisk } from "#shared/icing/sinking.ts";
 import {
   aliveTrays,
   cookiesSet,
@@ -152,7 +151,9 @@ class WorkBuilder {
   /** What sets a layer as soon as it is laid; undefined where nothing has to. */
   #setsBy(tray: Tray, layer: Layer): SetsBy | undefined {
     const wanted = this.#ground.heated?.get(tray.id);
-    return wanted === undefined && !isSinking(layer) ? undefined : this.#resources.setsBy(wanted);
+    return wanted === undefined && layerSinkRisk(layer) === "none"
+      ? undefined
+      : this.#resources.setsBy(wanted);
   }
 
   /** What is under heat now: its tool, and its person where that is hot air, for what is left. */
@@ -231,6 +232,3 @@ class WorkBuilder {
     };
   }
 }
-
-const isSinking = ({ narrowestMm, consistency }: Layer): boolean =>
-  isPoured(consistency) && sinkRisk(narrowestMm) !== "none";
