@@ -36,9 +36,9 @@ const AIR_WITHIN_MS = 3 * HOUR_MS;
 function filmRow(kitchen: Kitchen, tray: Tray, film: Film): FilmRow {
   const stood = tray.placements.findLast(({ fromMs }) => fromMs <= film.clockStartMs);
   const placeId = stood?.placeId ?? tray.placeId;
-  const shownOf = (quantity: EvidenceFact["quantity"]) =>
-    evidenceOfTray(kitchen, tray).find((fact) => fact.layer === film.layer && fact.quantity === quantity)
-      ?.shown;
+  const evidence = evidenceOfTray(kitchen, tray).filter(({ layer }) => layer === film.layer);
+  const shownOf = (wanted: EvidenceFact["quantity"]) =>
+    evidence.find(({ quantity }) => quantity === wanted)?.shown;
   return {
     kitchen,
     tray,
