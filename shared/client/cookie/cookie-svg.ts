@@ -5,6 +5,7 @@ import {
   type CookiePoint,
   type LayerState,
 } from "#shared/kitchen/tray/cookie-picture.ts";
+import { lightnessOf } from "#shared/icing/contrast.ts";
 import type { Design, Icing } from "#shared/kitchen/model/vocabulary.ts";
 
 /** The same by day and night: a biscuit with its icing stands on any ground. */
@@ -89,16 +90,10 @@ function stripesOf(hex: string, side: number): string {
   );
 }
 
-/** Relative luminance (WCAG 2.x) above which dark stripes stand out better than pale ones. */
-const PALE = 0.31;
+/** Lightness above which dark stripes stand out better than pale ones: a luminance of 0.31. */
+const PALE = 62.5;
 
-function isPale(hex: string): boolean {
-  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
-    const share = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
-    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-  });
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue > PALE;
-}
+const isPale = (hex: string): boolean => lightnessOf(hex) > PALE;
 
 const short = (lengthMm: number): number => Math.round(lengthMm * 100) / 100;
 
