@@ -9,8 +9,8 @@ import { Select, Stepper } from "#phone/ui/fields.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { type MakeUp, takesNewTrays, USUAL_PER_TRAY } from "#shared/kitchen/orders/make-up.ts";
-import { freeNumbers, splitCookies } from "#shared/kitchen/orders/tray-plans.ts";
+import { type MakeUp, takesNewTrays } from "#shared/kitchen/orders/make-up.ts";
+import { freeNumbers, splitCookies, USUAL_PER_TRAY } from "#shared/kitchen/orders/tray-plans.ts";
 
 /** Puts an order's cookies on numbered trays. */
 export function TraysForm(props: {

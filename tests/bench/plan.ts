@@ -6,6 +6,7 @@ import { DRAWS } from "#shared/kitchen/plan/normals.ts";
 import type { PlanInput } from "#shared/kitchen/plan/plan-work.ts";
 import { Scheduler } from "#shared/scheduling/schedule.ts";
 import { planWorkSteps } from "#shared/kitchen/plan/tasks.ts";
+import { atOnce } from "#shared/steps.ts";
 import { bigBoard } from "#tests/support/big-board.ts";
 import { dayPlanSteps, minutes } from "#tests/support/plan-of.ts";
 import { createForecaster } from "#server/forecast/forecaster.ts";
@@ -139,11 +140,9 @@ function run(input: PlanInput): Pick<PlanBench, "acts" | "workMs" | "longestSlic
 
 /** The floor: the likely day scheduled as often as it is drawn. */
 function schedules(input: PlanInput): number {
-  const steps = planWorkSteps(input);
-  let step = steps.next();
-  while (step.done !== true) step = steps.next();
-  const scheduler = new Scheduler(step.value);
-  const rank = Float64Array.from(step.value.tasks.keys());
+  const work = atOnce(planWorkSteps(input));
+  const scheduler = new Scheduler(work);
+  const rank = Float64Array.from(work.tasks.keys());
   const startMs = performance.now();
   for (let draw = 0; draw < DRAWS; draw += 1) scheduler.run({ rank });
   return performance.now() - startMs;

@@ -8,6 +8,7 @@ import { plannedFilmOf, spansAt } from "#shared/kitchen/forecast/films.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { needsOf } from "#shared/kitchen/tray/route.ts";
 import { doubtOf } from "#shared/drying/air-record/readings.ts";
+import { atOnce } from "#shared/steps.ts";
 import { playDay, type TrueLayer } from "#tests/support/plan-day.ts";
 import { drawsFrom, type Draws } from "#tests/support/simulated-kitchen.ts";
 import { aKitchen, HOUR, type Scene, T0 } from "#tests/support/scene.ts";
@@ -100,12 +101,8 @@ function promised(scene: Scene) {
       return known;
     },
   });
-  for (;;) {
-    const step = steps.next();
-    if (step.done !== true) continue;
-    const { earliestMs, likelyMs, latestMs } = step.value.orders["o"]!.packed!;
-    return { earliest: earliestMs - nowMs, likely: likelyMs - nowMs, latest: latestMs - nowMs };
-  }
+  const { earliestMs, likelyMs, latestMs } = atOnce(steps).orders["o"]!.packed!;
+  return { earliest: earliestMs - nowMs, likely: likelyMs - nowMs, latest: latestMs - nowMs };
 }
 
 /** How a day goes in one of the kitchens that this one may be. */

@@ -6,6 +6,7 @@ import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { createForecaster, type Forecaster } from "#server/forecast/forecaster.ts";
 import type { ForecastPatch } from "#shared/protocol/change.ts";
+import { atOnce } from "#shared/steps.ts";
 import type { Scene } from "./scene.ts";
 
 /** A forecaster driven by hand: each deferred slice waits to be run; every look at the real clock costs a millisecond. */
@@ -40,11 +41,7 @@ export class ForecasterBench {
   advice(subject: AdviceFor, forecasts = this.forecaster.current()): Advice | undefined {
     const { kitchen, nowMs } = this.scene;
     const ground = { kitchen, forecasts, learned: this.forecaster.learned(), nowMs };
-    const steps = adviceSteps(ground, subject, PLAN_IN_TURN.outlook);
-    for (;;) {
-      const { done, value } = steps.next();
-      if (done === true) return value;
-    }
+    return atOnce(adviceSteps(ground, subject, PLAN_IN_TURN.outlook));
   }
 
   /** Runs slices until none waits; returns how many. */

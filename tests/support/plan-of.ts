@@ -7,6 +7,7 @@ import type { PlanInput } from "#shared/kitchen/plan/plan-work.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { Spans } from "#shared/kitchen/forecast/films.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
+import { atOnce } from "#shared/steps.ts";
 import type { Scene } from "./scene.ts";
 
 /** A span of so many minutes: its earliest, its likeliest and its latest. */
@@ -43,8 +44,5 @@ export function planOf(
     learned: learn([]),
     ...more,
   });
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
+  return atOnce(steps);
 }

@@ -7,6 +7,7 @@ import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import { paceOf } from "#shared/kitchen/plan/pace.ts";
 import { plannedFilmOf, spansAt } from "#shared/kitchen/forecast/films.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
+import { atOnce } from "#shared/steps.ts";
 import { DAY_AND_NIGHT } from "../support/furnishings.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 
@@ -23,15 +24,9 @@ function moons(cookies = 20): Scene {
 }
 const proposal = (scene: Scene) => makeUpFor(scene.kitchen, scene.kitchen.orders["walk"]!);
 
-function last<Value>(steps: Generator<void, Value>): Value {
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
-}
 function start(scene: Scene): MakeUpStart {
   const order = scene.kitchen.orders["walk"]!;
-  return last(makeUpStartSteps(scene.kitchen, LEARNED, order, proposal(scene)!, scene.nowMs));
+  return atOnce(makeUpStartSteps(scene.kitchen, LEARNED, order, proposal(scene)!, scene.nowMs));
 }
 const startByMs = (scene: Scene): number => {
   const found = start(scene);
@@ -89,7 +84,7 @@ describe("K72 what an order lacks is proposed as trays like its own, with the la
       ),
     );
     const input = { kitchen, films, spansOf: () => spans, pace: paceOf(kitchen), nowMs, learned: LEARNED };
-    const plan = last(
+    const plan = atOnce(
       (function* () {
         return yield* planSteps(yield* questionSteps(input));
       })(),

@@ -2,6 +2,7 @@ import { factorFitSteps } from "./fit.ts";
 import { type FactorPosterior, indexOf, type Observed, type Parts, partsOf } from "./parts.ts";
 import { type FactorPrior, heatVariance, newIcing } from "./prior.ts";
 import type { Quantity } from "#shared/drying/film/film.ts";
+import { atOnce } from "#shared/steps.ts";
 import { type Belief, type FactorBelief, LEARNING_PRIOR } from "./belief.ts";
 import type { Moments } from "./joint-normal.ts";
 import { TENTH_Z } from "./normal.ts";
@@ -54,10 +55,7 @@ export interface Lessons {
  * Throws RangeError for bounds that are not numbers or cross.
  */
 export function learn(evidence: readonly Evidence[], prior: Partial<FactorPrior> = {}): Learned {
-  const steps = learningSteps(evidence, undefined, prior);
-  let step = steps.next();
-  while (step.done !== true) step = steps.next();
-  return step.value;
+  return atOnce(learningSteps(evidence, undefined, prior));
 }
 
 /** As `learn`, a step of up to a millisecond at a time; a quantity of which `before` says the same is not learned again. */

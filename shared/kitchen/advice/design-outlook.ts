@@ -9,11 +9,13 @@ import { layersToLay } from "#shared/kitchen/mixing/icing-needed.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { sinking } from "#shared/kitchen/plan/next-layer.ts";
+import { USUAL_PER_TRAY } from "#shared/kitchen/orders/tray-plans.ts";
 import { minACookie, type Pace, paceOf } from "#shared/kitchen/plan/pace.ts";
 import { outlookSteps } from "#shared/kitchen/plan/plan.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import { newTray } from "#shared/kitchen/tray/fold.ts";
 import { needsOf } from "#shared/kitchen/tray/route.ts";
+import { atOnce } from "#shared/steps.ts";
 
 /** What one layer of a design would be like, laid today. Spans count from when it is laid. */
 export interface LayerOutlook extends Spans {
@@ -37,14 +39,11 @@ export interface DesignOutlook {
   isGuess: boolean;
 }
 
-/** Cookies on a tray where the kitchen has none to go by. */
-const USUAL_COUNT = 12;
-
 /** As many cookies as most trays on the board hold. */
 export const usualCount = ({ trays }: Pick<Kitchen, "trays">): number =>
   [...byName(Object.values(trays), ({ count }) => String(count)).values()].toSorted(
     (a, b) => b.length - a.length,
-  )[0]?.[0]?.count ?? USUAL_COUNT;
+  )[0]?.[0]?.count ?? USUAL_PER_TRAY;
 
 /** What a tray of so many cookies of a design comes to in the air of a place. */
 export function designOutlook(
@@ -93,7 +92,7 @@ function dryOf(
     orders: {},
     designs: { [designId]: { ...design, id: designId } },
   };
-  const question = end(
+  const question = atOnce(
     questionSteps({
       kitchen: alone,
       films: {},
@@ -103,17 +102,10 @@ function dryOf(
       nowMs,
     }),
   );
-  const band = end(outlookSteps(question, { trayId })).trays[trayId];
+  const band = atOnce(outlookSteps(question, { trayId })).trays[trayId];
   if (band === undefined || "never" in band) return band;
   const { earliestMs, likelyMs, latestMs } = band;
   return { earliestMs: earliestMs - nowMs, likelyMs: likelyMs - nowMs, latestMs: latestMs - nowMs };
-}
-
-function end<Result>(steps: Generator<void, Result>): Result {
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
 }
 
 function bleedsOf({ icings }: Kitchen, design: Design): [IcingId, IcingId][] {

@@ -16,7 +16,7 @@ import { latestStarts } from "#shared/kitchen/plan/start-by.ts";
 import { planWorkSteps } from "#shared/kitchen/plan/tasks.ts";
 import { newTray } from "#shared/kitchen/tray/fold.ts";
 import { MIN_MS } from "#shared/time.ts";
-import { splitCookies } from "./tray-plans.ts";
+import { splitCookies, USUAL_PER_TRAY } from "./tray-plans.ts";
 
 /** Trays that would make up what an order lacks. */
 export interface MakeUp {
@@ -30,9 +30,6 @@ export interface MakeUp {
 
 /** By when make-up trays must be begun, or why it is of no use. */
 export type MakeUpStart = { startByMs: number } | Never;
-
-/** Cookies to a tray where the order has none to go by. */
-export const USUAL_PER_TRAY = 12;
 
 /** Where trays may stand before they are iced. */
 export const takesNewTrays = ({ kind }: Place): boolean => kind !== "oven" && kind !== "warm-cabinet";

@@ -1,6 +1,9 @@
 import { rangeOf } from "#shared/fields.ts";
 import { TrayPlan, TRAYS_AT_ONCE } from "#shared/kitchen/model/vocabulary.ts";
 
+/** Cookies to a tray where there is none to go by. */
+export const USUAL_PER_TRAY = 12;
+
 const NUMBERS = rangeOf(TrayPlan.entries.number);
 
 /** Cookies by tray, full ones first: 30 by 12 → 12, 12, 6. As many trays as one command may add. */

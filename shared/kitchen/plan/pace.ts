@@ -1,6 +1,7 @@
 import type { Kitchen, LayingSample } from "#shared/kitchen/model/state.ts";
 import { lineLengthMm } from "#shared/icing/layer-volume.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
+import { USUAL_PER_TRAY } from "#shared/kitchen/orders/tray-plans.ts";
 import { layingOf } from "#shared/kitchen/tray/laying.ts";
 
 /** How long hands take to lay a layer, as the taps tell: minutes a cookie, and how sure. */
@@ -26,8 +27,7 @@ const TRAY_SD_TRAYS = 6;
 const SILLY = 6;
 /** The newest are learned from. */
 const LEARNED_FROM = 200;
-/** A tray's cookies, and a cookie's size, where no tray is on the board. */
-const USUAL_COUNT = 12;
+/** A cookie's size where no tray is on the board. */
 const USUAL_SIZE_MM = 80;
 /** A line takes minutes as it is long, but so many times the usual line's at most, and no less than a part as small. Judgement. */
 const LINE_MOST = 4;
@@ -55,7 +55,7 @@ const middleOf = (numbers: readonly number[]): number | undefined =>
 
 /** The kitchen's setting by cookie: it is told for a tray, which here holds as many as most. */
 const settingMinACookie = ({ trays, settings }: Kitchen): number =>
-  settings.floodingMin / (middleOf(Object.values(trays).map(({ count }) => count)) ?? USUAL_COUNT);
+  settings.floodingMin / (middleOf(Object.values(trays).map(({ count }) => count)) ?? USUAL_PER_TRAY);
 
 /** Once round a cookie of the size that most are of, mm. */
 function usualLineMm({ trays, designs }: Kitchen): number {
