@@ -20,6 +20,12 @@ import type { Planner } from "#server/forecast/planner.ts";
 import { createGateway } from "#server/live/gateway.ts";
 import { createHealth, watchLoop } from "#server/live/health.ts";
 import { apiRouter } from "./http/api.ts";
+import {
+  HANDSHAKE_MS,
+  limitConnections,
+  SLOW_REQUESTS,
+  type TrustedProxies,
+} from "./http/connection-limits.ts";
 import { designPhotos } from "./http/design-photos.ts";
 import { faultHandler } from "./http/fault.ts";
 import type { JoinDeps } from "./http/join.ts";
@@ -68,6 +74,8 @@ export interface AppDeps {
   photosFolder: string;
   /** Every name and address this server may be asked by, lower case. */
   hostNames: () => ReadonlySet<string>;
+  /** Those whose word on who asks is taken. */
+  proxies: TrustedProxies;
   /** What serves the two screens, given the server it runs on. */
   screens: (http: Server) => RequestHandler | Promise<RequestHandler>;
   /** Strict headers; off only while developing, where the page is Vite's. */
@@ -92,7 +100,13 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const { clock, timers, log, report } = deps;
   const app = express();
   const http =
-    deps.tls === undefined ? createHttp(app) : createHttps({ key: deps.tls.key, cert: deps.tls.cert }, app);
+    deps.tls === undefined
+      ? createHttp(SLOW_REQUESTS, app)
+      : createHttps(
+          { ...SLOW_REQUESTS, handshakeTimeout: HANDSHAKE_MS, key: deps.tls.key, cert: deps.tls.cert },
+          app,
+        );
+  limitConnections(http, deps.proxies);
   const devices = openDevices(deps.db);
   const presence = presenceBook(deps.monotonicMs());
   const forecasts = () => forecaster.current();
@@ -193,6 +207,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   });
 
   app.disable("x-powered-by");
+  app.set("trust proxy", deps.proxies.has);
   app.use(guardHost(hosts));
   if (deps.isStrict) app.use(securityHeaders(deps.tls !== undefined));
   app.use(compression());

@@ -108,6 +108,7 @@ async function main(options: Options): Promise<void> {
     lanHosts: lanAddresses,
     ...(practice !== undefined && { practice }),
     hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
+    proxies: options.proxies,
     screens: async (http) =>
       options.isDev
         ? (await import("./vite-dev.ts")).devScreens(http, options.hosts)

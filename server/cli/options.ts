@@ -1,4 +1,5 @@
 import { WordedError } from "#server/words.ts";
+import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
 import { readArgs } from "./read-args.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { USUAL_TRAYS } from "#server/practice/house.ts";
@@ -19,6 +20,8 @@ export interface Options {
   /** For the hygrometers' broker: never kept, shown or logged. */
   mqttLogin?: MqttLogin;
   hosts: readonly string[];
+  /** Reverse proxies that speak for the screens behind them. */
+  proxies: TrustedProxies;
 }
 
 const PRACTICE_SPEED = 60;
@@ -46,6 +49,8 @@ export function readOptions(
   const password = env["TRAYTIDE_MQTT_PASSWORD"];
   if (username === undefined && password !== undefined)
     throw new WordedError(({ server }) => server.options.passwordAlone);
+  const proxies = trustedProxies(listOf(env["TRAYTIDE_PROXIES"]));
+  if (proxies === undefined) throw new WordedError(({ server }) => server.options.proxies);
   return {
     port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
@@ -57,12 +62,17 @@ export function readOptions(
     isLeadCodeRenewed: values["new-lead-code"],
     ...(joinCode !== undefined && { joinCode }),
     ...(username !== undefined && { mqttLogin: { username, ...(password !== undefined && { password }) } }),
-    hosts: (env["TRAYTIDE_HOSTS"] ?? "")
-      .toLowerCase()
-      .split(/[\s,]+/)
-      .filter((name) => name !== ""),
+    hosts: listOf(env["TRAYTIDE_HOSTS"]),
+    proxies,
   };
 }
+
+/** Names or addresses, separated by commas or spaces. */
+const listOf = (text = ""): string[] =>
+  text
+    .toLowerCase()
+    .split(/[\s,]+/)
+    .filter((name) => name !== "");
 
 function numberFrom(name: string, text: string, min: number, max: number): number {
   const value = Number(text);

@@ -1,5 +1,5 @@
 import express, { type Request, type Response, Router } from "express";
-import { rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
+import { type Options as RateLimits, rateLimit, type RateLimitRequestHandler } from "express-rate-limit";
 import * as v from "valibot";
 import { answerForecast, parseForecastQuery } from "#shared/drying/uncertainty/query.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
@@ -65,6 +65,8 @@ export interface ApiDeps {
 }
 
 const WRONG_CODES_A_MIN = 10;
+/** From all addresses together: whoever has many of them guesses no faster. */
+const WRONG_CODES_A_KITCHEN = 30;
 /** Each costs some milliseconds of the one processor. */
 const FORECASTS_A_MIN = 600;
 /** Each costs some tens of milliseconds, in slices. */
@@ -86,11 +88,7 @@ export function apiRouter(deps: ApiDeps): Router {
     const status = given.reason === "malformed" ? 400 : given.reason === "not-allowed" ? 403 : 409;
     response.status(status).json({ ...given, message: refusals.say(given.fact) });
   };
-  const perMinute = (
-    limit: number,
-    of: FloodOf,
-    more: Parameters<typeof rateLimit>[0] = {},
-  ): RateLimitRequestHandler => {
+  const perMinute = (limit: number, of: FloodOf, more: Partial<RateLimits> = {}): RateLimitRequestHandler => {
     const fault = new Fault("too-many", ({ server }) => server.http.tooMany[of]);
     return rateLimit({
       windowMs: MIN_MS,
@@ -127,11 +125,16 @@ export function apiRouter(deps: ApiDeps): Router {
       startedAt: new Date(deps.startedAtMs).toISOString(),
     });
   });
-  const wrongCodes = perMinute(WRONG_CODES_A_MIN, "join-codes", {
+  const onlyWrongCodes: Partial<RateLimits> = {
     skipSuccessfulRequests: true,
     requestWasSuccessful: (_request, response) => response.statusCode !== FAULTS["wrong-code"],
+  };
+  const byAddress = perMinute(WRONG_CODES_A_MIN, "join-codes", onlyWrongCodes);
+  const byKitchen = perMinute(WRONG_CODES_A_KITCHEN, "kitchen-join-codes", {
+    ...onlyWrongCodes,
+    keyGenerator: () => "kitchen",
   });
-  api.post("/join", wrongCodes, async (request, response) => {
+  api.post("/join", byAddress, byKitchen, async (request, response) => {
     response.json(await join(parsed(JoinRequest, request.body), languageAsked(request)));
   });
   const body = boardBody(board, deps.nowMs);

@@ -9,6 +9,7 @@ import { join } from "node:path";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
 import type { EventLog } from "#server/log/event-log.ts";
+import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
 import { plainCode } from "#server/live/lead-code.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/log/kitchen-db.ts";
@@ -19,6 +20,7 @@ import { type HandDriven, handDriven } from "./server-timers.ts";
 
 export const JOIN_CODE = "TEST42";
 export const LEAD_CODE = "LEAD4242XY";
+const NO_PROXIES = trustedProxies([])!;
 
 export interface Answer {
   status: number;
@@ -41,6 +43,8 @@ export interface ServerOptions {
   clockProblem?: SteadyClock["problem"];
   /** One of its own unless given; it is there once a photo is. */
   photosFolder?: string;
+  /** None unless given. */
+  proxies?: TrustedProxies;
   /** The hand-driven clock unless given. */
   monotonicMs?: () => number;
 }
@@ -85,6 +89,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     lanHosts: () => ["192.0.2.7"],
     photosFolder,
     hostNames: () => new Set(["localhost", "127.0.0.1"]),
+    proxies: options.proxies ?? NO_PROXIES,
     screens: () => (_request, _response, next) => next(),
     isStrict: true,
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),

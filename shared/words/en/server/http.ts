@@ -2,7 +2,7 @@ import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats } from "#shared/words/formats.ts";
 
 /** Of what too many were asked for in a minute. */
-export type FloodOf = "requests" | "forecasts" | "advice" | "join-codes";
+export type FloodOf = "requests" | "forecasts" | "advice" | "join-codes" | "kitchen-join-codes";
 
 const ROLES: Readonly<Record<Role, string>> = {
   lead: "a lead",
@@ -38,6 +38,7 @@ export const http = (format: Formats) => ({
     forecasts: "Too many forecasts from this address: wait a minute.",
     advice: "Too many questions from this address: wait a minute.",
     "join-codes": "Too many wrong join codes from this address: wait a minute.",
+    "kitchen-join-codes": "Too many wrong join codes were tried in this kitchen: wait a minute.",
   } satisfies Record<FloodOf, string>,
   nothingHere: "There is nothing here. The start page is at /",
 });

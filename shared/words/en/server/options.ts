@@ -18,6 +18,8 @@ export const options = (_format: Formats) => ({
     `${name} must be a ${isWhole ? "whole " : ""}number from ${min} to ${max}: it is "${given}".`,
   practiceOnly: (option: string) =>
     `${option} is for the practice kitchen only: npm start -- --practice --speed 60.`,
+  proxies:
+    "TRAYTIDE_PROXIES must be addresses or networks of reverse proxies, separated by commas: 192.168.1.5 or 10.0.0.0/8.",
   joinCode: "TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.",
   passwordAlone: "TRAYTIDE_MQTT_PASSWORD needs TRAYTIDE_MQTT_USERNAME beside it.",
   portTaken: (port: number) =>

@@ -35,6 +35,8 @@ export const http = (format: Formats): Words["server"]["http"] => ({
     requests: "Demasiadas peticiones desde esta dirección: espere un minuto.",
     forecasts: "Demasiados pronósticos desde esta dirección: espere un minuto.",
     advice: "Demasiadas preguntas desde esta dirección: espere un minuto.",
+    "kitchen-join-codes":
+      "Se han probado demasiados códigos de acceso incorrectos en esta cocina: espere un minuto.",
     "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
   },
   nothingHere: "Aquí no hay nada. La página de inicio está en /",
