@@ -5,16 +5,13 @@ import express, { type RequestHandler } from "express";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { hasLeft, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { originsOf } from "#server/cli/addresses.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { createBoard } from "#server/live/board.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
 import { deviceLimits } from "#server/live/device-limits.ts";
-import { type Device, openDevices } from "#server/live/devices.ts";
-import { saveTroubleOf } from "#server/log/disk-trouble.ts";
-import type { EventLog } from "#server/log/event-log.ts";
-import type { FolderGuard } from "#server/log/folder-guard.ts";
+import type { Device } from "#server/log/device-store.ts";
+import type { KitchenStore } from "#server/log/store.ts";
 import { createForecaster } from "#server/forecast/forecaster.ts";
 import type { Planner } from "#server/forecast/planner.ts";
 import { createGateway } from "#server/live/gateway.ts";
@@ -26,13 +23,11 @@ import {
   SLOW_REQUESTS,
   type TrustedProxies,
 } from "./http/connection-limits.ts";
-import { designPhotos } from "./http/design-photos.ts";
 import { faultHandler } from "./http/fault.ts";
 import type { JoinDeps } from "./http/join.ts";
 import { guardHost, hostRule } from "./http/hosts.ts";
 import { pagesRouter } from "./http/pages.ts";
 import { securityHeaders } from "./http/security.ts";
-import type { KitchenDb } from "#server/log/kitchen-db.ts";
 import { type KitchenService, openKitchenService } from "#server/live/kitchen-service.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { startUpkeep } from "#server/live/upkeep.ts";
@@ -45,19 +40,13 @@ import type { Tls } from "#server/http/tls.ts";
 import { type Report, wordsFor } from "#server/words.ts";
 
 export interface AppDeps {
-  db: KitchenDb;
-  log: EventLog;
+  store: KitchenStore;
   clock: Clock;
   timers: Timers;
   nextTurn: (act: () => void) => void;
   /** Keeps the clock from stepping back while heat is on. */
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
-  /** Where the database is, and whether it is still there. */
-  dataFolder?: string;
-  folderGuard?: FolderGuard;
-  /** What the log was found to lack as it was opened. */
-  missingEvents?: ServerProblem;
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
   planner: Planner;
@@ -70,8 +59,6 @@ export interface AppDeps {
   lanHosts: () => readonly string[];
   /** A practice kitchen's own: its story, and the words it is named in. */
   practice?: Pick<Practice, "tellStory" | "speakAs">;
-  /** Where photos of designs are kept. */
-  photosFolder: string;
   /** Every name and address this server may be asked by, lower case. */
   hostNames: () => ReadonlySet<string>;
   /** Those whose word on who asks is taken. */
@@ -91,13 +78,14 @@ export interface App {
   http: Server;
   service: KitchenService;
   forecasts: () => Forecasts;
-  /** Finishes what is under way, saves a snapshot, stops listening. The database stays open. */
+  /** Finishes what is under way, saves a snapshot, stops listening. The store stays open. */
   close: () => Promise<void>;
 }
 
 /** Builds the server from its parts, without listening. */
 export async function createApp(deps: AppDeps): Promise<App> {
-  const { clock, timers, log, report } = deps;
+  const { clock, timers, store, report } = deps;
+  const { devices, photos } = store;
   const app = express();
   const http =
     deps.tls === undefined
@@ -107,11 +95,12 @@ export async function createApp(deps: AppDeps): Promise<App> {
           app,
         );
   limitConnections(http, deps.proxies);
-  const devices = openDevices(deps.db);
+  // Asked for before the log is read: whatever has a photo by now has its design there.
+  const photoIds = await photos.ids();
   const presence = presenceBook(deps.monotonicMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
-    log,
+    log: store.log,
     nowMs: clock.nowMs,
     forecasts,
     // A practice kitchen's invented people have no phones, and are taken to hear.
@@ -124,21 +113,20 @@ export async function createApp(deps: AppDeps): Promise<App> {
     report,
   });
   deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));
-  /** Forgets the devices of whoever was removed; returns them. Their tokens are worthless even where that cannot be written. */
-  const forgetLeavers = (): Device[] => {
-    const theirs = devices.list().filter(({ personId }) => hasLeft(service.kitchen(), personId));
-    for (const device of theirs) {
-      try {
-        devices.forget(device.deviceId, clock.realMs());
-      } catch (error) {
-        report(({ server }) => server.log.deviceNotForgotten, error);
-      }
+  /** Forgets the devices of whoever was removed. Their tokens are worthless even where that cannot be written. */
+  async function forgetLeavers(cutOff: (device: Device) => void): Promise<void> {
+    try {
+      const all = await devices.list();
+      const theirs = all.filter(({ personId }) => hasLeft(service.kitchen(), personId));
+      theirs.forEach(cutOff);
+      await Promise.all(theirs.map(({ deviceId }) => devices.forget(deviceId, clock.realMs())));
+    } catch (error) {
+      report(({ server }) => server.log.deviceNotForgotten, error);
     }
-    return theirs;
-  };
-  forgetLeavers();
+  }
+  await forgetLeavers(() => undefined);
   // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
-  for (const device of devices.list()) presence.heard(device, deps.monotonicMs());
+  for (const device of await devices.list()) presence.heard(device, deps.monotonicMs());
   const forecaster = createForecaster({
     kitchen: service.kitchen,
     nowMs: clock.nowMs,
@@ -151,12 +139,14 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const health = createHealth();
   const { problems } = health;
   health.watch(() => {
-    if (deps.folderGuard?.isThere() === false) return { code: "cannot-save", why: "folder-gone" };
-    return service.isSaving()
-      ? undefined
-      : { code: "cannot-save", why: saveTroubleOf(service.notSavedFor(), deps.dataFolder) };
+    const problem = store.problem();
+    // Said once, by whoever knows more of it.
+    if (service.isSaving() || problem?.code === "cannot-save") return problem;
+    return [
+      { code: "cannot-save", why: store.saveTroubleOf(service.notSavedFor()) },
+      ...(problem === undefined ? [] : [problem]),
+    ];
   });
-  health.watch(() => deps.missingEvents);
   health.watch(() => service.failedRules().map((group) => ({ code: "rule-failed", group })));
   if (deps.clockProblem !== undefined) health.watch(deps.clockProblem);
   const board = createBoard({ service, forecasts, presence, clock, isPractice: deps.isPractice, problems });
@@ -179,14 +169,14 @@ export async function createApp(deps: AppDeps): Promise<App> {
   health.watch(alertLoop.source);
   service.onCommitted(({ events }) => {
     if (!events.some(({ type }) => type === "person-removed")) return;
-    for (const device of forgetLeavers()) {
+    void forgetLeavers((device) => {
       presence.left(device);
       gateway.drop(device.deviceId);
-    }
+    });
   });
   service.onCommitted(({ events }) => forecaster.touch(events));
-  const photos = designPhotos(deps.photosFolder);
-  await photos.sweep(service.kitchen().designs);
+  const { designs } = service.kitchen();
+  await Promise.all(photoIds.filter((id) => designs[id] === undefined).map(photos.remove));
   service.onCommitted(({ events }) => {
     for (const event of events)
       if (event.type === "design-removed")
@@ -216,7 +206,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     apiRouter({
       service,
       board,
-      log,
+      log: store.log,
       devices,
       codes: deps.codes,
       newId: deps.newId,

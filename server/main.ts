@@ -12,22 +12,16 @@ import { createApp } from "./app.ts";
 import { consoleWords, type Report, sayError, WordedError } from "./words.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
-import { openingTrouble } from "#server/log/disk-trouble.ts";
+import { openDataFolder } from "#server/log/embedded-store.ts";
 import { workerPlanner } from "#server/forecast/worker-planner.ts";
-import { guardedLog, guardFolder } from "#server/log/folder-guard.ts";
-import { lockFolder } from "#server/log/folder-lock.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import { builtScreens } from "./http/pages.ts";
-import { getOrCreate, openKitchenDb } from "#server/log/kitchen-db.ts";
-import { missingEvents, readHighWater, refuseEmptied, writeHighWater } from "#server/log/high-water.ts";
 import { openLeadCode } from "#server/live/lead-code.ts";
 import { type Options, readOptions } from "#server/cli/options.ts";
 import { firstSeenMs } from "./practice/house.ts";
 import type { Practice } from "./practice/practice.ts";
 import { rehearsedPractice } from "./practice/rehearsal.ts";
 import { startPractice } from "./practice/start.ts";
-import { openPrivateFolder } from "#server/log/private-folder.ts";
-import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
 import { localTls } from "#server/http/tls.ts";
 
@@ -43,9 +37,6 @@ const newCode = (length: number): string =>
 const CLOSE_WITHIN_MS = 1800;
 /** Every practice kitchen begins alike, so that what is taught with it can be taught again. */
 const PRACTICE_SEED = 9;
-
-/** How often the log's height is written down beside it, when it has grown. */
-const MARK_EVERY_MS = 1000;
 
 const logger = pino({ level: process.env["TRAYTIDE_LOG"] ?? "warn" }, pino.destination(2));
 const words = consoleWords(process.env);
@@ -68,15 +59,17 @@ async function main(options: Options): Promise<void> {
   if (options.isPractice) process.on("exit", () => rmSync(dataFolder, { recursive: true, force: true }));
   let stop = (): void => process.exit(0);
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
-  const { db, unlock, mark } = openFolder(dataFolder);
-  const leadCode = await openLeadCode(db, () => newCode(10), { isRenewed: options.isLeadCodeRenewed });
-  const joinCode = options.joinCode ?? getOrCreate(db, "join code", () => newCode(6));
-  const stored = sqliteEventLog(db, buildId(options), nanoid);
-  const lacks = await missingEvents(stored, dataFolder, mark);
-  if (lacks !== undefined) report(({ server }) => server.problems.say(lacks));
-  const folderGuard = guardFolder(db.file);
-  const log = guardedLog(stored, folderGuard);
-  const practice = options.isPractice ? await openPractice(log, options) : undefined;
+  const store = await openDataFolder(dataFolder, {
+    app: buildId(options),
+    newId: nanoid,
+    timers: systemTimers,
+    report,
+  });
+  const leadCode = await openLeadCode(store.values, () => newCode(10), {
+    isRenewed: options.isLeadCodeRenewed,
+  });
+  const joinCode = options.joinCode ?? (await store.values.getOrCreate("join code", () => newCode(6)));
+  const practice = options.isPractice ? await openPractice(store.log, options) : undefined;
   const steady = steadyClock(Date.now, () => performance.now(), report);
   const clock = kitchenClock(steady.realMs, options.speed, practice?.opensMs);
   const tls = options.isHttps
@@ -87,15 +80,10 @@ async function main(options: Options): Promise<void> {
     report,
   });
   const app = await createApp({
-    db,
-    log,
+    store,
     clock,
     ...(practice === undefined && { holdClock: steady.hold }),
     clockProblem: steady.problem,
-    dataFolder,
-    photosFolder: join(dataFolder, "photos"),
-    folderGuard,
-    ...(lacks !== undefined && { missingEvents: lacks }),
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),
@@ -119,20 +107,6 @@ async function main(options: Options): Promise<void> {
     report,
   });
 
-  // A log that lacks events keeps its old mark until something more is saved, so that a restart says it again.
-  let markedSeq = lacks === undefined ? (mark?.seq ?? 0) : lacks.heldSeq;
-  const keepMark = (): void => {
-    const seq = app.service.seq();
-    if (markedSeq === seq || !folderGuard.isThere()) return;
-    try {
-      writeHighWater(dataFolder, { epoch: log.epoch, seq });
-      markedSeq = seq;
-    } catch (error) {
-      report(({ server }) => server.log.highWaterNotWritten, error);
-    }
-  };
-  const stopMarking = systemTimers.every(MARK_EVERY_MS, keepMark);
-
   const people =
     practice === undefined
       ? undefined
@@ -146,17 +120,14 @@ async function main(options: Options): Promise<void> {
     people?.stop();
     await app.close();
     planner.stop();
-    stopMarking();
-    keepMark();
-    db.close();
-    unlock();
+    await store.close();
     process.exit(0);
   };
   stop = () => void close();
 
   await listen(app.http, options.port);
   const address = app.http.address();
-  leadCode.keep();
+  await leadCode.keep();
   const facts = {
     addresses: lanAddresses(),
     port: typeof address === "object" && address !== null ? address.port : options.port,
@@ -168,20 +139,6 @@ async function main(options: Options): Promise<void> {
     ...(options.isPractice && { practiceSpeed: options.speed }),
   };
   console.log(await banner(facts, words));
-}
-
-/** Takes the folder and opens its database; throws, in words, when it cannot be used. */
-function openFolder(folder: string) {
-  try {
-    openPrivateFolder(folder, report);
-    const unlock = lockFolder(folder);
-    const mark = readHighWater(folder);
-    refuseEmptied(folder, mark);
-    return { db: openKitchenDb(join(folder, "kitchen.db")), unlock, mark };
-  } catch (error) {
-    const trouble = openingTrouble(error, folder);
-    throw trouble === undefined ? error : new WordedError(trouble, { cause: error });
-  }
 }
 
 /** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */

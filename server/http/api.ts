@@ -16,15 +16,16 @@ import { StoryRequest } from "#shared/protocol/practice-story.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
 import { actorOf } from "#server/live/actor.ts";
 import type { Board } from "#server/live/board.ts";
-import type { Devices } from "#server/live/devices.ts";
+import type { DeviceStore } from "#server/log/device-store.ts";
 import { type EventLog, readAll } from "#server/log/event-log.ts";
+import type { PhotoStore } from "#server/log/store.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { readingGap } from "#server/sensors/reading-gap.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
-import { type DesignPhotos, photoRoutes } from "./design-photos.ts";
+import { photoRoutes } from "./design-photos.ts";
 import { Fault, FAULTS, faultBody, malformedField, parsed } from "./fault.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { languageAsked, wordsFor } from "#server/words.ts";
@@ -42,7 +43,7 @@ export interface ApiDeps {
   service: KitchenService;
   board: Board;
   log: EventLog;
-  devices: Devices;
+  devices: DeviceStore;
   codes: JoinDeps["codes"];
   newId: () => string;
   newToken: () => string;
@@ -61,7 +62,7 @@ export interface ApiDeps {
   /** Where the kitchen's screens open this server, the address to show first. */
   origins: () => readonly string[];
   plan: () => DayPlan;
-  photos: DesignPhotos;
+  photos: PhotoStore;
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -139,18 +140,18 @@ export function apiRouter(deps: ApiDeps): Router {
   });
   const body = boardBody(board, deps.nowMs);
   api.get("/board", async (request, response) => {
-    asks(request);
+    await asks(request);
     response.type("json").vary("Accept-Encoding");
     if (request.acceptsEncodings("gzip") === false) response.send(body.text());
     else response.set("Content-Encoding", "gzip").send(await body.gzipped());
   });
   api.post("/commands", async (request, response) => {
-    const { device } = asks(request);
+    const { device } = await asks(request);
     const command = parsed(Command, request.body);
     answer(request, response, await service.submit(command, actorOf(service.kitchen(), device)));
   });
   api.post("/readings", async (request, response) => {
-    const { device } = asks(request, "sensor", "decorator", "lead");
+    const { device } = await asks(request, "sensor", "decorator", "lead");
     const line = parsed(ReadingRequest, request.body);
     answer(request, response, await takeReading({ ...deps, gap }, line, actorOf(service.kitchen(), device)));
   });
@@ -160,23 +161,23 @@ export function apiRouter(deps: ApiDeps): Router {
     response.json(answerForecast(query.value));
   });
   api.get("/advice", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
-    asks(request, "lead", "decorator", "wall");
+    await asks(request, "lead", "decorator", "wall");
     response.json(wordedAdvice(await advice(request.query), wordsOf(request)));
   });
   api.get("/make-up", perMinute(ADVICE_A_MIN, "advice"), async (request, response) => {
-    asks(request, "lead", "decorator", "wall");
+    await asks(request, "lead", "decorator", "wall");
     response.json(await makeUpAnswer({ ...deps, kitchen: service.kitchen }, request.query));
   });
-  api.get("/address", (request, response) => {
-    asks(request);
+  api.get("/address", async (request, response) => {
+    await asks(request);
     response.json({ origins: deps.origins() } satisfies AddressAnswer);
   });
-  api.get("/plan", (request, response) => {
-    asks(request, "lead", "decorator", "wall");
+  api.get("/plan", async (request, response) => {
+    await asks(request, "lead", "decorator", "wall");
     response.json(planAnswer(deps.plan(), service.kitchen()));
   });
-  api.get("/invite", (request, response) => {
-    const { device, role } = asks(request);
+  api.get("/invite", async (request, response) => {
+    const { device, role } = await asks(request);
     // A bench is a wall that can be tapped.
     if (device.kind !== "bench" && role !== "lead" && role !== "wall")
       throw new Fault("not-allowed", ({ server }) => server.http.notAllowed(role, ["lead", "wall"]));
@@ -186,43 +187,43 @@ export function apiRouter(deps: ApiDeps): Router {
   if (deps.practice !== undefined) {
     const { tellStory } = deps.practice;
     api.post("/practice/story", async (request, response) => {
-      const { device } = asks(request, "lead", "decorator");
+      const { device } = await asks(request, "lead", "decorator");
       const { part } = parsed(StoryRequest, request.body);
       response.json(await tellStory(part, device.personId, deps.nowMs()));
     });
   }
-  api.get("/sensors", (request, response) => {
-    asks(request, "lead");
+  api.get("/sensors", async (request, response) => {
+    await asks(request, "lead");
     response.json(deps.sensors(wordsOf(request)));
   });
-  api.get("/devices", (request, response) => {
-    asks(request, "lead");
+  api.get("/devices", async (request, response) => {
+    await asks(request, "lead");
     const { people } = service.kitchen();
     response.json({
-      devices: devices.list().map((device) => ({ ...device, name: people[device.personId]?.name })),
+      devices: (await devices.list()).map((device) => ({ ...device, name: people[device.personId]?.name })),
     });
   });
-  api.post("/forget", (request, response) => {
-    asks(request, "lead");
+  api.post("/forget", async (request, response) => {
+    await asks(request, "lead");
     const { deviceId } = parsed(v.object({ deviceId: DeviceId }), request.body);
-    if (!devices.forget(deviceId, realMs())) {
+    if (!(await devices.forget(deviceId, realMs()))) {
       throw new Fault("not-found", ({ server }) => server.http.noSuchDevice(deviceId), "deviceId");
     }
     deps.drop(deviceId);
     response.json({ ok: true });
   });
   api.get("/export/events.jsonl", async (request, response) => {
-    asks(request, "lead");
+    await asks(request, "lead");
     response.type("application/jsonl").attachment("events.jsonl");
     await sendLines(response, eventLines(log));
   });
   api.get("/export/trays.csv", async (request, response) => {
-    asks(request, "lead");
+    await asks(request, "lead");
     response.type("text/csv").attachment("trays.csv");
     await sendLines(response, trayRows(log, wordsOf(request).server.csv));
   });
   api.get("/export/films.csv", async (request, response) => {
-    asks(request, "lead");
+    await asks(request, "lead");
     response.type("text/csv").attachment("films.csv");
     await sendLines(response, filmRows(log, wordsOf(request).server.csv.films));
   });

@@ -1,7 +1,8 @@
 import type { Request } from "express";
 import { hasLeft } from "#shared/kitchen/model/people.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { type Device, type Devices, roleOf } from "#server/live/devices.ts";
+import { roleOf } from "#server/live/roles.ts";
+import type { Device, DeviceStore } from "#server/log/device-store.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { Fault } from "./fault.ts";
 
@@ -11,18 +12,18 @@ export interface Caller {
   role: Role;
 }
 
-export type WhoAsks = (request: Request, ...allowed: readonly Role[]) => Caller;
+export type WhoAsks = (request: Request, ...allowed: readonly Role[]) => Promise<Caller>;
 
 /** Reads `Authorization: Bearer TOKEN`: 401 without a good token, 403 when none of the allowed roles (if any are named). */
 export const whoAsks =
-  (devices: Devices, service: KitchenService, realMs: () => number): WhoAsks =>
-  (request, ...allowed) => {
+  (devices: DeviceStore, service: KitchenService, realMs: () => number): WhoAsks =>
+  async (request, ...allowed) => {
     const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
-    const device = token === undefined ? undefined : devices.byToken(token);
+    const device = token === undefined ? undefined : await devices.byToken(token);
     if (device === undefined || hasLeft(service.kitchen(), device.personId)) {
       throw new Fault("not-joined", ({ server }) => server.http.notJoined);
     }
-    devices.saw(device.deviceId, realMs());
+    void devices.saw(device.deviceId, realMs());
     const role = roleOf(service.kitchen(), device);
     if (allowed.length > 0 && !allowed.includes(role)) {
       throw new Fault("not-allowed", ({ server }) => server.http.notAllowed(role, allowed));

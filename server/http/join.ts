@@ -3,18 +3,19 @@ import { leadsHere, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
-import { type DeviceKind, type Devices, roleOf, sameSecret } from "#server/live/devices.ts";
+import { roleOf } from "#server/live/roles.ts";
+import type { DeviceKind, DeviceStore } from "#server/log/device-store.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { wordsIn } from "#server/words.ts";
 import type { Language } from "#shared/words/formats.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
-import { plainCode } from "#server/live/lead-code.ts";
+import { plainCode, sameSecret } from "#server/live/lead-code.ts";
 import { Fault, NameIsTaken } from "./fault.ts";
 
 export interface JoinDeps {
   service: KitchenService;
-  devices: Devices;
+  devices: DeviceStore;
   /** The lead code is shown on the server's own screen only, and only its hash is kept. */
   codes: { join: string; isLead: (code: string) => Promise<boolean> };
   newId: () => string;
@@ -54,7 +55,8 @@ async function join(deps: JoinDeps, request: JoinRequest, language: Language): P
   if (known !== undefined && kindOf(known) !== kindOf({ role: kind })) {
     throw new NameIsTaken({ name: known.name, of: kindOf(known) });
   }
-  const isFirst = kind === "phone" && (deps.isPractice ? hasNoPhone(devices) : hasNoLead(service.kitchen()));
+  const isFirst =
+    kind === "phone" && (deps.isPractice ? await hasNoPhone(devices) : hasNoLead(service.kitchen()));
   const personId = known?.id ?? asId<PersonId>(deps.newId());
   if (known === undefined) {
     const role = kind === "wall" || kind === "sensor" ? kind : leads || isFirst ? "lead" : "decorator";
@@ -77,11 +79,12 @@ async function join(deps: JoinDeps, request: JoinRequest, language: Language): P
     for (const one of asked) await command(deps, one);
   }
   const token = deps.newToken();
-  devices.add(device, token);
+  await devices.add(device, token);
   return { token, deviceId: device.deviceId, role: roleOf(service.kitchen(), device), personId };
 }
 
-const hasNoPhone = (devices: Devices): boolean => devices.list().every(({ kind }) => kind !== "phone");
+const hasNoPhone = async (devices: DeviceStore): Promise<boolean> =>
+  (await devices.list()).every(({ kind }) => kind !== "phone");
 const hasNoLead = (kitchen: Kitchen): boolean => leadsHere(kitchen).length === 0;
 
 async function command(deps: JoinDeps, wanted: CommandInput): Promise<void> {

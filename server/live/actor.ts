@@ -2,7 +2,8 @@ import { asId, type DeviceId } from "#shared/ids.ts";
 import type { By } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { type Device, roleOf } from "./devices.ts";
+import type { Device } from "#server/log/device-store.ts";
+import { roleOf } from "./roles.ts";
 
 /** Who asks, by which device, and with what rights. */
 export interface Actor {

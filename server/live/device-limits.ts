@@ -1,6 +1,6 @@
 import { toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Device } from "./devices.ts";
+import type { Device } from "#server/log/device-store.ts";
 import { tokenBucket } from "./token-bucket.ts";
 
 /** Messages a device may send, over however many sockets: a burst, then so many a second. */

@@ -15,7 +15,7 @@ import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
 import { type DeviceLimits, SOCKETS_A_DEVICE } from "./device-limits.ts";
-import type { Device, Devices } from "./devices.ts";
+import type { Device, DeviceStore } from "#server/log/device-store.ts";
 import type { Report } from "#server/words.ts";
 import type { HostRule } from "#server/http/hosts.ts";
 import { type KitchenService, NotSaved } from "./kitchen-service.ts";
@@ -25,7 +25,7 @@ export interface GatewayDeps {
   http: HttpServer;
   board: Board;
   service: KitchenService;
-  devices: Devices;
+  devices: DeviceStore;
   presence: PresenceBook;
   clock: Clock;
   /** A real clock that only goes forward, ms: who can be heard hangs on it. */
@@ -86,9 +86,10 @@ export function createGateway(deps: GatewayDeps): Gateway {
     });
   };
 
-  live.use((socket, next) => {
+  /** Turns away who may not come in; gives the others their device. */
+  async function letIn(socket: LiveSocket, next: (fault?: Error) => void): Promise<void> {
     const { token, protocol } = socket.handshake.auth;
-    const device = typeof token === "string" ? devices.byToken(token) : undefined;
+    const device = typeof token === "string" ? await devices.byToken(token) : undefined;
     if (device === undefined || hasLeft(service.kitchen(), device.personId))
       return next(new Error("not-joined"));
     if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device)) return next(new Error("too-many"));
@@ -97,6 +98,13 @@ export function createGateway(deps: GatewayDeps): Gateway {
       return next(Object.assign(new Error("outdated"), { data: OUTDATED }));
     socket.data.device = device;
     next();
+  }
+  live.use((socket, next) => {
+    letIn(socket, next).catch((error: unknown) => {
+      deps.report(({ server }) => server.log.cannotRead, error);
+      // Not told no: it comes again by itself.
+      socket.conn.close();
+    });
   });
   live.on("connection", (socket) => {
     try {
@@ -119,7 +127,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
       presence.came(socket.id, device, canAlert);
       tellPresence();
     };
-    devices.saw(device.deviceId, clock.realMs());
+    void devices.saw(device.deviceId, clock.realMs());
     presence.heard(device, deps.monotonicMs());
     socket.conn.on("packet", () => presence.heard(device, deps.monotonicMs()));
     setCanAlert(false);
@@ -138,7 +146,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
       guarded(() => {
         stopWaiting();
         presence.went(socket.id);
-        devices.saw(device.deviceId, clock.realMs());
+        void devices.saw(device.deviceId, clock.realMs());
         tellPresence();
       }),
     );

@@ -1,6 +1,6 @@
-import { randomBytes, scrypt, timingSafeEqual } from "node:crypto";
+import { createHash, randomBytes, scrypt, timingSafeEqual } from "node:crypto";
 import { promisify } from "node:util";
-import { keptValue, type KitchenDb } from "#server/log/kitchen-db.ts";
+import type { ValueStore } from "#server/log/store.ts";
 
 /** The lead code, of which only a slow hash is kept: whoever reads the database cannot join as a lead by it. */
 export interface LeadCode {
@@ -9,7 +9,7 @@ export interface LeadCode {
   /** Whether this is the code, its case, spaces and hyphens aside. */
   is: (typed: string) => Promise<boolean>;
   /** Writes down what was shown: not before, so that a start that fails loses no code. */
-  keep: () => void;
+  keep: () => Promise<void>;
 }
 
 const derive = promisify<string, Buffer, number, Buffer>(scrypt);
@@ -21,14 +21,19 @@ const PLAIN_KEY = "lead code";
 /** A code as typed by people: case, spaces and hyphens do not matter. */
 export const plainCode = (code: string): string => code.toUpperCase().replaceAll(/[\s-]/g, "");
 
+const sha256 = (text: string): Buffer => createHash("sha256").update(text).digest();
+
+/** Whether two secrets are equal, in a time that tells nothing. */
+export const sameSecret = (a: string, b: string): boolean => timingSafeEqual(sha256(a), sha256(b));
+
 /** Opens a kitchen's lead code; makes one where there is none yet, or another is asked for. */
 export async function openLeadCode(
-  db: KitchenDb,
+  values: ValueStore,
   newCode: () => string,
   { isRenewed }: { isRenewed: boolean },
 ): Promise<LeadCode> {
-  const older = keptValue(db, PLAIN_KEY);
-  const stored = keptValue(db, KEY);
+  const older = await values.get(PLAIN_KEY);
+  const stored = await values.get(KEY);
   const shown = isRenewed || (stored === undefined && older === undefined) ? newCode() : undefined;
   const code = shown ?? older;
   const hashed = code === undefined ? (stored ?? "") : await hashOf(code, randomBytes(16));
@@ -40,14 +45,8 @@ export async function openLeadCode(
       const kept = Buffer.from(hash, "hex");
       return kept.length === given.length && timingSafeEqual(kept, given);
     },
-    keep: () => {
-      if (hashed === stored) return;
-      // What is deleted is overwritten, not left in a free page.
-      db.pragma("secure_delete = ON");
-      db.transaction(() => {
-        db.prepare("INSERT OR REPLACE INTO meta (key, value) VALUES (?, ?)").run(KEY, hashed);
-        db.prepare("DELETE FROM meta WHERE key = ?").run(PLAIN_KEY);
-      })();
+    keep: async () => {
+      if (hashed !== stored) await values.put({ [KEY]: hashed, [PLAIN_KEY]: undefined });
     },
   };
 }

@@ -1,6 +1,7 @@
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Presence } from "#shared/protocol/presence.ts";
-import { type Device, roleOf } from "./devices.ts";
+import type { Device } from "#server/log/device-store.ts";
+import { roleOf } from "./roles.ts";
 
 /** Whoever no phone could sound for, for this long, cannot be told anything. */
 const LOST_MS = 10_000;

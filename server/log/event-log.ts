@@ -41,7 +41,18 @@ export interface KitchenSnapshot {
 }
 
 /**
- * Where a kitchen's events are kept: append-only, one writer. The sequence numbers are 1, 2, 3 … without gaps.
+ * The log is not as whoever appends believed: it stands elsewhere, or a command was decided before. Nothing was appended; once what
+ * is new was read, the same may be decided again.
+ */
+export class StaleLog extends Error {
+  override name = "StaleLog";
+  constructor(options?: ErrorOptions) {
+    super("the log is not as believed", options);
+  }
+}
+
+/**
+ * Where a kitchen's events are kept: append-only. The sequence numbers are 1, 2, 3 … without gaps.
  * Whatever has been appended survives a power cut once `append` has resolved.
  */
 export interface EventLog {
@@ -49,8 +60,8 @@ export interface EventLog {
   readonly epoch: string;
   latestSeq: () => Promise<number>;
   /**
-   * All of the batch or nothing; resolves with the log's running hash after each event. Rejects when the log does not stand at
-   * `fromSeq`, or a command was decided before.
+   * All of the batch or nothing; resolves with the log's running hash after each event. Rejects with `StaleLog` when the log does
+   * not stand at `fromSeq`, or a command was decided before.
    */
   append: (batch: readonly Decided[], fromSeq: number) => Promise<readonly string[]>;
   /**

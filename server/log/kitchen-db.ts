@@ -102,16 +102,3 @@ export function openKitchenDb(file: string): KitchenDb {
     });
   }
 }
-
-/** A value kept with the log, where there is one. */
-export const keptValue = (db: KitchenDb, key: string): string | undefined =>
-  db.prepare<[string], { value: string }>("SELECT value FROM meta WHERE key = ?").get(key)?.value;
-
-/** A value kept with the log, made on first asking. */
-export function getOrCreate(db: KitchenDb, key: string, make: () => string): string {
-  const held = keptValue(db, key);
-  if (held !== undefined) return held;
-  const value = make();
-  db.prepare("INSERT INTO meta (key, value) VALUES (?, ?)").run(key, value);
-  return value;
-}

@@ -1,5 +1,5 @@
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import type { EventLog, Given, KitchenSnapshot } from "./event-log.ts";
+import { type EventLog, type Given, type KitchenSnapshot, StaleLog } from "./event-log.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 
 /** An event log that lives as long as the process: for tests of everything above it. */
@@ -14,10 +14,10 @@ export function memoryEventLog(epoch: string): EventLog {
     epoch,
     latestSeq: async () => events.length,
     append: async (batch, fromSeq) => {
-      if (events.length !== fromSeq) throw new Error(`the log stands at ${events.length}, not ${fromSeq}`);
+      if (events.length !== fromSeq) throw new StaleLog();
       const ids = batch.map((decided) => decided.commandId);
       const twice = ids.find((id, k) => answers.has(id) || ids.indexOf(id) !== k);
-      if (twice !== undefined) throw new Error(`command ${twice} was decided before`);
+      if (twice !== undefined) throw new StaleLog();
       for (const decided of batch) {
         const { commandId, events: _events, ...given } = decided;
         answers.set(commandId, given);

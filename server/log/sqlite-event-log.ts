@@ -5,9 +5,18 @@ import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { errorMessage } from "#server/error-message.ts";
-import type { Decided, EventLog, Given, Recorded, SetAside } from "./event-log.ts";
-import { type KitchenDb, getOrCreate } from "./kitchen-db.ts";
+import {
+  type Decided,
+  type EventLog,
+  type Given,
+  type Recorded,
+  type SetAside,
+  StaleLog,
+} from "./event-log.ts";
+import type { KitchenDb } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
+import { SqliteFailure } from "./sqlite.ts";
+import { getOrCreate } from "./sqlite-values.ts";
 
 const SNAPSHOTS_KEPT = 2;
 
@@ -86,7 +95,7 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   const hashAt = (seq: number): string | undefined => (seq === 0 ? EMPTY_LOG_HASH : hashOf.get(seq)?.hash);
 
   const append = db.transaction((batch: readonly Decided[], fromSeq: number): readonly string[] => {
-    if (latestSeq() !== fromSeq) throw new Error(`the log stands at ${latestSeq()}, not ${fromSeq}`);
+    if (latestSeq() !== fromSeq) throw new StaleLog();
     const hashes: string[] = [];
     let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
     for (const decided of batch) {
@@ -116,7 +125,14 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   return {
     epoch: getOrCreate(db, "epoch", newId),
     latestSeq: async () => latestSeq(),
-    append: async (batch, fromSeq) => append(batch, fromSeq),
+    append: async (batch, fromSeq) => {
+      try {
+        return append(batch, fromSeq);
+      } catch (error) {
+        const isTwice = error instanceof SqliteFailure && error.code.startsWith("SQLITE_CONSTRAINT");
+        throw isTwice ? new StaleLog({ cause: error }) : error;
+      }
+    },
     hashAt: async (seq) => hashAt(seq),
     answers: async (ids) =>
       new Map(

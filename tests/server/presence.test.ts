@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Device, DeviceKind } from "#server/live/devices.ts";
+import type { Device, DeviceKind } from "#server/log/device-store.ts";
 import { presenceBook } from "#server/live/presence.ts";
 import { asId } from "#shared/ids.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";

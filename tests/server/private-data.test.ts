@@ -3,7 +3,8 @@ import { chmodSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } fr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { getOrCreate, openKitchenDb } from "#server/log/kitchen-db.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
+import { sqliteValues } from "#server/log/sqlite-values.ts";
 import { openLeadCode } from "#server/live/lead-code.ts";
 import { openPrivateFolder } from "#server/log/private-folder.ts";
 
@@ -65,7 +66,7 @@ describe("P22 the data folder", () => {
 describe("P22 the lead code", () => {
   const codes = ["FIRST23456", "SECOND2345"];
   const open = (db: ReturnType<typeof openKitchenDb>, isRenewed = false) =>
-    openLeadCode(db, () => codes[isRenewed ? 1 : 0]!, { isRenewed });
+    openLeadCode(sqliteValues(db), () => codes[isRenewed ? 1 : 0]!, { isRenewed });
   const stored = (db: ReturnType<typeof openKitchenDb>): string =>
     JSON.stringify(db.prepare<[], { value: string }>("SELECT value FROM meta").all());
 
@@ -74,7 +75,7 @@ describe("P22 the lead code", () => {
     const first = await open(db);
     expect(first.shown).toBe("FIRST23456");
     expect(stored(db)).toBe("[]");
-    first.keep();
+    await first.keep();
     expect(stored(db)).not.toContain("FIRST");
     const later = await open(db);
     expect(later.shown).toBeUndefined();
@@ -84,20 +85,20 @@ describe("P22 the lead code", () => {
 
   test("is another once renewed", async () => {
     const db = openKitchenDb(":memory:");
-    (await open(db)).keep();
+    await (await open(db)).keep();
     const renewed = await open(db, true);
     expect(renewed.shown).toBe("SECOND2345");
-    renewed.keep();
+    await renewed.keep();
     const later = await open(db);
     expect([await later.is("FIRST23456"), await later.is("SECOND2345")]).toEqual([false, true]);
   });
 
   test("of an older kitchen goes on counting, and is no longer kept as it is", async () => {
     const db = openKitchenDb(":memory:");
-    getOrCreate(db, "lead code", () => "OLDER23456");
+    await sqliteValues(db).put({ "lead code": "OLDER23456" });
     const code = await open(db);
     expect(code.shown).toBeUndefined();
-    code.keep();
+    await code.keep();
     expect(stored(db)).not.toContain("OLDER");
     expect(await (await open(db)).is("OLDER23456")).toBe(true);
   });

@@ -13,7 +13,7 @@ import { type TrustedProxies, trustedProxies } from "#server/http/connection-lim
 import { plainCode } from "#server/live/lead-code.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { openKitchenDb, type KitchenDb } from "#server/log/kitchen-db.ts";
-import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
+import { embeddedStore } from "#server/log/embedded-store.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
 import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { type HandDriven, handDriven } from "./server-timers.ts";
@@ -71,13 +71,12 @@ export interface CallOptions {
 export async function startServer(options: ServerOptions = {}): Promise<TestServer> {
   const hands = options.hands ?? handDriven();
   const db = options.db ?? openKitchenDb(":memory:");
-  const log = sqliteEventLog(db, "test", nanoid);
   const reports: string[] = [];
   const photosFolder = options.photosFolder ?? join(tmpdir(), `traytide-photos-${nanoid()}`);
+  const store = embeddedStore(db, { app: "test", newId: nanoid, photosFolder });
   const app = await createApp({
     ...hands,
-    db,
-    log: options.log?.(log) ?? log,
+    store: { ...store, log: options.log?.(store.log) ?? store.log },
     nextTurn: options.nextTurn ?? setImmediate,
     monotonicMs: options.monotonicMs ?? hands.clock.realMs,
     planner: options.planner ?? PLAN_IN_TURN,
@@ -87,7 +86,6 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     version: "0.0.0-test",
     isPractice: false,
     lanHosts: () => ["192.0.2.7"],
-    photosFolder,
     hostNames: () => new Set(["localhost", "127.0.0.1"]),
     proxies: options.proxies ?? NO_PROXIES,
     screens: () => (_request, _response, next) => next(),

@@ -28,12 +28,14 @@ const EXCEPTIONS: Readonly<Record<string, RegExp>> = {
   "shared/client/sync/socket.ts": /^io server disconnect$/,
   "server/live/gateway.ts": /^caught up$/,
   // SQL, and keys and errors of the database.
-  "server/live/devices.ts": /^(SELECT|INSERT|UPDATE|device_id)/,
-  "server/live/lead-code.ts": /^(INSERT|DELETE|lead code)/,
+  "server/log/sqlite-devices.ts": /^(SELECT|INSERT|UPDATE|device_id)/,
+  "server/live/lead-code.ts": /^lead code/,
+  "server/log/event-log.ts": /^the log is not as believed$/,
   "server/log/folder-lock.ts": /^BEGIN EXCLUSIVE$/,
   "server/log/folder-guard.ts": /^the data folder was deleted or replaced$/,
   "server/log/kitchen-db.ts": /^\s*(CREATE|ALTER|DROP|SELECT|INSERT|UPDATE)/,
   "server/log/sqlite-event-log.ts": /^(SELECT|INSERT|DELETE)/,
+  "server/log/sqlite-values.ts": /^(SELECT|INSERT|DELETE|secure_delete)/,
   "server/log/sqlite.ts": /^(PRAGMA|the database is closed|unable to open the database file)/,
   "server/main.ts": /^join code$/,
   // Units, which the dictionaries word; a parameter's in an error for programmers.

@@ -1,0 +1,29 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { embeddedStore } from "#server/log/embedded-store.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
+import type { KitchenStore } from "#server/log/store.ts";
+
+/** A store with nothing in it yet, and what closes and removes it. */
+export interface OpenedStore {
+  store: KitchenStore;
+  done: () => Promise<void>;
+}
+
+async function embedded(): Promise<OpenedStore> {
+  const folder = mkdtempSync(join(tmpdir(), "traytide-store-"));
+  const db = openKitchenDb(join(folder, "kitchen.db"));
+  const deps = { app: "test", newId: () => "epoch-1", photosFolder: join(folder, "photos") };
+  const store = embeddedStore(db, deps);
+  return {
+    store,
+    done: async () => {
+      await store.close();
+      rmSync(folder, { recursive: true });
+    },
+  };
+}
+
+/** Everywhere a kitchen can be kept: each contract is held by all. */
+export const STORES: readonly (readonly [string, () => Promise<OpenedStore>])[] = [["embedded", embedded]];
