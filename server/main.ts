@@ -20,8 +20,6 @@ import { openLeadCode } from "#server/live/lead-code.ts";
 import { type Options, readOptions } from "#server/cli/options.ts";
 import { firstSeenMs } from "./practice/house.ts";
 import type { Practice } from "./practice/practice.ts";
-import { rehearsedPractice } from "./practice/rehearsal.ts";
-import { startPractice } from "./practice/start.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
 import { localTls } from "#server/http/tls.ts";
 
@@ -110,7 +108,13 @@ async function main(options: Options): Promise<void> {
   const people =
     practice === undefined
       ? undefined
-      : startPractice({ ...app, practice, clock, timers: systemTimers, report });
+      : (await import("./practice/start.ts")).startPractice({
+          ...app,
+          practice,
+          clock,
+          timers: systemTimers,
+          report,
+        });
 
   let isClosing = false;
   const close = async (): Promise<void> => {
@@ -144,6 +148,8 @@ async function main(options: Options): Promise<void> {
 /** Plays an invented kitchen's last day and writes it to the log, so that people meet it in full swing. */
 async function openPractice(log: EventLog, { practiceTrays, speed }: Options): Promise<Practice> {
   console.log(words.server.banner.rehearsing);
+  // Loaded here only: its designs are drawn as it is, which takes longer than all else a kitchen of one's own starts with.
+  const { rehearsedPractice } = await import("./practice/rehearsal.ts");
   const { practice, rehearsal } = await rehearsedPractice({
     seed: PRACTICE_SEED,
     opensMs: firstSeenMs(Date.now()),

@@ -145,7 +145,7 @@ export function parse<Schema extends v.GenericSchema>(
   schema: Schema,
   input: unknown,
 ): Outcome<v.InferOutput<Schema>, BadField> {
-  const parsed = v.safeParse(schema, input);
+  const parsed = v.safeParse(shapeOf(schema, input), input);
   if (parsed.success) return ok(parsed.output);
   const [issue] = parsed.issues;
   if (issue.received !== "undefined") return refused(said(issue));
@@ -153,6 +153,23 @@ export function parse<Schema extends v.GenericSchema>(
   const named = v.safeParse(schema, withKey(input, issue.path ?? []));
   return refused(said(named.success ? issue : named.issues[0]));
 }
+
+/** A variant's shapes by the word that tells them apart. */
+const shapes = new WeakMap<v.GenericSchema, ReadonlyMap<unknown, v.GenericSchema>>();
+
+/** Of a variant the shape that the input names, which the library would find by trying one after another; else the schema itself. */
+function shapeOf<Schema extends v.GenericSchema>(schema: Schema, input: unknown): Schema {
+  if (!isVariant(schema) || typeof input !== "object" || input === null) return schema;
+  const known =
+    shapes.get(schema) ?? new Map(schema.options.map((shape) => [shape.entries[schema.key]?.literal, shape]));
+  shapes.set(schema, known);
+  return (known.get((input as Record<string, unknown>)[schema.key]) as Schema | undefined) ?? schema;
+}
+
+type Shape = v.GenericSchema & { entries: Record<string, { literal?: unknown }> };
+/** A variant whose shapes are each known by a literal. */
+const isVariant = (schema: v.GenericSchema): schema is v.GenericSchema & { key: string; options: Shape[] } =>
+  schema.type === "variant" && "key" in schema;
 
 function said(issue: v.BaseIssue<unknown>): BadField {
   const field = v.getDotPath(issue) ?? "body";

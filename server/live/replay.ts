@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { foldFrom } from "#shared/kitchen/events/fold.ts";
 import { changedTo, StoredAlert } from "#shared/kitchen/model/alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { errorMessage } from "#server/error-message.ts";
@@ -32,7 +33,7 @@ export async function replay(log: EventLog, report: Report): Promise<Opened> {
   const alerts = Object.entries(saved.alerts).flatMap(([key, alert]) =>
     v.is(StoredAlert, alert) ? [[key, changedTo(alert, alert)] as const] : [],
   );
-  let kitchen: Kitchen = { ...saved, alerts: Object.fromEntries(alerts) };
+  const fold = foldFrom({ ...saved, alerts: Object.fromEntries(alerts) });
   let recent: Recorded[] = [];
   const aside = async (record: SetAside): Promise<void> => {
     await log.setAside(record);
@@ -46,7 +47,7 @@ export async function replay(log: EventLog, report: Report): Promise<Opened> {
     for (const record of page.records) {
       if (record.seq <= savedSeq) continue;
       try {
-        kitchen = evolve(kitchen, record.event);
+        fold.add(record.event);
       } catch (error) {
         await aside({ seq: record.seq, type: record.event.type, reason: errorMessage(error) });
       }
@@ -61,5 +62,5 @@ export async function replay(log: EventLog, report: Report): Promise<Opened> {
   for (let at = seq - whole.length; at <= seq; at += 1) hashes.push((await log.hashAt(at)) ?? EMPTY_LOG_HASH);
   const events = whole.map(({ event }) => event);
   const latestMs = Math.max(0, ...events.map(({ atMs }) => atMs));
-  return { kitchen, seq, recent: recentEvents(events, hashes), latestMs, savedSeq };
+  return { kitchen: fold.kitchen(), seq, recent: recentEvents(events, hashes), latestMs, savedSeq };
 }

@@ -5,6 +5,7 @@ import * as v from "valibot";
 import { Command, COMMANDS } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { foldFrom } from "#shared/kitchen/events/fold.ts";
 import { aliveTrays, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { replayActs } from "#shared/kitchen/tray/fold.ts";
@@ -192,6 +193,9 @@ describe("the kitchen, whatever is asked of it", () => {
         checkInvariants(scene.kitchen);
         const stored = scene.events.map((event) => v.parse(KitchenEvent, JSON.parse(JSON.stringify(event))));
         expect(stored.reduce(evolve, EMPTY_KITCHEN)).toEqual(scene.kitchen);
+        const fold = foldFrom(EMPTY_KITCHEN);
+        for (const event of stored) fold.add(event);
+        expect(fold.kitchen()).toEqual(scene.kitchen);
       }),
       { numRuns: 150 },
     );

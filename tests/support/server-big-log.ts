@@ -8,17 +8,15 @@ import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { setUpCommands } from "./server-kitchen.ts";
 import { START_MS } from "./server-timers.ts";
 
-const TRAYS_A_DAY = 100;
-
 /** Weeks of a busy kitchen: trays added, flooded, touched, moved, packed and put away, with readings between. */
-export function* busyWeeks(events: number): Generator<KitchenEvent> {
+export function* busyWeeks(events: number, traysADay = 100): Generator<KitchenEvent> {
   let count = 0;
   for (const event of setUpEvents()) {
     count += 1;
     yield event;
   }
   for (let day = 0; count < events; day += 1) {
-    for (const event of aDay(day)) {
+    for (const event of aDay(day, traysADay)) {
       if (count === events) return;
       count += 1;
       yield event;
@@ -41,8 +39,8 @@ function setUpEvents(): KitchenEvent[] {
   });
 }
 
-function* aDay(day: number): Generator<KitchenEvent> {
-  const ids = Array.from({ length: TRAYS_A_DAY }, (_, k) => `d${day}-${k}`);
+function* aDay(day: number, trays: number): Generator<KitchenEvent> {
+  const ids = Array.from({ length: trays }, (_, k) => `d${day}-${k}`);
   let acts = 0;
   const stamp = (minute: number) => {
     acts += 1;

@@ -12,7 +12,7 @@ import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
 import { archive } from "./archive.ts";
 import { batchesGone, batchJudged, batchMixed } from "./batches.ts";
-import { onTool, onTray, onUse, without, withTool } from "./tables.ts";
+import { onTool, onTray, onUse, type PutTray, putTray, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
 
 /** A kitchen in which nothing has happened. */
@@ -34,14 +34,20 @@ export const EMPTY_KITCHEN: Kitchen = {
 };
 
 /** The kitchen after one event. Pure, never fails: an event about something that is gone changes nothing. */
-export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
+export const evolve = (kitchen: Kitchen, event: KitchenEvent): Kitchen => evolveWith(kitchen, event, putTray);
+
+/** The same, with what writes a tray into the table of trays. */
+export function evolveWith(kitchen: Kitchen, event: KitchenEvent, put: PutTray): Kitchen {
   if (isTrayAct(event)) {
-    const ended = onTray(kitchen, event.trayId, (tray, design) => applyAct(tray, event, design));
-    return onToolOfStay(onToolOfAct(ended, kitchen, event), kitchen, event);
+    // Read first: the table may be written in place.
+    const was = kitchen.trays[event.trayId];
+    const acted = onTray(kitchen, event.trayId, put, (tray, design) => applyAct(tray, event, design));
+    return onToolOfStay(onToolOfAct(acted, was, event), was, event);
   }
   switch (event.type) {
     case "act-taken-back": {
-      const replayed = onTray(kitchen, event.trayId, (tray, design) => {
+      const was = kitchen.trays[event.trayId];
+      const replayed = onTray(kitchen, event.trayId, put, (tray, design) => {
         const mark = { by: event.by, atMs: event.atMs };
         const history = tray.history.map((entry) =>
           entry.act.actId === event.takenBackId ? { ...entry, takenBack: mark } : entry,
@@ -49,7 +55,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
         const after = replayActs(tray, history, design);
         return { ...after, ...stillHot(after, event.hotUntilMs) };
       });
-      return onToolOfStay(onToolOfTakeBack(replayed, kitchen, event), kitchen, event);
+      return onToolOfStay(onToolOfTakeBack(replayed, was, event), was, event);
     }
     case "settings-changed":
       return { ...kitchen, settings: event.settings, isSetUp: true };
@@ -128,7 +134,7 @@ export function evolve(kitchen: Kitchen, event: KitchenEvent): Kitchen {
     case "order-cancelled":
       return { ...kitchen, orders: without(kitchen.orders, event.orderId) };
     case "tray-added":
-      return { ...kitchen, trays: { ...kitchen.trays, [event.plan.id]: newTray(event.plan, event.atMs) } };
+      return { ...kitchen, trays: put(kitchen.trays, newTray(event.plan, event.atMs)) };
     case "tray-removed":
       return { ...kitchen, trays: without(kitchen.trays, event.trayId) };
     case "tool-switched-on":

@@ -1,15 +1,21 @@
 import type { Kitchen, ToolState, ToolUse, Tray } from "#shared/kitchen/model/state.ts";
 
+/** A table of trays with this one in it. */
+export type PutTray = (trays: Kitchen["trays"], tray: Tray) => Kitchen["trays"];
+export const putTray: PutTray = (trays, tray) => ({ ...trays, [tray.id]: tray });
+
 /** The kitchen with one tray changed; as it was where the tray or its design is gone. */
 export function onTray(
   kitchen: Kitchen,
   trayId: string,
+  put: PutTray,
   change: (tray: Tray, design: Kitchen["designs"][string]) => Tray,
 ): Kitchen {
   const tray = kitchen.trays[trayId];
   const design = tray === undefined ? undefined : kitchen.designs[tray.designId];
   if (tray === undefined || design === undefined) return kitchen;
-  return { ...kitchen, trays: { ...kitchen.trays, [trayId]: change(tray, design) } };
+  const trays = put(kitchen.trays, change(tray, design));
+  return trays === kitchen.trays ? kitchen : { ...kitchen, trays };
 }
 
 /** The kitchen with one tool changed; as it was where the tool is gone. */

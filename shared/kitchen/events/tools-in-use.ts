@@ -1,25 +1,25 @@
 import type { EventOf, KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { heatHolder, standsAt, trayUnder, warmersOf } from "#shared/kitchen/model/lookups.ts";
-import type { HeatSet, Kitchen } from "#shared/kitchen/model/state.ts";
+import type { HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { knownOnAt, outOfHeat, underHeat, usedAt } from "#shared/kitchen/tray/tool-use.ts";
 import { onUse, withTool } from "./tables.ts";
 
-// What an act on a tray says about the tool that warms it.
+// What an act on a tray says about the tool that warms it; `was` is the tray before the act.
 
 /** A heat-set switches its tool on and keeps it from idling; when it ends, the tool stands idle until someone says more. */
-export function onToolOfAct(kitchen: Kitchen, before: Kitchen, event: KitchenEvent): Kitchen {
+export function onToolOfAct(kitchen: Kitchen, was: Tray | undefined, event: KitchenEvent): Kitchen {
   if (event.type === "heat-set-started") return inUse(kitchen, event.toolId, event.by, event.atMs);
-  const ended = event.type === "heat-set-ended" ? heatOf(before, event.trayId) : undefined;
+  const ended = event.type === "heat-set-ended" ? heatOf(was) : undefined;
   return ended === undefined ? kitchen : idle(kitchen, ended.toolId, event.atMs);
 }
 
 /** A heat-set whose start was taken back leaves its tool on with nothing under it; one whose end was, runs on. */
 export function onToolOfTakeBack(
   kitchen: Kitchen,
-  before: Kitchen,
+  before: Tray | undefined,
   event: EventOf<"act-taken-back">,
 ): Kitchen {
-  const [was, is] = [heatOf(before, event.trayId), heatOf(kitchen, event.trayId)];
+  const [was, is] = [heatOf(before), heatOf(kitchen.trays[event.trayId])];
   if (was !== undefined && is === undefined) return idle(kitchen, was.toolId, event.atMs);
   if (was !== undefined || is === undefined) return kitchen;
   return inUse(kitchen, is.toolId, heatHolder(kitchen, is), is.startedAtMs, event.atMs);
@@ -31,10 +31,10 @@ export function onToolOfTakeBack(
  */
 export function onToolOfStay(
   kitchen: Kitchen,
-  before: Kitchen,
+  was: Tray | undefined,
   { trayId, by }: { trayId: string; by: HeatSet["holder"] },
 ): Kitchen {
-  const [was, is] = [before.trays[trayId], kitchen.trays[trayId]];
+  const is = kitchen.trays[trayId];
   if (was === undefined || is === undefined || is.status.stage === "heat-set" || by === "kitchen")
     return kitchen;
   const { placeId, fromMs } = standsAt(is);
@@ -43,8 +43,8 @@ export function onToolOfStay(
   return fit.reduce((so, tool) => withTool(so, { ...tool, use: usedAt(tool.use, by, fromMs) }), kitchen);
 }
 
-function heatOf(kitchen: Kitchen, trayId: string): HeatSet | undefined {
-  const status = kitchen.trays[trayId]?.status;
+function heatOf(tray: Tray | undefined): HeatSet | undefined {
+  const status = tray?.status;
   return status?.stage === "heat-set" ? status.heat : undefined;
 }
 
