@@ -3,7 +3,7 @@ import { createServer as createHttps } from "node:https";
 import compression from "compression";
 import express, { type RequestHandler } from "express";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { hasLeft, peopleHere } from "#shared/kitchen/model/people.ts";
+import { peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { originsOf } from "#server/cli/addresses.ts";
 import { KITCHEN } from "#server/live/actor.ts";
@@ -33,6 +33,7 @@ import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
 import { startUpkeep } from "#server/live/upkeep.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { presenceBook } from "#server/live/presence.ts";
+import { isWelcome } from "#server/live/roles.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { createMqttReadings } from "#server/sensors/readings-mqtt.ts";
 import type { SteadyClock } from "#server/live/steady-clock.ts";
@@ -113,18 +114,18 @@ export async function createApp(deps: AppDeps): Promise<App> {
     report,
   });
   deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));
-  /** Forgets the devices of whoever was removed. Their tokens are worthless even where that cannot be written. */
-  async function forgetLeavers(cutOff: (device: Device) => void): Promise<void> {
+  /** Forgets the devices that are gone, and those of whoever was removed. Their tokens are worthless even where that cannot be written. */
+  async function forgetGone(cutOff: (device: Device) => void): Promise<void> {
     try {
       const all = await devices.list();
-      const theirs = all.filter(({ personId }) => hasLeft(service.kitchen(), personId));
+      const theirs = all.filter((device) => !isWelcome(service.kitchen(), device));
       theirs.forEach(cutOff);
       await Promise.all(theirs.map(({ deviceId }) => devices.forget(deviceId, clock.realMs())));
     } catch (error) {
       report(({ server }) => server.log.deviceNotForgotten, error);
     }
   }
-  await forgetLeavers(() => undefined);
+  await forgetGone(() => undefined);
   // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
   for (const device of await devices.list()) presence.heard(device, deps.monotonicMs());
   const forecaster = createForecaster({
@@ -168,8 +169,8 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const alertLoop = watchLoop(deps.monotonicMs);
   health.watch(alertLoop.source);
   service.onCommitted(({ events }) => {
-    if (!events.some(({ type }) => type === "person-removed")) return;
-    void forgetLeavers((device) => {
+    if (!events.some(({ type }) => type === "person-removed" || type === "device-forgotten")) return;
+    void forgetGone((device) => {
       presence.left(device);
       gateway.drop(device.deviceId);
     });
@@ -217,7 +218,6 @@ export async function createApp(deps: AppDeps): Promise<App> {
       version: deps.version,
       startedAtMs: clock.realMs(),
       problems,
-      drop: gateway.drop,
       sensors: hygrometers.status,
       nowMs: clock.nowMs,
       advise: forecaster.advise,

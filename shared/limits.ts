@@ -11,6 +11,8 @@ export const LIMITS = {
 /** How much of everything a kitchen may hold; far above any real one. */
 export const MOST = {
   people: 200,
+  /** Devices that wait to be let in. */
+  waiting: 20,
   places: 100,
   tools: 100,
   icings: 300,

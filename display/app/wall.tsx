@@ -80,6 +80,17 @@ function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX
           </form>
         </main>
       </Match>
+      <Match when={board.connection().is === "waiting"}>
+        <main class="join" role="status">
+          <form onSubmit={(event) => event.preventDefault()}>
+            <h1>{words().app.waiting.title}</h1>
+            <p>{words().app.waiting.text(session.name, "screen")}</p>
+            <button type="button" onClick={() => props.leave()}>
+              {words().app.joinAgain}
+            </button>
+          </form>
+        </main>
+      </Match>
       <Match when={board.known()}>
         <BoardScreen
           board={board}

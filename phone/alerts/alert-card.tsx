@@ -45,6 +45,8 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
     return [act === what ? todo : `${other}. ${todo}`, ...(isMine ? [] : where)].join(" · ");
   };
   const leftOn = () => (definitionOf(props.alert.kind).phoneAct === "tool" ? props.alert.toolId : undefined);
+  const asking = () =>
+    definitionOf(props.alert.kind).phoneAct === "device" ? props.alert.deviceId : undefined;
   const where = (number: number): string =>
     board.kitchen().trays[props.alert.trayId ?? ""]?.status.stage === "heat-set"
       ? `#/t/${number}/heat`
@@ -108,6 +110,21 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
               onClick={() => act({ type: "tool-still-in-use", toolId }, words().alerts.toolStillInUse)}
             >
               {words().alerts.stillInUse}
+            </button>
+          </div>
+        )}
+      </Show>
+      <Show when={props.isLine !== true && asking()} keyed>
+        {(joiningId) => (
+          <div class="alert-acts">
+            <button type="button" onClick={() => act({ type: "let-in", joiningId }, words().alerts.isLetIn)}>
+              {words().alerts.letIn}
+            </button>
+            <button
+              type="button"
+              onClick={() => act({ type: "forget-device", joiningId }, words().alerts.isTurnedAway)}
+            >
+              {words().alerts.turnAway}
             </button>
           </div>
         )}

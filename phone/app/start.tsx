@@ -1,4 +1,4 @@
-import { Show, createEffect, on, onCleanup } from "solid-js";
+import { Match, Switch, createEffect, on, onCleanup } from "solid-js";
 import { nanoid } from "nanoid";
 import { browserTimer, listen, onTap } from "#shared/client/screen/browser.ts";
 import { type Session, sessionShelf } from "#shared/client/screen/joining.ts";
@@ -82,9 +82,14 @@ function Kitchen(
     },
   });
   return (
-    <Show when={props.isRefused()} fallback={<App phone={phone} />}>
-      <NotKnown onLeave={() => props.leave()} />
-    </Show>
+    <Switch fallback={<App phone={phone} />}>
+      <Match when={props.isRefused()}>
+        <NotKnown onLeave={() => props.leave()} />
+      </Match>
+      <Match when={board.connection().is === "waiting"}>
+        <Waiting name={session.name} onLeave={() => props.leave()} />
+      </Match>
+    </Switch>
   );
 }
 
@@ -99,6 +104,22 @@ function keepBoard({ board, store, timer }: InKitchen<Session, PhoneSessionStore
   // A page that goes may not live to finish a write: what matters is kept when the connection comes and when it goes.
   createEffect(on(() => board.connection().is, keep));
   onCleanup(listen(window, ["pagehide"], keep));
+}
+
+/** Somebody's name was typed: a lead lets this phone in, or turns it away. */
+function Waiting(props: { name: string; onLeave: () => void }) {
+  const words = useWords();
+  return (
+    <main class="join" role="status">
+      <p class="wordmark">Traytide</p>
+      <h1>{words().app.waiting.title}</h1>
+      <p>{words().app.waiting.text(props.name, "phone")}</p>
+      <p>{words().app.waiting.leadCode}</p>
+      <button type="button" class="plain wide" onClick={() => props.onLeave()}>
+        {words().app.joinAgain}
+      </button>
+    </main>
+  );
 }
 
 /** The server knows this phone no longer. */

@@ -6,7 +6,7 @@ import { Command } from "#shared/kitchen/model/command.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { LIMITS } from "#shared/limits.ts";
-import { DeviceId } from "#shared/ids.ts";
+import { asId, type CommandId, DeviceId } from "#shared/ids.ts";
 import type { DayPlan } from "#shared/kitchen/plan/plan.ts";
 import type { AddressAnswer } from "#shared/protocol/address.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
@@ -53,8 +53,6 @@ export interface ApiDeps {
   version: string;
   startedAtMs: number;
   problems: () => readonly ServerProblem[];
-  /** Cuts a forgotten device's sockets. */
-  drop: (deviceId: string) => void;
   sensors: (words: Words) => SensorsAnswer;
   nowMs: () => number;
   advise: AdviceDeps["advise"];
@@ -204,13 +202,16 @@ export function apiRouter(deps: ApiDeps): Router {
     });
   });
   api.post("/forget", async (request, response) => {
-    await asks(request, "lead");
+    const { device } = await asks(request, "lead");
     const { deviceId } = parsed(v.object({ deviceId: DeviceId }), request.body);
-    if (!(await devices.forget(deviceId, realMs()))) {
+    if (!(await devices.list()).some((one) => one.deviceId === deviceId))
       throw new Fault("not-found", ({ server }) => server.http.noSuchDevice(deviceId), "deviceId");
-    }
-    deps.drop(deviceId);
-    response.json({ ok: true });
+    const forget = {
+      type: "forget-device",
+      commandId: asId<CommandId>(deps.newId()),
+      joiningId: deviceId,
+    } as const;
+    answer(request, response, await service.submit(forget, actorOf(service.kitchen(), device)));
   });
   api.get("/export/events.jsonl", async (request, response) => {
     await asks(request, "lead");

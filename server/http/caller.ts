@@ -1,7 +1,7 @@
 import type { Request } from "express";
-import { hasLeft } from "#shared/kitchen/model/people.ts";
+import { isWaiting } from "#shared/kitchen/model/devices.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-import { roleOf } from "#server/live/roles.ts";
+import { isWelcome, roleOf } from "#server/live/roles.ts";
 import type { Device, DeviceStore } from "#server/log/device-store.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { Fault } from "./fault.ts";
@@ -20,9 +20,11 @@ export const whoAsks =
   async (request, ...allowed) => {
     const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
     const device = token === undefined ? undefined : await devices.byToken(token);
-    if (device === undefined || hasLeft(service.kitchen(), device.personId)) {
+    if (device === undefined || !isWelcome(service.kitchen(), device)) {
       throw new Fault("not-joined", ({ server }) => server.http.notJoined);
     }
+    if (isWaiting(service.kitchen(), device.deviceId))
+      throw new Fault("waits", ({ server }) => server.http.waits);
     void devices.saw(device.deviceId, realMs());
     const role = roleOf(service.kitchen(), device);
     if (allowed.length > 0 && !allowed.includes(role)) {

@@ -14,6 +14,7 @@ export const FAULTS = {
   "not-joined": 401,
   "wrong-code": 403,
   "not-allowed": 403,
+  waits: 403,
   "foreign-host": 403,
   "foreign-origin": 403,
   "not-found": 404,

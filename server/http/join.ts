@@ -1,10 +1,10 @@
 import { asId, type PersonId } from "#shared/ids.ts";
 import { leadsHere, peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Person } from "#shared/kitchen/model/vocabulary.ts";
+import type { DeviceKind, Person } from "#shared/kitchen/model/vocabulary.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 import { roleOf } from "#server/live/roles.ts";
-import type { DeviceKind, DeviceStore } from "#server/log/device-store.ts";
+import type { DeviceStore } from "#server/log/device-store.ts";
 import type { KitchenService } from "#server/live/kitchen-service.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { wordsIn } from "#server/words.ts";
@@ -27,9 +27,9 @@ export interface JoinDeps {
 }
 
 /**
- * Lets a device in. The first phone to join a kitchen without a lead leads it, and the first to join a practice kitchen. A name that someone has already joins
- * as that person, but a name can be typed by anyone: such a device never has a lead's rights. The lead code, in place
- * of the join code, gives them (a lead's second phone, or a lost one). A practice kitchen goes over to its first phone's
+ * Lets a device in. The first phone to join a kitchen without a lead leads it, and the first to join a practice kitchen. A name
+ * that someone has already can be typed by anyone: such a phone or bench waits until a lead lets it in, and is then that
+ * person's own. The lead code, in place of the join code, lets it in at once, with a lead's rights (a lost phone). A practice kitchen goes over to its first phone's
  * language and units: nobody can have chosen others before.
  */
 export function makeJoin(deps: JoinDeps): (request: JoinRequest, language?: Language) => Promise<JoinAnswer> {
@@ -65,8 +65,12 @@ async function join(deps: JoinDeps, request: JoinRequest, language: Language): P
   } else if (leads && known.role !== "lead") {
     await command(deps, { type: "set-role", personId, role: "lead" });
   }
+  const isTyped = known !== undefined && (kind === "phone" || kind === "bench");
+  const isWaiting = isTyped && !hasLeadCode && !isFirst;
+  const deviceId = deps.newId();
+  await command(deps, { type: "join-device", joiningId: asId(deviceId), personId, as: kind, isWaiting });
   const device = {
-    deviceId: deps.newId(),
+    deviceId,
     kind,
     personId,
     mayLead: leads || known === undefined,
@@ -80,7 +84,7 @@ async function join(deps: JoinDeps, request: JoinRequest, language: Language): P
   }
   const token = deps.newToken();
   await devices.add(device, token);
-  return { token, deviceId: device.deviceId, role: roleOf(service.kitchen(), device), personId };
+  return { token, deviceId, role: roleOf(service.kitchen(), device), personId };
 }
 
 const hasNoPhone = async (devices: DeviceStore): Promise<boolean> =>

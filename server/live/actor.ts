@@ -3,7 +3,7 @@ import type { By } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { Device } from "#server/log/device-store.ts";
-import { roleOf } from "./roles.ts";
+import { isOwnDevice, roleOf } from "./roles.ts";
 
 /** Who asks, by which device, and with what rights. */
 export interface Actor {
@@ -22,5 +22,5 @@ export const actorOf = (kitchen: Kitchen, device: Device): Actor => ({
   by: device.personId,
   role: roleOf(kitchen, device),
   deviceId: asId<DeviceId>(device.deviceId),
-  isOwnDevice: device.mayLead,
+  isOwnDevice: isOwnDevice(kitchen, device),
 });

@@ -3,14 +3,14 @@ import { type DefaultEventsMap, Server, type Socket } from "socket.io";
 import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
-import { hasLeft } from "#shared/kitchen/model/people.ts";
+import { isWaiting } from "#shared/kitchen/model/devices.ts";
 import { LIMITS } from "#shared/limits.ts";
 import type { Change, ForecastPatch } from "#shared/protocol/change.ts";
 import { type CommandAnswer, malformed } from "#shared/protocol/command.ts";
 import { CanAlert } from "#shared/protocol/can-alert.ts";
 import { Hello } from "#shared/protocol/hello.ts";
 import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
-import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol/version.ts";
+import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION, WAITS } from "#shared/protocol/version.ts";
 import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -20,6 +20,7 @@ import type { Report } from "#server/words.ts";
 import type { HostRule } from "#server/http/hosts.ts";
 import { type KitchenService, NotSaved } from "./kitchen-service.ts";
 import type { PresenceBook } from "./presence.ts";
+import { isWelcome } from "./roles.ts";
 
 export interface GatewayDeps {
   http: HttpServer;
@@ -90,8 +91,9 @@ export function createGateway(deps: GatewayDeps): Gateway {
   async function letIn(socket: LiveSocket, next: (fault?: Error) => void): Promise<void> {
     const { token, protocol } = socket.handshake.auth;
     const device = typeof token === "string" ? await devices.byToken(token) : undefined;
-    if (device === undefined || hasLeft(service.kitchen(), device.personId))
-      return next(new Error("not-joined"));
+    if (device === undefined || !isWelcome(service.kitchen(), device)) return next(new Error("not-joined"));
+    if (isWaiting(service.kitchen(), device.deviceId))
+      return next(Object.assign(new Error("waits"), { data: WAITS }));
     if (live.sockets.size >= SOCKETS_MOST && !limits.isVital(device)) return next(new Error("too-many"));
     // Its page can then reload itself. One that gives no version is older than the question. It can only be told by a snapshot: see `attach`.
     if (protocol !== undefined && protocol !== PROTOCOL_VERSION)

@@ -1,11 +1,9 @@
 import { createHash } from "node:crypto";
 import type { PersonId } from "#shared/ids.ts";
+import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
 
-/** What a joined screen or sensor is. A bench is a wall that can be tapped: it acts as a decorator. */
-export type DeviceKind = "phone" | "wall" | "bench" | "sensor";
-
-/** A joined device. `mayLead` is false where the name was taken by merely typing it (http/join.ts). */
+/** A joined device. `mayLead` is false where the name was typed and is another's (http/join.ts); a lead who lets it in makes up for that. */
 export interface Device {
   deviceId: string;
   kind: DeviceKind;

@@ -1,5 +1,6 @@
+import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
-import { type Device, type DeviceKind, type DeviceStore, seldomSeen, tokenSha256 } from "./device-store.ts";
+import { type Device, type DeviceStore, seldomSeen, tokenSha256 } from "./device-store.ts";
 import type { KitchenDb } from "./kitchen-db.ts";
 
 interface Row {

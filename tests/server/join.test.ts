@@ -1,3 +1,4 @@
+import { HOUR_MS } from "#shared/time.ts";
 import { nanoid } from "nanoid";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { type Answer, JOIN_CODE, LEAD_CODE, startServer, type TestServer } from "../support/server-app.ts";
@@ -14,6 +15,8 @@ afterEach(() => server.close());
 const post = (body: object): Promise<Answer> => server.call("POST", "/api/join", { body });
 const people = () =>
   Object.values(server.app.service.kitchen().people).map(({ name, role }) => `${name}: ${role}`);
+const letIn = (token: string, joiningId: string): Promise<Answer> =>
+  server.command(token, { commandId: nanoid(), type: "let-in", joiningId });
 const settings = (token: string): Promise<Answer> =>
   server.command(token, { commandId: nanoid(), type: "set-kitchen", settings: { name: "X" } });
 
@@ -56,15 +59,12 @@ describe("who leads", () => {
     expect((await settings(ida.token)).status).toBe(200);
   });
 
-  test("nor does a device that took a decorator's name lead when that decorator is promoted", async () => {
+  test("P35 a lead who lets in a phone under a lead's name gives it their rights, and a bench never", async () => {
     const ida = await server.join("Ida");
-    const wren = await server.join("Wren");
-    const taker = await server.join("WREN");
-    expect(taker.personId).toBe(wren.personId);
-    const promote = { commandId: "r1", type: "set-role", personId: wren.personId, role: "lead" };
-    expect((await server.command(ida.token, promote)).status).toBe(200);
-    expect((await settings(wren.token)).status).toBe(200);
-    expect((await settings(taker.token)).status).toBe(403);
+    const [phone, bench] = [await server.join("Ida"), await server.join("Ida", "bench")];
+    for (const { deviceId } of [phone, bench]) expect((await letIn(ida.token, deviceId)).status).toBe(200);
+    expect((await settings(phone.token)).status).toBe(200);
+    expect((await settings(bench.token)).status).toBe(403);
   });
 
   test("the lead code gives a lead's second phone its rights, and makes a decorator a lead", async () => {
@@ -138,6 +138,96 @@ describe("what is typed", () => {
   });
 });
 
+describe("P34 a phone or bench under a name that is another's waits for a lead", () => {
+  test("it sees nothing and does nothing until it is let in, and is then that person's own", async () => {
+    const ida = await server.join("Ida");
+    const wren = await server.join("Wren");
+    await setUp(server, ida.token, 3);
+    const again = await server.join("wren");
+    expect(again.personId).toBe(wren.personId);
+    const board = await server.call("GET", "/api/board", { token: again.token });
+    expect(board.status).toBe(403);
+    expect(board.json()).toMatchObject({
+      reason: "waits",
+      message: expect.stringMatching(/a lead is asked/),
+    });
+    await expect(connect(server.port, again.token)).rejects.toThrow("waits");
+    const flooded = (trayId: string) => ({ commandId: nanoid(), type: "flooded", trayId });
+    expect((await server.command(again.token, flooded("t1"))).status).toBe(403);
+
+    expect((await letIn(wren.token, again.deviceId)).status).toBe(403);
+    expect((await letIn(ida.token, again.deviceId)).status).toBe(200);
+    expect((await letIn(ida.token, again.deviceId)).json()).toMatchObject({ ok: false, reason: "taken" });
+    expect((await server.command(again.token, flooded("t1"))).status).toBe(200);
+    const screen = await connect(server.port, again.token);
+    screen.socket.close();
+  });
+
+  test("turned away, its token is worthless; a day later it is forgotten by itself", async () => {
+    const ida = await server.join("Ida");
+    const [mal, late] = [await server.join("Ida"), await server.join("Ida", "bench")];
+    const turnAway = { commandId: "f1", type: "forget-device", joiningId: mal.deviceId };
+    expect((await server.command(ida.token, turnAway)).status).toBe(200);
+    expect((await server.call("GET", "/api/board", { token: mal.token })).status).toBe(401);
+    expect((await letIn(ida.token, mal.deviceId)).status).toBe(409);
+    expect((await server.call("GET", "/api/board", { token: late.token })).status).toBe(403);
+    server.jump(25 * HOUR_MS);
+    await expect
+      .poll(async () => (await server.call("GET", "/api/board", { token: late.token })).status)
+      .toBe(401);
+  });
+
+  test("the leads are alerted with whose name it is, until one has answered", async () => {
+    const ida = await server.join("Ida");
+    const again = await server.join("Ida");
+    server.advance(300);
+    const alerts = () => Object.values(server.app.service.kitchen().alerts);
+    await expect.poll(alerts).toMatchObject([
+      {
+        kind: "device-waits",
+        deviceId: again.deviceId,
+        holderId: ida.personId,
+        isLead: true,
+        recipients: { leads: true, wall: false, everyone: false },
+      },
+    ]);
+    await letIn(ida.token, again.deviceId);
+    server.advance(300);
+    await expect.poll(alerts).toEqual([]);
+  });
+
+  test("the lead code lets it in at once; walls and sensors under their own names do not wait", async () => {
+    await server.join("Ida");
+    await server.join("Main wall", "wall");
+    await server.join("Rack air", "sensor");
+    const tokens = [
+      await server.join("Ida", undefined, LEAD_CODE),
+      await server.join("Main wall", "wall"),
+      await server.join("Rack air", "sensor"),
+    ];
+    for (const { token } of tokens)
+      expect((await server.call("GET", "/api/board", { token })).status).toBe(200);
+  });
+
+  test("twenty wait at most, and that is said", async () => {
+    await server.join("Ida");
+    for (let k = 0; k < 20; k += 1) await server.join("Ida");
+    const refused = await post({ code: JOIN_CODE, name: "Ida" });
+    expect(refused.status).toBe(403);
+    expect(refused.json()["message"]).toMatch(/At most 20 devices wait/);
+  });
+
+  test("what it held waits with it over a restart of the server", async () => {
+    const ida = await server.join("Ida");
+    const again = await server.join("Ida");
+    await server.close();
+    server = await startServer({ db: server.db });
+    expect((await server.call("GET", "/api/board", { token: again.token })).status).toBe(403);
+    expect((await letIn(ida.token, again.deviceId)).status).toBe(200);
+    expect((await server.call("GET", "/api/board", { token: again.token })).status).toBe(200);
+  });
+});
+
 describe("tokens", () => {
   test("P11 are not in the database, only their SHA-256 is", async () => {
     const { token } = await server.join("Ida");
@@ -160,7 +250,8 @@ describe("tokens", () => {
       { name: "Wren", deviceId: wren.deviceId },
     ]);
 
-    expect((await forget(ida.token, wren.deviceId)).json()).toEqual({ ok: true });
+    expect((await forget(ida.token, ida.deviceId)).json()).toMatchObject({ ok: false, reason: "in-use" });
+    expect((await forget(ida.token, wren.deviceId)).json()).toMatchObject({ ok: true });
     await screen.until(({ socket }) => !socket.connected);
     expect((await server.call("GET", "/api/board", { token: wren.token })).status).toBe(401);
     await expect(connect(server.port, wren.token)).rejects.toThrow("not-joined");
@@ -211,7 +302,7 @@ describe("K40 a lead removes people", () => {
 });
 
 describe("K41 taking back another's act", () => {
-  test("takes the lead's role: not the same name typed on another phone", async () => {
+  test("takes the lead's role: not the same name typed on another phone, until a lead let that in", async () => {
     const ida = await server.join("Ida");
     const wren = await server.join("Wren");
     await setUp(server, ida.token, 3);
@@ -227,10 +318,11 @@ describe("K41 taking back another's act", () => {
     const takeBack = async ({ token }: { token: string }, tray: number, actId: string): Promise<number> =>
       (await server.command(token, { commandId: nanoid(), type: "take-back", trayId: `t${tray}`, actId }))
         .status;
-    const [hers, impostors, third] = [await act(wren, 1), await act(typed, 2), await act(wren, 3)];
+    const [hers, another, third] = [await act(wren, 1), await act(wren, 2), await act(wren, 3)];
     expect(await takeBack(typed, 1, hers)).toBe(403);
-    expect(await takeBack(typed, 2, impostors)).toBe(200);
     expect(await takeBack(wren, 1, hers)).toBe(200);
+    expect((await letIn(ida.token, typed.deviceId)).status).toBe(200);
+    expect(await takeBack(typed, 2, another)).toBe(200);
     expect(await takeBack(ida, 3, third)).toBe(200);
   });
 });

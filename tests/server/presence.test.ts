@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { Device, DeviceKind } from "#server/log/device-store.ts";
+import type { Device } from "#server/log/device-store.ts";
 import { presenceBook } from "#server/live/presence.ts";
+import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { asId } from "#shared/ids.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 

@@ -37,7 +37,12 @@ function setUp(scene: Scene): void {
   scene.act("add-person", { person: { id: "wren", name: "Wren", role: "decorator" } });
   scene.act("add-person", { person: { id: "bench", name: "Bench", role: "decorator", isBench: true } });
   scene.act("add-person", { person: { id: "sol", name: "Sol", role: "decorator" } });
+  scene.act("join-device", { joiningId: "phone-1", personId: "ida", as: "phone", isWaiting: false });
+  scene.act("join-device", { joiningId: "phone-2", personId: "ida", as: "phone", isWaiting: true });
+  scene.act("join-device", { joiningId: "phone-3", personId: "wren", as: "phone", isWaiting: true });
   scene.as("ida", "lead");
+  scene.act("let-in", { joiningId: "phone-2" });
+  scene.act("forget-device", { joiningId: "phone-3" });
   scene.act("remove-people", { personIds: ["sol"] });
   scene.act("set-kitchen", {
     settings: {

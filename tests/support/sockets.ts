@@ -198,6 +198,11 @@ export class HandSocket implements LiveSocket {
   refuse(): void {
     this.#handlers?.onRefused();
   }
+  /** A lead is asked to let this device in. */
+  makeWait(): void {
+    this.#open = false;
+    this.#handlers?.onWaits();
+  }
   turnAway(): void {
     this.#open = false;
     this.#handlers?.onOutdated();

@@ -231,6 +231,22 @@ it("P14 turned away for its version: loaded anew once, then it says so; it asks 
   expect(socket.reopened).toBe(1);
 });
 
+it("P34 a device that waits to be let in says so, asks every 2 s, and shows the board once it is in", async () => {
+  const { link, socket, timer } = aLink();
+  socket.makeWait();
+  expect(link.connection()).toEqual({ is: "waiting" });
+  await timer.pass(1000);
+  expect(socket.reopened).toBe(0);
+  await timer.pass(3000);
+  expect(socket.reopened).toBe(2);
+  expect(link.confirmed()).toBeUndefined();
+  socket.connect();
+  await socket.flush();
+  expect(link.connection()).toEqual({ is: "live" });
+  await timer.pass(10_000);
+  expect(socket.reopened).toBe(2);
+});
+
 it("P15 an event of an unknown kind never throws: a snapshot is asked for, once in 3 s", async () => {
   const { link, socket, server, timer } = aLink();
   socket.connect();

@@ -59,6 +59,7 @@ function aPage(store = new HandStore(), server?: HandServer, timer = new HandTim
     onOpen: () => outbox.send(),
     onClose: () => undefined,
     onRefused: () => undefined,
+    onWaits: () => undefined,
     onOutdated: () => undefined,
     onSnapshot: () => outbox.askAgain(),
     onChange: ({ events, fromSeq, seq }) =>

@@ -27,6 +27,8 @@ const EXCEPTIONS: Readonly<Record<string, RegExp>> = {
   "server/http/tls.ts": /^Traytide kitchen CA$/,
   "shared/client/sync/socket.ts": /^io server disconnect$/,
   "server/live/gateway.ts": /^caught up$/,
+  // A setting of express.
+  "server/app.ts": /^trust proxy$/,
   // SQL, and keys and errors of the database.
   "server/log/sqlite-devices.ts": /^(SELECT|INSERT|UPDATE|device_id)/,
   "server/live/lead-code.ts": /^lead code/,

@@ -17,6 +17,8 @@ export type Connection =
   | { is: "lost" }
   /** The token is not, or no longer, good: join again. */
   | { is: "refused" }
+  /** A lead is asked to let this device in. */
+  | { is: "waiting" }
   /** This page and the server are of different versions, and loading it anew did not help. */
   | { is: "outdated" };
 
@@ -76,6 +78,8 @@ const ANSWER_MS = 5000;
 const CATCH_UP_MS = 3000;
 /** How often a page of another version asks whether the server has become its own, ms. */
 const ASK_OUTDATED_MS = MIN_MS;
+/** How often a device that waits asks whether it may come in, ms. */
+const ASK_WAITING_MS = 2000;
 const GUESS_DELAY_MS = 1000;
 /**
  * The server's time further than this from what was sampled: its clock was set, or goes slower until the machine's catches up,
@@ -93,7 +97,8 @@ export function createLink(ports: LinkPorts): Link {
   let canAlert = false;
   let askedToCatchUpAtMs = 0;
   let askedForSnapshotAtMs = 0;
-  let outdatedAtMs = 0;
+  /** When a page of another version, or a device that waits, last asked. */
+  let askedAtMs = 0;
   let wasReplaced = false;
   let isSampling = false;
 
@@ -110,7 +115,7 @@ export function createLink(ports: LinkPorts): Link {
     show(LIVE);
   }
   function outdated(): void {
-    outdatedAtMs = timer.nowMs();
+    askedAtMs = timer.nowMs();
     if (!ports.reload()) show({ is: "outdated" });
   }
   /** Says where the replica stands, and is sent what came since. */
@@ -183,6 +188,10 @@ export function createLink(ports: LinkPorts): Link {
     },
     onClose: lost,
     onRefused: () => show({ is: "refused" }),
+    onWaits() {
+      askedAtMs = timer.nowMs();
+      show({ is: "waiting" });
+    },
     onOutdated: outdated,
     onSnapshot,
     onChange,
@@ -190,8 +199,10 @@ export function createLink(ports: LinkPorts): Link {
 
   const stopWatching = every(timer, 1000, () => {
     if (heardAtMs !== undefined && timer.nowMs() - heardAtMs > STALE_MS) lost();
-    if (connection.is !== "outdated" || timer.nowMs() - outdatedAtMs < ASK_OUTDATED_MS) return;
-    outdatedAtMs = timer.nowMs();
+    const { is } = connection;
+    if (is !== "outdated" && is !== "waiting") return;
+    if (timer.nowMs() - askedAtMs < (is === "waiting" ? ASK_WAITING_MS : ASK_OUTDATED_MS)) return;
+    askedAtMs = timer.nowMs();
     socket.reopen();
   });
   const stopSampling = every(timer, RESAMPLE_MS, () => void sampleClock(sample));

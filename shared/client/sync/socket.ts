@@ -6,13 +6,21 @@ import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { Hello } from "#shared/protocol/hello.ts";
 import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
 import type { Snapshot } from "#shared/protocol/snapshot.ts";
-import { LIVE_NAMESPACE, type LiveAuth, OUTDATED, PROTOCOL_VERSION } from "#shared/protocol/version.ts";
+import {
+  LIVE_NAMESPACE,
+  type LiveAuth,
+  OUTDATED,
+  PROTOCOL_VERSION,
+  WAITS,
+} from "#shared/protocol/version.ts";
 
 export interface SocketHandlers {
   onOpen(): void;
   onClose(): void;
   /** The server turned this screen's token away. */
   onRefused(): void;
+  /** A lead is asked to let this device in. */
+  onWaits(): void;
   /** The server is of another version than this page. */
   onOutdated(): void;
   onSnapshot(snapshot: Snapshot): void;
@@ -55,9 +63,10 @@ export const openLive =
       if (reason === "io server disconnect") socket.connect();
     });
     // Inactive after an error: the server's middleware said no, and asking again would not help.
-    socket.on("connect_error", (error: Error & { data?: Partial<typeof OUTDATED> }) => {
+    socket.on("connect_error", (error: Error & { data?: { reason?: string } }) => {
       if (socket.active) handlers.onClose();
       else if (error.data?.reason === OUTDATED.reason) handlers.onOutdated();
+      else if (error.data?.reason === WAITS.reason) handlers.onWaits();
       else handlers.onRefused();
     });
     socket.on("snapshot", (snapshot) => handlers.onSnapshot(snapshot));

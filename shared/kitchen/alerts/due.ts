@@ -6,6 +6,7 @@ import { filmAlerts } from "./films.ts";
 import { heatAlerts } from "./heat.ts";
 import { icingAlerts } from "./icing.ts";
 import { orderAlerts } from "./orders.ts";
+import { peopleAlerts } from "./people.ts";
 import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
 import { awaitsForecast } from "./awaiting.ts";
@@ -24,6 +25,7 @@ const RULES: readonly { group: AlertGroup; due: (scene: Scene) => AlertFact[] }[
   { group: "icing", due: icingAlerts },
   { group: "orders", due: orderAlerts },
   { group: "air", due: airAlerts },
+  { group: "people", due: peopleAlerts },
 ];
 
 /** What is due now, or an active alert that stays as it is. */

@@ -6,6 +6,7 @@ import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
 import { byName, own } from "#shared/collections.ts";
+import { waitingDevices } from "#shared/kitchen/model/devices.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { isOver } from "#shared/kitchen/model/order-cookies.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
@@ -20,6 +21,9 @@ function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
 
 /** How long a packed tray stays on the board: a problem found at the counter can still be reported. */
 const PUT_AWAY_AFTER_MS = 48 * HOUR_MS;
+
+/** A device that nobody lets in is forgotten after this. */
+const WAITS_AT_MOST_MS = 24 * HOUR_MS;
 
 /** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays and old batches away. */
 export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
@@ -58,12 +62,14 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
       const batches = Object.values(kitchen.batches).filter((batch) => isArchived(batch, nowMs));
       const trayIds = trays.map(({ id }) => id);
       const batchIds = batches.map(({ id }) => id);
+      const tired = waitingDevices(kitchen).filter(({ joinedAtMs }) => nowMs - joinedAtMs > WAITS_AT_MOST_MS);
       const evidence = trays.flatMap((tray) => [...evidenceOfTray(kitchen, tray)]);
       return yes(
         ...(trays.length === 0 && !hasOrderOver(kitchen, stamp.atMs)
           ? []
           : [{ type: "trays-put-away" as const, ...stamp, trayIds, evidence }]),
         ...(batches.length === 0 ? [] : [{ type: "batches-put-away" as const, ...stamp, batchIds }]),
+        ...tired.map(({ id }) => ({ type: "device-forgotten" as const, ...stamp, joinedId: id })),
       );
     }
     default:

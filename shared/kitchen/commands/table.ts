@@ -2,6 +2,7 @@ import { decideAir } from "./air.ts";
 import { decideAlert } from "./alert.ts";
 import { decideBatch } from "./batch.ts";
 import type { Deciding, Decision } from "./deciding.ts";
+import * as devices from "./devices.ts";
 import * as equipment from "./equipment.ts";
 import { decideHeat } from "./heat.ts";
 import * as orders from "./orders.ts";
@@ -49,6 +50,10 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
   "set-role": { senders: leads, undo: noUndo, decide: people.setRole },
   "set-hours": { senders: leads, undo: noUndo, decide: people.setHours },
   "remove-people": { senders: leads, undo: noUndo, decide: people.removePeople },
+
+  "join-device": { senders: nobody, undo: noUndo, decide: devices.joinDevice },
+  "let-in": { senders: leads, undo: noUndo, decide: devices.letIn },
+  "forget-device": { senders: leads, undo: noUndo, decide: devices.forgetDevice },
 
   "put-icing": { senders: leads, undo: noUndo, decide: recipes.putIcing },
   "remove-icing": { senders: leads, undo: noUndo, decide: recipes.removeIcing },

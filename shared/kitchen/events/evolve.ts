@@ -11,6 +11,7 @@ import { coolingOn, handedTo, knownOnAt, offAt, usedAt } from "#shared/kitchen/t
 import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
 import { archive } from "./archive.ts";
+import { deviceIs, deviceJoined, devicesOfGone } from "./devices.ts";
 import { batchesGone, batchJudged, batchMixed } from "./batches.ts";
 import { onTool, onTray, onUse, type PutTray, putTray, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
@@ -77,8 +78,14 @@ export function evolveWith(kitchen: Kitchen, event: KitchenEvent, put: PutTray):
       const person = kitchen.people[event.personId];
       if (person === undefined) return kitchen;
       const gone = { ...person, leftAtMs: event.atMs };
-      return { ...kitchen, people: { ...kitchen.people, [person.id]: gone } };
+      return devicesOfGone({ ...kitchen, people: { ...kitchen.people, [person.id]: gone } }, person.id);
     }
+    case "device-joined":
+      return deviceJoined(kitchen, event);
+    case "device-let-in":
+      return deviceIs(kitchen, event.joinedId, "let in");
+    case "device-forgotten":
+      return deviceIs(kitchen, event.joinedId, "gone");
     case "place-put":
       return {
         ...kitchen,

@@ -1,10 +1,10 @@
 import * as v from "valibot";
 import { moment, oneOf, whole } from "#shared/fields.ts";
-import { IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
-import { Consistency, ToolKind } from "./vocabulary.ts";
+import { DeviceId, IcingId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
+import { Consistency, DeviceKind, ToolKind } from "./vocabulary.ts";
 
 /** Alerts that are checked together: a rule that fails leaves those of the other groups alone. */
-export type AlertGroup = "heat" | "tools" | "films" | "icing" | "orders" | "air";
+export type AlertGroup = "heat" | "tools" | "films" | "icing" | "orders" | "air" | "people";
 
 export const AlertClass = oneOf(["urgent", "prompt", "note"]);
 export type AlertClass = v.InferOutput<typeof AlertClass>;
@@ -41,7 +41,7 @@ interface Definition {
   /** The wall shows it in its own place: the line of changes, a lane, a tile, an order's card. */
   isElsewhereOnWall?: true;
   /** What a phone offers beside "Seen". */
-  phoneAct?: "tool";
+  phoneAct?: "tool" | "device";
 }
 
 const seconds = v.pipe(v.number(), v.minValue(0));
@@ -220,6 +220,14 @@ export const ALERTS = {
     facts: { placeId: PlaceId, sinceMs: moment },
     recipients: () => ({ wall: true }),
     isElsewhereOnWall: true,
+  },
+  "device-waits": {
+    group: "people",
+    class: "prompt",
+    /** `holderId`: whose name it typed; with `isLead` it would lead. */
+    facts: { deviceId: DeviceId, holderId: PersonId, as: DeviceKind, isLead: v.boolean(), sinceMs: moment },
+    recipients: () => ({ leads: true }),
+    phoneAct: "device",
   },
 } as const satisfies Record<string, Definition>;
 

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import { line, moment, oneOf, whole } from "#shared/fields.ts";
-import { OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
+import { type DeviceId, OrderId, PersonId, PlaceId, ToolId, TrayId } from "#shared/ids.ts";
 import {
   ALERT_KINDS,
   AlertClass,
@@ -35,6 +35,8 @@ export interface AlertAbout {
   holderId?: PersonId | undefined;
   orderId?: OrderId | undefined;
   placeId?: PlaceId | undefined;
+  /** The device that waits to be let in. */
+  deviceId?: DeviceId | undefined;
   /** The trays it names, by number, where it is about several. */
   trays?: number[] | undefined;
   /** What the alert counts up from, where it does. */

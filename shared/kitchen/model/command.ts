@@ -4,6 +4,7 @@ import {
   BatchId,
   CommandId,
   DesignId,
+  DeviceId,
   IcingId,
   OrderId,
   PersonId,
@@ -14,6 +15,7 @@ import {
 } from "#shared/ids.ts";
 import {
   Design,
+  DeviceKind,
   HeatResult,
   Icing,
   MixedBatch,
@@ -55,6 +57,11 @@ export const COMMANDS = [
   command("remove-people", {
     personIds: list(PersonId, "people", 500),
   }),
+  /** A screen or sensor joined; whoever typed a name that is another's waits until a lead lets it in. */
+  command("join-device", { joiningId: DeviceId, personId: PersonId, as: DeviceKind, isWaiting: flag }),
+  command("let-in", { joiningId: DeviceId }),
+  /** Turned away while it waits, or no longer welcome. */
+  command("forget-device", { joiningId: DeviceId }),
   command("put-place", { place: Place }),
   command("remove-place", { placeId: PlaceId }),
   command("put-tool", { tool: Tool }),

@@ -19,6 +19,7 @@ import { Risk } from "./risk.ts";
 import {
   Bowl,
   Design,
+  DeviceKind,
   HeatResult,
   Icing,
   MixedBatch,
@@ -184,6 +185,9 @@ export const KitchenEvent = v.variant("type", [
   event("role-changed", { personId: PersonId, role: Role }),
   event("hours-set", { personId: PersonId, hours: v.nullable(Week) }),
   event("person-removed", { personId: PersonId }),
+  event("device-joined", { joinedId: DeviceId, personId: PersonId, as: DeviceKind, isWaiting: flag }),
+  event("device-let-in", { joinedId: DeviceId }),
+  event("device-forgotten", { joinedId: DeviceId }),
   event("place-put", { place: Place }),
   event("place-removed", { placeId: PlaceId }),
   event("tool-put", { tool: Tool }),

@@ -73,6 +73,9 @@ export type RefusalFact =
   | { code: "not-a-person"; name: string; is: "wall" | "sensor" | "bench" }
   | { code: "role-not-given" }
   | { code: "only-lead"; name: string }
+  | { code: "no-such-device"; id: string }
+  | { code: "too-many-wait"; most: number }
+  | { code: "device-is-in" | "own-device" }
   | { code: "last-lead" }
   | { code: "holds-tool"; name: string; tool: string }
   | { code: "heats-tray"; name: string; tray: number }

@@ -1,13 +1,14 @@
 // The state in one file: its shapes, a tray's and a tool's first, then what is read off them at a glance.
 
 import type { Risk } from "./risk.ts";
-import type { PersonId, PlaceId, ToolId } from "#shared/ids.ts";
+import type { DeviceId, PersonId, PlaceId, ToolId } from "#shared/ids.ts";
 import type { ActiveAlert } from "./alert.ts";
 import type { By, EvidenceFact, HeatLimitsFact, Shown, TrayAct, ImpliedFactor } from "./event.ts";
 import type {
   Bowl,
   Consistency,
   Design,
+  DeviceKind,
   HeatResult,
   Icing,
   MixedBatch,
@@ -228,11 +229,26 @@ export interface LayingSample {
   atMs: number;
 }
 
+/** A screen or sensor that joined. Those of older logs are not known. */
+export interface DeviceState {
+  id: DeviceId;
+  personId: PersonId;
+  as: DeviceKind;
+  joinedAtMs: number;
+  /**
+   * It waits where it typed a name that is another's, until a lead lets it in: it is then that person's own. Those that are gone
+   * are kept for a while, so that what was done on them can be told apart.
+   */
+  status: "waiting" | "in" | "let in" | "gone";
+}
+
 /** Everything true of the kitchen that was told or done; dryness is computed from it and now. */
 export interface Kitchen {
   settings: Settings;
   isSetUp: boolean;
   people: Readonly<Record<string, Person>>;
+  /** Older states have none. */
+  devices?: Readonly<Record<string, DeviceState>>;
   places: Readonly<Record<string, PlaceState>>;
   tools: Readonly<Record<string, ToolState>>;
   icings: Readonly<Record<string, Icing>>;

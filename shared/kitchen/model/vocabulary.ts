@@ -32,6 +32,10 @@ import { waterPct, Week } from "./settings.ts";
 export const Role = oneOf(["lead", "decorator", "wall", "sensor"]);
 export type Role = v.InferOutput<typeof Role>;
 
+/** What a joined screen or sensor is. A bench is a wall that can be tapped: it acts as a decorator. */
+export const DeviceKind = oneOf(["phone", "wall", "bench", "sensor"]);
+export type DeviceKind = v.InferOutput<typeof DeviceKind>;
+
 export const Consistency = oneOf(["outline", "top-coat", "flood", "detail"]);
 export type Consistency = v.InferOutput<typeof Consistency>;
 

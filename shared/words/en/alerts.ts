@@ -159,6 +159,11 @@ export const alerts = (format: Formats) => {
       what: "The hygrometer has gone quiet",
       todo: "Until then forecasts there are less sure",
     }),
+    "device-waits": ({ as, isLead }, { holder = "someone" }) => ({
+      act: "Let it in?",
+      what: `A ${as === "bench" ? "bench screen" : "phone"} asks to join as ${name(holder)}${isLead ? ", who leads" : ""}`,
+      todo: "Only if you know whose it is",
+    }),
   };
 
   /** "Humidity up 4 points"; where it moved too little to be the reason, that the air changed. */
@@ -183,6 +188,10 @@ export const alerts = (format: Formats) => {
     inTenMinutes: "In 10 min",
     isOff: "It is off",
     stillInUse: "Still in use",
+    letIn: "Let it in",
+    turnAway: "Turn it away",
+    isLetIn: "Let in",
+    isTurnedAway: "Turned away",
     toolOff: "Tool off",
     toolStillInUse: "Tool still in use",
     you: "you",

@@ -64,6 +64,7 @@ export const app = (format: Formats) => ({
     connecting: "connecting…",
     lost: "no connection",
     refused: "not joined",
+    waiting: "waiting to be let in",
     outdated: "reload this page",
     practice: (speed: number) => (speed > 1 ? `practice ×${format.number(speed)}` : "practice"),
     noSound: "no sound: tap",
@@ -104,6 +105,13 @@ export const app = (format: Formats) => ({
     join: "Join",
     joining: "Joining…",
     tapHint: "this first tap also lets the phone sound its alerts",
+  },
+  waiting: {
+    title: "Waiting to be let in",
+    text: (who: string, screen: "phone" | "screen") =>
+      `${format.name(who)} is in this kitchen already. A lead is asked on their phone whether this ${screen} is theirs too.`,
+    leadCode:
+      "No lead at hand? Join again with the lead code, which the server showed when it was first started.",
   },
   joinAgain: "Join again",
   tryAgain: "Try again",

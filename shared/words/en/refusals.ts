@@ -152,6 +152,14 @@ export const refusals = (format: Formats) => {
         return "role must be lead or decorator: a wall or a sensor joins as what it is.";
       case "only-lead":
         return `${name(fact.name)} is the only lead: make someone else a lead first.`;
+      case "no-such-device":
+        return `There is no device ${fact.id}: it was turned away or forgotten.`;
+      case "too-many-wait":
+        return `At most ${fact.most} devices wait to be let in: a lead lets them in or turns them away first.`;
+      case "device-is-in":
+        return "That device was let in already.";
+      case "own-device":
+        return "This device cannot forget itself: leave the kitchen on it.";
       case "last-lead":
         return "The last lead cannot be removed: make someone else a lead first.";
       case "holds-tool":

@@ -162,6 +162,11 @@ export const alerts = (format: Formats): Words["alerts"] => {
       what: "El higrómetro dejó de informar",
       todo: "Mientras tanto los pronósticos allí son menos seguros",
     }),
+    "device-waits": ({ as, isLead }, { holder = "alguien" }) => ({
+      act: "¿Dejarlo entrar?",
+      what: `${as === "bench" ? "Una pantalla de mesa" : "Un teléfono"} pide entrar como ${name(holder)}${isLead ? ", que es responsable" : ""}`,
+      todo: "Solo si sabe de quién es",
+    }),
   };
 
   function humidityChange(rhPctBy: number): string {
@@ -184,6 +189,10 @@ export const alerts = (format: Formats): Words["alerts"] => {
     inTenMinutes: "En 10 min",
     isOff: "Está apagado",
     stillInUse: "Sigue en uso",
+    letIn: "Dejar entrar",
+    turnAway: "Rechazar",
+    isLetIn: "Puede entrar",
+    isTurnedAway: "Rechazado",
     toolOff: "Herramienta apagada",
     toolStillInUse: "Herramienta aún en uso",
     you: "usted",

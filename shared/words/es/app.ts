@@ -64,6 +64,7 @@ export const app = (format: Formats): Words["app"] => ({
     connecting: "conectando…",
     lost: "sin conexión",
     refused: "fuera de la cocina",
+    waiting: "esperando permiso",
     outdated: "recargue la página",
     practice: (speed) => (speed > 1 ? `práctica ×${format.number(speed)}` : "práctica"),
     noSound: "sin sonido: toque",
@@ -104,6 +105,13 @@ export const app = (format: Formats): Words["app"] => ({
     join: "Entrar",
     joining: "Entrando…",
     tapHint: "este primer toque también permite que suenen las alertas",
+  },
+  waiting: {
+    title: "Esperando permiso para entrar",
+    text: (who, screen) =>
+      `${format.name(who)} ya está en esta cocina. Se pregunta a un responsable, en su teléfono, si ${THIS[screen]} también es suyo o suya.`,
+    leadCode:
+      "¿No hay ningún responsable cerca? Entre de nuevo con el código de responsable, que el servidor mostró la primera vez que se inició.",
   },
   joinAgain: "Entrar de nuevo",
   tryAgain: "Reintentar",

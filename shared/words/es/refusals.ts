@@ -156,6 +156,14 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "role debe ser lead o decorator: una pantalla o un sensor se une como lo que es.";
       case "only-lead":
         return `${name(fact.name)} es el único responsable: nombre antes a otro.`;
+      case "no-such-device":
+        return `No existe el dispositivo ${fact.id}: fue rechazado u olvidado.`;
+      case "too-many-wait":
+        return `Esperan como mucho ${fact.most} dispositivos: un responsable debe dejarlos entrar o rechazarlos antes.`;
+      case "device-is-in":
+        return "Ese dispositivo ya puede entrar.";
+      case "own-device":
+        return "Este dispositivo no puede olvidarse a sí mismo: salga de la cocina desde él.";
       case "last-lead":
         return "No se puede quitar al último responsable: nombre antes a otro.";
       case "holds-tool":

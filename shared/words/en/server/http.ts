@@ -33,6 +33,7 @@ export const http = (format: Formats) => ({
   failed: "Something failed in the server. Nothing was changed.",
   notSaved: "The log could not be written, so nothing was changed. Send it again.",
   closing: "The server is closing. Send it again when it is back.",
+  waits: "This device waits to be let in: a lead is asked on their phone.",
   tooMany: {
     requests: "Too many requests from this address: wait a minute.",
     forecasts: "Too many forecasts from this address: wait a minute.",

@@ -31,13 +31,14 @@ export const http = (format: Formats): Words["server"]["http"] => ({
   failed: "Algo falló en el servidor. No se cambió nada.",
   notSaved: "No se pudo escribir el registro, así que no se cambió nada. Envíelo de nuevo.",
   closing: "El servidor se está cerrando. Envíelo de nuevo cuando vuelva.",
+  waits: "Este dispositivo espera permiso para entrar: se pregunta a un responsable en su teléfono.",
   tooMany: {
     requests: "Demasiadas peticiones desde esta dirección: espere un minuto.",
     forecasts: "Demasiados pronósticos desde esta dirección: espere un minuto.",
     advice: "Demasiadas preguntas desde esta dirección: espere un minuto.",
+    "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
     "kitchen-join-codes":
       "Se han probado demasiados códigos de acceso incorrectos en esta cocina: espere un minuto.",
-    "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
   },
   nothingHere: "Aquí no hay nada. La página de inicio está en /",
 });

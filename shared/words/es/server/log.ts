@@ -9,6 +9,7 @@ const GROUPS: Readonly<Record<AlertGroup, string>> = {
   icing: "glaseado",
   orders: "pedidos",
   air: "aire",
+  people: "personas",
 };
 
 export const log = (format: Formats): Words["server"]["log"] => ({
