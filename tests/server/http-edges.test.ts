@@ -245,8 +245,11 @@ describe("bodies", () => {
 
 describe("POST /api/readings", () => {
   const line = (more: object = {}) => ({ place: "rack a", tempC: 21.5, rhPct: 48, ...more });
+  const tokens = new Map<string, string>();
+  beforeEach(() => tokens.clear());
   const post = async (body: object, kind = "sensor"): Promise<Answer> => {
-    const token = kind === "lead" ? lead : (await server.join(`a ${kind}`, kind)).token;
+    const token = kind === "lead" ? lead : (tokens.get(kind) ?? (await server.join(`a ${kind}`, kind)).token);
+    tokens.set(kind, token);
     return server.call("POST", "/api/readings", { token, body });
   };
 
