@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { drawn, heardOf, lastTap, lookFor, watchFrames } from "../support/browser-frames.ts";
 import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
+import { roomCommands } from "../support/browser-room.ts";
 
 const kitchen = useKitchen("test");
 
@@ -98,4 +99,15 @@ it("C3 a phone whose own clock is seven minutes fast counts as the wall does, an
   const { atMs } = (await tap())!;
   expect(atMs).toBeGreaterThanOrEqual(fromMs - 1000);
   expect(atMs).toBeLessThanOrEqual(toMs + 1000);
+});
+
+it("P34 a second phone under the lead's name waits, and opens by itself once the lead lets it in", async () => {
+  const lead = await kitchen().phone("Ida");
+  await kitchen().send(lead.joined.token, ...roomCommands(2, Date.now()));
+  const second = await kitchen().phone("ida");
+  await second.page.getByRole("heading", { name: "Waiting to be let in" }).waitFor();
+  await lead.page.getByText("A phone asks to join as Ida, who leads").waitFor();
+  await lead.page.getByRole("button", { name: "Let it in" }).tap();
+  await second.page.getByRole("heading", { name: "Yours next" }).waitFor();
+  await lead.page.getByText("A phone asks to join").waitFor({ state: "detached" });
 });

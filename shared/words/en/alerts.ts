@@ -160,7 +160,7 @@ export const alerts = (format: Formats) => {
       todo: "Until then forecasts there are less sure",
     }),
     "device-waits": ({ as, isLead }, { holder = "someone" }) => ({
-      act: "Let it in?",
+      act: "Let it in or turn it away",
       what: `A ${as === "bench" ? "bench screen" : "phone"} asks to join as ${name(holder)}${isLead ? ", who leads" : ""}`,
       todo: "Only if you know whose it is",
     }),

@@ -163,7 +163,7 @@ export const alerts = (format: Formats): Words["alerts"] => {
       todo: "Mientras tanto los pronósticos allí son menos seguros",
     }),
     "device-waits": ({ as, isLead }, { holder = "alguien" }) => ({
-      act: "¿Dejarlo entrar?",
+      act: "Déjelo entrar o rechácelo",
       what: `${as === "bench" ? "Una pantalla de mesa" : "Un teléfono"} pide entrar como ${name(holder)}${isLead ? ", que es responsable" : ""}`,
       todo: "Solo si sabe de quién es",
     }),
