@@ -6,6 +6,7 @@ import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { originsOf } from "#server/cli/addresses.ts";
+import { type CrashAt, crashingLog } from "#server/crash-points.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { createBoard } from "#server/live/board.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
@@ -45,6 +46,8 @@ export interface AppDeps {
   clock: Clock;
   timers: Timers;
   nextTurn: (act: () => void) => void;
+  /** In a test that lets the server die. */
+  crash?: CrashAt;
   /** Keeps the clock from stepping back while heat is on. */
   holdClock?: SteadyClock["hold"];
   clockProblem?: SteadyClock["problem"];
@@ -85,7 +88,7 @@ export interface App {
 
 /** Builds the server from its parts, without listening. */
 export async function createApp(deps: AppDeps): Promise<App> {
-  const { clock, timers, store, report } = deps;
+  const { clock, timers, store, crash, report } = deps;
   const { devices, photos } = store;
   const app = express();
   const http =
@@ -101,7 +104,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   const presence = presenceBook(deps.monotonicMs());
   const forecasts = () => forecaster.current();
   const service = await openKitchenService({
-    log: store.log,
+    log: crash === undefined ? store.log : crashingLog(store.log, crash),
     nowMs: clock.nowMs,
     forecasts,
     // A practice kitchen's invented people have no phones, and are taken to hear.
@@ -111,6 +114,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
         deps.isPractice ? [] : peopleHere(service.kitchen()).map(({ id }) => id),
       ),
     nextTurn: deps.nextTurn,
+    ...(crash !== undefined && { crash }),
     report,
   });
   deps.holdClock?.(service.openedAtMs, () => isHeatOn(service.kitchen()));

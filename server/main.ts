@@ -9,6 +9,7 @@ import { nanoid } from "nanoid";
 import { pino } from "pino";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
+import { crashAt } from "./crash-points.ts";
 import { consoleWords, type Report, sayError, WordedError } from "./words.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
@@ -77,7 +78,9 @@ async function main(options: Options): Promise<void> {
     start: () => new Worker(new URL(PLAN_WORKER, import.meta.url)),
     report,
   });
+  const crash = crashAt(process.env["TRAYTIDE_CRASH_AT"], dataFolder);
   const app = await createApp({
+    ...(crash !== undefined && { crash }),
     store,
     clock,
     ...(practice === undefined && { holdClock: steady.hold }),

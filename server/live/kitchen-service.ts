@@ -9,6 +9,7 @@ import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
+import type { CrashAt } from "#server/crash-points.ts";
 import { errorMessage } from "#server/error-message.ts";
 import { WordedError } from "#server/words.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
@@ -35,6 +36,7 @@ export interface KitchenServiceDeps extends AlertRulesDeps {
   log: EventLog;
   /** Runs an act in the next turn of the event loop (setImmediate). */
   nextTurn: (act: () => void) => void;
+  crash?: CrashAt;
 }
 
 /** The single writer of a kitchen: decide, append, evolve, acknowledge, publish, in that order. */
@@ -128,6 +130,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     try {
       const committed = await commit(batch, settled);
       for (const settle of settled) settle();
+      if (deps.crash !== undefined) await deps.crash("after-acknowledge");
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
       notSavedFor = error;

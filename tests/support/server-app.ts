@@ -8,6 +8,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { nanoid } from "nanoid";
 import { type App, createApp } from "#server/app.ts";
+import type { CrashAt } from "#server/crash-points.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
 import { plainCode } from "#server/live/lead-code.ts";
@@ -37,6 +38,7 @@ export interface ServerOptions {
   hands?: HandDriven;
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
+  crash?: CrashAt;
   mqttLogin?: MqttLogin;
   planner?: Planner;
   holdClock?: SteadyClock["hold"];
@@ -78,6 +80,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     ...hands,
     store: { ...store, log: options.log?.(store.log) ?? store.log },
     nextTurn: options.nextTurn ?? setImmediate,
+    ...(options.crash !== undefined && { crash: options.crash }),
     monotonicMs: options.monotonicMs ?? hands.clock.realMs,
     planner: options.planner ?? PLAN_IN_TURN,
     newId: nanoid,
