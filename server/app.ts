@@ -5,7 +5,7 @@ import express, { type RequestHandler } from "express";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { originsOf } from "#server/cli/addresses.ts";
+import { originsFor, originsOf } from "#server/cli/addresses.ts";
 import { type CrashAt, crashingLog } from "#server/crash-points.ts";
 import { KITCHEN } from "#server/live/actor.ts";
 import { createBoard } from "#server/live/board.ts";
@@ -61,6 +61,8 @@ export interface AppDeps {
   isPractice: boolean;
   /** This machine's addresses on the kitchen's network, the one to show first. */
   lanHosts: () => readonly string[];
+  /** What the kitchen is found by on its network, where it has a name. */
+  localHost?: string;
   /** A practice kitchen's own: its story, and the words it is named in. */
   practice?: Pick<Practice, "tellStory" | "speakAs">;
   /** Every name and address this server may be asked by, lower case. */
@@ -227,10 +229,11 @@ export async function createApp(deps: AppDeps): Promise<App> {
       advise: forecaster.advise,
       makeUpStart: forecaster.makeUpStart,
       plan: forecaster.plan,
-      origins: () => {
+      origins: (askedHost) => {
         const address = http.address();
         const port = typeof address === "object" && address !== null ? address.port : 0;
-        return originsOf(deps.lanHosts(), port, deps.tls !== undefined);
+        const isHttps = deps.tls !== undefined;
+        return originsFor(askedHost, deps.localHost, originsOf(deps.lanHosts(), port, isHttps), isHttps);
       },
       photos,
     }),

@@ -3,9 +3,11 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import type { Server } from "node:http";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
+import { setTimeout as wait } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { nanoid } from "nanoid";
+import multicastDns from "multicast-dns";
 import { pino } from "pino";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
@@ -16,6 +18,7 @@ import { kitchenClock, systemTimers } from "#server/live/clock.ts";
 import { openDataFolder } from "#server/log/embedded-store.ts";
 import { workerPlanner } from "#server/forecast/worker-planner.ts";
 import type { EventLog } from "#server/log/event-log.ts";
+import { publishName } from "./http/local-name.ts";
 import { builtScreens } from "./http/pages.ts";
 import { openLeadCode } from "#server/live/lead-code.ts";
 import { type Options, readOptions } from "#server/cli/options.ts";
@@ -56,6 +59,13 @@ async function main(options: Options): Promise<void> {
     ? mkdtempSync(join(tmpdir(), "traytide-practice-"))
     : resolve(options.dataFolder);
   if (options.isPractice) process.on("exit", () => rmSync(dataFolder, { recursive: true, force: true }));
+  const { localHost } = options;
+  const hosts = [...options.hosts, ...(localHost === undefined ? [] : [localHost])];
+  // First of all, as asking around takes most of a second.
+  const localName =
+    localHost === undefined
+      ? undefined
+      : publishName({ host: localHost, addresses: lanAddresses, open: () => multicastDns(), wait, report });
   let stop = (): void => process.exit(0);
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
   const store = await openDataFolder(dataFolder, {
@@ -72,7 +82,7 @@ async function main(options: Options): Promise<void> {
   const steady = steadyClock(Date.now, () => performance.now(), report);
   const clock = kitchenClock(steady.realMs, options.speed, practice?.opensMs);
   const tls = options.isHttps
-    ? await localTls(resolve(options.dataFolder, "tls"), machineNames(options.hosts), clock.realMs())
+    ? await localTls(resolve(options.dataFolder, "tls"), machineNames(hosts), clock.realMs())
     : undefined;
   const planner = workerPlanner({
     start: () => new Worker(new URL(PLAN_WORKER, import.meta.url)),
@@ -95,12 +105,13 @@ async function main(options: Options): Promise<void> {
     version: versionOf(root),
     isPractice: options.isPractice,
     lanHosts: lanAddresses,
+    ...(localHost !== undefined && { localHost }),
     ...(practice !== undefined && { practice }),
-    hostNames: () => new Set(machineNames(options.hosts).map(urlHost)),
+    hostNames: () => new Set(machineNames(hosts).map(urlHost)),
     proxies: options.proxies,
     screens: async (http) =>
       options.isDev
-        ? (await import("./vite-dev.ts")).devScreens(http, options.hosts)
+        ? (await import("./vite-dev.ts")).devScreens(http, hosts)
         : builtScreens(join(root, "dist/client")),
     isStrict: !options.isDev,
     ...(tls !== undefined && { tls }),
@@ -125,6 +136,7 @@ async function main(options: Options): Promise<void> {
     isClosing = true;
     setTimeout(() => process.exit(0), CLOSE_WITHIN_MS).unref();
     people?.stop();
+    await localName?.stop();
     await app.close();
     planner.stop();
     await store.close();
@@ -142,6 +154,7 @@ async function main(options: Options): Promise<void> {
     joinCode,
     ...(leadCode.shown !== undefined && { leadCode: leadCode.shown }),
     dataFolder,
+    ...((await localName?.isOurs) === true && { localHost }),
     isTerminal: process.stdout.isTTY,
     ...(options.isPractice && { practiceSpeed: options.speed }),
   };

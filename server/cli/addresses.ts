@@ -22,3 +22,15 @@ export const originsOf = (hosts: readonly string[], port: number, isHttps: boole
 
 /** The same as the host of a URL, where an IPv6 address stands in brackets. */
 export const urlHost = (name: string): string => (name.includes(":") ? `[${name}]` : name);
+
+/** The same, the kitchen's own name first where `askedHost`, a Host header, is that name: whoever asks by it can use it. */
+export function originsFor(
+  askedHost: string | undefined,
+  localHost: string | undefined,
+  origins: readonly string[],
+  isHttps: boolean,
+): string[] {
+  const asked = `${isHttps ? "https" : "http"}://${askedHost ?? ""}`;
+  const isByName = localHost !== undefined && URL.canParse(asked) && new URL(asked).hostname === localHost;
+  return isByName ? [asked.toLowerCase(), ...origins] : [...origins];
+}

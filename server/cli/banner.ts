@@ -8,6 +8,8 @@ export interface BannerFacts {
   port: number;
   isHttps: boolean;
   joinCode: string;
+  /** The name the kitchen answers to on its network. */
+  localHost?: string | undefined;
   /** Only when it is new: it is not kept. */
   leadCode?: string;
   practiceSpeed?: number;
@@ -34,6 +36,9 @@ export async function banner(facts: BannerFacts, { server: { banner: words } }: 
     row("wall", `${main}/display/`),
     row("phones", `${main}/phone/`),
     row("start", `${main}/`),
+    ...(facts.localHost === undefined
+      ? []
+      : [row("name", `${originsOf([facts.localHost], facts.port, facts.isHttps)[0]}/`)]),
     ...(others.length === 0 ? [] : [row("also", others.join("  "))]),
     "",
     row("joinCode", joinCode),

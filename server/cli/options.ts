@@ -20,6 +20,8 @@ export interface Options {
   /** For the hygrometers' broker: never kept, shown or logged. */
   mqttLogin?: MqttLogin;
   hosts: readonly string[];
+  /** What the kitchen is found by on its network, such as "bakery.local"; absent where it publishes no name. */
+  localHost?: string;
   /** Reverse proxies that speak for the screens behind them. */
   proxies: TrustedProxies;
 }
@@ -39,7 +41,9 @@ export function readOptions(
     https: { type: "boolean", default: false },
     "new-lead-code": { type: "boolean", default: false },
     dev: { type: "boolean", default: false },
+    name: { type: "string" },
   });
+  const localHost = localHostFrom(values.name, env["TRAYTIDE_NAME"], values.practice);
   const stray = values.practice ? undefined : PRACTICE_ONLY.find((name) => values[name] !== undefined);
   if (stray !== undefined) throw new WordedError(({ server }) => server.options.practiceOnly(`--${stray}`));
   const joinCode = env["TRAYTIDE_JOIN_CODE"];
@@ -63,8 +67,27 @@ export function readOptions(
     ...(joinCode !== undefined && { joinCode }),
     ...(username !== undefined && { mqttLogin: { username, ...(password !== undefined && { password }) } }),
     hosts: listOf(env["TRAYTIDE_HOSTS"]),
+    ...(localHost !== undefined && { localHost }),
     proxies,
   };
+}
+
+const USUAL_NAME = "traytide";
+const NO_NAME = "off";
+
+/** The kitchen's host name: the option's, else the environment's, else the usual one. A practice kitchen takes none from a real one. */
+function localHostFrom(
+  option: string | undefined,
+  inEnv: string | undefined,
+  isPractice: boolean,
+): string | undefined {
+  const given = option ?? inEnv ?? (isPractice ? NO_NAME : USUAL_NAME);
+  const name = given.toLowerCase().replace(/\.local$/, "");
+  if (name === NO_NAME) return undefined;
+  if (/^[a-z\d]([a-z\d-]{0,61}[a-z\d])?$/.test(name)) return `${name}.local`;
+  throw new WordedError(({ server }) =>
+    server.options.name(option === undefined ? "TRAYTIDE_NAME" : "--name", given),
+  );
 }
 
 /** Names or addresses, separated by commas or spaces. */

@@ -57,8 +57,8 @@ export interface ApiDeps {
   nowMs: () => number;
   advise: AdviceDeps["advise"];
   makeUpStart: MakeUpDeps["makeUpStart"];
-  /** Where the kitchen's screens open this server, the address to show first. */
-  origins: () => readonly string[];
+  /** Where the kitchen's screens open this server, the one to show first to who asked by this Host. */
+  origins: (askedHost: string | undefined) => readonly string[];
   plan: () => DayPlan;
   photos: PhotoStore;
 }
@@ -168,7 +168,7 @@ export function apiRouter(deps: ApiDeps): Router {
   });
   api.get("/address", async (request, response) => {
     await asks(request);
-    response.json({ origins: deps.origins() } satisfies AddressAnswer);
+    response.json({ origins: deps.origins(request.headers.host) } satisfies AddressAnswer);
   });
   api.get("/plan", async (request, response) => {
     await asks(request, "lead", "decorator", "wall");
@@ -179,7 +179,7 @@ export function apiRouter(deps: ApiDeps): Router {
     // A bench is a wall that can be tapped.
     if (device.kind !== "bench" && role !== "lead" && role !== "wall")
       throw new Fault("not-allowed", ({ server }) => server.http.notAllowed(role, ["lead", "wall"]));
-    const [origin = ""] = deps.origins();
+    const [origin = ""] = deps.origins(request.headers.host);
     response.json({ origin, joinCode: deps.codes.join } satisfies Invite);
   });
   if (deps.practice !== undefined) {

@@ -99,3 +99,24 @@ describe("the socket", () => {
     },
   );
 });
+
+test("P41 a screen opened by the kitchen's name is given codes with the name, every other one codes with the address", async () => {
+  const named = await startServer({ localHost: "bakery.local" });
+  try {
+    const { token } = await named.join("Ida");
+    const asked = async (path: string, host?: string) =>
+      (await named.call("GET", path, { token, ...(host !== undefined && { headers: { host } }) })).json();
+    const address = `http://192.0.2.7:${named.port}`;
+    expect(await asked("/api/invite")).toMatchObject({ origin: address });
+    expect(await asked("/api/address")).toEqual({ origins: [address] });
+    expect(await asked("/api/invite", `Bakery.local:${named.port}`)).toMatchObject({
+      origin: `http://bakery.local:${named.port}`,
+    });
+    expect(await asked("/api/address", "bakery.local")).toEqual({
+      origins: ["http://bakery.local", address],
+    });
+    expect((await named.call("GET", "/api/health", { headers: { host: "other.local" } })).status).toBe(403);
+  } finally {
+    await named.close();
+  }
+});

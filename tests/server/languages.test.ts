@@ -27,11 +27,13 @@ describe("the console", () => {
       port: 4310,
       isHttps: true,
       joinCode: "TEST42",
+      localHost: "bakery.local",
       dataFolder: "/data",
       isTerminal: false,
     };
     const english = await banner(facts, consoleWords({}));
     expect(english).toMatch(/^ {2}Wall +https:\/\/192\.0\.2\.7:4310\/display\/$/m);
+    expect(english).toMatch(/^ {2}By name +https:\/\/bakery\.local:4310\/$/m);
     expect(english).toMatch(/^ {2}Also at +https:\/\/\[2001:db8::7\]:4310$/m);
     const spanish = await banner({ ...facts, practiceSpeed: 60 }, consoleWords({ LANG: "es" }));
     expect(spanish).toContain("cocina de práctica: datos inventados, reloj 60 veces más rápido.");

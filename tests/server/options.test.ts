@@ -28,7 +28,26 @@ describe("the command line and the environment", () => {
     ]);
   });
 
+  test("the kitchen's name is the option's, else the environment's, else traytide; practice takes none", () => {
+    expect(readOptions([], {}).localHost).toBe("traytide.local");
+    expect(readOptions([], { TRAYTIDE_NAME: "Bakery" }).localHost).toBe("bakery.local");
+    expect(readOptions(["--name", "oven-2.local"], { TRAYTIDE_NAME: "bakery" }).localHost).toBe(
+      "oven-2.local",
+    );
+    expect(readOptions(["--name", "off"], {}).localHost).toBeUndefined();
+    expect(readOptions(["--practice"], {}).localHost).toBeUndefined();
+  });
+
   test.each([
+    [
+      ["--name", "Bäckerei"],
+      {},
+      '--name must be 1 to 63 letters from a to z, digits or hyphens, with no hyphen first or last, or "off": it is "Bäckerei".',
+    ],
+    [["--name", "a.b"], {}, "--name must be 1 to 63 letters"],
+    [["--name=-a"], {}, "--name must be 1 to 63 letters"],
+    [["--name", "a".repeat(64)], {}, "--name must be 1 to 63 letters"],
+    [[], { TRAYTIDE_NAME: "" }, "TRAYTIDE_NAME must be 1 to 63 letters"],
     [["--practice", "--speed", "601"], {}, '--speed must be a number from 1 to 600: it is "601".'],
     [["--practice", "--speed", "0"], {}, '--speed must be a number from 1 to 600: it is "0".'],
     [["--practice", "--speed", "fast"], {}, '--speed must be a number from 1 to 600: it is "fast".'],

@@ -39,6 +39,7 @@ export interface ServerOptions {
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
   crash?: CrashAt;
+  localHost?: string;
   mqttLogin?: MqttLogin;
   planner?: Planner;
   holdClock?: SteadyClock["hold"];
@@ -89,7 +90,8 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     version: "0.0.0-test",
     isPractice: false,
     lanHosts: () => ["192.0.2.7"],
-    hostNames: () => new Set(["localhost", "127.0.0.1"]),
+    hostNames: () => new Set(["localhost", "127.0.0.1", options.localHost ?? "localhost"]),
+    ...(options.localHost !== undefined && { localHost: options.localHost }),
     proxies: options.proxies ?? NO_PROXIES,
     screens: () => (_request, _response, next) => next(),
     isStrict: true,

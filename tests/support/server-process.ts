@@ -41,6 +41,7 @@ function launch(dataFolder: string, { args = [], env = {}, uid }: Run) {
       TRAYTIDE_DATA: dataFolder,
       TMPDIR: dataFolder,
       TRAYTIDE_JOIN_CODE: JOIN_CODE,
+      TRAYTIDE_NAME: "off",
       ...env,
     },
     stdio: ["ignore", "pipe", "pipe"],

@@ -56,6 +56,7 @@ export const processLife =
         PORT: String(port),
         TRAYTIDE_DATA: folder,
         TRAYTIDE_JOIN_CODE: JOIN_CODE,
+        TRAYTIDE_NAME: "off",
         ...(plan !== undefined && { TRAYTIDE_CRASH_AT: `${plan.point}:${plan.count}` }),
       },
       stdio: ["ignore", "pipe", "pipe"],

@@ -11,7 +11,7 @@ import type { CrashKitchen } from "./crash-kitchen.ts";
 import { type Life, type Plan, quietPort, type Start } from "./lives.ts";
 import { faultsOf, type StoredLog } from "./log-checks.ts";
 import { drawAct } from "./random-acts.ts";
-import { openPhone, type SyncPhone } from "./sync-phone.ts";
+import { holdsBoard, openPhone, type SyncPhone } from "./sync-phone.ts";
 import { type Network, unreliable } from "./unreliable.ts";
 
 /** What a chain of rounds came to. */
@@ -129,16 +129,10 @@ export async function playChain(
       if (isDead()) return false;
       const answer = await call("GET", "/api/board", { token: kitchen.wall.token }).catch(() => undefined);
       const board = answer?.status === 200 ? answer.json() : undefined;
-      const behind = phones.filter((phone) => {
-        const held = phone.link.confirmed();
-        return (
-          phone.waiting() > 0 ||
-          held?.seq !== board?.["seq"] ||
-          held?.hash !== board?.["hash"] ||
-          !isDeepStrictEqual(JSON.parse(JSON.stringify(held?.kitchen ?? {})), board?.["kitchen"])
-        );
-      });
-      if (board !== undefined && behind.length === 0) return true;
+      const behind = phones.filter(
+        (phone) => phone.waiting() > 0 || board === undefined || !holdsBoard(phone, board),
+      );
+      if (behind.length === 0) return true;
       if (performance.now() > untilMs)
         throw new Error(
           `seed ${seed}, round ${counts.rounds}: after ${ROUND_MOST_MS} ms a phone differs from the server: ${JSON.stringify(

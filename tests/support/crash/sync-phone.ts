@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from "node:util";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { Command, CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -114,4 +115,15 @@ export function openPhone(
       link.close();
     },
   };
+}
+
+/** Whether a phone's replica is what `GET /api/board` gave. */
+export function holdsBoard({ link }: SyncPhone, board: Readonly<Record<string, unknown>>): boolean {
+  const held = link.confirmed();
+  return (
+    held !== undefined &&
+    held.seq === board["seq"] &&
+    held.hash === board["hash"] &&
+    isDeepStrictEqual(JSON.parse(JSON.stringify(held.kitchen)), board["kitchen"])
+  );
 }

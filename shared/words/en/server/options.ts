@@ -20,6 +20,8 @@ export const options = (_format: Formats) => ({
     `${option} is for the practice kitchen only: npm start -- --practice --speed 60.`,
   proxies:
     "TRAYTIDE_PROXIES must be addresses or networks of reverse proxies, separated by commas: 192.168.1.5 or 10.0.0.0/8.",
+  name: (option: string, given: string) =>
+    `${option} must be 1 to 63 letters from a to z, digits or hyphens, with no hyphen first or last, or "off": it is "${given}".`,
   joinCode: "TRAYTIDE_JOIN_CODE must be 4 to 20 letters, digits, spaces or hyphens.",
   passwordAlone: "TRAYTIDE_MQTT_PASSWORD needs TRAYTIDE_MQTT_USERNAME beside it.",
   portTaken: (port: number) =>

@@ -11,6 +11,7 @@ export const banner = (format: Formats): Words["server"]["banner"] => ({
     phones: "Teléfonos",
     start: "Inicio",
     also: "También en",
+    name: "Por nombre",
     joinCode: "Código de acceso",
     leadCode: "Código de responsable",
     data: "Datos",
@@ -19,6 +20,11 @@ export const banner = (format: Formats): Words["server"]["banner"] => ({
   leadCode: (code) =>
     `${code}   (anótelo, solo se muestra ahora: escrito en lugar del código de acceso, da permisos de responsable a otro teléfono)`,
   leadCodeShown: "se mostró al crearlo; para uno nuevo: npm start -- --new-lead-code",
+  nameTaken: (host, by) =>
+    `Otro equipo, ${by}, responde a ${host}: dos cocinas no pueden tener el mismo nombre. Esta sigue sin él y sus direcciones funcionan; ` +
+    "iníciela con otro (npm start -- --name obrador) o apague antes el otro equipo.",
+  nameNotPublished: (host) =>
+    `Esta red no deja que el servidor responda a ${host}: ábralo por su dirección (con --name off no se intenta).`,
   trust: (main) => [
     `Para confiar en el certificado de esta cocina, abra ${main}/ca.crt en cada teléfono e instálelo:`,
     "iPhone: Ajustes > Perfil descargado > Instalar, y luego General > Información > Ajustes de confianza de los certificados.",

@@ -11,6 +11,8 @@ export const options = (_format: Formats): Words["server"]["options"] => ({
     `${option} solo vale para la cocina de práctica: npm start -- --practice --speed 60.`,
   proxies:
     "TRAYTIDE_PROXIES debe contener direcciones o redes de proxies inversos, separadas por comas: 192.168.1.5 o 10.0.0.0/8.",
+  name: (option, given) =>
+    `${option} debe tener de 1 a 63 letras de la a a la z, cifras o guiones, sin guion al principio ni al final, o ser «off»: es «${given}».`,
   joinCode: "TRAYTIDE_JOIN_CODE debe tener de 4 a 20 letras, cifras, espacios o guiones.",
   passwordAlone: "TRAYTIDE_MQTT_PASSWORD necesita también TRAYTIDE_MQTT_USERNAME.",
   portTaken: (port) =>
