@@ -17,6 +17,8 @@ import { OrderLabels } from "#phone/print/order-labels.tsx";
 import { PrintScreen } from "#phone/print/print-screen.tsx";
 import { TrayLabelScreen } from "#phone/print/tray-label-screen.tsx";
 import { DayScreen } from "#phone/room/day.tsx";
+import { Devices } from "#phone/room/devices.tsx";
+import { DoneScreen } from "#phone/room/done.tsx";
 import { HandOverScreen } from "#phone/room/hand-over.tsx";
 import { Hygrometers } from "#phone/room/hygrometers.tsx";
 import { Room } from "#phone/room/room.tsx";
@@ -100,6 +102,8 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   settings: { path: "kitchen/settings", parent: "room", isLeads: true, isTitled: true, view: Settings },
   places: { path: "kitchen/places", parent: "room", isTitled: true, view: Places },
   tools: { path: "kitchen/tools", parent: "room", isTitled: true, view: ToolsEditor },
+  devices: { path: "kitchen/devices", parent: "room", isLeads: true, view: Devices },
+  done: { path: "kitchen/done", parent: "room", isLeads: true, view: DoneScreen },
   hygrometers: {
     path: "kitchen/hygrometers",
     parent: "room",

@@ -70,6 +70,12 @@ export function Room() {
         </Folded>
       </Show>
       <People />
+      <Show when={isLead()}>
+        <nav class="choices" aria-label={words().room.people}>
+          <a href="#/kitchen/devices">{titles().devices}</a>
+          <a href="#/kitchen/done">{titles().done}</a>
+        </nav>
+      </Show>
       <AlertMeans />
       <Choice
         label={words().app.theme.label}

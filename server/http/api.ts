@@ -26,6 +26,7 @@ import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { photoRoutes } from "./design-photos.ts";
+import { doneBefore } from "./done.ts";
 import { Fault, FAULTS, faultBody, malformedField, parsed } from "./fault.ts";
 import type { Practice } from "#server/practice/practice.ts";
 import { languageAsked, wordsFor } from "#server/words.ts";
@@ -193,6 +194,15 @@ export function apiRouter(deps: ApiDeps): Router {
   api.get("/sensors", async (request, response) => {
     await asks(request, "lead");
     response.json(deps.sensors(wordsOf(request)));
+  });
+  api.get("/done", async (request, response) => {
+    await asks(request, "lead");
+    const done = await doneBefore(
+      { log, devices, kitchen: service.kitchen },
+      wordsOf(request),
+      request.query,
+    );
+    response.json(done);
   });
   api.get("/devices", async (request, response) => {
     await asks(request, "lead");

@@ -1,7 +1,8 @@
 import { asId, type PersonId } from "#shared/ids.ts";
-import { leadsHere, peopleHere } from "#shared/kitchen/model/people.ts";
+import { leadsHere, personNamed } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { DeviceKind, Person } from "#shared/kitchen/model/vocabulary.ts";
+import type { CommandAnswer } from "#shared/protocol/command.ts";
 import type { JoinAnswer, JoinRequest } from "#shared/protocol/join.ts";
 import { roleOf } from "#server/live/roles.ts";
 import type { DeviceStore } from "#server/log/device-store.ts";
@@ -61,7 +62,11 @@ async function join(deps: JoinDeps, request: JoinRequest, language: Language): P
   if (known === undefined) {
     const role = kind === "wall" || kind === "sensor" ? kind : leads || isFirst ? "lead" : "decorator";
     const bench = kind === "bench" ? { isBench: true } : {};
-    await command(deps, { type: "add-person", person: { id: personId, name: request.name, role, ...bench } });
+    const person: Person = { id: personId, name: request.name, role, ...bench };
+    const added = await deps.service.system({ type: "add-person", commandId: asId(deps.newId()), person });
+    // Somebody joined by this name on another of the kitchen's servers meanwhile.
+    if (!added.ok && added.fact.code === "person-name-taken") return join(deps, request, language);
+    if (!added.ok) throw refusedJoin(added);
   } else if (leads && known.role !== "lead") {
     await command(deps, { type: "set-role", personId, role: "lead" });
   }
@@ -93,13 +98,11 @@ const hasNoLead = (kitchen: Kitchen): boolean => leadsHere(kitchen).length === 0
 
 async function command(deps: JoinDeps, wanted: CommandInput): Promise<void> {
   const answer = await deps.service.system({ ...wanted, commandId: asId(deps.newId()) });
-  if (!answer.ok) throw new Fault("not-allowed", (words) => words.refusals.say(answer.fact));
+  if (!answer.ok) throw refusedJoin(answer);
 }
 
-function personNamed(kitchen: Kitchen, name: string): Person | undefined {
-  const wanted = name.toLowerCase();
-  return peopleHere(kitchen).find((person) => person.name.toLowerCase() === wanted);
-}
+const refusedJoin = ({ fact }: Extract<CommandAnswer, { ok: false }>): Fault =>
+  new Fault("not-allowed", (words) => words.refusals.say(fact));
 
 /** People, walls and sensors do not share names. */
 const kindOf = ({ role }: { role: Person["role"] | DeviceKind }): "person" | "wall" | "sensor" =>

@@ -2,7 +2,14 @@ import { MOST } from "#shared/limits.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { leadsHere, peopleHere, personHere, toolHeldBy, trayHeatedBy } from "#shared/kitchen/model/people.ts";
+import {
+  leadsHere,
+  peopleHere,
+  personHere,
+  personNamed,
+  toolHeldBy,
+  trayHeatedBy,
+} from "#shared/kitchen/model/people.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 
@@ -10,6 +17,10 @@ import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 export function addPerson({ person }: CommandOf<"add-person">, { kitchen, stamp }: Deciding): Decision {
   if (!Object.hasOwn(kitchen.people, person.id) && peopleHere(kitchen).length >= MOST.people)
     return no("no-room", { code: "table-full", thing: "person", most: MOST.people });
+  // Two servers of one kitchen may be asked by the same name at the same moment.
+  const namesake = personNamed(kitchen, person.name);
+  if (namesake !== undefined && namesake.id !== person.id)
+    return no("taken", { code: "person-name-taken", name: namesake.name });
   return yes({ type: "person-added", ...stamp, person });
 }
 

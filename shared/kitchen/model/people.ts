@@ -13,6 +13,12 @@ export function personHere({ people }: Pick<Kitchen, "people">, id: string): Per
   return person?.leftAtMs === undefined ? person : undefined;
 }
 
+/** Who is here under this name, whatever its case. */
+export function personNamed(kitchen: Pick<Kitchen, "people">, name: string): Person | undefined {
+  const wanted = name.toLowerCase();
+  return peopleHere(kitchen).find((person) => person.name.toLowerCase() === wanted);
+}
+
 export const hasLeft = ({ people }: Pick<Kitchen, "people">, id: string): boolean =>
   own(people, id)?.leftAtMs !== undefined;
 

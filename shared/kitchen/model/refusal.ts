@@ -73,6 +73,7 @@ export type RefusalFact =
   | { code: "not-a-person"; name: string; is: "wall" | "sensor" | "bench" }
   | { code: "role-not-given" }
   | { code: "only-lead"; name: string }
+  | { code: "person-name-taken"; name: string }
   | { code: "no-such-device"; id: string }
   | { code: "too-many-wait"; most: number }
   | { code: "device-is-in" | "own-device" }

@@ -45,6 +45,8 @@ export const app = (format: Formats) => ({
     trust: "How this kitchen dries",
     day: "Day sheet",
     "hand-over": "Shift hand-over",
+    devices: "Phones and screens",
+    done: "Who did what",
     "set-up": "Set up the kitchen",
   },
   screens: "Screens",

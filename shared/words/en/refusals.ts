@@ -152,6 +152,8 @@ export const refusals = (format: Formats) => {
         return "role must be lead or decorator: a wall or a sensor joins as what it is.";
       case "only-lead":
         return `${name(fact.name)} is the only lead: make someone else a lead first.`;
+      case "person-name-taken":
+        return `${name(fact.name)} is here already: choose another name.`;
       case "no-such-device":
         return `There is no device ${fact.id}: it was turned away or forgotten.`;
       case "too-many-wait":

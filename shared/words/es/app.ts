@@ -45,6 +45,8 @@ export const app = (format: Formats): Words["app"] => ({
     trust: "Cómo seca esta cocina",
     day: "Hoja del día",
     "hand-over": "Relevo de turno",
+    devices: "Teléfonos y pantallas",
+    done: "Quién hizo qué",
     "set-up": "Preparar la cocina",
   },
   screens: "Pantallas",

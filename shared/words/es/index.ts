@@ -11,6 +11,7 @@ import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
 import { desk } from "./desk.ts";
 import { designs } from "./designs.ts";
+import { devices } from "./room/devices.ts";
 import { drawings } from "./drawings.ts";
 import { drying } from "./drying.ts";
 import { faults } from "./faults.ts";
@@ -64,6 +65,7 @@ const spanishFor = (format: Formats): Words => ({
   day: day(format),
   desk: desk(format),
   designs: designs(format),
+  devices: devices(format),
   drawings: drawings(format),
   drying: drying(format),
   faults: faults(format),

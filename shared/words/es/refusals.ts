@@ -156,6 +156,8 @@ export const refusals = (format: Formats): Words["refusals"] => {
         return "role debe ser lead o decorator: una pantalla o un sensor se une como lo que es.";
       case "only-lead":
         return `${name(fact.name)} es el único responsable: nombre antes a otro.`;
+      case "person-name-taken":
+        return `${name(fact.name)} ya está aquí: elija otro nombre.`;
       case "no-such-device":
         return `No existe el dispositivo ${fact.id}: fue rechazado u olvidado.`;
       case "too-many-wait":

@@ -3,6 +3,7 @@ import type { Words } from "#shared/words/words.ts";
 import { banner } from "./server/banner.ts";
 import { csv } from "./server/csv.ts";
 import { data } from "./server/data.ts";
+import { done } from "./server/done.ts";
 import { forecast } from "./server/forecast.ts";
 import { http } from "./server/http.ts";
 import { log } from "./server/log.ts";
@@ -15,6 +16,7 @@ export const server = (format: Formats): Words["server"] => ({
   banner: banner(format),
   csv: csv(),
   data: data(format),
+  done: done(format),
   forecast: forecast(format),
   http: http(format),
   log: log(format),

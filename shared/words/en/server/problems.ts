@@ -16,7 +16,7 @@ const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
   icing: "how old icing is: look at its use-by",
   orders: "pick-ups: look through the orders yourselves",
   air: "the air: look at the hygrometers",
-  people: "which phones wait to be let in: look in Room, Devices",
+  people: "which phones wait to be let in: look in Room",
 };
 
 /** What keeps the server from its work, and what to do about it. */

@@ -17,7 +17,7 @@ const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
   icing: "la edad del glaseado: miren su hora límite de uso",
   orders: "los retiros: revisen ustedes los pedidos",
   air: "el aire: miren los higrómetros",
-  people: "qué teléfonos esperan para entrar: miren en Sala, Dispositivos",
+  people: "qué teléfonos esperan para entrar: miren en Sala",
 };
 
 export const problems = (): Words["server"]["problems"] => {
