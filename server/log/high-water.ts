@@ -1,9 +1,10 @@
-import { closeSync, fsyncSync, openSync, readFileSync, renameSync, statSync, writeSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import * as v from "valibot";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { WordedError } from "#server/words.ts";
 import type { EventLog } from "./event-log.ts";
+import { writeWhole } from "./write-whole.ts";
 
 /** How far the log is known to have come, kept in a file of its own, so that a log cut short is noticed. */
 const HighWater = v.object({ epoch: v.string(), seq: v.pipe(v.number(), v.integer(), v.minValue(0)) });
@@ -20,18 +21,8 @@ export function readHighWater(folder: string): HighWater | undefined {
   }
 }
 
-/** Written beside and moved into place, synced: the old mark or the new one, never half of it. */
-export function writeHighWater(folder: string, mark: HighWater): void {
-  const fresh = `${fileIn(folder)}.new`;
-  const file = openSync(fresh, "w", 0o600);
-  try {
-    writeSync(file, JSON.stringify(mark));
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
-  }
-  renameSync(fresh, fileIn(folder));
-}
+export const writeHighWater = (folder: string, mark: HighWater): void =>
+  writeWhole(fileIn(folder), JSON.stringify(mark));
 
 /** Refuses, in words, a database without a byte where one held events: opening it would show an empty kitchen. */
 export function refuseEmptied(folder: string, mark: HighWater | undefined): void {

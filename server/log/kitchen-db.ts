@@ -48,7 +48,7 @@ const MIGRATIONS: readonly ((db: KitchenDb) => void)[] = [
   addRunningHash,
   (db) => db.exec(WHOSE_COMMAND),
 ];
-const SCHEMA_VERSION = MIGRATIONS.length;
+export const SCHEMA_VERSION = MIGRATIONS.length;
 
 /** Events read at once while a log is gone through. */
 const PAGE = 1000;

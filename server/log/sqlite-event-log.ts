@@ -23,7 +23,7 @@ const SNAPSHOTS_KEPT = 2;
 const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
 
 /** An event as it was stored, or why it cannot be read. */
-function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
+export function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
   let raw: unknown;
   try {
     raw = JSON.parse(json);

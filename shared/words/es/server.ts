@@ -1,5 +1,6 @@
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
+import { backup, restore } from "./server/backup.ts";
 import { banner } from "./server/banner.ts";
 import { csv } from "./server/csv.ts";
 import { data } from "./server/data.ts";
@@ -11,8 +12,10 @@ import { options } from "./server/options.ts";
 import { practice } from "./server/practice.ts";
 import { problems } from "./server/problems.ts";
 import { sensors } from "./server/sensors.ts";
+import { verify } from "./server/verify.ts";
 
 export const server = (format: Formats): Words["server"] => ({
+  backup: backup(format),
   banner: banner(format),
   csv: csv(),
   data: data(format),
@@ -23,5 +26,7 @@ export const server = (format: Formats): Words["server"] => ({
   options: options(format),
   practice: practice(),
   problems: problems(),
+  restore: restore(format),
   sensors: sensors(format),
+  verify: verify(format),
 });

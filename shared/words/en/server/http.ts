@@ -2,7 +2,7 @@ import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import type { Formats } from "#shared/words/formats.ts";
 
 /** Of what too many were asked for in a minute. */
-export type FloodOf = "requests" | "forecasts" | "advice" | "join-codes" | "kitchen-join-codes";
+export type FloodOf = "requests" | "forecasts" | "advice" | "join-codes" | "kitchen-join-codes" | "backups";
 
 const ROLES: Readonly<Record<Role, string>> = {
   lead: "a lead",
@@ -30,6 +30,11 @@ export const http = (format: Formats) => ({
   tooLarge: (kB: number) => `The body is too large: it must be at most ${format.number(kB)} kB.`,
   notJson: (detail: string) => `The body is not JSON: ${detail}.`,
   unreadable: (detail: string) => `The request cannot be read: ${detail}.`,
+  backupRunning: "A backup is being made already: wait until it is done.",
+  noBackups: {
+    practice: "A practice kitchen is thrown away, so no backups are made of it.",
+    elsewhere: "This kitchen is kept in PostgreSQL, which has backups of its own.",
+  },
   failed: "Something failed in the server. Nothing was changed.",
   notSaved: "The log could not be written, so nothing was changed. Send it again.",
   closing: "The server is closing. Send it again when it is back.",
@@ -38,6 +43,7 @@ export const http = (format: Formats) => ({
     requests: "Too many requests from this address: wait a minute.",
     forecasts: "Too many forecasts from this address: wait a minute.",
     advice: "Too many questions from this address: wait a minute.",
+    backups: "Too many backups from this address: wait a minute.",
     "join-codes": "Too many wrong join codes from this address: wait a minute.",
     "kitchen-join-codes": "Too many wrong join codes were tried in this kitchen: wait a minute.",
   } satisfies Record<FloodOf, string>,

@@ -1,4 +1,5 @@
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
+import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
 import type { Formats } from "#shared/words/formats.ts";
 
 /** Lines of the server's log, for whoever looks after it. */
@@ -14,6 +15,9 @@ export const log = (format: Formats) => ({
   snapshotDamaged: (seq: number) =>
     `The snapshot at event ${seq} is damaged: it is skipped, the events are not.`,
   highWaterNotWritten: "high-water.json could not be written; the log is safe without it.",
+  backupFailed: (why: BackupTrouble, folder: string) =>
+    `The backup into ${folder} failed (${why}); it is tried again every ten minutes.`,
+  backupsNotSeen: "The backups' folder could not be looked at.",
   rulesFailed: (group: AlertGroup) => `Alerts of the group "${group}" cannot be checked.`,
   decisionFailed: (command: string) => `A decision failed on ${command}.`,
   listenerFailed: "A listener failed on a change.",

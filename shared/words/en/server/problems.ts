@@ -1,12 +1,21 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
-import type { SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import type { BackupTrouble, SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 
 const REMEDIES: Readonly<Record<SaveTrouble, string>> = {
   "disk-full": "Its disk is full: free some space on it.",
   "read-only": "Its data folder cannot be written: make it writable.",
   "folder-gone": "Its data folder was deleted or replaced: put it back and restart the server.",
   unknown: "Look at its disk and restart it.",
+};
+
+const NO_BACKUP: Readonly<Record<BackupTrouble, string>> = {
+  "folder-missing": "their folder is not there. Connect its disk, or make the folder.",
+  "folder-lost-backups": "their folder holds none of those made before. Connect its disk.",
+  "disk-full": "their disk is full. Free some space on it.",
+  "read-only": "their folder cannot be written. Make it writable.",
+  damaged: "the copy is not whole. Run npm run verify on the server.",
+  unknown: "something failed. The server's log says what.",
 };
 
 const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
@@ -38,6 +47,14 @@ export const problems = () => {
         return `The server's clock jumped ahead by ${span(problem.byS)}: check its time, and what was under heat.`;
       case "clock-behind":
         return `The server's clock is ${span(problem.byS)} behind the kitchen's time. Set it right.`;
+      case "backup-old":
+        return problem.hours === null
+          ? "There is no backup of this kitchen yet."
+          : `The last good backup is ${span(problem.hours * 3600)} old.`;
+      case "backup-failed":
+        return `No backup can be made: ${NO_BACKUP[problem.why]}`;
+      case "disk-low":
+        return `Only ${problem.freeMb} MB are free on ${problem.disk === "data" ? "the server's disk" : "the disk of the backups"}: free some space on it.`;
       default:
         return unreachable(problem);
     }

@@ -28,6 +28,11 @@ export const http = (format: Formats): Words["server"]["http"] => ({
   tooLarge: (kB) => `El contenido es demasiado grande: debe tener como máximo ${format.number(kB)} kB.`,
   notJson: (detail) => `El contenido no es JSON: ${detail}.`,
   unreadable: (detail) => `La petición no se puede leer: ${detail}.`,
+  backupRunning: "Ya se está haciendo una copia de seguridad: espere a que termine.",
+  noBackups: {
+    practice: "Una cocina de práctica se desecha, así que no se hacen copias de ella.",
+    elsewhere: "Esta cocina se guarda en PostgreSQL, que tiene sus propias copias de seguridad.",
+  },
   failed: "Algo falló en el servidor. No se cambió nada.",
   notSaved: "No se pudo escribir el registro, así que no se cambió nada. Envíelo de nuevo.",
   closing: "El servidor se está cerrando. Envíelo de nuevo cuando vuelva.",
@@ -39,6 +44,8 @@ export const http = (format: Formats): Words["server"]["http"] => ({
     "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
     "kitchen-join-codes":
       "Se han probado demasiados códigos de acceso incorrectos en esta cocina: espere un minuto.",
+    backups: "Demasiadas copias de seguridad desde esta dirección: espere un minuto.",
+    "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
   },
   nothingHere: "Aquí no hay nada. La página de inicio está en /",
 });

@@ -23,6 +23,9 @@ export const log = (format: Formats): Words["server"]["log"] => ({
     `Las instantáneas no se pueden leer (${reason}): se saltan, pero no los eventos.`,
   snapshotDamaged: (seq) => `La instantánea del evento ${seq} está dañada: se salta, pero no los eventos.`,
   highWaterNotWritten: "No se pudo escribir high-water.json; el registro está a salvo sin él.",
+  backupFailed: (why, folder) =>
+    `La copia de seguridad en ${folder} falló (${why}); se intenta de nuevo cada diez minutos.`,
+  backupsNotSeen: "No se pudo mirar la carpeta de copias de seguridad.",
   rulesFailed: (group) => `No se pueden revisar las alertas del grupo «${GROUPS[group]}».`,
   decisionFailed: (command) => `Falló la decisión sobre ${command}.`,
   listenerFailed: "Falló un receptor de cambios.",

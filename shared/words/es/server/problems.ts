@@ -1,6 +1,6 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
-import type { SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import type { BackupTrouble, SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const REMEDIES: Readonly<Record<SaveTrouble, string>> = {
@@ -8,6 +8,15 @@ const REMEDIES: Readonly<Record<SaveTrouble, string>> = {
   "read-only": "No se puede escribir en su carpeta de datos: permita la escritura.",
   "folder-gone": "Se borró o cambió su carpeta de datos: devuélvala y reinicie el servidor.",
   unknown: "Revise su disco y reinícielo.",
+};
+
+const NO_BACKUP: Readonly<Record<BackupTrouble, string>> = {
+  "folder-missing": "no se encuentra su carpeta. Conecte su disco o cree la carpeta.",
+  "folder-lost-backups": "en su carpeta no está ninguna de las anteriores. Conecte su disco.",
+  "disk-full": "su disco está lleno. Libere espacio.",
+  "read-only": "no se puede escribir en su carpeta. Permita la escritura.",
+  damaged: "la copia no salió íntegra. Ejecute npm run verify en el servidor.",
+  unknown: "algo falló. El registro del servidor dice qué.",
 };
 
 const UNCHECKED: Readonly<Record<AlertGroup, string>> = {
@@ -37,6 +46,14 @@ export const problems = (): Words["server"]["problems"] => {
         return `El reloj del servidor se adelantó ${span(problem.byS)}: revise su hora y lo que estaba al calor.`;
       case "clock-behind":
         return `El reloj del servidor está ${span(problem.byS)} atrás de la hora de la cocina. Póngalo en hora.`;
+      case "backup-old":
+        return problem.hours === null
+          ? "Todavía no hay ninguna copia de seguridad de esta cocina."
+          : `La última copia de seguridad buena tiene ${span(problem.hours * 3600)}.`;
+      case "backup-failed":
+        return `No se puede hacer copia de seguridad: ${NO_BACKUP[problem.why]}`;
+      case "disk-low":
+        return `Quedan solo ${problem.freeMb} MB libres en ${problem.disk === "data" ? "el disco del servidor" : "el disco de las copias de seguridad"}: libere espacio.`;
       default:
         return unreachable(problem);
     }
