@@ -5,6 +5,7 @@ import express, { type RequestHandler } from "express";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { peopleHere } from "#shared/kitchen/model/people.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { type BackupsDeps, createBackups } from "#server/backup/backups.ts";
 import { originsFor, originsOf } from "#server/cli/addresses.ts";
 import { type CrashAt, crashingLog } from "#server/crash-points.ts";
 import { KITCHEN } from "#server/live/actor.ts";
@@ -76,6 +77,8 @@ export interface AppDeps {
   tls?: Tls;
   /** For the hygrometers' broker, if it asks for one. */
   mqttLogin?: MqttLogin;
+  /** Where and how backups are made; absent where none are, as in a practice kitchen. */
+  backups?: Pick<BackupsDeps, "dataFolder" | "folder" | "kitchenId" | "run" | "owedFor">;
   report: Report;
 }
 
@@ -172,6 +175,18 @@ export async function createApp(deps: AppDeps): Promise<App> {
     limits,
     report,
   });
+  const backups =
+    deps.backups &&
+    createBackups({
+      ...deps.backups,
+      app: deps.version,
+      clock,
+      timers,
+      timeZone: () => service.kitchen().settings.timeZone,
+      firstMs: async () => (await store.log.since(0, 1)).records[0]?.event.atMs,
+      report,
+    });
+  if (backups !== undefined) health.watch(backups.problems);
   const alertLoop = watchLoop(deps.monotonicMs);
   health.watch(alertLoop.source);
   service.onCommitted(({ events }) => {
@@ -236,6 +251,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
         return originsFor(askedHost, deps.localHost, originsOf(deps.lanHosts(), port, isHttps), isHttps);
       },
       photos,
+      ...(backups !== undefined && { backups }),
     }),
   );
   app.use(
@@ -266,6 +282,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     service,
     forecasts,
     close: async () => {
+      backups?.stop();
       upkeep.stop();
       forecaster.stop();
       hygrometers.stop();

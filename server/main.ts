@@ -1,20 +1,25 @@
 import { createHash, randomBytes, randomInt } from "node:crypto";
-import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import type { Server } from "node:http";
 import { tmpdir } from "node:os";
-import { dirname, join, resolve } from "node:path";
+import { join, resolve } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { Worker } from "node:worker_threads";
 import { nanoid } from "nanoid";
 import multicastDns from "multicast-dns";
 import { pino } from "pino";
+import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
 import { lanAddresses, machineNames, urlHost } from "#server/cli/addresses.ts";
 import { createApp } from "./app.ts";
 import { crashAt } from "./crash-points.ts";
 import { consoleWords, type Report, sayError, WordedError } from "./words.ts";
 import { banner } from "#server/cli/banner.ts";
 import { kitchenClock, systemTimers } from "#server/live/clock.ts";
+import { backupsFolder } from "#server/backup/backup-folder.ts";
+import { backupBeforeUpgrade, OPENED_BY } from "#server/backup/before-upgrade.ts";
+import { KITCHEN_ID } from "#server/backup/kitchen-id.ts";
+import { backupInChild } from "#server/backup/run-backup.ts";
 import { openDataFolder } from "#server/log/embedded-store.ts";
 import { workerPlanner } from "#server/forecast/worker-planner.ts";
 import type { EventLog } from "#server/log/event-log.ts";
@@ -25,10 +30,14 @@ import { type Options, readOptions } from "#server/cli/options.ts";
 import { firstSeenMs } from "./practice/house.ts";
 import type { Practice } from "./practice/practice.ts";
 import { steadyClock } from "#server/live/steady-clock.ts";
+import { projectRoot, versionOf } from "./project.ts";
 import { localTls } from "#server/http/tls.ts";
 
 /** The plan's thread, as it is written or beside this file as it is built. */
 const PLAN_WORKER = import.meta.url.endsWith(".ts") ? "./forecast/plan-worker.mjs" : "./plan-worker.js";
+
+/** The same of the process that a backup is made in. */
+const BACKUP_CHILD = import.meta.url.endsWith(".ts") ? "./backup/backup-child.mjs" : "./backup-child.js";
 
 /** Letters and digits that are not mistaken for one another when read off a screen. */
 const CODE_LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789";
@@ -47,12 +56,6 @@ const report: Report = (say, cause) => {
   else logger.error(cause, say(words));
 };
 
-function projectRoot(): string {
-  let folder = dirname(fileURLToPath(import.meta.url));
-  while (!existsSync(join(folder, "package.json"))) folder = dirname(folder);
-  return folder;
-}
-
 async function main(options: Options): Promise<void> {
   const root = projectRoot();
   const dataFolder = options.isPractice
@@ -68,12 +71,31 @@ async function main(options: Options): Promise<void> {
       : publishName({ host: localHost, addresses: lanAddresses, open: () => multicastDns(), wait, report });
   let stop = (): void => process.exit(0);
   for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => stop());
+  const build = buildId(options);
+  const version = versionOf(root);
+  const backups = {
+    dataFolder,
+    folder: backupsFolder(dataFolder, options.backups),
+    run: backupInChild(new URL(BACKUP_CHILD, import.meta.url)),
+  };
+  let owedFor: BackupTrouble | undefined;
   const store = await openDataFolder(dataFolder, {
-    app: buildId(options),
+    app: build,
     newId: nanoid,
     timers: systemTimers,
     report,
+    beforeOpening: async () => {
+      owedFor = await backupBeforeUpgrade({
+        ...backups,
+        ...(!options.isDev && { build }),
+        app: version,
+        nowMs: Date.now(),
+        say: (say) => console.log(say(words)),
+        report,
+      });
+    },
   });
+  if (!options.isDev) await store.values.put({ [OPENED_BY]: build });
   const leadCode = await openLeadCode(store.values, () => newCode(10), {
     isRenewed: options.isLeadCodeRenewed,
   });
@@ -102,7 +124,7 @@ async function main(options: Options): Promise<void> {
     newId: nanoid,
     newToken: () => randomBytes(32).toString("base64url"),
     codes: { join: joinCode, isLead: leadCode.is },
-    version: versionOf(root),
+    version,
     isPractice: options.isPractice,
     lanHosts: lanAddresses,
     ...(localHost !== undefined && { localHost }),
@@ -116,6 +138,13 @@ async function main(options: Options): Promise<void> {
     isStrict: !options.isDev,
     ...(tls !== undefined && { tls }),
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
+    ...(!options.isPractice && {
+      backups: {
+        ...backups,
+        kitchenId: (await store.values.get(KITCHEN_ID)) ?? store.log.epoch,
+        ...(owedFor !== undefined && { owedFor }),
+      },
+    }),
     report,
   });
 
@@ -198,9 +227,6 @@ const buildId = (options: Options): string =>
     : createHash("sha256")
         .update(readFileSync(fileURLToPath(import.meta.url)))
         .digest("hex");
-
-const versionOf = (root: string): string =>
-  (JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string }).version;
 
 try {
   await main(readOptions(process.argv.slice(2), process.env));

@@ -42,7 +42,14 @@ export default defineConfig({
         emptyOutDir: true,
         copyPublicDir: false,
         rolldownOptions: {
-          input: { main: at("server/main.ts"), "plan-worker": at("server/forecast/plan-worker.ts") },
+          input: {
+            main: at("server/main.ts"),
+            "plan-worker": at("server/forecast/plan-worker.ts"),
+            "backup-child": at("server/backup/backup-child.ts"),
+            backup: at("server/cli/backup.ts"),
+            restore: at("server/cli/restore.ts"),
+            verify: at("server/cli/verify.ts"),
+          },
         },
       },
     },

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { access, constants, mkdir, readdir, rm, stat, statfs } from "node:fs/promises";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
 import { BACKUP_REASONS, type BackupKept, type BackupReason } from "#shared/protocol/backup.ts";
 import { HOUR_MS } from "#shared/time.ts";
@@ -10,6 +10,12 @@ export interface BackupFolder {
   path: string;
   isOwn: boolean;
 }
+
+/** The folder that TRAYTIDE_BACKUPS names, or one in the data folder. */
+export const backupsFolder = (dataFolder: string, chosen: string | undefined): BackupFolder =>
+  chosen === undefined
+    ? { path: resolve(dataFolder, "backups"), isOwn: true }
+    : { path: resolve(chosen), isOwn: false };
 
 /** Backups kept of each reason, so that a lead who takes many by hand pushes out no nightly one. */
 export const KEPT_OF_EACH = 14;

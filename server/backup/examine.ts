@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { foldFrom } from "#shared/kitchen/events/fold.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenFault } from "#shared/words/en/server/verify.ts";
@@ -118,11 +119,11 @@ function readLog(
     `SELECT seq, event, ${hasHash ? "hash" : "'' AS hash"} FROM events WHERE seq > ? ORDER BY seq LIMIT ?`,
   );
   const unreadable: Unreadable[] = [];
-  let kitchen = EMPTY_KITCHEN;
+  const fold = foldFrom(EMPTY_KITCHEN);
   let [seq, events, hash] = [0, 0, EMPTY_LOG_HASH];
   let firstMs: number | undefined;
   let latestMs: number | undefined;
-  const told = (): ReadLog => ({ seq, hash, events, firstMs, latestMs, unreadable, kitchen });
+  const told = (): ReadLog => ({ seq, hash, events, firstMs, latestMs, unreadable, kitchen: fold.kitchen() });
   try {
     const of = db.prepare<[], { seq: number | null }>("SELECT max(seq) AS seq FROM events").get()?.seq ?? 0;
     for (;;) {
@@ -144,7 +145,7 @@ function readLog(
         firstMs ??= read.event.atMs;
         latestMs = read.event.atMs;
         try {
-          kitchen = evolve(kitchen, read.event);
+          fold.add(read.event);
         } catch (error) {
           unreadable.push({ seq, reason: errorMessage(error) });
         }

@@ -1,7 +1,7 @@
 import type { Sqlite } from "#server/log/sqlite.ts";
 
 /** Kept only once a log was put back or salvaged: until then the kitchen's first epoch is its id. */
-const KITCHEN_ID = "kitchen id";
+export const KITCHEN_ID = "kitchen id";
 const EPOCH = "epoch";
 
 const keptIn = (db: Sqlite, key: string): string | undefined =>

@@ -68,6 +68,7 @@ const isBad = ({ code }: KitchenFault): boolean => code !== "damaged-snapshot";
 export async function makeBackup(
   job: BackupJob,
   onStep: (step: BackupStep) => void = () => {},
+  spaceOf = diskSpace,
 ): Promise<Made> {
   const { dataFolder, folder, reason, nowMs } = job;
   const trouble = await folderTrouble(folder);
@@ -87,7 +88,7 @@ export async function makeBackup(
     if (isLost) throw new BackupFailure("folder-lost-backups", folder.path);
     const photosFolder = join(dataFolder, "photos");
     const ofBytes = sizeOf(source) + sizeOf(`${source}-wal`) + photosBytes(photosFolder);
-    if ((await diskSpace(folder.path)).freeBytes < ofBytes) throw new BackupFailure("disk-full", folder.path);
+    if ((await spaceOf(folder.path)).freeBytes < ofBytes) throw new BackupFailure("disk-full", folder.path);
 
     const name = backupName(kitchenId, nowMs, reason);
     part = join(folder.path, partName(name, process.pid));
@@ -111,7 +112,7 @@ export async function makeBackup(
     return made;
   } catch (error) {
     if (part !== undefined) for (const end of ["", "-journal"]) rmSync(`${part}${end}`, { force: true });
-    throw error instanceof BackupFailure ? error : failureOf(error, folder.path);
+    throw error instanceof BackupFailure ? error : failureOf(error, source, folder.path);
   }
 }
 
@@ -138,10 +139,10 @@ async function afterwards(
   await prune(folder.path, kitchenId, file, nowMs).catch(() => undefined);
 }
 
-function failureOf(error: unknown, folder: string): BackupFailure {
+function failureOf(error: unknown, source: string, folder: string): BackupFailure {
   if (isDamage(error)) {
     const detail = [errorMessage(error)];
-    return new BackupFailure("damaged", errorMessage(error), [{ code: "damaged-pages", detail }], error);
+    return new BackupFailure("damaged", source, [{ code: "damaged-pages", detail }], error);
   }
   const why = saveTroubleOf(error, folder);
   return new BackupFailure(why === "folder-gone" ? "folder-missing" : why, errorMessage(error), [], error);

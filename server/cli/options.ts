@@ -8,6 +8,8 @@ import { USUAL_TRAYS } from "#server/practice/house.ts";
 export interface Options {
   port: number;
   dataFolder: string;
+  /** Where backups go, if not into the data folder. */
+  backups?: string;
   isPractice: boolean;
   speed: number;
   /** Trays alive in the practice kitchen. */
@@ -58,6 +60,7 @@ export function readOptions(
   return {
     port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
+    ...(env["TRAYTIDE_BACKUPS"] && { backups: env["TRAYTIDE_BACKUPS"] }),
     isPractice: values.practice,
     speed: values.practice ? numberFrom("--speed", values.speed ?? String(PRACTICE_SPEED), 1, 600) : 1,
     practiceTrays: Math.round(numberFrom("--trays", values.trays ?? String(USUAL_TRAYS), 10, 600)),

@@ -8,11 +8,12 @@ export function readArgs<Given extends Options>(args: readonly string[], options
   try {
     return parseArgs({ args: [...args], options }).values;
   } catch (error) {
-    throw new WordedError(faultOf(error), { cause: error });
+    throw new WordedError(faultOfArgs(error), { cause: error });
   }
 }
 
-function faultOf(error: unknown): Say {
+/** What is wrong with a command line, from the error that Node ends with. */
+export function faultOfArgs(error: unknown): Say {
   const { code, message } = error as { code?: unknown; message: string };
   // Node names what it is about in quotes, first.
   const about = /'([^']*)'/.exec(message)?.[1] ?? "";

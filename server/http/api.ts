@@ -15,6 +15,7 @@ import { JoinRequest } from "#shared/protocol/join.ts";
 import { StoryRequest } from "#shared/protocol/practice-story.ts";
 import { ReadingRequest, type SensorsAnswer } from "#shared/protocol/readings.ts";
 import { actorOf } from "#server/live/actor.ts";
+import type { Backups } from "#server/backup/backups.ts";
 import type { Board } from "#server/live/board.ts";
 import type { DeviceStore } from "#server/log/device-store.ts";
 import { type EventLog, readAll } from "#server/log/event-log.ts";
@@ -23,6 +24,7 @@ import type { KitchenService } from "#server/live/kitchen-service.ts";
 import { readingGap } from "#server/sensors/reading-gap.ts";
 import { takeReading } from "#server/sensors/readings.ts";
 import { type AdviceDeps, makeAdvice, wordedAdvice } from "./advice.ts";
+import { backupRoutes } from "./backups.ts";
 import { boardBody } from "./board-body.ts";
 import { whoAsks } from "./caller.ts";
 import { photoRoutes } from "./design-photos.ts";
@@ -62,6 +64,7 @@ export interface ApiDeps {
   origins: (askedHost: string | undefined) => readonly string[];
   plan: () => DayPlan;
   photos: PhotoStore;
+  backups?: Backups;
 }
 
 const WRONG_CODES_A_MIN = 10;
@@ -71,6 +74,8 @@ const WRONG_CODES_A_KITCHEN = 30;
 const FORECASTS_A_MIN = 600;
 /** Each costs some tens of milliseconds, in slices. */
 const ADVICE_A_MIN = 120;
+/** Each copies the whole kitchen. */
+const BACKUPS_A_MIN = 6;
 const REQUESTS_A_MIN = 6000;
 
 /** Everything under /api. All errors are JSON: `{ok: false, reason, field?, message}`. */
@@ -175,6 +180,7 @@ export function apiRouter(deps: ApiDeps): Router {
     await asks(request, "lead", "decorator", "wall");
     response.json(planAnswer(deps.plan(), service.kitchen()));
   });
+  api.use(backupRoutes({ ...deps, asks, limit: perMinute(BACKUPS_A_MIN, "backups") }));
   api.get("/invite", async (request, response) => {
     const { device, role } = await asks(request);
     // A bench is a wall that can be tapped.

@@ -18,6 +18,7 @@ export const FAULTS = {
   "foreign-host": 403,
   "foreign-origin": 403,
   "not-found": 404,
+  busy: 409,
   "too-large": 413,
   "too-many": 429,
   fault: 500,

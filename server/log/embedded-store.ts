@@ -36,6 +36,8 @@ export function embeddedStore(db: KitchenDb, { app, newId, photosFolder }: Embed
 export interface DataFolderDeps extends Omit<EmbeddedStoreDeps, "photosFolder"> {
   timers: Pick<Timers, "every">;
   report: Report;
+  /** Done once the folder is this process's, and before anything in its database is changed. */
+  beforeOpening?: () => Promise<void>;
 }
 
 /** How often the log's height is written down beside it, when it has grown. */
@@ -44,7 +46,7 @@ const MARK_EVERY_MS = 1000;
 /** Takes a data folder for this process and opens the kitchen in it; throws, in words, when it cannot be used. */
 export async function openDataFolder(folder: string, deps: DataFolderDeps): Promise<KitchenStore> {
   const { report, timers } = deps;
-  const { db, unlock, mark } = takeFolder(folder, report);
+  const { db, unlock, mark } = await takeFolder(folder, deps);
   const store = embeddedStore(db, { ...deps, photosFolder: join(folder, "photos") });
   const lacks = await missingEvents(store.log, folder, mark);
   if (lacks !== undefined) report(({ server }) => server.problems.say(lacks));
@@ -80,15 +82,16 @@ export async function openDataFolder(folder: string, deps: DataFolderDeps): Prom
   };
 }
 
-function takeFolder(
+async function takeFolder(
   folder: string,
-  report: Report,
-): { db: KitchenDb; unlock: () => void; mark: HighWater | undefined } {
+  { report, beforeOpening }: DataFolderDeps,
+): Promise<{ db: KitchenDb; unlock: () => void; mark: HighWater | undefined }> {
   try {
     openPrivateFolder(folder, report);
     const unlock = lockFolder(folder);
     const mark = readHighWater(folder);
     refuseEmptied(folder, mark);
+    await beforeOpening?.();
     return { db: openKitchenDb(join(folder, "kitchen.db")), unlock, mark };
   } catch (error) {
     const trouble = openingTrouble(error, folder);

@@ -1,3 +1,4 @@
+import { unreachable } from "#shared/outcome.ts";
 import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
 import type { Formats } from "#shared/words/formats.ts";
 
@@ -25,6 +26,8 @@ export const backup = (_format: Formats) => ({
         return `No backup was made, because the copy is not whole. ${detail} To see more: npm run verify`;
       case "unknown":
         return `No backup was made: ${detail}`;
+      default:
+        return unreachable(why);
     }
   },
 });

@@ -14,6 +14,7 @@ export const options = (_format: Formats) => ({
   unknown: (option: string) => `There is no option ${option}.`,
   malformed: (option: string) => `${option} was not given the way it must be.`,
   unexpected: (text: string) => `"${text}" is no option: each begins with --.`,
+  tooMany: (text: string) => `"${text}" is more than this command takes.`,
   number: ({ name, min, max, isWhole, given }: AskedNumber) =>
     `${name} must be a ${isWhole ? "whole " : ""}number from ${min} to ${max}: it is "${given}".`,
   practiceOnly: (option: string) =>

@@ -115,7 +115,6 @@ export const verify = (format: Formats) => {
       `${file} is whole: its pages, its sequence, its hashes, and each event that this version knows.`,
     trySalvage: (file: string) =>
       `To read what is readable into a new data folder: npm run verify -- ${file} --salvage NEWFOLDER`,
-    inUse: (folder: string) => `A server has ${folder} open. Stop it before you salvage from it.`,
     notNew: (folder: string) =>
       `${folder} holds something already: name a folder that is empty or not there yet.`,
     nothingReadable: (file: string) => `No event in ${file} could be read, so nothing was made.`,

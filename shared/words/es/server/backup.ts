@@ -1,3 +1,4 @@
+import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
@@ -24,6 +25,8 @@ export const backup = (_format: Formats): Words["server"]["backup"] => ({
         return `No se hizo la copia, porque no salió íntegra. ${detail} Para ver más: npm run verify`;
       case "unknown":
         return `No se hizo la copia: ${detail}`;
+      default:
+        return unreachable(why);
     }
   },
 });

@@ -5,6 +5,7 @@ export const options = (_format: Formats): Words["server"]["options"] => ({
   unknown: (option) => `No existe la opción ${option}.`,
   malformed: (option) => `La opción ${option} no se escribe así.`,
   unexpected: (text) => `«${text}» no es una opción: todas empiezan por --.`,
+  tooMany: (text) => `«${text}» es más de lo que admite esta orden.`,
   number: ({ name, min, max, isWhole, given }) =>
     `${name} debe ser un número ${isWhole ? "entero " : ""}de ${min} a ${max}: es «${given}».`,
   practiceOnly: (option) =>

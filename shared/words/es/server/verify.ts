@@ -66,7 +66,6 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
       `${file} está íntegro: sus páginas, su secuencia, sus hashes y cada evento que esta versión conoce.`,
     trySalvage: (file) =>
       `Para pasar lo legible a una carpeta de datos nueva: npm run verify -- ${file} --salvage CARPETA_NUEVA`,
-    inUse: (folder) => `Un servidor tiene abierta ${folder}. Deténgalo antes de rescatar sus datos.`,
     notNew: (folder) => `${folder} ya contiene algo: indique una carpeta vacía o que aún no exista.`,
     nothingReadable: (file) => `No se pudo leer ningún evento de ${file}, así que no se creó nada.`,
     longestList: LONGEST_LIST,
