@@ -14,6 +14,8 @@ export const CRASH_POINTS = [
   "in-snapshot",
   /** The first time nothing is read, the second time a page of events is. */
   "in-replay",
+  /** In the process that makes a backup: the first time the copy is made, the second time it was found whole. */
+  "in-backup",
 ] as const;
 export type CrashPoint = (typeof CRASH_POINTS)[number];
 

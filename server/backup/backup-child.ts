@@ -1,6 +1,7 @@
 import { setPriority } from "node:os";
 import { errorMessage } from "#server/error-message.ts";
-import { BackupFailure, type BackupJob, makeBackup } from "./make-backup.ts";
+import { crashAt } from "#server/crash-points.ts";
+import { BackupFailure, type BackupJob, type BackupStep, makeBackup } from "./make-backup.ts";
 import type { FromChild } from "./child-messages.ts";
 
 /** Makes one backup in a process of its own, so that the server's thread never waits for it, and at a lower priority. */
@@ -20,7 +21,9 @@ try {
 }
 try {
   const job = JSON.parse(process.argv[2] ?? "") as BackupJob;
-  const made = await makeBackup(job, (step) => void tell({ is: "step", step }));
+  const crash = crashAt(process.env["TRAYTIDE_CRASH_AT"], job.dataFolder);
+  const onStep = (step: BackupStep): void => void tell({ is: "step", step });
+  const made = await makeBackup(job, onStep, crash === undefined ? {} : { crash });
   await tell({ is: "made", made });
 } catch (error) {
   const failure = error instanceof BackupFailure ? error : new BackupFailure("unknown", errorMessage(error));

@@ -10,7 +10,7 @@ import { areOnOneDisk, lowDisks } from "./disk-low.ts";
 import { hasLostBackups, type LastBackup, readLastBackup } from "./last-backup.ts";
 import { BackupFailure, type BackupStep } from "./make-backup.ts";
 import { latestNightMs, nextNightMs } from "./nightly.ts";
-import type { RunBackup, RunningBackup } from "./run-backup.ts";
+import type { RunBackup } from "./run-backup.ts";
 
 export interface BackupsDeps {
   dataFolder: string;
@@ -35,9 +35,16 @@ export interface Backups {
   /** Begins one; false where one is being made already. */
   take: () => boolean;
   problems: () => ServerProblem[];
-  /** Looks at the folder and the disks, and makes a backup where one is due. */
-  look: () => Promise<void>;
+  /** Resolves once nothing is looked at or made. */
+  idle: () => Promise<void>;
   stop: () => void;
+}
+
+/** One that is being made. */
+interface Running {
+  step?: BackupStep;
+  stop?: () => void;
+  ended?: Promise<void>;
 }
 
 const LOOK_EVERY_MS = MIN_MS;
@@ -55,7 +62,7 @@ export function createBackups(deps: BackupsDeps): Backups {
   let isOwed = deps.owedFor !== undefined;
   let low: ServerProblem[] = [];
   let triedMs = isOwed ? clock.nowMs() : Number.NEGATIVE_INFINITY;
-  let running: { backup: RunningBackup; step?: BackupStep } | undefined;
+  let running: Running | undefined;
   let looking: Promise<void> | undefined;
   let isStopped = false;
 
@@ -99,21 +106,23 @@ export function createBackups(deps: BackupsDeps): Backups {
   function start(reason: BackupReason): void {
     triedMs = clock.nowMs();
     const job = { dataFolder, folder, reason, app: deps.app, nowMs: triedMs, isFolderSure: false };
-    const backup = deps.run(job, (step) => {
-      if (running !== undefined) running.step = step;
-    });
-    running = { backup };
-    void backup.made
-      .catch((error: unknown) => {
-        if (isStopped) return;
-        const why = error instanceof BackupFailure ? error.trouble : "unknown";
-        if (why !== failedFor) report(({ server }) => server.log.backupFailed(why, folder.path), error);
-        failedFor = why;
-      })
-      .then(async () => {
-        await see().catch((error: unknown) => report(({ server }) => server.log.backupsNotSeen, error));
-        running = undefined;
-      });
+    const own: Running = {};
+    running = own;
+    const backup = deps.run(job, (step) => (own.step = step));
+    own.stop = backup.stop;
+    own.ended = backup.made
+      .then(
+        () => undefined,
+        (error: unknown) => {
+          if (isStopped) return;
+          const why = error instanceof BackupFailure ? error.trouble : "unknown";
+          if (why !== failedFor) report(({ server }) => server.log.backupFailed(why, folder.path), error);
+          failedFor = why;
+        },
+      )
+      .then(see)
+      .catch((error: unknown) => report(({ server }) => server.log.backupsNotSeen, error))
+      .finally(() => (running = undefined));
   }
 
   const look = (mayStart = true): Promise<void> =>
@@ -138,7 +147,10 @@ export function createBackups(deps: BackupsDeps): Backups {
   void look(false);
 
   return {
-    look,
+    idle: async () => {
+      await looking;
+      await running?.ended;
+    },
     take: () => {
       if (running !== undefined) return false;
       start("by-hand");
@@ -147,7 +159,7 @@ export function createBackups(deps: BackupsDeps): Backups {
     status: async () => {
       await look(false);
       const trouble = running === undefined ? (folderFor ?? failedFor) : undefined;
-      const running_ = await progress();
+      const going = await progress();
       return {
         is: "kept",
         folder: folder.path,
@@ -159,7 +171,7 @@ export function createBackups(deps: BackupsDeps): Backups {
           last: { file: last.file, bytes: last.bytes, madeAtMs: last.madeAtMs, reason: last.reason },
           ...("events" in last && { holds: { events: last.events, trays: last.trays } }),
         }),
-        ...(running_ !== undefined && { running: running_ }),
+        ...(going !== undefined && { running: going }),
         ...(trouble !== undefined && { trouble }),
       };
     },
@@ -170,7 +182,7 @@ export function createBackups(deps: BackupsDeps): Backups {
     stop: () => {
       isStopped = true;
       stopLooking();
-      running?.backup.stop();
+      running?.stop?.();
     },
   };
 

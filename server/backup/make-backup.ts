@@ -6,6 +6,7 @@ import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
 import type { BackupKept, BackupReason } from "#shared/protocol/backup.ts";
 import type { KitchenFault } from "#shared/words/en/server/verify.ts";
 import { errorMessage } from "#server/error-message.ts";
+import type { CrashAt } from "#server/crash-points.ts";
 import { saveTroubleOf } from "#server/log/disk-trouble.ts";
 import { openSqlite } from "#server/log/sqlite.ts";
 import { moveSynced, syncFile } from "#server/log/write-whole.ts";
@@ -68,7 +69,7 @@ const isBad = ({ code }: KitchenFault): boolean => code !== "damaged-snapshot";
 export async function makeBackup(
   job: BackupJob,
   onStep: (step: BackupStep) => void = () => {},
-  spaceOf = diskSpace,
+  { spaceOf = diskSpace, crash = async () => {} }: { spaceOf?: typeof diskSpace; crash?: CrashAt } = {},
 ): Promise<Made> {
   const { dataFolder, folder, reason, nowMs } = job;
   const trouble = await folderTrouble(folder);
@@ -94,6 +95,7 @@ export async function makeBackup(
     part = join(folder.path, partName(name, process.pid));
     onStep({ stage: "copying", file: part, ofBytes });
     db.prepare<[string]>("VACUUM INTO ?").run(part);
+    await crash("in-backup");
     const copy = openSqlite(part);
     const facts = { ...currentFormat, kitchenId, madeMs: nowMs, reason, app: job.app };
     writeBackupTables(copy, facts, photosIn(photosFolder));
@@ -105,6 +107,7 @@ export async function makeBackup(
     if (held === undefined || bad.length > 0) throw new BackupFailure("damaged", source, bad);
     const sha256 = await fileSha256(part);
     const file = join(folder.path, name);
+    await crash("in-backup");
     moveSynced(part, file);
     part = undefined;
     const made = { file, bytes: sizeOf(file), madeAtMs: nowMs, reason, sha256, held };

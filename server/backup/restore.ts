@@ -142,7 +142,9 @@ function writePhotos(db: Sqlite, folder: string): number {
 /** Makes the folder for what is there, with how far its log came; undefined where there is nothing. */
 function folderAside(dataFolder: string, nowMs: number): string | undefined {
   if (!MOVED.some((name) => existsSync(join(dataFolder, name)))) return undefined;
-  const aside = join(dataFolder, `replaced-${new Date(nowMs).toISOString().replaceAll(/[:.]/g, "-")}`);
+  const name = join(dataFolder, `replaced-${new Date(nowMs).toISOString().replaceAll(/[:.]/g, "-")}`);
+  let aside = name;
+  for (let k = 2; existsSync(aside); k += 1) aside = `${name}-${k}`;
   mkdirSync(aside, { mode: 0o700 });
   const mark = join(dataFolder, "high-water.json");
   if (existsSync(mark)) copyFileSync(mark, join(aside, "high-water.json"));

@@ -7,7 +7,7 @@ import { rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { nanoid } from "nanoid";
-import { type App, createApp } from "#server/app.ts";
+import { type App, type AppDeps, createApp } from "#server/app.ts";
 import type { CrashAt } from "#server/crash-points.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
@@ -46,6 +46,9 @@ export interface ServerOptions {
   clockProblem?: SteadyClock["problem"];
   /** One of its own unless given; it is there once a photo is. */
   photosFolder?: string;
+  /** No backups are made unless given. */
+  backups?: AppDeps["backups"];
+  isPractice?: boolean;
   /** None unless given. */
   proxies?: TrustedProxies;
   /** The hand-driven clock unless given. */
@@ -88,7 +91,8 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     newToken: () => randomBytes(16).toString("hex"),
     codes: { join: JOIN_CODE, isLead: async (code) => plainCode(code) === LEAD_CODE },
     version: "0.0.0-test",
-    isPractice: false,
+    isPractice: options.isPractice ?? false,
+    ...(options.backups !== undefined && { backups: options.backups }),
     lanHosts: () => ["192.0.2.7"],
     hostNames: () => new Set(["localhost", "127.0.0.1", options.localHost ?? "localhost"]),
     ...(options.localHost !== undefined && { localHost: options.localHost }),

@@ -45,7 +45,6 @@ export const http = (format: Formats): Words["server"]["http"] => ({
     "kitchen-join-codes":
       "Se han probado demasiados códigos de acceso incorrectos en esta cocina: espere un minuto.",
     backups: "Demasiadas copias de seguridad desde esta dirección: espere un minuto.",
-    "join-codes": "Demasiados códigos de acceso incorrectos desde esta dirección: espere un minuto.",
   },
   nothingHere: "Aquí no hay nada. La página de inicio está en /",
 });
