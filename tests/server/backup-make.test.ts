@@ -49,8 +49,8 @@ const trouble = (made: Promise<unknown>): Promise<string> =>
     (error: BackupFailure) => error.trouble,
   );
 
-describe("P31 a backup", () => {
-  test("P31 taken over and over while a server takes taps as fast as it can: each is whole, and a part of the log from its start", async () => {
+describe("B1 a backup", () => {
+  test("B1 taken over and over while a server takes taps as fast as it can: each is whole, and a part of the log from its start", async () => {
     const server = await startProcess(data);
     const { token } = await server.join("Ida");
     await setUp(server, token, 40, Date.now());
@@ -86,7 +86,7 @@ describe("P31 a backup", () => {
     log.close();
   }, 60_000);
 
-  test("P31 holds events, answers, devices and photos, and says so", async () => {
+  test("B1 holds events, answers, devices and photos, and says so", async () => {
     const { seq, epoch } = await writeKitchen(data, 700);
     mkdirSync(join(data, "photos"));
     const jpeg = Buffer.from([0xff, 0xd8, 0xff, 7]);
@@ -104,7 +104,7 @@ describe("P31 a backup", () => {
     ["once copied", 1],
     ["before it gets its name", 2],
   ])(
-    "P31 the power fails %s: no file by a backup's name, and the next one clears up",
+    "B1 the power fails %s: no file by a backup's name, and the next one clears up",
     async (_when, count) => {
       const { epoch } = await writeKitchen(data, 300);
       writeFileSync(join(data, MAY_CRASH), "");
@@ -122,7 +122,7 @@ describe("P31 a backup", () => {
     },
   );
 
-  test("P31 given up while the database is being copied, it leaves no file by a backup's name", async () => {
+  test("B1 given up while the database is being copied, it leaves no file by a backup's name", async () => {
     await writeKitchen(data, 10_000);
     const child = run(job(), ({ stage }) => {
       if (stage === "copying") child.stop();
@@ -131,7 +131,7 @@ describe("P31 a backup", () => {
     expect(readdirSync(folder).filter((name) => name.endsWith(".db"))).toEqual([]);
   });
 
-  test("P32 fourteen of each reason are kept; the one just made stays whatever the clock said before, and others' files are left alone", async () => {
+  test("B2 fourteen of each reason are kept; the one just made stays whatever the clock said before, and others' files are left alone", async () => {
     const { epoch } = await writeKitchen(data, 20);
     mkdirSync(folder);
     const own = BACKUP_REASONS.flatMap((reason) =>
@@ -159,7 +159,7 @@ describe("P31 a backup", () => {
     expect(readdirSync(folder)).toEqual(left);
   });
 
-  test("P33 a folder that is not there, is a file, lost its backups or is full: nothing is made there, and it is said which", async () => {
+  test("B3 a folder that is not there, is a file, lost its backups or is full: nothing is made there, and it is said which", async () => {
     await writeKitchen(data, 20);
     const at = (path: string) => ({ folder: backupsFolder(data, path) });
     expect(await trouble(backup(at(join(parent, "unplugged"))))).toBe("folder-missing");
@@ -181,7 +181,7 @@ describe("P31 a backup", () => {
     expect(readdirSync(folder)).toEqual([]);
   });
 
-  test("P31 a copy that is not whole is no backup, and those there are stay", async () => {
+  test("B1 a copy that is not whole is no backup, and those there are stay", async () => {
     const { file: source } = await writeKitchen(data, 300);
     const { file } = await backup();
     const db = openSqlite(source);

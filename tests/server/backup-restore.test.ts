@@ -63,8 +63,8 @@ function refusal(file: string, into = data): string {
   return said;
 }
 
-describe("P34 a backup put back", () => {
-  test("P34 the log, answers, devices and photos are those of the backup, under a new epoch; what was there is set aside", async () => {
+describe("B4 a backup put back", () => {
+  test("B4 the log, answers, devices and photos are those of the backup, under a new epoch; what was there is set aside", async () => {
     const { epoch, seq } = await writeKitchen(data, 400);
     mkdirSync(join(data, "photos"));
     const jpeg = Buffer.concat([Buffer.from([0xff, 0xd8, 0xff]), Buffer.alloc(9000, 5)]);
@@ -94,14 +94,14 @@ describe("P34 a backup put back", () => {
     expect(putBack(await backup(data, NOW + 1), data).held.kitchenId).toBe(epoch);
   });
 
-  test("P34 into a folder that is not there yet, as on another machine", async () => {
+  test("B4 into a folder that is not there yet, as on another machine", async () => {
     const { seq } = await writeKitchen(data, 100);
     const other = join(parent, "other", "data");
     expect(putBack(await backup(), other).replaced).toBeUndefined();
     expect(examine(join(other, "kitchen.db"))).toMatchObject({ faults: [], held: { seq } });
   });
 
-  test("P34 a device that was made to forget its token since then stays out", async () => {
+  test("B4 a device that was made to forget its token since then stays out", async () => {
     await writeKitchen(data, 20);
     const file = await backup();
     const db = openKitchenDb(join(data, "kitchen.db"));
@@ -113,7 +113,7 @@ describe("P34 a backup put back", () => {
     again.close();
   });
 
-  test("P34 a kitchen that is too damaged to tell which it is gives way to its backup", async () => {
+  test("B4 a kitchen that is too damaged to tell which it is gives way to its backup", async () => {
     const { seq } = await writeKitchen(data, 400);
     const file = await backup();
     truncateSync(join(data, "kitchen.db"), 9000);
@@ -121,7 +121,7 @@ describe("P34 a backup put back", () => {
     expect(examine(join(data, "kitchen.db")).faults).toEqual([]);
   });
 
-  test("P34 a start before it is in its place is refused rather than opening an empty kitchen", async () => {
+  test("B4 a start before it is in its place is refused rather than opening an empty kitchen", async () => {
     await writeKitchen(data, 20);
     const file = await backup();
     const { replaced } = putBack(file);
@@ -133,7 +133,7 @@ describe("P34 a backup put back", () => {
   });
 });
 
-describe("P35 what is no whole backup of this kitchen is refused with nothing changed", () => {
+describe("B5 what is no whole backup of this kitchen is refused with nothing changed", () => {
   test.each([0, 1, 15, 16, 99, 100, 4095, 4096, 0.25, 0.5, 0.999])("cut at %d", async (at) => {
     await writeKitchen(data, 200);
     const file = await backup();
@@ -223,7 +223,7 @@ describe("P35 what is no whole backup of this kitchen is refused with nothing ch
   });
 });
 
-describe("P36 after a backup was put back", () => {
+describe("B6 after a backup was put back", () => {
   let server: TestServer;
   const phones: (() => void)[] = [];
   afterEach(() => {
@@ -281,7 +281,7 @@ describe("P36 after a backup was put back", () => {
     return { link, outbox };
   }
 
-  test("P36 phones take the whole board, and a tap that waited meanwhile lands once, as does one whose event the backup lacks", async () => {
+  test("B6 phones take the whole board, and a tap that waited meanwhile lands once, as does one whose event the backup lacks", async () => {
     mkdirSync(data);
     await start();
     const { port } = server;

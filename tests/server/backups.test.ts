@@ -98,12 +98,12 @@ const reasons = ({ jobs }: Rig): string[] => jobs.map(({ reason }) => reason);
 const codes = (problems: readonly ServerProblem[]): string[] =>
   problems.map(({ code }) => code).filter((code) => code !== "disk-low");
 
-describe("P32 a kitchen backs itself up", () => {
+describe("B2 a kitchen backs itself up", () => {
   // Lisbon is an hour ahead of UTC in May.
   const evening = Date.UTC(2026, 4, 7, 19);
   const three = Date.UTC(2026, 4, 8, 2);
 
-  test("P32 each night at three by its own clock, once", async () => {
+  test("B2 each night at three by its own clock, once", async () => {
     const rig = await kitchen(evening, evening - 8 * HOUR);
     await rig.pass(three - evening - MIN);
     expect(rig.jobs).toEqual([]);
@@ -117,7 +117,7 @@ describe("P32 a kitchen backs itself up", () => {
     expect(codes(rig.backups.problems())).toEqual([]);
   });
 
-  test("P32 at the first chance where the server was off at night, but not on the day it began", async () => {
+  test("B2 at the first chance where the server was off at night, but not on the day it began", async () => {
     const morning = Date.UTC(2026, 4, 8, 7);
     const began = await kitchen(morning, morning - HOUR);
     await began.pass(5 * HOUR);
@@ -131,7 +131,7 @@ describe("P32 a kitchen backs itself up", () => {
     expect(empty.jobs).toEqual([]);
   });
 
-  test("P32 three o'clock is found where the clocks change, by a kitchen's time zone", () => {
+  test("B2 three o'clock is found where the clocks change, by a kitchen's time zone", () => {
     for (const [nowMs, zone, expected] of [
       // The night of 29 March 2026: 01:00 becomes 02:00 in Lisbon.
       [Date.UTC(2026, 2, 29, 12), LISBON, Date.UTC(2026, 2, 29, 2)],
@@ -149,7 +149,7 @@ describe("P32 a kitchen backs itself up", () => {
     }
   });
 
-  test("P33 a failure is said once and tried again, and said no more once one was made", async () => {
+  test("B3 a failure is said once and tried again, and said no more once one was made", async () => {
     const rig = await kitchen(three - 5 * MIN, evening - 30 * HOUR);
     rig.fail("disk-full");
     await rig.pass(62 * MIN);
@@ -163,7 +163,7 @@ describe("P32 a kitchen backs itself up", () => {
     expect(await rig.backups.status()).toMatchObject({ last: { reason: "nightly" }, count: 1 });
   });
 
-  test("P33 a chosen folder that is not there is said at once, and its disk that comes back is used", async () => {
+  test("B3 a chosen folder that is not there is said at once, and its disk that comes back is used", async () => {
     const disk = join(parent, "disk");
     const rig = await kitchen(three - 5 * MIN, evening - 30 * HOUR, disk);
     expect(rig.backups.problems()).toContainEqual({ code: "backup-failed", why: "folder-missing" });
@@ -178,11 +178,11 @@ describe("P32 a kitchen backs itself up", () => {
   });
 });
 
-describe("P38 backups that are old and disks that are nearly full are said", () => {
+describe("B8 backups that are old and disks that are nearly full are said", () => {
   const now = Date.UTC(2026, 4, 8, 12);
   const old = ({ backups }: Rig) => backups.problems().filter(({ code }) => code === "backup-old");
 
-  test("P38 from 36 h after the last good one; a kitchen younger than that needs none", async () => {
+  test("B8 from 36 h after the last good one; a kitchen younger than that needs none", async () => {
     const young = await kitchen(now, now - 35 * HOUR);
     young.fail("unknown");
     expect(old(young)).toEqual([]);
@@ -204,7 +204,7 @@ describe("P38 backups that are old and disks that are nearly full are said", () 
     expect(old(aged)).toEqual([]);
   });
 
-  test("P38 one that a wrong clock dated ahead counts for nothing, nor does another kitchen's, nor a copy that was not finished", async () => {
+  test("B8 one that a wrong clock dated ahead counts for nothing, nor does another kitchen's, nor a copy that was not finished", async () => {
     const folder = join(data, "backups");
     mkdirSync(folder);
     for (const name of [
@@ -219,7 +219,7 @@ describe("P38 backups that are old and disks that are nearly full are said", () 
     expect(old(rig)).toEqual([{ code: "backup-old", hours: null }]);
   });
 
-  test("P38 a disk is nearly full with less than 500 MB free, or less than a twentieth of a small one", () => {
+  test("B8 a disk is nearly full with less than 500 MB free, or less than a twentieth of a small one", () => {
     const [MB, GB] = [1e6, 1e9];
     const cases: [number, number, boolean][] = [
       [499 * MB, 100 * GB, true],
@@ -231,7 +231,7 @@ describe("P38 backups that are old and disks that are nearly full are said", () 
     expect(isLow({ freeBytes: 900 * MB, bytes: 100 * GB }, 1000 * MB)).toBe(true);
   });
 
-  test("P38 the backups' disk is nearly full where the next two would not fit", async () => {
+  test("B8 the backups' disk is nearly full where the next two would not fit", async () => {
     const { bavail, bsize } = statfsSync(data);
     const file = join(data, "backups", backupName(KITCHEN, now - HOUR, "nightly"));
     const last = {
@@ -249,7 +249,7 @@ describe("P38 backups that are old and disks that are nearly full are said", () 
   });
 });
 
-describe("P39 a lead takes a backup", () => {
+describe("B9 a lead takes a backup", () => {
   let server: TestServer;
   afterEach(() => server.close());
   const start = (more: Parameters<typeof startServer>[0] = {}) =>
@@ -261,7 +261,7 @@ describe("P39 a lead takes a backup", () => {
     run,
   });
 
-  test("P39 sees the last one and how one is going, takes one at a time, and few in a minute; nobody else may", async () => {
+  test("B9 sees the last one and how one is going, takes one at a time, and few in a minute; nobody else may", async () => {
     const made = handMade();
     server = await start({ backups: backupsBy(made) });
     const ida = await server.join("Ida");
@@ -292,7 +292,7 @@ describe("P39 a lead takes a backup", () => {
     expect(statuses.at(-1)).toBe(429);
   });
 
-  test("P39 why none could be made is said to health and to leads' phones, over the same heartbeat", async () => {
+  test("B9 why none could be made is said to health and to leads' phones, over the same heartbeat", async () => {
     const made = handMade();
     made.fail("read-only");
     server = await start({ backups: backupsBy(made) });
@@ -309,7 +309,7 @@ describe("P39 a lead takes a backup", () => {
     screen.close();
   });
 
-  test("P39 a practice kitchen makes none, and says so", async () => {
+  test("B9 a practice kitchen makes none, and says so", async () => {
     server = await start({ isPractice: true });
     const { token } = await server.join("Ida");
     expect((await server.call("GET", "/api/backup", { token })).json()).toEqual({

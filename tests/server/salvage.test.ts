@@ -105,10 +105,10 @@ beforeEach(() => {
   db.close();
 });
 
-describe("P37 a damaged database is read page by page into a new one", () => {
+describe("B7 a damaged database is read page by page into a new one", () => {
   const SEEDS = Array.from({ length: 6 }, (_, k) => k + 1);
   test.each(SEEDS)(
-    "P37 seed %d: every event on whole pages is kept, the others are named, and a server starts from it",
+    "B7 seed %d: every event on whole pages is kept, the others are named, and a server starts from it",
     async (seed) => {
       const random = randomFrom(seed);
       const count = readFileSync(written.file).length / PAGE;
@@ -135,7 +135,7 @@ describe("P37 a damaged database is read page by page into a new one", () => {
     },
   );
 
-  test("P37 answers, devices, codes and the kitchen's name for itself come along, answers by the new numbers", () => {
+  test("B7 answers, devices, codes and the kitchen's name for itself come along, answers by the new numbers", () => {
     // A leaf in the middle of the log.
     const [page] = pages.get(700)!;
     const lost = lostBy(new Set([page!]));
@@ -164,7 +164,7 @@ describe("P37 a damaged database is read page by page into a new one", () => {
     db.close();
   });
 
-  test("P37 what was committed and lies in the write-ahead log only is kept", () => {
+  test("B7 what was committed and lies in the write-ahead log only is kept", () => {
     const db = openKitchenDb(written.file);
     const insert = db.prepare("INSERT INTO events (seq, type, event, hash) VALUES (?, ?, ?, ?)");
     let hash = db
@@ -189,7 +189,7 @@ describe("P37 a damaged database is read page by page into a new one", () => {
     expectKept(into, lostBy(new Set([page!])));
   });
 
-  test("P37 an event that was altered is left out, one whose hash was is kept", () => {
+  test("B7 an event that was altered is left out, one whose hash was is kept", () => {
     const bytes = readFileSync(written.file);
     const altered = bytes.indexOf('"finding":"skinned"');
     bytes.write("firmiss", altered + 11);
@@ -208,7 +208,7 @@ describe("P37 a damaged database is read page by page into a new one", () => {
     expectKept(into, [lost!]);
   });
 
-  test("P37 events after the last that can be read are named by how far the log is known to have come", () => {
+  test("B7 events after the last that can be read are named by how far the log is known to have come", () => {
     const [page] = pages.get(EVENTS)!;
     damage(written.file, [page!], randomFrom(3));
     const salvaged = salvage(written.file, join(parent, "new"), nanoid)!;
@@ -216,7 +216,7 @@ describe("P37 a damaged database is read page by page into a new one", () => {
     expect(leftOutOf(salvaged)).toEqual(lostBy(new Set([page!])));
   });
 
-  test("P37 noise alone makes nothing", () => {
+  test("B7 noise alone makes nothing", () => {
     damage(
       written.file,
       Array.from({ length: readFileSync(written.file).length / PAGE }, (_, k) => k + 1),

@@ -5,7 +5,7 @@ import { Command, type CommandInput } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import type { SaveTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import { isForLeads, type SaveTrouble, type ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { malformed, type RefusedAnswer } from "#shared/protocol/command.ts";
@@ -48,7 +48,7 @@ export interface Board {
   dismissReplaced(): void;
   /** Why the server cannot write its log; undefined while it can. Until then what is tapped waits, and alerts go on. */
   saveTrouble: Accessor<SaveTrouble | undefined>;
-  /** What else is wrong with the server. */
+  /** What else is wrong with the server, as far as whoever holds this screen can do something about it. */
   problems: Accessor<readonly ServerProblem[]>;
   /** Kitchen time of the last that was heard; for "no connection since". */
   heardAtMs: Accessor<number | undefined>;
@@ -167,9 +167,11 @@ export function createBoard(ports: BoardPorts): Board {
         problems().find((problem) => problem.code === "cannot-save")?.why ??
         (confirmed()?.unsaved === undefined ? undefined : "unknown"),
     ),
-    problems: createMemo(() => problems().filter(({ code }) => code !== "cannot-save"), [], {
-      equals: (a, b) => JSON.stringify(a) === JSON.stringify(b),
-    }),
+    problems: createMemo(
+      () => problems().filter((one) => one.code !== "cannot-save" && (role() === "lead" || !isForLeads(one))),
+      [],
+      { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
+    ),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
       return heardAtMs === undefined ? undefined : link.kitchenTimeAt(heardAtMs);
