@@ -54,10 +54,10 @@ describe("B1 a backup", () => {
     const server = await startProcess(data);
     const { token } = await server.join("Ida");
     await setUp(server, token, 40, Date.now());
-    let isOver = false;
+    const tapping = { isOn: true };
     let taps = 0;
     const tap = async (): Promise<void> => {
-      while (!isOver) {
+      while (tapping.isOn) {
         taps += 1;
         const note = `note ${taps} ${"x".repeat(taps % 90)}`;
         const command = { type: "report-problem", commandId: `tap-${taps}`, trayId: `t${(taps % 40) + 1}` };
@@ -65,11 +65,11 @@ describe("B1 a backup", () => {
         if (status !== 200 && status !== 409) throw new Error(`a tap was answered ${status}`);
       }
     };
-    const tapping = Promise.all(Array.from({ length: 8 }, tap));
+    const all = Promise.all(Array.from({ length: 8 }, tap));
     const made = [];
     for (let k = 0; k < 6; k += 1) made.push(await backup({ nowMs: NOW + k }));
-    isOver = true;
-    await tapping;
+    tapping.isOn = false;
+    await all;
     await server.end("SIGTERM");
     const log = openSqlite(join(data, "kitchen.db"));
     const hashAt = log.prepare<[number], { hash: string }>("SELECT hash FROM events WHERE seq = ?");

@@ -22,15 +22,7 @@ import { openKitchenDb } from "#server/log/kitchen-db.ts";
 import { sqliteDevices } from "#server/log/sqlite-devices.ts";
 import { sqliteEventLog } from "#server/log/sqlite-event-log.ts";
 import { openSqlite } from "#server/log/sqlite.ts";
-import { createLink, type Link } from "#shared/client/sync/link.ts";
-import { createOutbox, type OutboxItem } from "#shared/client/sync/outbox.ts";
-import { openLive } from "#shared/client/sync/socket.ts";
-import { asId } from "#shared/ids.ts";
-import type { JoinAnswer } from "#shared/protocol/join.ts";
 import { filesIn, writeKitchen } from "../support/kitchen-files.ts";
-import { startServer, type TestServer } from "../support/server-app.ts";
-import { setUp } from "../support/server-kitchen.ts";
-import { handDriven, START_MS } from "../support/server-timers.ts";
 
 const NOW = Date.UTC(2026, 10, 28, 3);
 const DAY = 86_400_000;
@@ -221,101 +213,4 @@ describe("B5 what is no whole backup of this kitchen is refused with nothing cha
     unlock();
     putBack(file);
   });
-});
-
-describe("B6 after a backup was put back", () => {
-  let server: TestServer;
-  const phones: (() => void)[] = [];
-  afterEach(() => {
-    for (const close of phones.splice(0)) close();
-  });
-
-  const start = async (port?: number) => {
-    const db = openKitchenDb(join(data, "kitchen.db"));
-    const hands = handDriven(START_MS + 60_000);
-    server = await startServer({ db, hands, ...(port !== undefined && { port }) });
-  };
-  const stop = async (): Promise<void> => {
-    await server.close();
-    server.db.close();
-  };
-
-  /** A phone with an outbox, over a real socket; what waits in it outlives the server. */
-  function phone(who: JoinAnswer) {
-    const timer = {
-      nowMs: () => Date.now(),
-      after: (delayMs: number, act: () => void) => {
-        const id = setTimeout(act, delayMs);
-        return () => clearTimeout(id);
-      },
-    };
-    const kept = new Map<string, OutboxItem>();
-    const link: Link = createLink({
-      open: openLive(`http://127.0.0.1:${server.port}`, () => who.token),
-      timer,
-      onWake: () => () => undefined,
-      reload: () => false,
-      onChange: () => undefined,
-      onConfirmed: (...change) => outbox.confirm(...change),
-      onSnapshot: () => outbox.askAgain(),
-      onOpen: () => outbox.send(),
-      held: undefined,
-    });
-    const outbox = createOutbox({
-      store: {
-        load: async () => [...kept.values()],
-        put: async (item) => void kept.set(item.command.commandId, item),
-        drop: async (id) => void kept.delete(id),
-      },
-      ask: (command) => link.command(command),
-      isOpen: () => link.isOpen(),
-      askNowMs: () => link.askNowMs(),
-      newId: nanoid,
-      timer,
-      onChange: () => undefined,
-    });
-    phones.push(() => {
-      outbox.close();
-      link.close();
-    });
-    return { link, outbox };
-  }
-
-  test("B6 phones take the whole board, and a tap that waited meanwhile lands once, as does one whose event the backup lacks", async () => {
-    mkdirSync(data);
-    await start();
-    const { port } = server;
-    const ida = await server.join("Ida");
-    await setUp(server, ida.token, 5);
-    await stop();
-    const file = await backup();
-    await start(port);
-    const { link, outbox } = phone(ida);
-    await expect.poll(() => link.connection().is).toBe("live");
-    const dent = (id: string, tray: number) => ({
-      commandId: asId<never>(id),
-      type: "report-problem" as const,
-      trayId: asId<never>(`t${tray}`),
-      problem: "dented" as const,
-      count: 1,
-    });
-    // Acknowledged and heard, by another device: gone with the copy, and the board says so.
-    expect((await server.command(ida.token, dent("gone", 1))).status).toBe(200);
-    await expect.poll(() => link.confirmed()?.seq).toBe(server.app.service.seq());
-    await stop();
-    outbox.add(dent("waits", 2));
-    outbox.add(dent("waits-too", 3));
-    putBack(file);
-    await start(port);
-    await expect
-      .poll(() => [link.confirmed()?.epoch, link.connection().is])
-      .toEqual([server.app.service.epoch, "live"]);
-    await expect.poll(() => outbox.items()).toEqual([]);
-    const { trays } = server.app.service.kitchen();
-    expect(["t1", "t2", "t3"].map((id) => trays[id]?.problems.length)).toEqual([0, 1, 1]);
-    await expect.poll(() => link.confirmed()?.hash).toBe(server.app.service.hash());
-    expect(link.confirmed()?.kitchen.trays).toEqual(JSON.parse(JSON.stringify(trays)));
-    expect(link.wasReplaced()).toBe(true);
-    await stop();
-  }, 30_000);
 });

@@ -173,7 +173,7 @@ describe("B7 a damaged database is read page by page into a new one", () => {
     for (let seq = EVENTS + 1; seq <= EVENTS + 40; seq += 1) {
       const event = originals[seq - EVENTS + 900]!;
       hash = nextLogHash(hash, event);
-      insert.run(seq, String((JSON.parse(event) as { type: string }).type), event, hash);
+      insert.run(seq, (JSON.parse(event) as { type: string }).type, event, hash);
       originals.push(event);
     }
     const crashed = join(parent, "crashed");
