@@ -11,6 +11,9 @@ import type { Words } from "#shared/words/words.ts";
 import { runCommand } from "./command.ts";
 import { heldLines } from "./held-lines.ts";
 
+/** Of as many findings of a kind no more are printed. */
+const LONGEST_LIST = 12;
+
 await runCommand(
   { usage: ({ server }) => server.verify.usage, options: { salvage: { type: "string" } }, most: 1 },
   async ({ words, named, options, dataFolder, print }) => {
@@ -53,9 +56,8 @@ function cutShort(file: string, held: Held | undefined): KitchenFault[] {
 }
 
 function few(lines: readonly string[], { server }: Words, print: (line: string) => void): void {
-  const { longestList } = server.verify;
-  for (const line of lines.slice(0, longestList)) print(line);
-  if (lines.length > longestList) print(server.verify.more(lines.length - longestList));
+  for (const line of lines.slice(0, LONGEST_LIST)) print(line);
+  if (lines.length > LONGEST_LIST) print(server.verify.more(lines.length - LONGEST_LIST));
 }
 
 function salvageInto(file: string, into: string, { server }: Words, print: (line: string) => void): void {

@@ -40,6 +40,16 @@ const EXCEPTIONS: Readonly<Record<string, RegExp>> = {
   "server/log/sqlite-values.ts": /^(SELECT|INSERT|DELETE|secure_delete)/,
   "server/log/sqlite.ts": /^(PRAGMA|the database is closed|unable to open the database file)/,
   "server/main.ts": /^join code$/,
+  "server/backup/backup-facts.ts": /^\s*(CREATE|SELECT|INSERT|DROP)/,
+  "server/backup/before-upgrade.ts": /^(SELECT|opened by$)/,
+  "server/backup/examine.ts": /^(PRAGMA|SELECT|'' AS hash)/,
+  "server/backup/file-check.ts": /^SQLite format 3/,
+  "server/backup/kitchen-id.ts": /^(SELECT|INSERT|kitchen id$)/,
+  "server/backup/make-backup.ts": /^VACUUM/,
+  "server/backup/restore.ts": /^(SELECT|UPDATE)/,
+  "server/salvage/salvage.ts": /^(INSERT|PRAGMA|lead code|join code$|kitchen id$)/,
+  // For whoever looks into a process that died.
+  "server/backup/run-backup.ts": /^the backup's process ended by itself/,
   // Units, which the dictionaries word; a parameter's in an error for programmers.
   "shared/fields.ts": /^ms since 1970$/,
   "shared/icing/quantities.ts": /^of the (area|need)$/,

@@ -43,9 +43,9 @@ export const http = (format: Formats) => ({
     requests: "Too many requests from this address: wait a minute.",
     forecasts: "Too many forecasts from this address: wait a minute.",
     advice: "Too many questions from this address: wait a minute.",
-    backups: "Too many backups from this address: wait a minute.",
     "join-codes": "Too many wrong join codes from this address: wait a minute.",
     "kitchen-join-codes": "Too many wrong join codes were tried in this kitchen: wait a minute.",
+    backups: "Too many backups from this address: wait a minute.",
   } satisfies Record<FloodOf, string>,
   nothingHere: "There is nothing here. The start page is at /",
 });

@@ -52,7 +52,6 @@ export const sizeOf = (format: Formats, bytes: number): string =>
       : `${format.number(bytes / 1e9, 1)} GB`;
 
 const UTC = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace("T", " ")} UTC`;
-const LONGEST_LIST = 12;
 
 /** `npm run verify`, and what every command says of a file it looked through. */
 export const verify = (format: Formats) => {
@@ -67,7 +66,6 @@ export const verify = (format: Formats) => {
   npm run verify -- FILE --salvage NEW    reads what is readable into the new data folder NEW
 `,
     size: (bytes: number) => sizeOf(format, bytes),
-    moment: UTC,
     /** What a file holds, a line each: what it is and how much. */
     held: (held: KitchenHeld): (readonly [string, string])[] => [
       ["Kitchen", held.name ?? "not set up yet"],
@@ -118,7 +116,6 @@ export const verify = (format: Formats) => {
     notNew: (folder: string) =>
       `${folder} holds something already: name a folder that is empty or not there yet.`,
     nothingReadable: (file: string) => `No event in ${file} could be read, so nothing was made.`,
-    longestList: LONGEST_LIST,
     salvaged: (folder: string, facts: SalvagedFacts): string[] => [
       `Made ${folder}: ${format.number(facts.events)} of ${format.number(facts.lastSeq)} events, ${format.number(facts.answers)} answers, ${format.number(facts.devices)} devices, ${format.number(facts.photos)} photos.`,
       "Its events are numbered again from 1, with hashes and an epoch of their own: screens take the whole board anew.",

@@ -5,7 +5,6 @@ import type { Formats } from "#shared/words/formats.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const UTC = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace("T", " ")} UTC`;
-const LONGEST_LIST = 12;
 
 export const verify = (format: Formats): Words["server"]["verify"] => {
   const events = (fromSeq: number, toSeq: number): string =>
@@ -19,7 +18,6 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
   npm run verify -- ARCHIVO --salvage NUEVA  pasa lo legible a la carpeta de datos nueva NUEVA
 `,
     size: (bytes) => sizeOf(format, bytes),
-    moment: UTC,
     held: (held) => [
       ["Cocina", held.name ?? "aún sin preparar"],
       ["Eventos", format.number(held.events)],
@@ -30,7 +28,7 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
       ["Fotos", format.number(held.photos)],
     ],
     sizeLabel: "Tamaño",
-    hashLabel: "SHA-256",
+    hashLabel: "Huella SHA-256",
     logHash: "Hash del registro",
     fault: (fault: KitchenFault, file: string): string => {
       switch (fault.code) {
@@ -68,7 +66,6 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
       `Para pasar lo legible a una carpeta de datos nueva: npm run verify -- ${file} --salvage CARPETA_NUEVA`,
     notNew: (folder) => `${folder} ya contiene algo: indique una carpeta vacía o que aún no exista.`,
     nothingReadable: (file) => `No se pudo leer ningún evento de ${file}, así que no se creó nada.`,
-    longestList: LONGEST_LIST,
     salvaged: (folder, facts) => [
       `Se creó ${folder}: ${format.number(facts.events)} de ${format.number(facts.lastSeq)} eventos, ${format.number(facts.answers)} respuestas, ${format.number(facts.devices)} dispositivos, ${format.number(facts.photos)} fotos.`,
       "Sus eventos se numeran de nuevo desde 1, con hashes y época propios: las pantallas vuelven a cargar todo el tablero.",
