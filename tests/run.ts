@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fileTimeLines, timeLine } from "./support/durations.ts";
+import { installEngines } from "./support/engines/find-engines.ts";
 import { findBrowser } from "./support/find-browser.ts";
 import { type Report, type Tally, tally } from "./support/tally.ts";
 
@@ -46,6 +47,15 @@ function browser(): boolean {
   }
 }
 
+/** The other engines, where they can be had. A missing one is said; it fails its own tests where it was asked for. */
+function engines(): Tally {
+  const name = "The other browser engines";
+  console.log(`\n${name}`);
+  const remarks = timed(name, () => installEngines(process.env["TRAYTIDE_ENGINES"]));
+  for (const remark of remarks) console.log(remark);
+  return { passed: 0, failed: 0, remarks };
+}
+
 /** A run of Vitest in a process of its own, so that even its crash is counted; so many files at once. */
 function suite(name: string, workers: number, ...projects: string[]): Tally {
   console.log(`\n${name}`);
@@ -69,12 +79,14 @@ function readReport(file: string): Report | undefined {
 
 const tallies = [
   step("A browser for the screens", browser),
+  engines(),
   step("Types", () => run(NPM, "run", "--silent", "typecheck") === 0),
   step("Lint", () => run(NPM, "run", "--silent", "lint") === 0),
   step("Build", () => run(NPM, "run", "--silent", "build", "--", "-l", "warn") === 0),
   suite("The core, the server and the parts of the screens", 2, "node", "screens"),
   // By itself: a browser on a busy machine makes both of them late.
   suite("The screens in a browser", 1, "e2e"),
+  suite("The same stories in each browser engine", 3, "engines"),
   // What mostly waits: a heat that runs long, a server that is silent.
   suite("The screens in a browser, as time goes by", 4, "waits"),
 ];

@@ -44,6 +44,17 @@ export default defineConfig({
       {
         root,
         test: {
+          name: "engines",
+          environment: "node",
+          include: ["tests/e2e/engines/*.test.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+          expect: { poll: { timeout: 15_000 } },
+        },
+      },
+      {
+        root,
+        test: {
           // Tests that mostly wait for time to pass: they wait side by side.
           name: "waits",
           environment: "node",

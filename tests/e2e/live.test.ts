@@ -1,7 +1,8 @@
 import { expect, it } from "vitest";
 import { drawn, heardOf, lastTap, lookFor, watchFrames } from "../support/browser-frames.ts";
-import { type LogLine, useKitchen } from "../support/browser-kitchen.ts";
+import { useKitchen } from "../support/browser-kitchen.ts";
 import { roomCommands } from "../support/browser-room.ts";
+import type { LogLine } from "../support/kitchen-server.ts";
 
 const kitchen = useKitchen("test");
 

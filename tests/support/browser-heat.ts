@@ -1,4 +1,4 @@
-import type { LogLine } from "./browser-kitchen.ts";
+import type { LogLine } from "./kitchen-server.ts";
 
 /** The kitchen's hot-air tool, as a lead puts it in; the test says its cap and id. */
 export const HOT_AIR = {

@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import type { Browser } from "playwright";
 import { afterAll, afterEach, beforeAll, beforeEach } from "vitest";
 import type { JoinAnswer } from "#shared/protocol/join.ts";
@@ -15,9 +12,8 @@ import {
   WALL,
 } from "./browser.ts";
 import { type Air, openAir } from "./browser-air.ts";
-import { roomCommands } from "./browser-room.ts";
+import { type KitchenServer, openKitchenServer } from "./kitchen-server.ts";
 import { JOIN_CODE } from "./server-app.ts";
-import { type ServerProcess, startProcess } from "./server-process.ts";
 
 /** A screen that has joined, with the air it is reached through. */
 export interface JoinedScreen extends Screen {
@@ -33,19 +29,9 @@ export interface ScreenOptions {
   isSecure?: boolean;
 }
 
-/** A line of the exported log, as far as tests look. */
-export interface LogLine {
-  seq: number;
-  type: string;
-  actId: string;
-  atMs: number;
-  trayId?: string;
-}
-
-/** The built server as a process with its own data folder, and browsers' screens that have joined it. */
-export interface LiveKitchen {
+/** A kitchen's server, and browsers' screens that have joined it. */
+export interface LiveKitchen extends KitchenServer {
   browser: Browser;
-  server: () => ServerProcess;
   /** A page on this kitchen's address that has not joined. */
   open: (
     path: string,
@@ -53,35 +39,19 @@ export interface LiveKitchen {
   ) => Promise<Omit<JoinedScreen, "joined">>;
   phone: (name: string, options?: ScreenOptions) => Promise<JoinedScreen>;
   wall: (options?: ScreenOptions) => Promise<JoinedScreen>;
-  /** Joins without a screen; the first to join leads. */
-  join: (name: string) => Promise<JoinAnswer>;
-  /** Sends commands one after another; throws at the first that is not taken. */
-  send: (token: string, ...commands: object[]) => Promise<void>;
-  /** The lead's token of a kitchen set up with so many trays of three cookies each. */
-  setUp: (trays: number) => Promise<string>;
-  log: (leadToken: string) => Promise<LogLine[]>;
-  /** As a power cut ends it. */
-  kill: () => Promise<void>;
-  /** On the same data folder and port. */
-  restart: () => Promise<void>;
   screens: () => readonly Screen[];
-  close: () => Promise<void>;
 }
 
 export async function openKitchen(browser: Browser, args: readonly string[] = []): Promise<LiveKitchen> {
-  const folder = mkdtempSync(join(tmpdir(), "traytide-test-"));
-  const start = (port: string): Promise<ServerProcess> =>
-    startProcess(folder, { args, env: { NODE_ENV: "production", PORT: port, TRAYTIDE_HOSTS: KITCHEN_HOST } });
-  let server = await start("0");
+  const server = await openKitchenServer(args);
   const screens: Screen[] = [];
   const airs: Air[] = [];
-  let sent = 0;
 
   const kitchen: LiveKitchen = {
+    ...server,
     browser,
-    server: () => server,
     async open(path, { size, isSecure = false, isPhone }) {
-      const air = await openAir(() => server.port);
+      const air = await openAir(() => server.server().port);
       airs.push(air);
       const screen = await openScreen(browser, size ?? (isPhone ? PHONE : WALL), isPhone);
       screens.push(screen);
@@ -103,37 +73,11 @@ export async function openKitchen(browser: Browser, args: readonly string[] = []
       await screen.page.getByRole("button", { name: "Show the board" }).click();
       return { ...screen, joined: (await (await answer).json()) as JoinAnswer };
     },
-    join: (name) => server.join(name),
-    async send(token, ...commands) {
-      for (const command of commands) {
-        const answer = await server.command(token, { commandId: `e2e-${(sent += 1)}`, ...command });
-        if (answer.status !== 200) throw new Error(`${JSON.stringify(command)}: ${answer.text}`);
-      }
-    },
-    async setUp(trays) {
-      const { token } = await server.join("Ida");
-      await kitchen.send(token, ...roomCommands(trays, Date.now()));
-      return token;
-    },
-    async log(token) {
-      const { text } = await server.call("GET", "/api/export/events.jsonl", { token });
-      return text
-        .trimEnd()
-        .split("\n")
-        .map((line) => JSON.parse(line) as LogLine);
-    },
-    async kill() {
-      await server.end("SIGKILL");
-    },
-    async restart() {
-      server = await start(String(server.port));
-    },
     screens: () => screens,
     async close() {
       await Promise.all(screens.map(({ context }) => context.close()));
       for (const air of airs) air.close();
-      await server.end("SIGKILL");
-      rmSync(folder, { recursive: true, force: true });
+      await server.close();
     },
   };
   return kitchen;

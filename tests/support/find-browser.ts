@@ -1,8 +1,8 @@
-import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { chromium } from "playwright";
+import { installPackages, succeeds } from "./install-packages.ts";
 
 const INSTALLED = [
   "/usr/bin/chromium",
@@ -13,9 +13,6 @@ const INSTALLED = [
   "/Applications/Chromium.app/Contents/MacOS/Chromium",
   "C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe",
 ];
-
-const succeeds = (command: string, ...args: string[]): boolean =>
-  spawnSync(command, args, { stdio: ["ignore", "ignore", "inherit"] }).status === 0;
 
 /** Playwright's own browser, fetched if it can be. */
 function fetched(): string | undefined {
@@ -28,11 +25,7 @@ function fetched(): string | undefined {
 /** The system's package, where this process may install one. */
 function installed(): string | undefined {
   const path = "/usr/bin/chromium";
-  if (process.getuid?.() !== 0 || !existsSync("/usr/bin/apt-get")) return undefined;
-  const isDone =
-    succeeds("apt-get", "update", "-qq") &&
-    succeeds("apt-get", "install", "-y", "-qq", "--no-install-recommends", "chromium");
-  return isDone && existsSync(path) ? path : undefined;
+  return installPackages("--no-install-recommends", "chromium") && existsSync(path) ? path : undefined;
 }
 
 /** A Chromium to test the screens with: the one named, one that is there, or one fetched. Throws, in words, without. */

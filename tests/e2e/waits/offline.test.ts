@@ -1,6 +1,7 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
-import { type JoinedScreen, type LogLine, useKitchen } from "../../support/browser-kitchen.ts";
+import { type JoinedScreen, useKitchen } from "../../support/browser-kitchen.ts";
+import type { LogLine } from "../../support/kitchen-server.ts";
 
 const kitchen = useKitchen("test");
 

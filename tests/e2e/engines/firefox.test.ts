@@ -1,0 +1,3 @@
+import { engineStories } from "./stories.ts";
+
+engineStories("firefox");
