@@ -21,6 +21,7 @@ export function bigBoard(trays: number): Scene {
   scene.act("put-place", { place: rack("rack-a", "Rack A", { capacity: 400 }) });
   const fold = (event: object): void => {
     scene.kitchen = evolve(scene.kitchen, event as unknown as KitchenEvent);
+    scene.events.push(event as unknown as KitchenEvent);
   };
   const plan = { designId: "lantern", orderId: "walk", count: 12, placeId: "rack-a" };
   for (let k = 0; k < trays; k += 1)
