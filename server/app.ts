@@ -144,6 +144,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     monotonicMs: deps.monotonicMs,
     publish: (patch) => gateway.publish(patch),
     planner: deps.planner,
+    after: timers.after,
     report: deps.report,
   });
   const health = createHealth();

@@ -13,6 +13,7 @@ import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Steps } from "#shared/steps.ts";
 import type { ForecastPatch } from "#shared/protocol/change.ts";
 import { type DayPlan, NO_PLAN } from "#shared/kitchen/plan/plan.ts";
+import type { Timers } from "#server/live/clock.ts";
 import { makeAirNews } from "./air-news.ts";
 import { makeForecastCache } from "./forecast-cache.ts";
 import type { Planner } from "./planner.ts";
@@ -28,6 +29,8 @@ export interface ForecasterDeps extends Slicing {
   nowMs: () => number;
   publish: (patch: ForecastPatch) => void;
   planner: Planner;
+  /** Runs an act after so many real ms. Without it one plan follows the other. */
+  after?: Timers["after"];
   /** A line for whoever looks after the server. */
   report?: Report;
 }
@@ -54,6 +57,12 @@ export interface Forecaster {
 
 /** Patches are gathered for this long, unless a touched tray waits for its own. */
 const GATHER_MS = 200;
+/**
+ * After a plan nothing is planned or learned for twice as long as the plan took, and this at most: taps that come without pause are
+ * learned from and planned together.
+ */
+const PLAN_REST = 2;
+const PLAN_REST_MOST_MS = 1000;
 
 /** Starts forecasting everything there is. */
 export function createForecaster(deps: ForecasterDeps): Forecaster {
@@ -71,6 +80,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   let lessons: Lessons = { evidence: [], learned };
   const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
   let plan = NO_PLAN;
+  let restUntilMs = -Infinity;
   let sentMs = deps.monotonicMs();
   let work: Steps<void> | undefined;
   let isQueued = false;
@@ -189,19 +199,21 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   /** All there is to do, a step at a time. What is touched meanwhile comes next. */
   function* steps(): Steps<void> {
     for (;;) {
-      const next = due.learning ? undefined : first(routine);
+      const isHeld = isResting();
+      const next = due.learning && !isHeld ? undefined : first(routine);
       const place = first(places);
       if (touched.size > 0) yield* touchedTrays();
       else if (next !== undefined) {
         routine.delete(next);
         yield* tasks.tray(next, false);
-      } else if (due.learning) {
+      } else if (due.learning && !isHeld) {
         due.learning = false;
         yield* learnAgain();
       } else if (place !== undefined) {
         places.delete(place);
         yield* tasks.place(place);
-      } else if (due.plan) {
+      } else if (isHeld && (due.plan || due.learning)) yield rest();
+      else if (due.plan) {
         due.plan = false;
         yield* planAgain();
       } else if (due.news) {
@@ -224,12 +236,19 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     }
   }
 
+  const isResting = (): boolean => deps.after !== undefined && deps.monotonicMs() < restUntilMs;
+  const rest = (): Promise<void> =>
+    new Promise((resolve) => deps.after?.(Math.max(1, restUntilMs - deps.monotonicMs()), resolve));
+
   /** A plan takes a while: trays touched meanwhile have their forecasts first, and the next plan knows of them. */
   function* planAgain(): Steps<void> {
     const planning = tasks.plan();
+    const startMs = deps.monotonicMs();
     for (let step = planning.next(); ; step = planning.next()) {
       if (step.done === true) {
         plan = step.value;
+        const endMs = deps.monotonicMs();
+        restUntilMs = endMs + Math.min(PLAN_REST_MOST_MS, PLAN_REST * (endMs - startMs));
         return;
       }
       if (touched.size > 0) yield* touchedTrays();

@@ -130,6 +130,8 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     try {
       const committed = await commit(batch, settled);
       for (const settle of settled) settle();
+      // Whoever waits for an answer sends it now: telling everybody, and forecasting, come after it.
+      await new Promise<void>((resolve) => process.nextTick(resolve));
       if (deps.crash !== undefined) await deps.crash("after-acknowledge");
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {

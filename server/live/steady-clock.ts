@@ -45,7 +45,8 @@ export function steadyClock(wallMs: () => number, monotonicMs: () => number, rep
     const [wall, monotonic] = [wallMs(), monotonicMs()];
     const passedMs = monotonic - lookedMs;
     lookedMs = monotonic;
-    if (wall >= atMs + passedMs) follow(wall, atMs + passedMs);
+    // The machine's time comes in whole milliseconds, and so may seem up to one behind.
+    if (wall + 1 >= atMs + passedMs) follow(Math.max(wall, atMs), atMs + passedMs);
     else {
       const pace = isHeatOn() ? 1 : CATCHING_UP;
       atMs = Math.max(wall, atMs + pace * passedMs);

@@ -82,11 +82,18 @@ export function reconcileAlerts(
 /** Whether the facts differ, whatever people did about the alert. An old alert, kept as sentences, always does. */
 function hasChanged(was: ActiveAlert | undefined, is: AlertFact): boolean {
   if (was === undefined) return false;
-  const { raisedAtMs: _, acknowledged: _seen, putOffUntilMs: _later, ...before } = was;
-  const inOrder = (facts: object): string =>
-    JSON.stringify(Object.entries(facts).toSorted(([a], [b]) => (a < b ? -1 : 1)));
-  return inOrder(before) !== inOrder(is);
+  const { raisedAtMs: _, acknowledged: _seen, putOffUntilMs: _later, ...rest } = was;
+  const before: Readonly<Record<string, unknown>> = { ...rest };
+  const facts = Object.entries(is);
+  return (
+    facts.length !== Object.keys(before).length ||
+    facts.some(([name, fact]) => !isSame(own(before, name), fact))
+  );
 }
+
+/** Facts are words and numbers, few of them in lists or groups. */
+const isSame = (a: unknown, b: unknown): boolean =>
+  a === b || (typeof a === "object" && typeof b === "object" && JSON.stringify(a) === JSON.stringify(b));
 
 type Addressed = Pick<ActiveAlert, "recipients">;
 

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { nanoid } from "nanoid";
-import type { DeviceKind } from "#server/log/device-store.ts";
+import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { embeddedStore } from "#server/log/embedded-store.ts";
 import { openKitchenDb } from "#server/log/kitchen-db.ts";
 import { asId, type PersonId } from "#shared/ids.ts";
@@ -31,7 +31,10 @@ export async function makeBoardFolder(folder: string, trays: number, phones: num
     const kind: DeviceKind = "phone";
     const token = `bench-token-${k}`;
     tokens.push(token);
-    await store.devices.add({ deviceId: `bench-${k}`, kind, personId, mayLead: false, seenMs: Date.now() }, token);
+    await store.devices.add(
+      { deviceId: `bench-${k}`, kind, personId, mayLead: false, seenMs: Date.now() },
+      token,
+    );
   }
   await store.close();
   return tokens;

@@ -8,7 +8,7 @@ import type { Change } from "#shared/protocol/change.ts";
 import { startProcess } from "../../support/server-process.ts";
 import { makeBoardFolder } from "./board-folder.ts";
 import type { Pattern } from "./floor-server.ts";
-import { load, type Loaded, type Measured, type Pace, Watch } from "./load.ts";
+import { load, type Loaded, type MadeCommand, type Measured, type Pace, Watch } from "./load.ts";
 import { floorScreen, realScreen, type ScreenLine } from "./screens.ts";
 
 const TRAYS = 300;
@@ -102,13 +102,13 @@ async function loaded(
 
 let made = 0;
 /** Taps on trays, by turns: two moved to another slot, one touched. */
-function make(): { type: string; commandId: string } {
+function make(): MadeCommand {
   made += 1;
   const trayId = `x${(made * 7) % TRAYS}`;
   const base = { commandId: nanoid(), atMs: Date.now(), trayId };
   return made % 3 === 0
-    ? { type: "touch-test", ...base, ...{ layer: 2, finding: "still wet" } }
-    : { type: "move-tray", ...base, ...{ placeId: "rack-a", slot: String(made % 97) } };
+    ? { type: "touch-test", ...base, layer: 2, finding: "still wet" }
+    : { type: "move-tray", ...base, placeId: "rack-a", slot: String(made % 97) };
 }
 
 /** What the real server makes of one command of each type. */
@@ -159,7 +159,9 @@ if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.a
   for (const { screens, pace, floor, real } of await benchLive()) {
     const row = (what: string, of: (m: Measured) => number): void => {
       const [f, r] = [of(floor), of(real)];
-      console.log(`  ${what.padEnd(28)} floor ${f.toFixed(2).padStart(8)}  real ${r.toFixed(2).padStart(8)}  × ${(r / f).toFixed(2)}`);
+      console.log(
+        `  ${what.padEnd(28)} floor ${f.toFixed(2).padStart(8)}  real ${r.toFixed(2).padStart(8)}  × ${(r / f).toFixed(2)}`,
+      );
     };
     console.log(`${screens} screens, ${pace}`);
     row("last screen, median ms", (m) => at(0.5, m.lastScreenMs));

@@ -111,7 +111,7 @@ export class Watch {
   }
 }
 
-export type MakeCommand = () => { type: string; commandId: string };
+export type MadeCommand = { type: string; commandId: string } & Readonly<Record<string, unknown>>;
 
 /** How commands come: so many a second, by turns from each screen; or with so many under way at any time. */
 export type Pace = { aSecond: number } | { underWay: number };
@@ -119,7 +119,7 @@ export type Pace = { aSecond: number } | { underWay: number };
 /** Sends so many commands and waits until every screen has heard of all of them. */
 export async function load(
   { pid, screens, watch }: Loaded,
-  { commands, pace, make }: { commands: number; pace: Pace; make: MakeCommand },
+  { commands, pace, make }: { commands: number; pace: Pace; make: () => MadeCommand },
 ): Promise<Measured> {
   watch.begin(screens.length);
   const before = cpuOf(pid);
@@ -143,7 +143,10 @@ export async function load(
     await Promise.all(all);
   } else {
     const one = async (): Promise<void> => {
-      while (next < commands) await tap();
+      for (;;) {
+        if (next >= commands) return;
+        await tap();
+      }
     };
     await Promise.all(Array.from({ length: pace.underWay }, one));
   }
