@@ -1,2 +1,4 @@
-/** Whether what was built is older than what it is built from; the root's path ends with "/". */
-export function isStale(root: string): boolean;
+/** Whether what is built is what the sources say now. `root` ends with "/". */
+export function isBuilt(root: string): boolean;
+/** Notes down what was built from which sources. */
+export function markBuilt(root: string): void;

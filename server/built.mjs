@@ -1,5 +1,7 @@
-// Whether what was built is older than what it is built from.
-import { readdirSync, statSync } from "node:fs";
+// Tells whether what is built is what the sources say now. By their contents: a tree that was copied or checked out again has
+// other times, and may have no builder installed.
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 
 const SOURCES = ["shared", "server", "display", "phone", "package.json", "package-lock.json"];
 const BUILT = [
@@ -9,16 +11,37 @@ const BUILT = [
   "dist/client/display/index.html",
   "dist/client/phone/index.html",
 ];
+const MARK = "dist/sources.sha256";
 
-/** The latest change under a path, ms; folders count, so that a removed file is a change too. */
-function changedMs(path) {
-  const facts = statSync(path, { throwIfNoEntry: false });
-  if (facts === undefined) return 0;
-  if (!facts.isDirectory()) return facts.mtimeMs;
-  return Math.max(facts.mtimeMs, ...readdirSync(path).map((name) => changedMs(`${path}/${name}`)));
+function filesIn(path) {
+  if (!statSync(path).isDirectory()) return [path];
+  return readdirSync(path)
+    .toSorted()
+    .flatMap((name) => filesIn(`${path}/${name}`));
 }
 
-export function isStale(root) {
-  const built = BUILT.map((path) => statSync(root + path, { throwIfNoEntry: false })?.mtimeMs ?? 0);
-  return Math.min(...built) < Math.max(...SOURCES.map((path) => changedMs(root + path)));
+/** The sources' names and contents in 64 characters. `root` ends with "/". */
+function sourcesSha256(root) {
+  const hash = createHash("sha256");
+  for (const file of SOURCES.flatMap((path) => filesIn(root + path))) {
+    const text = readFileSync(file);
+    hash.update(`${file.slice(root.length)} ${text.length}\n`).update(text);
+  }
+  return hash.digest("hex");
+}
+
+export function isBuilt(root) {
+  if (BUILT.some((path) => statSync(root + path, { throwIfNoEntry: false }) === undefined)) return false;
+  // A tree without its sources can only run what was built.
+  if (statSync(`${root}shared`, { throwIfNoEntry: false }) === undefined) return true;
+  try {
+    return readFileSync(root + MARK, "utf8") === sourcesSha256(root);
+  } catch {
+    return false;
+  }
+}
+
+/** Notes down what was built from which sources. */
+export function markBuilt(root) {
+  writeFileSync(root + MARK, sourcesSha256(root));
 }

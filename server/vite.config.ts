@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
 import solid from "vite-plugin-solid";
+import { markBuilt } from "./built.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const at = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url));
@@ -51,6 +52,7 @@ export default defineConfig({
             backup: at("server/cli/backup.ts"),
             restore: at("server/cli/restore.ts"),
             verify: at("server/cli/verify.ts"),
+            forecast: at("server/cli/forecast.ts"),
           },
         },
       },
@@ -62,6 +64,7 @@ export default defineConfig({
         const environment = builder.environments[name];
         if (environment !== undefined) await builder.build(environment);
       }
+      markBuilt(root);
     },
   },
 });

@@ -9,7 +9,7 @@ import { BackupFailure, type BackupJob, type BackupStep, makeBackup } from "#ser
 import { backupInChild } from "#server/backup/run-backup.ts";
 import { MAY_CRASH } from "#server/crash-points.ts";
 import { openSqlite } from "#server/log/sqlite.ts";
-import { isStale } from "#server/built.mjs";
+import { isBuilt } from "#server/built.mjs";
 import { BACKUP_REASONS } from "#shared/protocol/backup.ts";
 import { writeKitchen } from "../support/kitchen-files.ts";
 import { startProcess } from "../support/server-process.ts";
@@ -18,7 +18,7 @@ import { setUp } from "../support/server-kitchen.ts";
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const FROM_SOURCE = pathToFileURL(`${root}server/backup/backup-child.mjs`);
 /** As it was built, where that is current: it starts sooner. */
-const run = backupInChild(isStale(root) ? FROM_SOURCE : pathToFileURL(`${root}dist/server/backup-child.js`));
+const run = backupInChild(isBuilt(root) ? pathToFileURL(`${root}dist/server/backup-child.js`) : FROM_SOURCE);
 const NOW = Date.UTC(2026, 10, 28, 3);
 const DAY = 86_400_000;
 

@@ -26,13 +26,15 @@ export interface Ended {
 interface Run {
   args?: readonly string[];
   env?: Readonly<Record<string, string>>;
+  /** The tree it runs from; this one unless given. */
+  root?: string;
   /** The account it runs as, for who may choose one. */
   uid?: number;
 }
 
-function launch(dataFolder: string, { args = [], env = {}, uid }: Run) {
+function launch(dataFolder: string, { args = [], env = {}, root: cwd = root, uid }: Run) {
   const child = spawn(process.execPath, ["server/start.mjs", ...args], {
-    cwd: root,
+    cwd,
     // What it throws away at its end goes with its data folder where it is killed.
     env: {
       ...process.env,
