@@ -3,7 +3,7 @@ import { existsSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { crashKitchen } from "./support/crash/crash-kitchen.ts";
 import { processLife, simulatedLife } from "./support/crash/lives.ts";
-import { playChain } from "./support/crash/rounds.ts";
+import { playChain, PROCESS_POINTS } from "./support/crash/rounds.ts";
 import { steppingClock } from "./support/crash/stepping-clock.ts";
 import { randomFrom } from "./support/random.ts";
 
@@ -30,12 +30,9 @@ const total = { rounds: 0, acknowledged: 0, events: 0, resent: 0, steps: 0 };
 for (let seed = Number(values.seed ?? Date.now() % 1e9); Date.now() < untilMs; seed += 1) {
   const clock = steppingClock(randomFrom(seed));
   const isProcess = seed % 4 === 0;
-  const counts = await playChain(
-    seed,
-    ROUNDS_A_CHAIN,
-    kitchen,
-    isProcess ? processLife(running) : simulatedLife(clock.wallMs),
-  );
+  const counts = isProcess
+    ? await playChain(seed, ROUNDS_A_CHAIN, kitchen, processLife(running), PROCESS_POINTS)
+    : await playChain(seed, ROUNDS_A_CHAIN, kitchen, simulatedLife(clock.wallMs));
   total.rounds += counts.rounds;
   total.acknowledged += counts.acknowledged;
   total.events += counts.events;

@@ -2,7 +2,7 @@ import type { ChildProcess } from "node:child_process";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type CrashKitchen, crashKitchen } from "../support/crash/crash-kitchen.ts";
 import { processLife, simulatedLife } from "../support/crash/lives.ts";
-import { playChain } from "../support/crash/rounds.ts";
+import { playChain, PROCESS_POINTS } from "../support/crash/rounds.ts";
 import { steppingClock } from "../support/crash/stepping-clock.ts";
 import { randomFrom } from "../support/random.ts";
 
@@ -28,9 +28,10 @@ afterAll(() => {
 test.concurrent.each(seeds)(
   "P36 whenever the server dies, nothing acknowledged is missing and nothing is there twice: seed %i",
   async (seed) => {
-    const start =
-      seed <= PROCESS_SEEDS ? processLife(running) : simulatedLife(steppingClock(randomFrom(seed)).wallMs);
-    const counts = await playChain(seed, ROUNDS, kitchen, start);
+    const counts =
+      seed <= PROCESS_SEEDS
+        ? await playChain(seed, ROUNDS, kitchen, processLife(running), PROCESS_POINTS)
+        : await playChain(seed, ROUNDS, kitchen, simulatedLife(steppingClock(randomFrom(seed)).wallMs));
     console.log(`seed ${seed}: ${JSON.stringify(counts)}`);
     expect(counts.rounds).toBe(ROUNDS);
     expect(counts.acknowledged).toBeGreaterThan(ROUNDS);

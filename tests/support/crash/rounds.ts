@@ -11,7 +11,7 @@ import type { CrashKitchen } from "./crash-kitchen.ts";
 import { type Life, type Plan, quietPort, type Start } from "./lives.ts";
 import { faultsOf, type StoredLog } from "./log-checks.ts";
 import { drawAct } from "./random-acts.ts";
-import { holdsBoard, openPhone, type SyncPhone } from "./sync-phone.ts";
+import { holdsBoard, openPhone } from "./sync-phone.ts";
 import { type Network, unreliable } from "./unreliable.ts";
 
 /** What a chain of rounds came to. */
@@ -56,7 +56,7 @@ function watchDeath({ died }: Life): () => boolean {
 }
 
 /** Where a server dies once screens act on it; a point that is passed with each tap is drawn more often. */
-const POINTS: readonly Plan["point"][] = [
+export const POINTS: readonly Plan["point"][] = [
   "before-append",
   "before-append",
   "after-append",
@@ -66,12 +66,14 @@ const POINTS: readonly Plan["point"][] = [
   "in-snapshot",
   "any-moment",
 ];
+/** Simulated servers make no backups. */
+export const PROCESS_POINTS: typeof POINTS = [...POINTS, "in-backup"];
 /** Servers that die already as they read the log, and are started again. */
 const IN_REPLAY = 0.15;
 
-function drawPlan(draw: () => number): Plan {
-  const point = POINTS[Math.floor(draw() * POINTS.length)]!;
-  if (point === "in-snapshot") return { point, count: draw() < 0.5 ? 1 : 2 };
+function drawPlan(draw: () => number, points: typeof POINTS): Plan {
+  const point = points[Math.floor(draw() * points.length)]!;
+  if (point === "in-snapshot" || point === "in-backup") return { point, count: draw() < 0.5 ? 1 : 2 };
   // Now and then so soon that it dies while screens still catch up with its last death.
   const [from, span] = draw() < 0.2 ? [1, 4] : [8, 25];
   return { point, count: from + Math.floor(draw() * span) };
@@ -86,22 +88,25 @@ export async function playChain(
   rounds: number,
   kitchen: CrashKitchen,
   start: Start,
+  points = POINTS,
 ): Promise<ChainCounts> {
   const draw = randomFrom(seed * 7919);
   const counts: ChainCounts = { rounds: 0, acknowledged: 0, events: 0, resent: 0, points: {} };
   const acknowledged = new Map<string, CommandAnswer>();
-  const senders = new Map<string, { phone: SyncPhone; command: Command }>();
+  /** As it was sent: what waits on a phone moves in time with the server's clock. */
+  const sent = new Map<string, { phone: string; command: Command }>();
   const faults: string[] = [];
   const network: Network = {
     draw,
     isCalm: false,
-    onAnswer: (command, answer) => {
+    onAnswer: (phone, command, answer) => {
       const before = acknowledged.get(command.commandId);
       if (before !== undefined && !isDeepStrictEqual(before, answer))
         faults.push(
           `${command.commandId} was answered ${JSON.stringify(before)}, then ${JSON.stringify(answer)}`,
         );
       acknowledged.set(command.commandId, answer);
+      if (before === undefined) sent.set(command.commandId, { phone, command });
     },
   };
   const port = await quietPort(draw);
@@ -109,7 +114,7 @@ export async function playChain(
   const phones = kitchen.phones.map((who) =>
     openPhone(`http://127.0.0.1:${port}`, who, {
       newId: () => `s${seed}-${(ids += 1)}`,
-      through: (open) => unreliable(open, network),
+      through: (open) => unreliable(open, network, who.deviceId),
     }),
   );
   let folder = kitchen.copy();
@@ -157,23 +162,39 @@ export async function playChain(
       if (performance.now() > untilMs)
         throw new Error(`seed ${seed}: nothing died of ${plan.point}:${plan.count}`);
       if (plan.point === "in-snapshot" && acts === ACTS_BEFORE_STOP) life.stop();
+      // What makes the backup has died of it; the server dies of the same power cut.
+      if (plan.point === "in-backup" && acts === ACTS_BEFORE_STOP) void backUp().then(life.kill);
       if (plan.point === "any-moment" && acts === plan.count) life.kill();
       const phone = phones[Math.floor(draw() * phones.length)]!;
       // A person waits for no one, but a phone that cannot send gets no further taps here: the round is about those under way.
       if (phone.link.isOpen() && phone.waiting() < 6) {
-        const command = phone.act(drawAct(draw, phone));
-        senders.set(command.commandId, { phone, command });
+        phone.act(drawAct(draw, phone));
       }
       await wait(draw() * 6);
     }
   }
 
+  /** Has a backup made; resolves once nothing makes it any more. */
+  async function backUp(): Promise<void> {
+    const call = caller(port);
+    const { token } = kitchen.phones[0]!;
+    let answer = await call("POST", "/api/backup", { token });
+    while ((answer.json() as { running?: unknown }).running !== undefined) {
+      await wait(20);
+      answer = await call("GET", "/api/backup", { token });
+    }
+    // One before the upgrade from the version that furnished the kitchen may be there.
+    const { last } = answer.json() as { last?: { reason: string } };
+    if (last?.reason === "by-hand")
+      faults.push(`a backup that was cut off counts as one: ${JSON.stringify(last)}`);
+  }
+
   async function answersStand(): Promise<void> {
     const asked = [...acknowledged].filter(() => draw() < RESENT_MOST / acknowledged.size);
     for (const [id, answer] of asked) {
-      const sender = senders.get(id);
-      if (sender === undefined) continue;
-      const again = await sender.phone.link.command(sender.command);
+      const { phone, command } = sent.get(id)!;
+      const sender = phones.find(({ who }) => who.deviceId === phone)!;
+      const again = await sender.link.command(command);
       counts.resent += 1;
       if (!isDeepStrictEqual(again, answer))
         check([`${id}, sent again, is answered ${JSON.stringify(again)}, not ${JSON.stringify(answer)}`]);
@@ -192,7 +213,7 @@ export async function playChain(
         life = await live({ point: "in-replay", count: draw() < 0.5 ? 1 : 2 });
         folder = await life.died;
       }
-      const plan = drawPlan(draw);
+      const plan = drawPlan(draw, points);
       life = await live(plan);
       if (await settled(life)) await actUntilDeath(life, plan);
       folder = await life.died;

@@ -9,7 +9,7 @@ export interface Network {
   /** Nothing happens to messages. */
   isCalm: boolean;
   /** Told each answer that came as far as this device, whether it then was lost or not. */
-  onAnswer: (command: Command, answer: CommandAnswer) => void;
+  onAnswer: (deviceId: string, command: Command, answer: CommandAnswer) => void;
 }
 
 const LOST = 0.06;
@@ -21,7 +21,7 @@ const ANSWER_MS = 250;
 
 /** A live connection over such a network. What is late comes after what was sent later. */
 export const unreliable =
-  (open: OpenSocket, network: Network): OpenSocket =>
+  (open: OpenSocket, network: Network, deviceId: string): OpenSocket =>
   (handlers) => {
     const late = (act: () => void): void => void setTimeout(act, network.draw() * LATE_MOST_MS);
     function pass(act: () => void): void {
@@ -44,7 +44,7 @@ export const unreliable =
           setTimeout(() => reject(new Error("no answer in time")), network.isCalm ? timeoutMs : ANSWER_MS);
           pass(() => {
             socket.command(command, timeoutMs).then((answer) => {
-              network.onAnswer(command, answer);
+              network.onAnswer(deviceId, command, answer);
               pass(() => resolve(answer));
             }, reject);
           });
