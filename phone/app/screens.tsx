@@ -16,6 +16,7 @@ import { PlanScreen } from "#phone/plan/plan.tsx";
 import { OrderLabels } from "#phone/print/order-labels.tsx";
 import { PrintScreen } from "#phone/print/print-screen.tsx";
 import { TrayLabelScreen } from "#phone/print/tray-label-screen.tsx";
+import { Backups } from "#phone/room/backups.tsx";
 import { DayScreen } from "#phone/room/day.tsx";
 import { Devices } from "#phone/room/devices.tsx";
 import { DoneScreen } from "#phone/room/done.tsx";
@@ -102,6 +103,7 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
   settings: { path: "kitchen/settings", parent: "room", isLeads: true, isTitled: true, view: Settings },
   places: { path: "kitchen/places", parent: "room", isTitled: true, view: Places },
   tools: { path: "kitchen/tools", parent: "room", isTitled: true, view: ToolsEditor },
+  backups: { path: "kitchen/backups", parent: "room", isLeads: true, isTitled: true, view: Backups },
   devices: { path: "kitchen/devices", parent: "room", isLeads: true, view: Devices },
   done: { path: "kitchen/done", parent: "room", isLeads: true, view: DoneScreen },
   hygrometers: {

@@ -1,4 +1,5 @@
 import { For, type JSX, Show, createMemo } from "solid-js";
+import { isForLeads } from "#shared/kitchen/model/server-problem.ts";
 import { usePhone } from "./phone.tsx";
 
 /** How many taps are not yet sent. */
@@ -42,17 +43,37 @@ export function Status() {
   );
 }
 
-/** What the server cannot check: above the page like what is urgent, since an alert may be missing for it. */
+/**
+ * What the server cannot check: above the page like what is urgent, since an alert may be missing for it. What can wait is for a lead,
+ * looks calmer, and is on the page about backups anyway.
+ */
 export function ProblemBar() {
-  const { board, words } = usePhone();
+  const { board, words, path } = usePhone();
+  const isOnBackups = (): boolean => path().join("/") === BACKUPS;
+  const shown = createMemo(() =>
+    board
+      .problems()
+      .filter((one) => !(isForLeads(one) && isOnBackups()))
+      .toSorted((a, b) => Number(isForLeads(a)) - Number(isForLeads(b))),
+  );
   return (
-    <Show when={board.connection().is === "live" && board.problems().length > 0}>
+    <Show when={board.connection().is === "live" && shown().length > 0}>
       <div class="problems">
-        <For each={board.problems()}>{(problem) => <Bar title={words().server.problems.say(problem)} />}</For>
+        <For each={shown()}>
+          {(problem) => (
+            <Show when={isForLeads(problem)} fallback={<Bar title={words().server.problems.say(problem)} />}>
+              <section class="lost-bar calm" aria-live="polite">
+                <a href={`#/${BACKUPS}`}>{words().server.problems.say(problem)}</a>
+              </section>
+            </Show>
+          )}
+        </For>
       </div>
     </Show>
   );
 }
+
+const BACKUPS = "kitchen/backups";
 
 /** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {

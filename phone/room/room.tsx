@@ -73,6 +73,7 @@ export function Room() {
       <Show when={isLead()}>
         <nav class="choices" aria-label={words().room.people}>
           <a href="#/kitchen/devices">{titles().devices}</a>
+          <a href="#/kitchen/backups">{titles().backups}</a>
           <a href="#/kitchen/done">{titles().done}</a>
         </nav>
       </Show>

@@ -46,6 +46,7 @@ export const app = (format: Formats) => ({
     day: "Day sheet",
     "hand-over": "Shift hand-over",
     devices: "Phones and screens",
+    backups: "Backups",
     done: "Who did what",
     "set-up": "Set up the kitchen",
   },

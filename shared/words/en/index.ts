@@ -5,6 +5,7 @@ import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
 import { book } from "./room/book.ts";
+import { backups } from "./room/backups.ts";
 import { cautions } from "./cautions.ts";
 import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
@@ -58,6 +59,7 @@ const englishFor = (format: Formats) => ({
   advice: advice(format),
   alerts: alerts(format),
   app: app(format),
+  backups: backups(format),
   book: book(format),
   cautions: cautions(format),
   cookie: cookie(format),

@@ -46,6 +46,7 @@ export const app = (format: Formats): Words["app"] => ({
     day: "Hoja del día",
     "hand-over": "Relevo de turno",
     devices: "Teléfonos y pantallas",
+    backups: "Copias de seguridad",
     done: "Quién hizo qué",
     "set-up": "Preparar la cocina",
   },

@@ -6,6 +6,7 @@ import { advice } from "./advice.ts";
 import { alerts } from "./alerts.ts";
 import { app } from "./app.ts";
 import { book } from "./room/book.ts";
+import { backups } from "./room/backups.ts";
 import { cautions } from "./cautions.ts";
 import { cookie } from "./cookie.ts";
 import { day } from "./room/day.ts";
@@ -59,6 +60,7 @@ const spanishFor = (format: Formats): Words => ({
   advice: advice(format),
   alerts: alerts(format),
   app: app(format),
+  backups: backups(format),
   book: book(format),
   cautions: cautions(format),
   cookie: cookie(format),

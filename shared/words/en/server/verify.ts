@@ -1,5 +1,6 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { fileSize } from "#shared/words/sizes.ts";
 
 /** What is wrong with a database file before a single row of it is read. */
 export type FileFault =
@@ -43,14 +44,6 @@ export interface SalvagedFacts {
   photos: number;
 }
 
-/** "12.3 MB". */
-export const sizeOf = (format: Formats, bytes: number): string =>
-  bytes < 1e6
-    ? `${format.number(Math.ceil(bytes / 1000))} kB`
-    : bytes < 1e9
-      ? `${format.number(bytes / 1e6, 1)} MB`
-      : `${format.number(bytes / 1e9, 1)} GB`;
-
 const UTC = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace("T", " ")} UTC`;
 
 /** `npm run verify`, and what every command says of a file it looked through. */
@@ -65,7 +58,7 @@ export const verify = (format: Formats) => {
   npm run verify -- FILE                  a backup
   npm run verify -- FILE --salvage NEW    reads what is readable into the new data folder NEW
 `,
-    size: (bytes: number) => sizeOf(format, bytes),
+    size: (bytes: number) => fileSize(format, bytes),
     /** What a file holds, a line each: what it is and how much. */
     held: (held: KitchenHeld): (readonly [string, string])[] => [
       ["Kitchen", held.name ?? "not set up yet"],
@@ -88,7 +81,7 @@ export const verify = (format: Formats) => {
         case "no-database":
           return `${file} is no database, so it is neither a kitchen nor a backup of one.`;
         case "truncated":
-          return `${file} is cut short: it has ${sizeOf(format, fault.bytes)} of ${sizeOf(format, fault.wholeBytes)}.`;
+          return `${file} is cut short: it has ${fileSize(format, fault.bytes)} of ${fileSize(format, fault.wholeBytes)}.`;
         case "newer":
           return `${file} was made by a newer Traytide (tables ${fault.tables}, this one knows ${fault.known}): use that version.`;
         case "no-kitchen":

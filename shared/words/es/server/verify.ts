@@ -1,7 +1,7 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { KitchenFault } from "#shared/words/en/server/verify.ts";
-import { sizeOf } from "#shared/words/en/server/verify.ts";
 import type { Formats } from "#shared/words/formats.ts";
+import { fileSize } from "#shared/words/sizes.ts";
 import type { Words } from "#shared/words/words.ts";
 
 const UTC = (ms: number): string => `${new Date(ms).toISOString().slice(0, 19).replace("T", " ")} UTC`;
@@ -17,7 +17,7 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
   npm run verify -- ARCHIVO                  una copia de seguridad
   npm run verify -- ARCHIVO --salvage NUEVA  pasa lo legible a la carpeta de datos nueva NUEVA
 `,
-    size: (bytes) => sizeOf(format, bytes),
+    size: (bytes) => fileSize(format, bytes),
     held: (held) => [
       ["Cocina", held.name ?? "aún sin preparar"],
       ["Eventos", format.number(held.events)],
@@ -39,7 +39,7 @@ export const verify = (format: Formats): Words["server"]["verify"] => {
         case "no-database":
           return `${file} no es una base de datos: no es una cocina ni una copia de seguridad.`;
         case "truncated":
-          return `${file} está cortado: tiene ${sizeOf(format, fault.bytes)} de ${sizeOf(format, fault.wholeBytes)}.`;
+          return `${file} está cortado: tiene ${fileSize(format, fault.bytes)} de ${fileSize(format, fault.wholeBytes)}.`;
         case "newer":
           return `${file} lo creó un Traytide más nuevo (tablas ${fault.tables}; este conoce hasta ${fault.known}): use esa versión.`;
         case "no-kitchen":
