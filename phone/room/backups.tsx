@@ -1,5 +1,6 @@
 import { Match, Show, Switch, createEffect, createMemo, createSignal, on } from "solid-js";
-import type { BackupAnswer, BackupProgress } from "#shared/protocol/backup.ts";
+import type { BackupProgress } from "#shared/kitchen/model/backup.ts";
+import type { BackupAnswer } from "#shared/protocol/backup.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createAnswer } from "#phone/ui/answer.ts";

@@ -1,6 +1,6 @@
 import * as v from "valibot";
 import type { Sqlite } from "#server/log/sqlite.ts";
-import { BACKUP_REASONS } from "#shared/protocol/backup.ts";
+import { BACKUP_REASONS } from "#shared/kitchen/model/backup.ts";
 import { PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 
 /** How a backup file is laid out: the kitchen's tables, these facts and the photos. */

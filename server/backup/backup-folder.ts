@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { access, constants, mkdir, readdir, rm, stat, statfs } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
-import { BACKUP_REASONS, type BackupKept, type BackupReason } from "#shared/protocol/backup.ts";
+import { BACKUP_REASONS, type BackupKept, type BackupReason } from "#shared/kitchen/model/backup.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 /** Where backups are kept. A folder that was chosen is never made: where its disk is unplugged, it would land on another. */

@@ -1,7 +1,8 @@
 import { stat } from "node:fs/promises";
 import { dirname } from "node:path";
 import type { BackupTrouble, ServerProblem } from "#shared/kitchen/model/server-problem.ts";
-import type { BackupAnswer, BackupKept, BackupProgress, BackupReason } from "#shared/protocol/backup.ts";
+import type { BackupKept, BackupProgress, BackupReason } from "#shared/kitchen/model/backup.ts";
+import type { BackupAnswer } from "#shared/protocol/backup.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 import type { Clock, Timers } from "#server/live/clock.ts";
 import type { Report } from "#server/words.ts";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import * as v from "valibot";
-import { BACKUP_REASONS, type BackupKept } from "#shared/protocol/backup.ts";
+import { BACKUP_REASONS, type BackupKept } from "#shared/kitchen/model/backup.ts";
 import { writeWhole } from "#server/log/write-whole.ts";
 import type { BackupFolder } from "./backup-folder.ts";
 

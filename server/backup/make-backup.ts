@@ -3,7 +3,7 @@ import { createReadStream, readdirSync, readFileSync, rmSync, statSync } from "n
 import { join } from "node:path";
 import { pipeline } from "node:stream/promises";
 import type { BackupTrouble } from "#shared/kitchen/model/server-problem.ts";
-import type { BackupKept, BackupReason } from "#shared/protocol/backup.ts";
+import type { BackupKept, BackupReason } from "#shared/kitchen/model/backup.ts";
 import type { KitchenFault } from "#shared/words/en/server/verify.ts";
 import { errorMessage } from "#server/error-message.ts";
 import type { CrashAt } from "#server/crash-points.ts";

@@ -10,7 +10,7 @@ import { backupInChild } from "#server/backup/run-backup.ts";
 import { MAY_CRASH } from "#server/crash-points.ts";
 import { openSqlite } from "#server/log/sqlite.ts";
 import { isBuilt } from "#server/built.mjs";
-import { BACKUP_REASONS } from "#shared/protocol/backup.ts";
+import { BACKUP_REASONS } from "#shared/kitchen/model/backup.ts";
 import { writeKitchen } from "../support/kitchen-files.ts";
 import { startProcess } from "../support/server-process.ts";
 import { setUp } from "../support/server-kitchen.ts";

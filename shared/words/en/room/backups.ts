@@ -1,10 +1,9 @@
-import type { BackupAnswer, BackupProgress, BackupReason } from "#shared/protocol/backup.ts";
+import type { BackupHolds, BackupProgress, BackupReason } from "#shared/kitchen/model/backup.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { fileSize } from "#shared/words/sizes.ts";
 
 const EVENTS: Plural = { one: "event", other: "events" };
 const TRAYS: Plural = { one: "tray", other: "trays" };
-type Kept = Extract<BackupAnswer, { is: "kept" }>;
 
 const REASONS: Readonly<Record<BackupReason, string>> = {
   nightly: "made at night",
@@ -15,7 +14,7 @@ const REASONS: Readonly<Record<BackupReason, string>> = {
 /** A lead's page about backups. */
 export const backups = (format: Formats) => {
   const size = (bytes: number): string => fileSize(format, bytes);
-  const holds = ({ events, trays }: NonNullable<Kept["holds"]>): string =>
+  const holds = ({ events, trays }: BackupHolds): string =>
     `${format.count(events, EVENTS)}, ${format.count(trays, TRAYS)} on the board`;
   return {
     explained:
@@ -24,7 +23,7 @@ export const backups = (format: Formats) => {
     none: "None yet",
     age: (min: number): string => (min < 1 ? "Just now" : `${format.span(min)} ago`),
     made: (when: string, reason: BackupReason): string => `${when}, ${REASONS[reason]}`,
-    sizeOf: (bytes: number, held: Kept["holds"]): string =>
+    sizeOf: (bytes: number, held: BackupHolds | undefined): string =>
       held === undefined ? size(bytes) : `${size(bytes)}: ${holds(held)}`,
     labels: { made: "Made", size: "Size", file: "File", folder: "Folder", kept: "Kept" },
     kept: (count: number, depth: number): string =>

@@ -1,4 +1,4 @@
-import type { BackupReason } from "#shared/protocol/backup.ts";
+import type { BackupReason } from "#shared/kitchen/model/backup.ts";
 import type { Formats, Plural } from "#shared/words/formats.ts";
 import { fileSize } from "#shared/words/sizes.ts";
 import type { Words } from "#shared/words/words.ts";
