@@ -118,6 +118,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
         deps.monotonicMs(),
         deps.isPractice ? [] : peopleHere(service.kitchen()).map(({ id }) => id),
       ),
+    isOnDuty: () => store.shared?.isOnDuty() ?? true,
     nextTurn: deps.nextTurn,
     ...(crash !== undefined && { crash }),
     report,
@@ -188,14 +189,31 @@ export async function createApp(deps: AppDeps): Promise<App> {
       report,
     });
   if (backups !== undefined) health.watch(backups.problems);
+  const cutOff = (device: Device): void => {
+    presence.left(device);
+    gateway.drop(device.deviceId);
+  };
   const alertLoop = watchLoop(deps.monotonicMs);
   health.watch(alertLoop.source);
   service.onCommitted(({ events }) => {
     if (!events.some(({ type }) => type === "person-removed" || type === "device-forgotten")) return;
-    void forgetGone((device) => {
-      presence.left(device);
-      gateway.drop(device.deviceId);
-    });
+    void forgetGone(cutOff);
+  });
+  service.onReplaced(() => {
+    forecaster.startOver();
+    gateway.replaced();
+  });
+  await store.shared?.follow(() => presence.page(deps.monotonicMs()), {
+    stands: service.stands,
+    reached: (isReached, cause) => {
+      // That it can be reached says nothing of the room on its disk.
+      const isFull = !service.isSaving() && store.saveTroubleOf(service.notSavedFor()) === "disk-full";
+      if (!isReached || !isFull) service.reached(isReached, cause);
+    },
+    forgotten: cutOff,
+    present: (pages) => {
+      if (presence.others(pages, deps.monotonicMs())) gateway.tellPresence();
+    },
   });
   service.onCommitted(({ events }) => forecaster.touch(events));
   const { designs } = service.kitchen();
@@ -209,7 +227,11 @@ export async function createApp(deps: AppDeps): Promise<App> {
   });
   const hygrometers = createMqttReadings({
     settings: () => service.kitchen().settings.mqtt,
-    submitReading: (line) => takeReading({ service, newId: deps.newId, nowMs: clock.nowMs }, line, KITCHEN),
+    submitReading: (line) =>
+      // Each server hears the broker: one of them is enough.
+      store.shared?.isOnDuty() === false
+        ? Promise.resolve({ ok: true, seq: service.seq() })
+        : takeReading({ service, newId: deps.newId, nowMs: clock.nowMs }, line, KITCHEN),
     report,
     clock,
     timers,

@@ -79,10 +79,11 @@ async function main(options: Options): Promise<void> {
     run: backupInChild(new URL(BACKUP_CHILD, import.meta.url)),
   };
   let owedFor: BackupTrouble | undefined;
-  const store = await openDataFolder(dataFolder, {
+  const storeDeps = {
     app: build,
     newId: nanoid,
     timers: systemTimers,
+    monotonicMs: () => performance.now(),
     report,
     beforeOpening: async () => {
       owedFor = await backupBeforeUpgrade({
@@ -94,14 +95,20 @@ async function main(options: Options): Promise<void> {
         report,
       });
     },
-  });
+  };
+  const store =
+    options.postgres === undefined
+      ? await openDataFolder(dataFolder, storeDeps)
+      : await (
+          await import("#server/postgres/postgres-store.ts")
+        ).openPostgresStore(options.postgres, storeDeps);
   if (!options.isDev) await store.values.put({ [OPENED_BY]: build });
   const leadCode = await openLeadCode(store.values, () => newCode(10), {
     isRenewed: options.isLeadCodeRenewed,
   });
   const joinCode = options.joinCode ?? (await store.values.getOrCreate("join code", () => newCode(6)));
   const practice = options.isPractice ? await openPractice(store.log, options) : undefined;
-  const steady = steadyClock(Date.now, () => performance.now(), report);
+  const steady = steadyClock(store.shared?.wallMs ?? Date.now, () => performance.now(), report);
   const clock = kitchenClock(steady.realMs, options.speed, practice?.opensMs);
   const tls = options.isHttps
     ? await localTls(resolve(options.dataFolder, "tls"), machineNames(hosts), clock.realMs())
@@ -138,13 +145,15 @@ async function main(options: Options): Promise<void> {
     isStrict: !options.isDev,
     ...(tls !== undefined && { tls }),
     ...(options.mqttLogin !== undefined && { mqttLogin: options.mqttLogin }),
-    ...(!options.isPractice && {
-      backups: {
-        ...backups,
-        kitchenId: (await store.values.get(KITCHEN_ID)) ?? store.log.epoch,
-        ...(owedFor !== undefined && { owedFor }),
-      },
-    }),
+    // PostgreSQL's own means copy what is kept there.
+    ...(!options.isPractice &&
+      options.postgres === undefined && {
+        backups: {
+          ...backups,
+          kitchenId: (await store.values.get(KITCHEN_ID)) ?? store.log.epoch,
+          ...(owedFor !== undefined && { owedFor }),
+        },
+      }),
     report,
   });
 
@@ -175,14 +184,17 @@ async function main(options: Options): Promise<void> {
 
   await listen(app.http, options.port);
   const address = app.http.address();
-  await leadCode.keep();
+  const isKept = await leadCode.keep();
   const facts = {
     addresses: lanAddresses(),
     port: typeof address === "object" && address !== null ? address.port : options.port,
     isHttps: options.isHttps,
     joinCode,
-    ...(leadCode.shown !== undefined && { leadCode: leadCode.shown }),
-    dataFolder,
+    ...(isKept && leadCode.shown !== undefined && { leadCode: leadCode.shown }),
+    keptIn:
+      options.postgres === undefined
+        ? dataFolder
+        : words.server.postgres.keptAt(options.postgres.shown, options.postgres.kitchen),
     ...((await localName?.isOurs) === true && { localHost }),
     isTerminal: process.stdout.isTTY,
     ...(options.isPractice && { practiceSpeed: options.speed }),

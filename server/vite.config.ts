@@ -53,6 +53,7 @@ export default defineConfig({
             restore: at("server/cli/restore.ts"),
             verify: at("server/cli/verify.ts"),
             forecast: at("server/cli/forecast.ts"),
+            move: at("server/cli/move.ts"),
           },
         },
       },

@@ -15,6 +15,7 @@ export default defineConfig({
           name: "node",
           environment: "node",
           include: ["tests/{unit,property,reference,server}/**/*.test.ts"],
+          globalSetup: ["tests/support/postgres-setup.ts"],
           // For a machine that is busy with something else too.
           testTimeout: 20_000,
         },

@@ -8,7 +8,7 @@ import { errorMessage } from "#server/error-message.ts";
 import { SCHEMA_VERSION } from "#server/log/kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "#server/log/log-hash.ts";
 import { openSqlite, type Sqlite, SqliteFailure } from "#server/log/sqlite.ts";
-import { readEvent } from "#server/log/sqlite-event-log.ts";
+import { readEvent } from "#server/log/stored.ts";
 import { type BackupFacts, backupFacts, hasTable } from "./backup-facts.ts";
 import { fileFault } from "./file-check.ts";
 import { epochOf, kitchenIdOf } from "./kitchen-id.ts";

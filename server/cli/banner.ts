@@ -13,7 +13,8 @@ export interface BannerFacts {
   /** Only when it is new: it is not kept. */
   leadCode?: string;
   practiceSpeed?: number;
-  dataFolder: string;
+  /** The data folder, or the database. */
+  keptIn: string;
   /** A terminal that shows colours, so that the QR code is dark on light whatever its background. */
   isTerminal: boolean;
 }
@@ -43,7 +44,7 @@ export async function banner(facts: BannerFacts, { server: { banner: words } }: 
     "",
     row("joinCode", joinCode),
     row("leadCode", leadCode === undefined ? words.leadCodeShown : words.leadCode(leadCode)),
-    row("data", facts.dataFolder),
+    row("data", facts.keptIn),
     ...(facts.isHttps ? ["", row("trust", words.trust(main).join(`\n${" ".repeat(width + 2)}`))] : []),
     "",
     words.scan,

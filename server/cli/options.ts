@@ -1,3 +1,4 @@
+import { type PostgresAddress, postgresAddress } from "#server/postgres/address.ts";
 import { WordedError } from "#server/words.ts";
 import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
 import { readArgs } from "./read-args.ts";
@@ -10,6 +11,8 @@ export interface Options {
   dataFolder: string;
   /** Where backups go, if not into the data folder. */
   backups?: string;
+  /** Where the kitchen is kept instead of the data folder. */
+  postgres?: PostgresAddress;
   isPractice: boolean;
   speed: number;
   /** Trays alive in the practice kitchen. */
@@ -61,6 +64,9 @@ export function readOptions(
     port: numberFrom("PORT", env["PORT"] ?? "4310", 0, 65_535),
     dataFolder: env["TRAYTIDE_DATA"] ?? "./data",
     ...(env["TRAYTIDE_BACKUPS"] && { backups: env["TRAYTIDE_BACKUPS"] }),
+    // A practice kitchen has a folder that is thrown away.
+    ...(env["TRAYTIDE_DB"] !== undefined &&
+      !values.practice && { postgres: postgresAddress(env["TRAYTIDE_DB"], env["TRAYTIDE_KITCHEN"]) }),
     isPractice: values.practice,
     speed: values.practice ? numberFrom("--speed", values.speed ?? String(PRACTICE_SPEED), 1, 600) : 1,
     practiceTrays: Math.round(numberFrom("--trays", values.trays ?? String(USUAL_TRAYS), 10, 600)),

@@ -44,6 +44,8 @@ export interface Forecaster {
   touch: (events: readonly KitchenEvent[]) => void;
   /** Everything again, since the air ages: once a kitchen-minute. What has not changed is not worked out twice. */
   refresh: () => void;
+  /** Of a state that is another altogether. */
+  startOver: () => void;
   /** What would help a tray or an order, worked out in slices, from forecasts that know of everything done so far. */
   advise: (subject: AdviceFor) => Promise<Advice | undefined>;
   /** By when an order's make-up trays must be begun; undefined where nothing is to be made up. */
@@ -292,6 +294,10 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
     learned: () => learned,
     touch,
     refresh,
+    startOver: () => {
+      due.learning = true;
+      everything();
+    },
     advise: (subject) =>
       whenIdle(() =>
         inSlices(

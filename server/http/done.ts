@@ -51,7 +51,7 @@ function lineOf(
   kitchen: Kitchen,
   devices: ReadonlyMap<string, Device>,
   words: Words,
-  { seq, event }: Recorded,
+  { seq, event }: Pick<Recorded, "seq" | "event">,
 ): DoneLine {
   const { done } = words.server;
   const nameOf = (personId: string | undefined): string | undefined =>

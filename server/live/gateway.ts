@@ -41,6 +41,10 @@ export interface GatewayDeps {
 export interface Gateway {
   /** Sends what the forecaster worked out. */
   publish: (forecasts: ForecastPatch) => void;
+  /** Says who is here, as that has changed. */
+  tellPresence: () => void;
+  /** Gives each screen the whole board: the log is another than what they hold came from. */
+  replaced: () => void;
   /** Cuts off a device whose token is forgotten. */
   drop: (deviceId: string) => void;
   close: () => Promise<void>;
@@ -194,6 +198,10 @@ export function createGateway(deps: GatewayDeps): Gateway {
   }
 
   async function start(socket: LiveSocket, held: Hello): Promise<void> {
+    const { epoch, seq, hash } = held;
+    // It was told more by another server of the kitchen than this one has read yet.
+    if (epoch === service.epoch && seq !== undefined && hash !== undefined && seq > service.seq())
+      await service.stands({ epoch, seq, hash });
     const change = board.catchUp(held);
     if (change === undefined) {
       const isReplaced = await isReplacedSince(held);
@@ -238,6 +246,8 @@ export function createGateway(deps: GatewayDeps): Gateway {
 
   return {
     publish: (forecasts) => tell(board.change({ forecasts })),
+    tellPresence,
+    replaced: () => void live.to(CAUGHT_UP).emit("snapshot", { ...board.snapshot(), isReplaced: true }),
     drop: (deviceId) => {
       limits.forget(deviceId);
       for (const socket of live.sockets.values())

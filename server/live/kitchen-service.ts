@@ -13,7 +13,8 @@ import type { CrashAt } from "#server/crash-points.ts";
 import { errorMessage } from "#server/error-message.ts";
 import { WordedError } from "#server/words.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
-import type { Decided, EventLog, Given } from "#server/log/event-log.ts";
+import { type Decided, type EventLog, type Given, StaleLog } from "#server/log/event-log.ts";
+import type { LogHead } from "#server/log/store.ts";
 import { alertRules, type AlertRulesDeps } from "./alert-rules.ts";
 import { replay } from "./replay.ts";
 
@@ -34,12 +35,14 @@ export class NotSaved extends WordedError {
 
 export interface KitchenServiceDeps extends AlertRulesDeps {
   log: EventLog;
+  /** Whether this server, of those that share the kitchen, looks for alerts that go by forecasts. */
+  isOnDuty?: () => boolean;
   /** Runs an act in the next turn of the event loop (setImmediate). */
   nextTurn: (act: () => void) => void;
   crash?: CrashAt;
 }
 
-/** The single writer of a kitchen: decide, append, evolve, acknowledge, publish, in that order. */
+/** Decides for a kitchen: decide, append, evolve, acknowledge, publish, in that order. Other servers may append to the same log. */
 export interface KitchenService {
   readonly epoch: string;
   kitchen: () => Kitchen;
@@ -65,6 +68,12 @@ export interface KitchenService {
   /** The events after `seq` if they are still at hand, else undefined. Not those of another course of events than `hash` tells of. */
   recentSince: (seq: number, hash?: string) => readonly KitchenEvent[] | undefined;
   onCommitted: (listener: (committed: Committed) => void) => void;
+  /** The log stands there now, as another server may have appended: what is new is read and told like any other commit. Resolves once it was looked at. */
+  stands: (head: LogHead) => Promise<void>;
+  /** The log can, or can no longer, be written, as whoever looks after it found. */
+  reached: (isReached: boolean, cause?: unknown) => void;
+  /** Told when the log had gone another way than this server, and all of it was read again. */
+  onReplaced: (listener: () => void) => void;
   /** Told when the log can no longer be written or alerts no longer be checked, and when they can again. */
   onTrouble: (listener: () => void) => void;
   /** Takes no more commands, finishes what is under way, saves a snapshot. */
@@ -74,12 +83,19 @@ export interface KitchenService {
 /** Commands decided in one batch: bounds how long a turn of the event loop can take. */
 const BATCH_MOST = 400;
 const SNAPSHOT_EVERY = 2000;
+/** Events of other servers read at once. */
+const CATCH_UP_PAGE = 500;
+/** Each time another server was first: it is some 10 ms at most, and others get their turn. */
+const TRIES = 50;
 
 const ID_TAKEN: CommandAnswer = { ok: false, reason: "taken", fact: { code: "id-used" } };
 
 /** Whether a command that comes again is the one that was answered, by all that is known of that one. */
 const isSameCommand = (before: Given, asked: Pick<Given, "deviceId" | "sha256">): boolean =>
   before.sha256 === undefined || (before.sha256 === asked.sha256 && before.deviceId === asked.deviceId);
+
+const latestOf = (events: readonly KitchenEvent[], beforeMs: number): number =>
+  events.reduce((latest, { atMs }) => Math.max(latest, atMs), beforeMs);
 
 interface Waiting {
   command: Command;
@@ -92,8 +108,10 @@ interface Waiting {
 export async function openKitchenService(deps: KitchenServiceDeps): Promise<KitchenService> {
   const { log, report } = deps;
   const opened = await replay(log, report);
-  const { recent } = opened;
-  let { kitchen, seq, savedSeq } = opened;
+  let { kitchen, seq, savedSeq, recent, latestMs } = opened;
+  let { epoch } = log;
+  let heard: LogHead | undefined;
+  let caughtUp: (() => void)[] = [];
   let queue: Waiting[] = [];
   let flushing: Promise<void> | undefined;
   let isClosed = false;
@@ -101,6 +119,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   let notSavedFor: unknown;
   const listeners: ((committed: Committed) => void)[] = [];
   const troubleListeners: (() => void)[] = [];
+  const replacedListeners: (() => void)[] = [];
   const trouble = (): void => {
     for (const listener of troubleListeners) listener();
   };
@@ -116,37 +135,104 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     trouble();
   }
 
+  function notSaved(cause: unknown): void {
+    notSavedFor = cause;
+    setSaving(false, cause);
+  }
+
   function schedule(): void {
     flushing ??= new Promise<void>((resolve) => deps.nextTurn(resolve)).then(flush).finally(() => {
       flushing = undefined;
-      if (queue.length > 0) schedule();
+      if (queue.length > 0 || heard !== undefined) schedule();
     });
   }
 
+  const isHere = (head: LogHead): boolean =>
+    head.epoch === epoch && head.seq === seq && head.hash === recent.hash();
+
+  /** Reads what other servers appended; everything, where the log is not the one that this server came from. */
+  async function catchUp(): Promise<void> {
+    if (log.epoch !== epoch || (await log.hashAt(seq)) !== recent.hash()) return reopen();
+    for (;;) {
+      const page = await log.since(seq, CATCH_UP_PAGE);
+      if (page.toSeq === seq) return;
+      // It says what cannot be read, and notes it.
+      if (page.setAside.length > 0) return reopen();
+      const [fromSeq, fromHash] = [seq, recent.hash()];
+      const events = page.records.map(({ event }) => event);
+      kitchen = events.reduce(evolve, kitchen);
+      seq = page.toSeq;
+      latestMs = latestOf(events, latestMs);
+      recent.add(
+        events,
+        page.records.map(({ hash }) => hash),
+      );
+      publish({ fromSeq, seq, fromHash, hash: recent.hash(), events });
+    }
+  }
+
+  async function reopen(): Promise<void> {
+    const again = await replay(log, report);
+    ({ kitchen, seq, savedSeq, recent, latestMs } = again);
+    ({ epoch } = log);
+    for (const listener of replacedListeners) listener();
+  }
+
+  /** Decides and appends a batch, however often another server was first. */
+  async function commitAtLast(
+    batch: readonly Waiting[],
+    settled: (() => void)[],
+  ): Promise<Committed | undefined> {
+    // Of a command that was decided before, the log says so: only then are the answers asked for.
+    let answers: ReadonlyMap<string, Given> = new Map();
+    for (let tries = 1; ; tries += 1) {
+      try {
+        return await commit(batch, answers, settled);
+      } catch (error) {
+        if (!(error instanceof StaleLog) || tries === TRIES) throw error;
+        settled.length = 0;
+        await catchUp();
+        answers = await log.answers(batch.map(({ command }) => command.commandId));
+      }
+    }
+  }
+
   async function flush(): Promise<void> {
+    const head = heard;
+    heard = undefined;
+    const waiting = caughtUp;
+    caughtUp = [];
+    if (head !== undefined && !isHere(head)) await catchUp().catch((error: unknown) => notSaved(error));
+    for (const resolve of waiting) resolve();
+    if (queue.length === 0) return;
     const batch = queue.slice(0, BATCH_MOST);
     queue = queue.slice(BATCH_MOST);
     const settled: (() => void)[] = [];
     try {
-      const committed = await commit(batch, settled);
+      const committed = await commitAtLast(batch, settled);
       for (const settle of settled) settle();
       // Whoever waits for an answer sends it now: telling everybody, and forecasting, come after it.
       await new Promise<void>((resolve) => process.nextTick(resolve));
       if (deps.crash !== undefined) await deps.crash("after-acknowledge");
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
-      notSavedFor = error;
-      setSaving(false, error);
+      notSaved(error);
       const reason = new NotSaved(({ server }) => server.http.notSaved);
       for (const waiting of batch) waiting.reject(reason);
     }
   }
 
   /** Decides a batch against the evolving state and appends it; `settled` is run only if that succeeds. */
-  async function commit(batch: readonly Waiting[], settled: (() => void)[]): Promise<Committed | undefined> {
-    const answers = new Map(await log.answers(batch.map(({ command }) => command.commandId)));
+  async function commit(
+    batch: readonly Waiting[],
+    before: ReadonlyMap<string, Given>,
+    settled: (() => void)[],
+  ): Promise<Committed | undefined> {
+    const answers = new Map(before);
     const decided: Decided[] = [];
     const events: KitchenEvent[] = [];
+    // What another server's clock, a little ahead, has found due is not undone by this one's.
+    const nowMs = Math.max(deps.nowMs(), latestMs);
     let next = kitchen;
     for (const { command, actor, resolve, reject } of batch) {
       const asked = {
@@ -163,10 +249,11 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
         const context = {
           isOwnDevice: true,
           ...actor,
-          nowMs: deps.nowMs(),
+          nowMs,
           forecasts: deps.forecasts(),
           lostPeople: deps.lostPeople(),
           drawingFault,
+          isOnDuty: deps.isOnDuty?.() ?? true,
         };
         const state = next;
         const decision =
@@ -193,11 +280,12 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       }
     }
     if (decided.length === 0) return undefined;
-    const hashes = await log.append(decided, seq);
+    const hashes = await log.append(decided, seq, recent.hash());
     setSaving(true);
     const [fromSeq, fromHash] = [seq, recent.hash()];
     kitchen = next;
     seq += events.length;
+    latestMs = latestOf(events, latestMs);
     recent.add(events, hashes);
     return { fromSeq, seq, fromHash, hash: recent.hash(), events };
   }
@@ -217,7 +305,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     if (savedSeq === seq) return;
     savedSeq = seq;
     try {
-      await log.saveSnapshot({ seq, kitchen });
+      await log.saveSnapshot({ seq, hash: recent.hash(), kitchen });
     } catch (error) {
       report(({ server }) => server.log.snapshotNotSaved, error);
     }
@@ -237,10 +325,12 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     });
 
   return {
-    epoch: log.epoch,
+    get epoch() {
+      return epoch;
+    },
     kitchen: () => kitchen,
     seq: () => seq,
-    hash: recent.hash,
+    hash: () => recent.hash(),
     holds: async (at, expected) => (await log.hashAt(at)) === expected,
     openedAtMs: opened.latestMs,
     isSaving: () => isSaving,
@@ -251,6 +341,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     system: (command) => submit(command, KITCHEN),
     recentSince: (since, expected) => recent.last(seq - since, expected),
     onCommitted: (listener) => void listeners.push(listener),
+    stands: (head) => {
+      if (isClosed || isHere(head)) return Promise.resolve();
+      heard = head;
+      schedule();
+      return new Promise((resolve) => void caughtUp.push(resolve));
+    },
+    reached: (isReached, cause) => (isReached ? setSaving(true) : notSaved(cause)),
+    onReplaced: (listener) => void replacedListeners.push(listener),
     onTrouble: (listener) => void troubleListeners.push(listener),
     close: async () => {
       isClosed = true;

@@ -8,8 +8,11 @@ export interface LeadCode {
   shown?: string;
   /** Whether this is the code, its case, spaces and hyphens aside. */
   is: (typed: string) => Promise<boolean>;
-  /** Writes down what was shown: not before, so that a start that fails loses no code. */
-  keep: () => Promise<void>;
+  /**
+   * Writes down what was shown: not before, so that a start that fails loses no code. False where another server of the kitchen did so
+   * first, and its code counts.
+   */
+  keep: () => Promise<boolean>;
 }
 
 const derive = promisify<string, Buffer, number, Buffer>(scrypt);
@@ -36,17 +39,24 @@ export async function openLeadCode(
   const stored = await values.get(KEY);
   const shown = isRenewed || (stored === undefined && older === undefined) ? newCode() : undefined;
   const code = shown ?? older;
-  const hashed = code === undefined ? (stored ?? "") : await hashOf(code, randomBytes(16));
-  const [salt = "", hash = ""] = hashed.split(":");
+  let fresh = code === undefined ? undefined : await hashOf(code, randomBytes(16));
   return {
     ...(shown !== undefined && { shown }),
     is: async (typed) => {
+      // Another server of the kitchen may have renewed it.
+      const [salt = "", hash = ""] = (fresh ?? (await values.get(KEY)) ?? "").split(":");
       const given = await derive(plainCode(typed), Buffer.from(salt, "hex"), HASH_BYTES);
       const kept = Buffer.from(hash, "hex");
       return kept.length === given.length && timingSafeEqual(kept, given);
     },
     keep: async () => {
-      if (hashed !== stored) await values.put({ [KEY]: hashed, [PLAIN_KEY]: undefined });
+      const hashed = fresh;
+      if (hashed === undefined) return true;
+      const isReplaced = isRenewed || older !== undefined;
+      if (isReplaced) await values.put({ [KEY]: hashed, [PLAIN_KEY]: undefined });
+      const kept = isReplaced ? hashed : await values.getOrCreate(KEY, () => hashed);
+      fresh = undefined;
+      return kept === hashed;
     },
   };
 }

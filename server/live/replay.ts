@@ -58,8 +58,7 @@ export async function replay(log: EventLog, report: Report): Promise<Opened> {
   }
   // Only an unbroken run up to the latest can be counted back from.
   const whole = recent.filter((record, k) => record.seq === seq - (recent.length - 1 - k));
-  const hashes: string[] = [];
-  for (let at = seq - whole.length; at <= seq; at += 1) hashes.push((await log.hashAt(at)) ?? EMPTY_LOG_HASH);
+  const hashes = [(await log.hashAt(seq - whole.length)) ?? EMPTY_LOG_HASH, ...whole.map(({ hash }) => hash)];
   const events = whole.map(({ event }) => event);
   const latestMs = Math.max(0, ...events.map(({ atMs }) => atMs));
   return { kitchen: fold.kitchen(), seq, recent: recentEvents(events, hashes), latestMs, savedSeq };

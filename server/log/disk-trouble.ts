@@ -11,8 +11,11 @@ export class FolderGone extends Error {
   override name = "FolderGone";
 }
 
+/** What can be wrong with a folder. */
+type FolderTrouble = Exclude<SaveTrouble, "database-away" | "database-read-only">;
+
 /** Why something could not be saved in a folder, as far as the error and the folder tell. */
-export function saveTroubleOf(error: unknown, folder?: string): SaveTrouble {
+export function saveTroubleOf(error: unknown, folder?: string): FolderTrouble {
   for (let at = error; at instanceof Error; at = at.cause) {
     if (at instanceof FolderGone) return "folder-gone";
     const code = String((at as { code?: unknown }).code);
@@ -25,7 +28,7 @@ export function saveTroubleOf(error: unknown, folder?: string): SaveTrouble {
   return "unknown";
 }
 
-function troubleOf(folder: string): SaveTrouble {
+function troubleOf(folder: string): FolderTrouble {
   try {
     const { bavail, bsize } = statfsSync(folder);
     if (bavail * bsize < FULL_BELOW_BYTES) return "disk-full";

@@ -19,6 +19,8 @@ export type Given = Pick<Decided, "answer" | "deviceId" | "sha256">;
 export interface Recorded {
   seq: number;
   event: KitchenEvent;
+  /** The log's running hash after it. */
+  hash: string;
 }
 
 /** A record that could not be read back: it stays in the log, and the kitchen goes on without it. */
@@ -37,6 +39,8 @@ export interface Page {
 
 export interface KitchenSnapshot {
   seq: number;
+  /** The log's running hash there, where it is known: a snapshot of another course of events is not kept. */
+  hash?: string;
   kitchen: Kitchen;
 }
 
@@ -61,9 +65,9 @@ export interface EventLog {
   latestSeq: () => Promise<number>;
   /**
    * All of the batch or nothing; resolves with the log's running hash after each event. Rejects with `StaleLog` when the log does
-   * not stand at `fromSeq`, or a command was decided before.
+   * not stand at `fromSeq` with that running hash, or a command was decided before.
    */
-  append: (batch: readonly Decided[], fromSeq: number) => Promise<readonly string[]>;
+  append: (batch: readonly Decided[], fromSeq: number, fromHash?: string) => Promise<readonly string[]>;
   /**
    * The running hash of everything up to `seq`: the same only in a log with the same events, so a copy that was put back and went
    * another way is known from it. Undefined where the log has no such event.

@@ -35,9 +35,9 @@ export function guardedLog(log: EventLog, guard: FolderGuard): EventLog {
   };
   return {
     ...log,
-    append: async (batch, fromSeq) => {
+    append: async (...given) => {
       mustBeThere();
-      const hashes = await log.append(batch, fromSeq);
+      const hashes = await log.append(...given);
       mustBeThere();
       return hashes;
     },

@@ -13,8 +13,8 @@ export function memoryEventLog(epoch: string): EventLog {
   return {
     epoch,
     latestSeq: async () => events.length,
-    append: async (batch, fromSeq) => {
-      if (events.length !== fromSeq) throw new StaleLog();
+    append: async (batch, fromSeq, fromHash = hashes[fromSeq]) => {
+      if (events.length !== fromSeq || hashes[fromSeq] !== fromHash) throw new StaleLog();
       const ids = batch.map((decided) => decided.commandId);
       const twice = ids.find((id, k) => answers.has(id) || ids.indexOf(id) !== k);
       if (twice !== undefined) throw new StaleLog();
@@ -37,7 +37,11 @@ export function memoryEventLog(epoch: string): EventLog {
         }),
       ),
     since: async (seq, limit) => {
-      const records = events.slice(seq, seq + limit).map((event, k) => ({ seq: seq + k + 1, event }));
+      const records = events.slice(seq, seq + limit).map((event, k) => ({
+        seq: seq + k + 1,
+        event,
+        hash: hashes[seq + k + 1] ?? EMPTY_LOG_HASH,
+      }));
       return { records, setAside: [], toSeq: records.at(-1)?.seq ?? seq };
     },
     setAside: async () => undefined,

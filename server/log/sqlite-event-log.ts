@@ -1,62 +1,13 @@
-import { inLog } from "#server/words.ts";
-import { createHash } from "node:crypto";
-import { parse } from "#shared/fields.ts";
-import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { errorMessage } from "#server/error-message.ts";
-import {
-  type Decided,
-  type EventLog,
-  type Given,
-  type Recorded,
-  type SetAside,
-  StaleLog,
-} from "./event-log.ts";
+import { type Decided, type EventLog, StaleLog } from "./event-log.ts";
 import type { KitchenDb } from "./kitchen-db.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "./log-hash.ts";
 import { SqliteFailure } from "./sqlite.ts";
 import { getOrCreate } from "./sqlite-values.ts";
+import { type AnswerRow, type EventRow, givenOf, pageOf, textSha256, wholeKitchen } from "./stored.ts";
 
 const SNAPSHOTS_KEPT = 2;
-
-const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
-
-/** An event as it was stored, or why it cannot be read. */
-export function readEvent(json: string): { event: KitchenEvent } | { reason: string } {
-  let raw: unknown;
-  try {
-    raw = JSON.parse(json);
-  } catch (error) {
-    return { reason: `torn: ${errorMessage(error)}` };
-  }
-  const parsed = parse(KitchenEvent, raw);
-  return parsed.ok ? { event: parsed.value } : { reason: inLog(({ faults }) => faults.say(parsed.refusal)) };
-}
-
-/** An answer as it was stored; before answers were facts, a sentence. */
-function readAnswer(json: string): CommandAnswer {
-  try {
-    const answer = JSON.parse(json) as CommandAnswer & { message?: string };
-    const { message } = answer;
-    if (answer.ok || message === undefined) return answer;
-    return { ok: false, reason: answer.reason, fact: { code: "said", text: message } };
-  } catch {
-    return { ok: false, reason: "too-late", fact: { code: "answer-unreadable" } };
-  }
-}
-
-interface AnswerRow {
-  answer: string;
-  device_id: string | null;
-  body_sha256: string | null;
-}
-
-const givenOf = (row: AnswerRow): Given => ({
-  answer: readAnswer(row.answer),
-  ...(row.device_id !== null && { deviceId: row.device_id }),
-  ...(row.body_sha256 !== null && { sha256: row.body_sha256 }),
-});
 
 /**
  * The event log in a kitchen's database. `app` is the version of Traytide: a snapshot made by another one is passed
@@ -72,8 +23,8 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   const answer = db.prepare<[string], AnswerRow>(
     "SELECT answer, device_id, body_sha256 FROM commands WHERE command_id = ?",
   );
-  const after = db.prepare<[number, number], { seq: number; type: string; event: string }>(
-    "SELECT seq, type, event FROM events WHERE seq > ? ORDER BY seq LIMIT ?",
+  const after = db.prepare<[number, number], EventRow>(
+    "SELECT seq, type, event, hash FROM events WHERE seq > ? ORDER BY seq LIMIT ?",
   );
   const insertAside = db.prepare(
     "INSERT OR IGNORE INTO set_aside (seq, type, reason, event) SELECT seq, type, ?, event FROM events WHERE seq = ?",
@@ -94,29 +45,29 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
 
   const hashAt = (seq: number): string | undefined => (seq === 0 ? EMPTY_LOG_HASH : hashOf.get(seq)?.hash);
 
-  const append = db.transaction((batch: readonly Decided[], fromSeq: number): readonly string[] => {
-    if (latestSeq() !== fromSeq) throw new StaleLog();
-    const hashes: string[] = [];
-    let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
-    for (const decided of batch) {
-      const { commandId, deviceId = null, sha256: bodySha256 = null } = decided;
-      insertAnswer.run(commandId, JSON.stringify(decided.answer), deviceId, bodySha256);
-      for (const event of decided.events) {
-        const json = JSON.stringify(event);
-        hash = nextLogHash(hash, json);
-        hashes.push(hash);
-        insertEvent.run(fromSeq + hashes.length, event.type, json, hash);
+  const append = db.transaction(
+    (batch: readonly Decided[], fromSeq: number, fromHash?: string): readonly string[] => {
+      const hashes: string[] = [];
+      let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
+      if (latestSeq() !== fromSeq || (fromHash ?? hash) !== hash) throw new StaleLog();
+      for (const decided of batch) {
+        const { commandId, deviceId = null, sha256: bodySha256 = null } = decided;
+        insertAnswer.run(commandId, JSON.stringify(decided.answer), deviceId, bodySha256);
+        for (const event of decided.events) {
+          const json = JSON.stringify(event);
+          hash = nextLogHash(hash, json);
+          hashes.push(hash);
+          insertEvent.run(fromSeq + hashes.length, event.type, json, hash);
+        }
       }
-    }
-    return hashes;
-  });
+      return hashes;
+    },
+  );
 
   /** A snapshot that is whole: neither its text nor the pages it lies on are damaged. */
   function readSnapshot(seq: number): Kitchen | undefined {
     try {
-      const row = snapshotAt.get(seq);
-      if (row === undefined || sha256(row.kitchen) !== row.sha256) return undefined;
-      return JSON.parse(row.kitchen) as Kitchen;
+      return wholeKitchen(snapshotAt.get(seq));
     } catch {
       return undefined;
     }
@@ -125,9 +76,9 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   return {
     epoch: getOrCreate(db, "epoch", newId),
     latestSeq: async () => latestSeq(),
-    append: async (batch, fromSeq) => {
+    append: async (batch, fromSeq, fromHash) => {
       try {
-        return append(batch, fromSeq);
+        return append(batch, fromSeq, fromHash);
       } catch (error) {
         const isTwice = error instanceof SqliteFailure && error.code.startsWith("SQLITE_CONSTRAINT");
         throw isTwice ? new StaleLog({ cause: error }) : error;
@@ -141,23 +92,13 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
           return row === undefined ? [] : [[id, givenOf(row)] as const];
         }),
       ),
-    since: async (seq, limit) => {
-      const rows = after.all(seq, limit);
-      const records: Recorded[] = [];
-      const setAside: SetAside[] = [];
-      for (const row of rows) {
-        const read = readEvent(row.event);
-        if ("event" in read) records.push({ seq: row.seq, event: read.event });
-        else setAside.push({ seq: row.seq, type: row.type, reason: read.reason });
-      }
-      return { records, setAside, toSeq: rows.at(-1)?.seq ?? seq };
-    },
+    since: async (seq, limit) => pageOf(after.all(seq, limit), seq),
     setAside: async (record) => {
       insertAside.run(record.reason, record.seq);
     },
     saveSnapshot: async (snapshot) => {
       const json = JSON.stringify(snapshot.kitchen);
-      insertSnapshot.run(snapshot.seq, app, sha256(json), json);
+      insertSnapshot.run(snapshot.seq, app, textSha256(json), json);
       dropSnapshots.run(SNAPSHOTS_KEPT);
     },
     loadSnapshot: async () => {

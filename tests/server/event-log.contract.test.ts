@@ -57,8 +57,8 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     const page = await log.since(1, 2);
     expect(page).toEqual({
       records: [
-        { seq: 2, event: removed("b") },
-        { seq: 3, event: removed("c") },
+        { seq: 2, event: removed("b"), hash: await log.hashAt(2) },
+        { seq: 3, event: removed("c"), hash: await log.hashAt(3) },
       ],
       setAside: [],
       toSeq: 3,
@@ -99,6 +99,15 @@ describe.each(ADAPTERS)("an event log, %s", (_name, open) => {
     expect(await log.latestSeq()).toBe(1);
     expect((await log.answers(["c2"])).size).toBe(0);
     await log.append([decided("c2", 2, "b")], 1);
+    expect(await log.latestSeq()).toBe(2);
+  });
+
+  test("P13 refuses a batch that goes on from another course of events", async () => {
+    const log = await open();
+    const [hash] = await log.append([decided("c1", 1, "a")], 0);
+    await expect(log.append([decided("c2", 2, "b")], 1, "another")).rejects.toBeInstanceOf(StaleLog);
+    expect(await log.latestSeq()).toBe(1);
+    await log.append([decided("c2", 2, "b")], 1, hash);
     expect(await log.latestSeq()).toBe(2);
   });
 

@@ -21,7 +21,7 @@ describe.each(STORES)("what a kitchen keeps, %s", (_name, open) => {
   beforeEach(async () => {
     opened = await open();
     ({ store } = opened);
-  });
+  }, 60_000);
   afterEach(() => opened.done());
 
   describe("devices", () => {

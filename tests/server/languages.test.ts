@@ -28,7 +28,7 @@ describe("the console", () => {
       isHttps: true,
       joinCode: "TEST42",
       localHost: "bakery.local",
-      dataFolder: "/data",
+      keptIn: "/data",
       isTerminal: false,
     };
     const english = await banner(facts, consoleWords({}));

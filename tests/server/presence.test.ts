@@ -91,3 +91,48 @@ describe("who can be heard", () => {
     expect(book.now(kitchen).devices[0]).toMatchObject({ deviceId: "d1", canAlert: false });
   });
 });
+
+describe("several servers of one kitchen", () => {
+  const wren = device("d1", "wren");
+  const told = (book: ReturnType<typeof presenceBook>, atMs: number, agoMs = 0) => [
+    { page: book.page(atMs), agoMs },
+  ];
+
+  test("S2 who is here by another server is here, until that server is gone", () => {
+    const [one, two] = [presenceBook(0), presenceBook(0)];
+    two.came("s1", wren, true);
+    two.heard(wren, 500);
+    expect(one.others(told(two, 1000), 1000)).toBe(true);
+    expect(one.now(EMPTY_KITCHEN).devices).toMatchObject([{ deviceId: "d1", canAlert: true }]);
+    expect(one.others(told(two, 1000), 1500)).toBe(false);
+    expect(one.others([], 2000)).toBe(true);
+    expect(one.now(EMPTY_KITCHEN).devices).toEqual([]);
+  });
+
+  test("S2 a phone that another server heard is lost 10 s after that, though the server died meanwhile", () => {
+    const [one, two] = [presenceBook(0), presenceBook(0)];
+    two.came("s1", wren, true);
+    two.heard(wren, 20_000);
+    one.others(told(two, 21_000, 500), 21_500);
+    one.others([], 24_000);
+    expect([...one.lostPeople(30_000)]).toEqual([]);
+    expect([...one.lostPeople(30_001)]).toEqual(["wren"]);
+  });
+
+  test("S2 a server that joins the others waits for nobody anew", () => {
+    const [one, two] = [presenceBook(0), presenceBook(60_000)];
+    one.came("s1", wren, true);
+    one.heard(wren, 1000);
+    two.heard(wren, 60_000);
+    expect([...two.lostPeople(60_000, ["wren"])]).toEqual([]);
+    two.others(told(one, 60_000), 60_000);
+    expect([...two.lostPeople(60_000, ["wren"])]).toEqual(["wren"]);
+    one.others(told(two, 60_000), 60_000);
+    expect([...one.lostPeople(60_000)]).toEqual(["wren"]);
+  });
+
+  test("S2 what another version tells is passed over", () => {
+    const one = presenceBook(0);
+    expect(one.others([{ page: '{"here":[{"x":1}]}', agoMs: 0 }], 0)).toBe(false);
+  });
+});

@@ -93,6 +93,18 @@ describe("P22 the lead code", () => {
     expect([await later.is("FIRST23456"), await later.is("SECOND2345")]).toEqual([false, true]);
   });
 
+  test("S1 of servers that start at once the first to keep its own counts, and each knows of a renewed one", async () => {
+    const db = openKitchenDb(":memory:");
+    const [one, two] = [
+      await open(db),
+      await openLeadCode(sqliteValues(db), () => "OTHER23456", { isRenewed: false }),
+    ];
+    expect([await one.keep(), await two.keep()]).toEqual([true, false]);
+    expect([await two.is("FIRST23456"), await two.is("OTHER23456")]).toEqual([true, false]);
+    await (await open(db, true)).keep();
+    expect([await two.is("FIRST23456"), await two.is("SECOND2345")]).toEqual([false, true]);
+  });
+
   test("of an older kitchen goes on counting, and is no longer kept as it is", async () => {
     const db = openKitchenDb(":memory:");
     await sqliteValues(db).put({ "lead code": "OLDER23456" });

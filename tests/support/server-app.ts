@@ -10,6 +10,7 @@ import { nanoid } from "nanoid";
 import { type App, type AppDeps, createApp } from "#server/app.ts";
 import type { CrashAt } from "#server/crash-points.ts";
 import type { EventLog } from "#server/log/event-log.ts";
+import type { KitchenStore } from "#server/log/store.ts";
 import { type TrustedProxies, trustedProxies } from "#server/http/connection-limits.ts";
 import { plainCode } from "#server/live/lead-code.ts";
 import type { MqttLogin } from "#server/sensors/mqtt-link.ts";
@@ -35,6 +36,8 @@ export interface ServerOptions {
   /** A free one unless given. */
   port?: number;
   db?: KitchenDb;
+  /** In place of a database of its own. */
+  store?: KitchenStore;
   hands?: HandDriven;
   log?: (log: EventLog) => EventLog;
   nextTurn?: (act: () => void) => void;
@@ -79,7 +82,7 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
   const db = options.db ?? openKitchenDb(":memory:");
   const reports: string[] = [];
   const photosFolder = options.photosFolder ?? join(tmpdir(), `traytide-photos-${nanoid()}`);
-  const store = embeddedStore(db, { app: "test", newId: nanoid, photosFolder });
+  const store = options.store ?? embeddedStore(db, { app: "test", newId: nanoid, photosFolder });
   const app = await createApp({
     ...hands,
     store: { ...store, log: options.log?.(store.log) ?? store.log },

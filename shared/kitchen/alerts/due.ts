@@ -10,7 +10,7 @@ import { peopleAlerts } from "./people.ts";
 import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
 import { awaitsForecast } from "./awaiting.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
@@ -18,13 +18,20 @@ import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 /** An urgent alert sounds again this often until someone acknowledges it, real time. */
 export const SOUND_EVERY_MS = 20_000;
 
-const RULES: readonly { group: AlertGroup; due: (scene: Scene) => AlertFact[] }[] = [
+interface Rule {
+  group: AlertGroup;
+  due: (scene: Scene) => AlertFact[];
+  /** Two servers of a kitchen may find it a little differently. */
+  isByForecasts?: true;
+}
+
+const RULES: readonly Rule[] = [
   { group: "heat", due: heatAlerts },
   { group: "tools", due: toolAlerts },
-  { group: "films", due: filmAlerts },
+  { group: "films", due: filmAlerts, isByForecasts: true },
   { group: "icing", due: icingAlerts },
-  { group: "orders", due: orderAlerts },
-  { group: "air", due: airAlerts },
+  { group: "orders", due: orderAlerts, isByForecasts: true },
+  { group: "air", due: airAlerts, isByForecasts: true },
   { group: "people", due: peopleAlerts },
 ];
 
@@ -37,18 +44,20 @@ export type OnRuleFailed = (group: AlertGroup, error: unknown) => void;
 /**
  * Everything abnormal that needs someone at this moment. Looks at the active alerts as well, so that one matter keeps
  * its key and does not flicker about its threshold. `lostPeople`: whose phone has not been heard from lately. A rule that
- * throws stops no other: the alerts of its group stay as they are, and `onRuleFailed` is called.
+ * throws stops no other: the alerts of its group stay as they are, and `onRuleFailed` is called. Without forecasts, as another server
+ * of the kitchen looks for what goes by them, those alerts stay as they are too.
  */
 export function dueAlerts(
   kitchen: Kitchen,
-  forecasts: Forecasts,
+  forecasts: Forecasts | undefined,
   nowMs: number,
   lostPeople: ReadonlySet<string>,
   onRuleFailed?: OnRuleFailed,
 ): DueAlert[] {
-  const scene: Scene = { kitchen, forecasts, nowMs, lostPeople };
-  return RULES.flatMap(({ group, due }) => {
+  const scene: Scene = { kitchen, forecasts: forecasts ?? NO_FORECASTS, nowMs, lostPeople };
+  return RULES.flatMap(({ group, due, isByForecasts = false }) => {
     const active = Object.values(kitchen.alerts).filter(({ kind }) => definitionOf(kind).group === group);
+    if (isByForecasts && forecasts === undefined) return active;
     let alerts: AlertFact[] = [];
     const others = (): ActiveAlert[] => {
       const keys = new Set(alerts.map(({ key }) => key));

@@ -48,8 +48,8 @@ export function decideAlert(command: AlertCommand, deciding: Deciding): Decision
       });
     }
     case "reconcile-alerts": {
-      const { forecasts, lostPeople = new Set(), onRuleFailed } = deciding;
-      const due = dueAlerts(kitchen, forecasts, nowMs, lostPeople, onRuleFailed);
+      const { forecasts, isOnDuty = true, lostPeople = new Set(), onRuleFailed } = deciding;
+      const due = dueAlerts(kitchen, isOnDuty ? forecasts : undefined, nowMs, lostPeople, onRuleFailed);
       const { raise, change, clear } = reconcileAlerts(kitchen, due);
       return ok([
         ...clear.map((key) => ({ type: "alert-cleared" as const, ...stamp, key })),

@@ -23,6 +23,8 @@ export interface DecideContext {
   /** People whose phone has not been heard for 10 s. */
   lostPeople?: ReadonlySet<string>;
   onRuleFailed?: OnRuleFailed;
+  /** False on a server that leaves alerts that go by forecasts to another of the kitchen's. */
+  isOnDuty?: boolean;
   /** What is wrong with a drawing's shapes: asked by the server alone, since telling takes geometry. */
   drawingFault?: (drawing: Drawing) => DrawingFault | undefined;
 }

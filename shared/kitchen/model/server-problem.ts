@@ -1,6 +1,12 @@
 import type { AlertGroup } from "./alert-kinds.ts";
 
-export type SaveTrouble = "disk-full" | "read-only" | "folder-gone" | "unknown";
+export type SaveTrouble =
+  | "disk-full"
+  | "read-only"
+  | "folder-gone"
+  | "database-away"
+  | "database-read-only"
+  | "unknown";
 
 /** Why a backup could not be made. */
 export type BackupTrouble =

@@ -8,8 +8,10 @@ import { done } from "./server/done.ts";
 import { forecast } from "./server/forecast.ts";
 import { http } from "./server/http.ts";
 import { log } from "./server/log.ts";
+import { move } from "./server/move.ts";
 import { options } from "./server/options.ts";
 import { practice } from "./server/practice.ts";
+import { postgres } from "./server/postgres.ts";
 import { problems } from "./server/problems.ts";
 import { sensors } from "./server/sensors.ts";
 import { verify } from "./server/verify.ts";
@@ -23,8 +25,10 @@ export const server = (format: Formats): Words["server"] => ({
   forecast: forecast(format),
   http: http(format),
   log: log(format),
+  move: move(format),
   options: options(format),
   practice: practice(),
+  postgres: postgres(format),
   problems: problems(),
   restore: restore(format),
   sensors: sensors(format),

@@ -6,6 +6,9 @@ const REMEDIES: Readonly<Record<SaveTrouble, string>> = {
   "disk-full": "Its disk is full: free some space on it.",
   "read-only": "Its data folder cannot be written: make it writable.",
   "folder-gone": "Its data folder was deleted or replaced: put it back and restart the server.",
+  "database-away":
+    "Its database cannot be reached: look at PostgreSQL and the network. It goes on by itself.",
+  "database-read-only": "Its database can only be read: make it writable, or promote its standby.",
   unknown: "Look at its disk and restart it.",
 };
 

@@ -7,6 +7,8 @@ const REMEDIES: Readonly<Record<SaveTrouble, string>> = {
   "disk-full": "Su disco está lleno: libere espacio.",
   "read-only": "No se puede escribir en su carpeta de datos: permita la escritura.",
   "folder-gone": "Se borró o cambió su carpeta de datos: devuélvala y reinicie el servidor.",
+  "database-away": "No llega a su base de datos: revise PostgreSQL y la red. Seguirá solo.",
+  "database-read-only": "Su base de datos solo se puede leer: permita la escritura, o promueva su réplica.",
   unknown: "Revise su disco y reinícielo.",
 };
 
