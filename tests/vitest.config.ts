@@ -48,7 +48,8 @@ export default defineConfig({
           name: "engines",
           environment: "node",
           include: ["tests/e2e/engines/*.test.ts"],
-          testTimeout: 60_000,
+          // Three browsers side by side.
+          testTimeout: 120_000,
           hookTimeout: 120_000,
           expect: { poll: { timeout: 15_000 } },
         },

@@ -18,6 +18,8 @@ export function Menu(props: {
   theme: Theme;
   layout: WallLayout;
   wall: Settings["wall"];
+  /** Nothing keeps this screen from going dark. */
+  goesDark: boolean;
   onLeave(): void;
 }): JSX.Element {
   const words = useWords();
@@ -78,6 +80,9 @@ export function Menu(props: {
           <LanguageButtons />
           <h3>{menu().size}</h3>
           <p>{sizeWords()}</p>
+          <Show when={props.goesDark}>
+            <p>{menu().goesDark}</p>
+          </Show>
           <Choices
             of={[
               { words: menu().leave, does: () => props.onLeave() },

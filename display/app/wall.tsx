@@ -24,7 +24,7 @@ interface WallPorts {
 /** The whole wall on a browser's own ports. */
 export function Wall(props: WallPorts & { language: LanguageChoice; newId: () => string }): JSX.Element {
   const { localStorage } = props.window;
-  createWakeLock(props.window, () => true);
+  const goesDark = createWakeLock(props.window, () => true);
   return (
     <Shell
       window={props.window}
@@ -37,12 +37,21 @@ export function Wall(props: WallPorts & { language: LanguageChoice; newId: () =>
       join={(joining) => (
         <Join {...joining} send={fetchIn(props.window.fetch.bind(props.window), props.language)} />
       )}
-      kitchen={(inKitchen) => <Kitchen {...inKitchen} window={props.window} measure={props.measure} />}
+      kitchen={(inKitchen) => (
+        <Kitchen
+          {...inKitchen}
+          window={props.window}
+          measure={props.measure}
+          goesDark={goesDark() !== undefined}
+        />
+      )}
     />
   );
 }
 
-function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX.Element {
+function Kitchen(
+  props: InKitchen<ScreenSession, SessionStore> & WallPorts & { goesDark: boolean },
+): JSX.Element {
   const { board, session } = props;
   const words = useWords();
   const isOpen = createMemo(
@@ -105,6 +114,7 @@ function Kitchen(props: InKitchen<ScreenSession, SessionStore> & WallPorts): JSX
               theme={theme}
               layout={layout()}
               wall={board.kitchen().settings.wall}
+              goesDark={props.goesDark}
               onLeave={() => props.leave()}
             />
           )}

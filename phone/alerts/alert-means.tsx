@@ -1,4 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
+import { lacksWakeLock } from "#shared/client/screen/wake-lock.ts";
 import type { Words } from "#shared/words/words.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 
@@ -8,14 +9,13 @@ export function alertLimits(
   options: {
     canSound: boolean;
     canVibrate: boolean;
-    isSecure: boolean;
-    hasWakeLock: boolean;
+    lacksWakeLock: ReturnType<typeof lacksWakeLock>;
   },
 ): string[] {
   return [
     ...(options.canSound ? [] : [means.noSound]),
     ...(options.canVibrate ? [] : [means.noVibration]),
-    ...(options.hasWakeLock ? [] : [options.isSecure ? means.noWakeLock : means.plainConnection]),
+    ...(options.lacksWakeLock === undefined ? [] : [means.goesDark[options.lacksWakeLock]]),
     means.locked,
     means.volume,
   ];
@@ -28,8 +28,7 @@ export function AlertMeans() {
     alertLimits(means(), {
       canSound: alarm.canSound(),
       canVibrate: alarm.canVibrate,
-      isSecure: window.isSecureContext,
-      hasWakeLock: "wakeLock" in navigator,
+      lacksWakeLock: lacksWakeLock(window),
     }),
   );
   return (

@@ -21,7 +21,7 @@ export function HeatScreen(props: { number: number }) {
     const tool = board.kitchen().tools[afterId() ?? ""];
     return tool?.use.status === "on" && !hasTrays(board.kitchen(), tool) ? tool : undefined;
   });
-  createWakeLock(window, () => heat() !== undefined);
+  const goesDark = createWakeLock(window, () => heat() !== undefined);
   // Ended, here or by someone else: nothing is left to watch on this screen but the tool, and its holder is asked for it.
   createEffect(
     on(heat, (now, before) => {
@@ -37,7 +37,7 @@ export function HeatScreen(props: { number: number }) {
       <Match when={heat()}>
         {(heat) => (
           <Show when={tray()}>
-            {(tray) => <HeatTimer tray={tray()} heat={heat()} onEnded={setAfterId} />}
+            {(tray) => <HeatTimer tray={tray()} heat={heat()} goesDark={goesDark()} onEnded={setAfterId} />}
           </Show>
         )}
       </Match>

@@ -5,6 +5,7 @@ import { hasReadCaution } from "#shared/kitchen/model/cautions-read.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
 import { heatLimitsOf, layerToSet } from "#shared/kitchen/forecast/heat-limits.ts";
 import type { ToolState, Tray } from "#shared/kitchen/model/state.ts";
+import { lacksWakeLock } from "#shared/client/screen/wake-lock.ts";
 import { Cautions, HeatTitle, Reminder } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
@@ -90,6 +91,9 @@ export function HeatStart(props: { tray: Tray }) {
                   <Show when={limits().hint}>{(hint) => <span>{words().heat.hints[hint()]}</span>}</Show>
                 </p>
               )}
+            </Show>
+            <Show when={lacksWakeLock(window)}>
+              {(why) => <p class="reminder">{words().heat.goesDark[why()]}</p>}
             </Show>
             <button type="button" class="act ember" onClick={() => start(tool)}>
               {hasRead(tool) ? words().heat.start : words().heat.readAndStart}

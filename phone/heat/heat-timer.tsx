@@ -8,11 +8,18 @@ import { FirstAid } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { HeatRing } from "./heat-ring.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
+import type { GoesDark } from "#shared/client/screen/wake-lock.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import { Sheet } from "#phone/ui/sheet.tsx";
 
 /** The heat under way: count up, what to watch, next cookie, stop. */
-export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: string) => void }) {
+export function HeatTimer(props: {
+  tray: Tray;
+  heat: HeatSet;
+  /** Why this phone's screen may go dark over it. */
+  goesDark: GoesDark | undefined;
+  onEnded: (toolId: string) => void;
+}) {
   const { board, words, act, fineMs, timer, toast, closeToast } = usePhone();
   const [spoiling, setSpoiling] = createSignal(false);
   const elapsedS = createMemo(() => Math.max(0, Math.floor((fineMs() - props.heat.lapFromMs) / 1000)));
@@ -101,6 +108,7 @@ export function HeatTimer(props: { tray: Tray; heat: HeatSet; onEnded: (toolId: 
         <Show when={tool()}>
           {(tool) => <span>{words().cautions.coolDown(tool().kind, tool().coolDownMin)}</span>}
         </Show>
+        <Show when={props.goesDark}>{(why) => <span>{heat().goesDark[why()]}</span>}</Show>
         <small>{words().cautions.deferenceShort}</small>
       </section>
       <div class="heat-acts">

@@ -18,18 +18,16 @@ it("what this phone cannot do is said, and what it cannot know is not claimed", 
   const best = alertLimits(ENGLISH.alerts.means, {
     canSound: true,
     canVibrate: true,
-    isSecure: true,
-    hasWakeLock: true,
+    lacksWakeLock: undefined,
   });
   expect(best).toHaveLength(2);
   expect(best.join(" ")).toMatch(/Locked.*cannot alert.*mute switch/);
   const worst = alertLimits(ENGLISH.alerts.means, {
     canSound: false,
     canVibrate: false,
-    isSecure: false,
-    hasWakeLock: false,
+    lacksWakeLock: "plain-connection",
   });
-  expect(worst.join(" ")).toMatch(/No sound yet.*not vibrate.*plain connection/);
+  expect(worst.join(" ")).toMatch(/No sound yet.*cannot vibrate.*plain connection/);
 });
 
 it("a pick-up is typed on the kitchen's clock, whatever the phone's zone", () => {

@@ -209,9 +209,13 @@ export const alerts = (format: Formats) => {
       title: "Alerts on this phone",
       soundOn: "Sound is on: this page can be heard now.",
       noSound: "No sound yet: tap anywhere to let this phone sound.",
-      noVibration: "This phone does not vibrate for a web page.",
-      noWakeLock: "This phone lets no page keep its screen awake.",
-      plainConnection: "On this plain connection the page cannot keep the screen awake.",
+      noVibration: "This browser cannot vibrate: it alerts by sound alone. Keep the volume up.",
+      goesDark: {
+        "no-lock":
+          "This browser cannot keep the screen awake: set the phone to lock later, or touch it now and then during heat.",
+        "plain-connection":
+          "On this plain connection the page cannot keep the screen awake: set the phone to lock later, or ask for the kitchen's https address.",
+      },
       locked: "Locked, or with another app in front, it cannot alert: the wall and other phones will.",
       volume: "A mute switch or a low volume cannot be seen from here: check them.",
       tryIt: "Try the sound",

@@ -88,6 +88,15 @@ export const heat = (format: Formats) => {
     heatOnHint: (cookie: number) => `cookie ${cookie}'s clock starts`,
     heatIsOn: (cookie: number) => `Heat on cookie ${cookie}`,
     nextUp: (cookie: number) => `Cookie ${cookie}: flood it if it is not, then tap “Heat on”.`,
+    /** Of the phone that times a heat: why its screen may go dark, and what to do. */
+    goesDark: {
+      "no-lock":
+        "This browser cannot keep the screen awake: touch it now and then. Once dark, it cannot alert you.",
+      "plain-connection":
+        "On this plain connection the screen may go dark: touch it now and then. Once dark, it cannot alert you.",
+      refused:
+        "This phone may let its screen go dark, as when its battery is low: touch it now and then. Once dark, it cannot alert you.",
+    },
     noClock: "No clock runs. Point hot air at no icing until then.",
     /** Before the heat starts, and while hot air is on a cookie. */
     heldStill: (heldTooLongS: number) =>

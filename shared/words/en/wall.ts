@@ -123,6 +123,8 @@ export const wall = (format: Formats) => {
       themes: { auto: "by opening hours", day: "day", night: "night" },
       language: "Language",
       size: "Size",
+      goesDark:
+        "This browser does not keep the screen awake here: switch off sleep and the screen saver in the device's settings.",
       leave: "Leave this kitchen",
       sizeIs: (diagonalCm: number, farthestM: number) =>
         `Laid out for a ${diagonalCm} cm screen and a reader ${farthestM} m away. A lead changes both on a phone: Room, Kitchen.`,

@@ -209,9 +209,13 @@ export const alerts = (format: Formats): Words["alerts"] => {
       title: "Alertas en este teléfono",
       soundOn: "El sonido está activo: esta página ya se puede oír.",
       noSound: "Aún sin sonido: toque en cualquier parte para que este teléfono suene.",
-      noVibration: "Este teléfono no vibra para una página web.",
-      noWakeLock: "Este teléfono no deja que una página mantenga la pantalla encendida.",
-      plainConnection: "Con esta conexión simple la página no puede mantener la pantalla encendida.",
+      noVibration: "Este navegador no puede vibrar: solo avisa con sonido. Deje el volumen alto.",
+      goesDark: {
+        "no-lock":
+          "Este navegador no puede mantener la pantalla encendida: haga que el teléfono se bloquee más tarde, o tóquelo de vez en cuando durante el calor.",
+        "plain-connection":
+          "Con esta conexión simple la página no puede mantener la pantalla encendida: haga que el teléfono se bloquee más tarde, o pida la dirección https de la cocina.",
+      },
       locked:
         "Bloqueado o con otra aplicación delante no puede avisar: lo harán la pantalla mural y otros teléfonos.",
       volume: "Desde aquí no se ve si está en silencio o con poco volumen: revíselo.",

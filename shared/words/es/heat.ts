@@ -88,6 +88,14 @@ export const heat = (format: Formats): Words["heat"] => {
     heatOnHint: (cookie) => `arranca el reloj de la galleta ${cookie}`,
     heatIsOn: (cookie) => `Calor sobre la galleta ${cookie}`,
     nextUp: (cookie) => `Galleta ${cookie}: rellénela si falta y toque «Poner calor».`,
+    goesDark: {
+      "no-lock":
+        "Este navegador no puede mantener la pantalla encendida: tóquela de vez en cuando. Apagada no puede avisarle.",
+      "plain-connection":
+        "Con esta conexión simple la pantalla puede apagarse: tóquela de vez en cuando. Apagada no puede avisarle.",
+      refused:
+        "Este teléfono puede apagar la pantalla, por ejemplo con poca batería: tóquela de vez en cuando. Apagada no puede avisarle.",
+    },
     noClock: "Ningún reloj corre. Hasta entonces no apunte el aire caliente al glaseado.",
     heldStill: (heldTooLongS) =>
       `Quieto sobre un punto, el glaseado se calienta demasiado en ${stopwatch(heldTooLongS)}: manténgalo en movimiento.`,

@@ -122,6 +122,8 @@ export const wall = (format: Formats): Words["wall"] => {
       themes: { auto: "según el horario", day: "día", night: "noche" },
       language: "Idioma",
       size: "Tamaño",
+      goesDark:
+        "Aquí este navegador no mantiene la pantalla encendida: desactive el reposo y el protector de pantalla en los ajustes del aparato.",
       leave: "Salir de esta cocina",
       sizeIs: (diagonalCm, farthestM) =>
         `Pensado para una pantalla de ${diagonalCm} cm y un lector a ${format.number(farthestM, 1)} m. Un responsable cambia ambos en un teléfono: Sala, Cocina.`,

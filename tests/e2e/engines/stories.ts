@@ -127,13 +127,14 @@ function stories(open: () => Promise<Engine>): void {
     expect((await logged(lead, "flooded")).map(({ trayId }) => trayId)).toEqual(["t1"]);
   });
 
-  it("H1 H16 H30 H42 heat: cautions and its stop-by first, a clock that counts up, an end, and the tool asked for", async () => {
+  it("H16 H30 H42 C51 heat: cautions and stop-by, a clock that counts up, an end, the tool asked for, what the engine lacks", async () => {
     const lead = await kitchen().setUp(1);
     const wall = await kitchen().wall();
     const phone = await kitchen().phone("Wren");
     await phone.find(part(".tray-card"));
     await phone.goTo(`${phone.origin}/phone/#/t/1`);
     await phone.tap(clockButton);
+    await phone.find(part(".toast", "Tray 1 clock started"));
     await phone.tap(button("Heat-set"));
     await phone.tap(button("Hot air 1"));
     await phone.find(part(".cautions .deference"));
@@ -146,6 +147,13 @@ function stories(open: () => Promise<Engine>): void {
     await expect.poll(async () => seconds(await phone.find(clock))).toBeGreaterThanOrEqual(startS + 3);
     expect(await phone.find(part("main"))).toMatch(/stop by \d+:\d\d/i);
 
+    // A page that was thrown away counts on; the screen is kept awake by the next tap at the latest, where WebKit wants one.
+    await phone.reload();
+    await expect.poll(async () => seconds(await phone.find(clock))).toBeGreaterThan(startS + 3);
+    await phone.tap(clock);
+    expect(await phone.page.evaluate(`"wakeLock" in navigator`)).toBe(true);
+    await expect.poll(() => phone.find(part(".heat-panel"))).not.toContain("Once dark");
+
     await phone.tap(button("Set: next cookie"));
     await phone.tap(button("Set to the touch: stop"));
     await phone.tap(button("Off and on its stand"));
@@ -153,6 +161,13 @@ function stories(open: () => Promise<Engine>): void {
     await expect
       .poll(async () => (await logged(lead, "heat-set-ended", "tool-switched-off")).map(({ type }) => type))
       .toEqual(["heat-set-ended", "tool-switched-off"]);
+
+    // What this engine lacks is said in Room, and nothing else.
+    await phone.goTo(`${phone.origin}/phone/#/room`);
+    const room = await phone.find(part("main", "Alerts on this phone"));
+    const has = (what: string): Promise<unknown> => phone.page.evaluate(`"${what}" in navigator`);
+    expect(room.includes("This browser cannot vibrate")).toBe(!(await has("vibrate")));
+    expect(room.includes("cannot keep the screen awake")).toBe(!(await has("wakeLock")));
     await expectNoComplaints(wall, phone);
   });
 }

@@ -69,7 +69,7 @@ function listen(): true {
 const WAIT_MS = 20_000;
 const LOOK_MS = 50;
 /** What has not moved for so long is taken to stand still. */
-const STILL_MS = 100;
+const STILL_MS = 200;
 
 /** A page as someone uses it: they look for a thing by its words, wait for it, tap it and type. */
 export interface EngineScreen {
