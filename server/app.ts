@@ -202,6 +202,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   service.onReplaced(() => {
     forecaster.startOver();
     gateway.replaced();
+    void forgetGone(cutOff);
   });
   await store.shared?.follow(() => presence.page(deps.monotonicMs()), {
     stands: service.stands,

@@ -28,6 +28,15 @@ const PresencePage = v.object({
   ),
   couldAlert: v.array(v.object({ personId: PersonId, deviceId: v.string(), agoMs: ago })),
 });
+/** Undefined where it is a page of another version. */
+function readPage(page: string): v.InferOutput<typeof PresencePage> | undefined {
+  try {
+    return v.parse(PresencePage, JSON.parse(page));
+  } catch {
+    return undefined;
+  }
+}
+
 type Here = v.InferOutput<typeof PresencePage>["here"][number];
 
 /** Who can be heard: fed by the socket edge, in milliseconds of a clock that only goes forward. */
@@ -132,9 +141,8 @@ export function presenceBook(openedMs: number): PresenceBook {
     others: (pages, atMs) => {
       const before = JSON.stringify(elsewhere);
       elsewhere = pages.flatMap(({ page, agoMs }) => {
-        const { output: told, success } = v.safeParse(PresencePage, JSON.parse(page));
-        // A server of another version.
-        if (!success) return [];
+        const told = readPage(page);
+        if (told === undefined) return [];
         const writtenMs = atMs - agoMs;
         sinceMs = Math.min(sinceMs, writtenMs - told.openedAgoMs);
         for (const { personId, deviceId, agoMs } of told.couldAlert)

@@ -11,8 +11,9 @@ import { fromPostgres, intoPostgres } from "./postgres-kitchen.ts";
 /** Where a kitchen is kept: a data folder, or PostgreSQL. */
 export type Place = { folder: string } | { postgres: PostgresAddress };
 
-export const placeOf = (text: string, kitchen?: string): Place =>
-  isPostgres(text) ? { postgres: postgresAddress(text, kitchen) } : { folder: resolve(text) };
+/** Folders are meant from `base`. */
+export const placeOf = (text: string, kitchen?: string, base = "."): Place =>
+  isPostgres(text) ? { postgres: postgresAddress(text, kitchen) } : { folder: resolve(base, text) };
 
 export const sayPlace = (place: Place): Say =>
   "folder" in place

@@ -21,6 +21,16 @@ describe("the command line and the environment", () => {
     expect(readOptions(["--practice", "--speed=600"], {}).speed).toBe(600);
   });
 
+  test("S4 PostgreSQL in place of the data folder, but not for practice", () => {
+    const env = { TRAYTIDE_DB: "postgres://me@db/bakery", TRAYTIDE_KITCHEN: "north" };
+    expect(readOptions([], env).postgres).toMatchObject({ shown: "db:5432/bakery", kitchen: "north" });
+    expect(readOptions(["--practice"], env).postgres).toBeUndefined();
+    expect(() => readOptions([], { ...env, TRAYTIDE_KITCHEN: "North kitchen" })).toThrow(
+      /TRAYTIDE_KITCHEN must/,
+    );
+    expect(() => readOptions([], { TRAYTIDE_DB: "" })).toThrow(/TRAYTIDE_DB must/);
+  });
+
   test("names are lower case, apart by commas or spaces", () => {
     expect(readOptions([], { TRAYTIDE_HOSTS: "Kitchen.example, tray" }).hosts).toEqual([
       "kitchen.example",
