@@ -84,6 +84,7 @@ const tallies = [
   step("Lint", () => run(NPM, "run", "--silent", "lint") === 0),
   step("Build", () => run(NPM, "run", "--silent", "build", "--", "-l", "warn") === 0),
   suite("The core, the server and the parts of the screens", 2, "node", "screens"),
+  suite("Three servers on one PostgreSQL, killed again and again", 1, "proof"),
   // By itself: a browser on a busy machine makes both of them late.
   suite("The screens in a browser", 1, "e2e"),
   suite("The same stories in each browser engine", 3, "engines"),

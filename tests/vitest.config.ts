@@ -57,6 +57,15 @@ export default defineConfig({
       {
         root,
         test: {
+          // Several servers, a database and sixty screens: by itself, as it measures.
+          name: "proof",
+          environment: "node",
+          include: ["tests/proof/*.test.ts"],
+        },
+      },
+      {
+        root,
+        test: {
           // Tests that mostly wait for time to pass: they wait side by side.
           name: "waits",
           environment: "node",

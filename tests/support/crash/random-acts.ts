@@ -4,10 +4,13 @@ import type { SyncPhone } from "./sync-phone.ts";
 type Draw = () => number;
 const pick = <One>(draw: Draw, from: readonly One[]): One => from[Math.floor(draw() * from.length)] as One;
 
-/** An act on a tray of the crash kitchen, or on the kitchen; some make sense and some do not. */
+/** An act on a tray named "t…", or on the kitchen; some make sense and some do not. */
 function anyAct(draw: Draw, phone: SyncPhone): CommandInput {
   const { trays } = phone.kitchen();
-  const trayId = pick(draw, Object.keys(trays));
+  const trayId = pick(
+    draw,
+    Object.keys(trays).filter((id) => id.startsWith("t")),
+  );
   const history = trays[trayId ?? ""]?.history ?? [];
   const placeId = pick(draw, ["rack-a", "rack-b"]);
   const acts: readonly (() => object)[] = [
