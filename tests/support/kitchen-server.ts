@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { JoinAnswer } from "#shared/protocol/join.ts";
@@ -29,11 +29,13 @@ export interface KitchenServer {
   kill: () => Promise<void>;
   /** On the same data folder and port. */
   restart: () => Promise<void>;
+  /** What its folder held, on another folder and port. */
+  startSpare: () => Promise<void>;
   close: () => Promise<void>;
 }
 
 export async function openKitchenServer(args: readonly string[] = []): Promise<KitchenServer> {
-  const folder = mkdtempSync(join(tmpdir(), "traytide-test-"));
+  let folder = mkdtempSync(join(tmpdir(), "traytide-test-"));
   const start = (port: string): Promise<ServerProcess> =>
     startProcess(folder, { args, env: { NODE_ENV: "production", PORT: port, TRAYTIDE_HOSTS: KITCHEN_HOST } });
   let server = await start("0");
@@ -64,6 +66,13 @@ export async function openKitchenServer(args: readonly string[] = []): Promise<K
     },
     async restart() {
       server = await start(String(server.port));
+    },
+    async startSpare() {
+      const other = mkdtempSync(join(tmpdir(), "traytide-test-"));
+      cpSync(folder, other, { recursive: true });
+      rmSync(folder, { recursive: true });
+      folder = other;
+      server = await start("0");
     },
     async close() {
       await server.end("SIGKILL");
