@@ -25,7 +25,7 @@ const SCREENS = 60;
 /** Of them phones that people tap; the others are walls. */
 const PHONES = 12;
 const TRAYS = 40;
-const TOOLS = 8;
+const TOOLS = 10;
 const HEAT_TRAYS = 60;
 const COMMANDS_A_S = 30;
 const QUIET_S = 8;
@@ -136,11 +136,8 @@ async function quietSpell(title: string, screens: Screens): Promise<string[]> {
   ];
 }
 
-const lines: string[] = [`seed ${SEED}`];
-const say = (line: string): void => {
-  lines.push(line);
-  console.log(line);
-};
+const say = (line: string): void => console.log(line);
+say(`seed ${SEED}`);
 
 test("one embedded server, to compare with", async () => {
   const server = fleetServer(await quietPort(draw), { TRAYTIDE_DATA: join(folder, "embedded") });
@@ -173,9 +170,10 @@ test("S1 S6 three servers, killed ten times, and their PostgreSQL twice: nothing
   ends.push(balancer.close);
   const screens = await furnish(servers[0]!.port, `http://127.0.0.1:${balancer.port}`);
   ends.push(screens.close);
+  const heats = runHeats(screens.all[0]!, screens, { tools: TOOLS, trays: HEAT_TRAYS });
+  ends.push(heats.stop);
   for (const line of await quietSpell("three servers on PostgreSQL", screens)) say(line);
 
-  const heats = runHeats(screens.all[0]!, screens, TOOLS);
   const stop = tapAll(screens);
   const liveAgain: number[] = [];
   const savedAgain: number[] = [];

@@ -14,18 +14,23 @@ export interface Heats {
   stop: () => void;
 }
 
-const EVERY_MS = 4000;
+const EVERY_MS = 3000;
 /** How long an alarm stands before someone ends the heat. */
 const STANDS_MS = 6000;
 
-/** Tools "heat-1" … and trays "h1" … of the kitchen are used up in turn by this person's phone. */
-export function runHeats(phone: SyncPhone, screens: Screens, tools: number): Heats {
+/** Tools "heat-1" … in turn, and trays "h1" … used up one by one, by this person's phone. */
+export function runHeats(
+  phone: SyncPhone,
+  screens: Screens,
+  { tools, trays }: { tools: number; trays: number },
+): Heats {
   const started: { startId: string; trayId: string; dueMs?: number; isEnded?: true }[] = [];
   const clockToMonotonic = (kitchenMs: number): number =>
     performance.now() + (kitchenMs - phone.link.kitchenNow().nowMs);
 
   function begin(): void {
     const k = started.length;
+    if (k === trays) return;
     const trayId = `h${k + 1}`;
     phone.act({ type: "flooded", trayId: asId(trayId), acceptRisk: true });
     const { commandId } = phone.act({
