@@ -48,7 +48,11 @@ export function readOptions(
     dev: { type: "boolean", default: false },
     name: { type: "string" },
   });
-  const localHost = localHostFrom(values.name, env["TRAYTIDE_NAME"], values.practice);
+  const localHost = localHostFrom(
+    values.name,
+    env["TRAYTIDE_NAME"],
+    values.practice || env["TRAYTIDE_DB"] !== undefined,
+  );
   const stray = values.practice ? undefined : PRACTICE_ONLY.find((name) => values[name] !== undefined);
   if (stray !== undefined) throw new WordedError(({ server }) => server.options.practiceOnly(`--${stray}`));
   const joinCode = env["TRAYTIDE_JOIN_CODE"];
@@ -84,13 +88,16 @@ export function readOptions(
 const USUAL_NAME = "traytide";
 const NO_NAME = "off";
 
-/** The kitchen's host name: the option's, else the environment's, else the usual one. A practice kitchen takes none from a real one. */
+/**
+ * The kitchen's host name: the option's, else the environment's, else the usual one. None unless told in a practice kitchen, which
+ * would take it from a real one, and with PostgreSQL, where several servers would contend for it.
+ */
 function localHostFrom(
   option: string | undefined,
   inEnv: string | undefined,
-  isPractice: boolean,
+  isUnnamed: boolean,
 ): string | undefined {
-  const given = option ?? inEnv ?? (isPractice ? NO_NAME : USUAL_NAME);
+  const given = option ?? inEnv ?? (isUnnamed ? NO_NAME : USUAL_NAME);
   const name = given.toLowerCase().replace(/\.local$/, "");
   if (name === NO_NAME) return undefined;
   if (/^[a-z\d]([a-z\d-]{0,61}[a-z\d])?$/.test(name)) return `${name}.local`;

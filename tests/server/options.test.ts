@@ -38,7 +38,7 @@ describe("the command line and the environment", () => {
     ]);
   });
 
-  test("the kitchen's name is the option's, else the environment's, else traytide; practice takes none", () => {
+  test("the kitchen's name is the option's, else the environment's, else traytide; practice and PostgreSQL take none", () => {
     expect(readOptions([], {}).localHost).toBe("traytide.local");
     expect(readOptions([], { TRAYTIDE_NAME: "Bakery" }).localHost).toBe("bakery.local");
     expect(readOptions(["--name", "oven-2.local"], { TRAYTIDE_NAME: "bakery" }).localHost).toBe(
@@ -46,6 +46,9 @@ describe("the command line and the environment", () => {
     );
     expect(readOptions(["--name", "off"], {}).localHost).toBeUndefined();
     expect(readOptions(["--practice"], {}).localHost).toBeUndefined();
+    const shared = { TRAYTIDE_DB: "postgres://traytide@db/traytide" };
+    expect(readOptions([], shared).localHost).toBeUndefined();
+    expect(readOptions(["--name", "north"], shared).localHost).toBe("north.local");
   });
 
   test.each([
