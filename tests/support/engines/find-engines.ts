@@ -77,10 +77,11 @@ function named(word: string): EngineName {
 export function installEngines(asked: string | undefined): string[] {
   const packages = packagesOf(findEngines(asked).missing);
   if (packages.length > 0) installPackages(...packages);
-  return findEngines(asked).missing.map(
-    (name) => `Not tested in ${name}: install ${packagesOf([name]).join(" and ")} (Debian's names)`,
-  );
+  return findEngines(asked).missing.map(installHint);
 }
+
+export const installHint = (name: EngineName): string =>
+  `Not tested in ${name}: install ${packagesOf([name]).join(" and ")} (Debian's names)`;
 
 const packagesOf = (names: readonly EngineName[]): string[] =>
   names.flatMap((name) => (name === "chromium" ? [] : PACKAGES[name]));

@@ -43,10 +43,35 @@ function look({ css, words, isExact = false, isLabel = false }: Sought): Seen | 
     };
     if (!isClear(middle())) target.scrollIntoView({ block: "center" });
     const at = middle();
+    Object.assign(globalThis, { lookedFor: target });
     const isOpen = !target.matches(":disabled, [aria-disabled='true']");
     return { ...at, text, isReady: isOpen && isClear(at) };
   }
   return null;
+}
+
+const TAP = ["pointerdown", "touchstart", "mousedown", "pointerup", "touchend", "mouseup", "click"];
+
+/**
+ * Runs in the page. What is about to be tapped may move before the tap arrives, as when a toast goes: until `lift` a tap that
+ * lands beside what was last looked for does nothing.
+ */
+function aim(types: readonly string[]): true {
+  const target = Reflect.get(globalThis, "lookedFor") as Element;
+  let isMissed = false;
+  const onTap = (event: Event): void => {
+    if (target.contains(event.target as Node)) return;
+    isMissed = true;
+    event.stopImmediatePropagation();
+    event.preventDefault();
+  };
+  for (const type of types) addEventListener(type, onTap, { capture: true, passive: false });
+  const lift = (): boolean => {
+    for (const type of types) removeEventListener(type, onTap, { capture: true });
+    return isMissed;
+  };
+  Object.assign(globalThis, { lift });
+  return true;
 }
 
 /** Notes from now on what the page throws or says as an error, broken content rules among it. */
@@ -119,14 +144,18 @@ export function engineScreen(page: EnginePage): EngineScreen {
     },
     find: (sought) => until(`no ${named(sought)}`, async () => (await seen(sought))?.text),
     async tap(sought) {
-      const { x, y } = await until(`no ${named(sought)} to tap`, async () => {
+      await until(`no ${named(sought)} to tap`, async () => {
         const before = await seen(sought);
         if (before?.isReady !== true) return undefined;
         await sleep(STILL_MS);
         const now = await seen(sought);
-        return now?.isReady === true && now.x === before.x && now.y === before.y ? now : undefined;
+        if (now?.isReady !== true || now.x !== before.x || now.y !== before.y) return undefined;
+        await run(aim.toString(), TAP);
+        await page.tapAt(now.x, now.y);
+        // A page that the tap led away from was hit.
+        const isMissed = await page.evaluate("globalThis.lift?.()").catch(() => false);
+        return isMissed === true ? undefined : true;
       });
-      await page.tapAt(x, y);
     },
     async type(label, text) {
       await screen.tap(field(label));
