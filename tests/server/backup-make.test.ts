@@ -62,7 +62,9 @@ describe("B1 a backup", () => {
         const note = `note ${taps} ${"x".repeat(taps % 90)}`;
         const command = { type: "report-problem", commandId: `tap-${taps}`, trayId: `t${(taps % 40) + 1}` };
         const { status } = await server.command(token, { ...command, problem: "dented", count: 1, note });
-        if (status !== 200 && status !== 409) throw new Error(`a tap was answered ${status}`);
+        // More in a minute than one address may ask.
+        if (status === 429) await new Promise((resolve) => setTimeout(resolve, 100));
+        else if (status !== 200 && status !== 409) throw new Error(`a tap was answered ${status}`);
       }
     };
     const all = Promise.all(Array.from({ length: 8 }, tap));
