@@ -1,9 +1,7 @@
 import { existsSync } from "node:fs";
 import { installPackages } from "../install-packages.ts";
-import { openChromium } from "./chromium.ts";
 import { type Engine, type EngineName, ENGINES } from "./engine.ts";
-import { openFirefox } from "./firefox.ts";
-import { openWebKit, type WebKitPaths } from "./webkit.ts";
+import type { WebKitPaths } from "./webkit.ts";
 
 /** Debian's packages beside Chromium's; named as well in what is said of an engine that is missing. */
 const PACKAGES: Readonly<Record<Exclude<EngineName, "chromium">, readonly string[]>> = {
@@ -36,15 +34,16 @@ const firefox = (): string | undefined =>
     "C:\\Program Files\\Mozilla Firefox\\firefox.exe",
   );
 
+/** Each brings a library of its own: loaded only where that engine is opened. */
 const openers: Readonly<Record<EngineName, () => (() => Promise<Engine>) | undefined>> = {
-  chromium: () => openChromium,
+  chromium: () => async () => (await import("./chromium.ts")).openChromium(),
   webkit() {
     const paths = webKit();
-    return paths && (() => openWebKit(paths));
+    return paths && (async () => (await import("./webkit.ts")).openWebKit(paths));
   },
   firefox() {
     const path = firefox();
-    return path === undefined ? undefined : () => openFirefox(path);
+    return path === undefined ? undefined : async () => (await import("./firefox.ts")).openFirefox(path);
   },
 };
 
