@@ -18,7 +18,7 @@ const [measure, setMeasure] = createSignal<MeasureEm>(measureIn(document, FONT))
 // Measured anew once the font has come: until then the browser's own stands in.
 void document.fonts.load(`700 100px ${FONT}`).then(() => setMeasure(() => measureIn(document, FONT)));
 
-const language = await startLanguage(window);
+const language = await startLanguage(window, "whole");
 render(
   () => <Wall window={window} language={language} newId={nanoid} measure={measure} />,
   document.querySelector("#wall")!,

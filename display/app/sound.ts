@@ -3,7 +3,7 @@ import type { Board } from "#shared/client/screen/board.ts";
 import { createSounder } from "#shared/client/screen/sounder.ts";
 import { createSpeaker, type Speaker } from "#shared/client/screen/speaker.ts";
 import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
-import { forScreen } from "#shared/kitchen/alerts/due.ts";
+import { forScreen } from "#shared/kitchen/alerts/shown.ts";
 
 /** The wall's sound: its loudspeaker, as loud as it was set on this screen. */
 export interface Sound extends Pick<Speaker, "canSound" | "arm"> {

@@ -5,6 +5,7 @@ import { sessionShelf } from "#shared/client/screen/joining.ts";
 import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
 import { type InKitchen, type SessionStore, Shell } from "#shared/client/screen/shell.tsx";
 import { createTheme } from "#shared/client/screen/theme.ts";
+import { WHOLE_DECIDER } from "#shared/client/screen/whole-decider.ts";
 import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
 import { openLive } from "#shared/client/sync/socket.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
@@ -31,6 +32,7 @@ export function Wall(props: WallPorts & { language: LanguageChoice; newId: () =>
       language={props.language}
       shelf={sessionShelf<ScreenSession>(localStorage, "traytide.wall")}
       open={(token) => openLive("", token)}
+      decider={() => WHOLE_DECIDER}
       timer={browserTimer(props.window, () => Date.now())}
       store={() => outboxStore(localStorage)}
       newId={props.newId}

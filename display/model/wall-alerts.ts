@@ -1,5 +1,5 @@
 import type { PersonId } from "#shared/ids.ts";
-import { forScreen } from "#shared/kitchen/alerts/due.ts";
+import { forScreen } from "#shared/kitchen/alerts/shown.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

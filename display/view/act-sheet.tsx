@@ -5,7 +5,6 @@ import type { Board } from "#shared/client/screen/board.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { trayCookie } from "#shared/kitchen/tray/cookie-picture.ts";
@@ -117,10 +116,9 @@ export function ActSheet(props: {
     props.person.tapped();
     const input = { ...answer.input, ...(doneBy !== undefined && { doneBy }) };
     const takesRisk = input.type === "start-flooding" || input.type === "flooded" || input.type === "pack";
-    const before = props.board.kitchen();
     const acted = props.board.act(acceptRisk && takesRisk ? { ...input, acceptRisk } : input);
     if (!acted.ok) return void setRefused({ answer, refusal: acted.refusal });
-    const undo = undoOf({ ...input, commandId: acted.commandId }, before);
+    const { undo } = acted;
     const said = [counting()?.words, answer.words].filter((part) => part !== undefined).join(", ");
     props.onDone({
       words: words().wall.sheet.done(tray()?.number ?? 0, said.toLowerCase()),
@@ -157,7 +155,7 @@ export function ActSheet(props: {
               </h2>
               <TrayLine board={props.board} tray={tray()} />
               <Show when={stillHotUntilMs(props.board.kitchen(), tray(), props.board.nowMs())}>
-                {(untilMs) => <b>{words().cautions.hotTray(untilMs())}</b>}
+                {(untilMs) => <b>{words().trays.hot(untilMs())}</b>}
               </Show>
               <Show when={refused()}>{(no) => <b>{words().refusals.say(no().refusal.fact)}</b>}</Show>
               <Show when={asksWho()}>

@@ -122,13 +122,13 @@ function Tile(props: { tile: ReadyTile; view: WallView }): JSX.Element {
   });
   /** How long it has waited; of one to start by when, where that may be promised. */
   const wait = createMemo(() => {
-    const { wall, plan, format } = words();
+    const { wall, trays, format } = words();
     const { is, sinceMs, planned, waitsLong } = tile();
     const nowMs = props.view.nowMs();
     if (is === "to start") {
       const byMs = planned?.startByMs;
       if (byMs === undefined || props.view.isStale()) return wall.ready.toStart;
-      return byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
+      return byMs - nowMs < MIN_MS ? trays.startNow : trays.startBy(byMs, nowMs);
     }
     if (props.view.isStale()) return undefined;
     const waitMin = Math.floor((nowMs - sinceMs) / MIN_MS);

@@ -1,6 +1,6 @@
 import { Show, createMemo } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import { AlertCards } from "./alert-card.tsx";
 import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
@@ -12,7 +12,7 @@ const SHOWN_OVER_HEAT = 2;
 
 /** Over a heat's clock: other trays' heat and what else is urgent, a line each, above the page. Room lists them all by itself. */
 export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
-  const { words } = usePhone();
+  const { words } = useFirst();
   const moreWords = createMemo(() => {
     const left = props.alerts.slice(SHOWN_OVER_HEAT);
     return words().alerts.moreOf(left.length, trayRuns(left));
@@ -31,7 +31,7 @@ export function AlertsOverHeat(props: { alerts: readonly ActiveAlert[] }) {
 
 /** On the page: what is not urgent, and in one line what was seen already, unless that is pinned above it. */
 export function AlertBar(props: { alerts: readonly ActiveAlert[] }) {
-  const { words } = usePhone();
+  const { words } = useFirst();
   const prompts = createMemo(() =>
     props.alerts.filter((alert) => !isSeen(alert) && alert.class !== "urgent"),
   );

@@ -1,8 +1,8 @@
 import { createMemo, For, type JSX, Show } from "solid-js";
-import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { mayPutOff, phoneActOf } from "#shared/kitchen/model/active-alert.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 
 /** By their keys, so that a card stays itself while its alert changes; `card` shows one, else it is a card or a line. */
 export function AlertCards(props: {
@@ -27,7 +27,7 @@ export function AlertCards(props: {
 
 /** `isLine`: tray, what to do, clock and Seen; a tap on its words opens the rest where `onWords` is given. */
 export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords?: () => void }) {
-  const { board, act, words } = usePhone();
+  const { board, act, words } = useFirst();
   const acknowledged = (): boolean => props.alert.acknowledged !== undefined;
   const text = createMemo(() => wordAlert(words(), board.kitchen(), props.alert));
   /** A line has room for no more, and what is urgent is to be done first and understood then. */
@@ -44,9 +44,8 @@ export function AlertCard(props: { alert: ActiveAlert; isLine?: boolean; onWords
     const other = isActFirst() ? what : act;
     return [act === what ? todo : `${other}. ${todo}`, ...(isMine ? [] : where)].join(" · ");
   };
-  const leftOn = () => (definitionOf(props.alert.kind).phoneAct === "tool" ? props.alert.toolId : undefined);
-  const asking = () =>
-    definitionOf(props.alert.kind).phoneAct === "device" ? props.alert.deviceId : undefined;
+  const leftOn = () => (phoneActOf(props.alert) === "tool" ? props.alert.toolId : undefined);
+  const asking = () => (phoneActOf(props.alert) === "device" ? props.alert.deviceId : undefined);
   const where = (number: number): string =>
     board.kitchen().trays[props.alert.trayId ?? ""]?.status.stage === "heat-set"
       ? `#/t/${number}/heat`

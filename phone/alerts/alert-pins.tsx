@@ -1,6 +1,6 @@
 import { Show, createMemo, createSignal } from "solid-js";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import { AlertCard, AlertCards } from "./alert-card.tsx";
 import { isSeen, trayRuns } from "./alerts-shown.ts";
 import { SeenAlerts } from "./seen-alerts.tsx";
@@ -13,7 +13,7 @@ const MOST_LINES = 2;
  * opens by a tap on its words; beyond two a count opens the rest.
  */
 export function AlertPins(props: { alerts: readonly ActiveAlert[]; isRoom: boolean }) {
-  const { words } = usePhone();
+  const { words } = useFirst();
   const [opened, setOpened] = createSignal<string>();
   const [isLong, setLong] = createSignal(false);
   const urgent = createMemo(() => props.alerts.filter((alert) => alert.class === "urgent"));

@@ -2,11 +2,11 @@ import { createEffect, createMemo, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import { createSounder } from "#shared/client/screen/sounder.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
-import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
-import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
+import { forPerson, isShown } from "#shared/kitchen/alerts/shown.ts";
 import { sayNumbers } from "#shared/words/tray-numbers.ts";
-import { isOfHeat } from "#phone/heat/heat-words.ts";
-import { usePhone } from "#phone/app/phone.tsx";
+import { isOfHeat } from "#shared/kitchen/model/active-alert.ts";
+import { laterThing } from "#phone/app/later.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 
 const RANK = { urgent: 0, prompt: 1, note: 2 } as const;
 export const isSeen = ({ acknowledged }: ActiveAlert): boolean => acknowledged !== undefined;
@@ -20,18 +20,22 @@ export const trayRuns = (alerts: readonly ActiveAlert[]): string =>
     MOST_RUNS,
   );
 
+/** What a phone warns of by itself: no heat begins on one before this is here. */
+const offline = laterThing(async () => (await import("#shared/kitchen/alerts/offline.ts")).offlineAlerts);
+
 /**
  * What is abnormal and for this person, the most urgent first; heard as well. Over a heat timer (`heatOf`: of which tray)
  * only what is urgent elsewhere, and other trays' heat: the timer itself says what is wrong with its own tray.
  */
 export function createShownAlerts(heatOf: Accessor<number | undefined>): Accessor<ActiveAlert[]> {
-  const { board, alarm } = usePhone();
+  const { board, alarm } = useFirst();
   // The server carries the alarms. When nothing is heard from it, this phone warns of its holder's heat by itself.
-  const alerts = createMemo(() =>
-    board.connection().is === "live"
+  const alerts = createMemo(() => {
+    const offlineAlerts = board.connection().is === "live" ? undefined : offline.thing();
+    return offlineAlerts === undefined
       ? Object.values(board.kitchen().alerts)
-      : offlineAlerts(board.kitchen(), board.me.personId, board.nowMs()),
-  );
+      : offlineAlerts(board.kitchen(), board.me.personId, board.nowMs());
+  });
   const mine = createMemo(() =>
     alerts()
       .filter((alert) => forPerson(alert, board.me.personId, board.role()))

@@ -1,11 +1,11 @@
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { wordAlert } from "#shared/words/alert-text.ts";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import { AlertCards } from "./alert-card.tsx";
 
 /** "2 alerts seen: Tray 7: Stop the heat; …": in one line, which opens the list. */
 export function SeenAlerts(props: { alerts: readonly ActiveAlert[] }) {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const matters = (): string =>
     props.alerts
       .map((alert) => {

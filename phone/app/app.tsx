@@ -1,16 +1,15 @@
 import { Show, createEffect, createMemo, createSignal, on, onCleanup, onMount } from "solid-js";
 import { Dynamic } from "solid-js/web";
-import { isInFront, listen } from "#shared/client/screen/browser.ts";
+import { isInFront, listen, whenQuiet } from "#shared/client/screen/browser.ts";
 import { AlertBar, AlertsOverHeat } from "#phone/alerts/alert-bar.tsx";
 import { AlertPins } from "#phone/alerts/alert-pins.tsx";
 import { createShownAlerts } from "#phone/alerts/alerts-shown.ts";
-import { Refusals } from "#phone/alerts/refusals.tsx";
-import { QuestionSheet } from "#phone/ui/question.tsx";
-import { StoryCard } from "#phone/story/story-card.tsx";
 import { ToastBar } from "#phone/ui/toast.tsx";
 import { watchPage } from "./page-scroll.ts";
 import { ListPane, Side } from "./desk.tsx";
-import { type Phone, PhoneContext, usePhone } from "./phone.tsx";
+import { loadAllLater } from "./later.tsx";
+import { ProblemBar, QuestionSheet, Refusals, StoryCard } from "./parts.tsx";
+import { type FirstPhone, PhoneContext, useFirst } from "./phone.tsx";
 import {
   type Address,
   deskTabOf,
@@ -23,11 +22,11 @@ import {
   titleOf,
 } from "./screens.tsx";
 import { Looking, Screen } from "./screen.tsx";
-import { LostBar, ProblemBar, Status } from "./status.tsx";
+import { LostBar, Status } from "./status.tsx";
 import { Tabs } from "./tabs.tsx";
 
 /** The phone: urgent alerts, a page that scrolls between them and the foot, the toast, the tabs. Nothing lies over the page. From a desk's width on the same screens stand beside one another, with their tabs at the side. */
-export function App(props: { phone: Phone }) {
+export function App(props: { phone: FirstPhone }) {
   return (
     <PhoneContext.Provider value={props.phone}>
       <Frame />
@@ -36,7 +35,14 @@ export function App(props: { phone: Phone }) {
 }
 
 function Frame() {
-  const { board, path, go, alarm, isWide, paper } = usePhone();
+  const { board, path, go, alarm, isWide, paper, question, whole } = useFirst();
+  // All that is not in the first screen, once that has been shown: a phone that then loses the network still opens every screen.
+  createEffect(
+    on(
+      () => board.known() && board.connection().is,
+      (is) => is !== false && whenQuiet(window, () => whole.load().then(loadAllLater)),
+    ),
+  );
   const place = createMemo(() => screenAt(path()), undefined, { equals: isSamePlace });
   /** A tray's heat, from choosing the tool on: no tab lies under its buttons. */
   const isHeat = (): boolean => place()?.name === "tray-heat";
@@ -150,14 +156,16 @@ function Frame() {
           </Show>
         </div>
       </div>
-      <QuestionSheet />
+      <Show when={question()}>
+        <QuestionSheet />
+      </Show>
     </div>
   );
 }
 
 /** A screen, once there is a board to show. */
 function Shown(props: { place: Address | undefined }) {
-  const { board } = usePhone();
+  const { board } = useFirst();
   return (
     <Show when={board.known()} fallback={<Looking />}>
       <Screen place={props.place} />
@@ -176,7 +184,7 @@ const isSamePlace = (one: Address | undefined, other: Address | undefined): bool
 
 /** The way back; who this is on a tab's own screen. Under heat it says whose heat it is. */
 function Back(props: { place: Address | undefined; isUnderHeat: boolean }) {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const parent = () => (props.place === undefined ? undefined : parentOf(props.place));
   const heat = () => (props.isUnderHeat ? props.place : undefined);
   return (

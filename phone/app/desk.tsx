@@ -1,14 +1,14 @@
 import { For, type JSX, Show } from "solid-js";
-import { Find } from "#phone/find/find.tsx";
 import { alongItems } from "#phone/ui/arrow-keys.ts";
 import { BesideContext } from "#phone/ui/page.tsx";
-import { usePhone } from "./phone.tsx";
+import { Find } from "./parts.tsx";
+import { useFirst } from "./phone.tsx";
 import { type Address, DESK_TABS, deskTabOf, pathTo, SCREENS, type ScreenName, titleOf } from "./screens.tsx";
 import { Status } from "./status.tsx";
 
 /** The desk's side: whose kitchen, what is looked for, the screens, and who sits here. */
 export function Side(props: { place: Address | undefined }) {
-  const { board, isLead, words } = usePhone();
+  const { board, isLead, words } = useFirst();
   const here = () => (props.place === undefined ? undefined : deskTabOf(props.place.name));
   const isSetUp = (): boolean => board.known() && board.kitchen().isSetUp;
   return (

@@ -1,17 +1,17 @@
 import { createSignal } from "solid-js";
 import { askToJoin, joinCodeIn, type Session } from "#shared/client/screen/joining.ts";
 import type { JoinFault } from "#shared/join-fault.ts";
-import { placeOfBrowser, useWords } from "#shared/client/screen/language.ts";
+import { placeOfBrowser, useFirstWords } from "#shared/client/screen/language.ts";
 import type { Joining } from "#shared/client/screen/shell.tsx";
-import { TextField } from "#phone/ui/fields.tsx";
-import { FaultText } from "#phone/ui/form.tsx";
+import { PlainField } from "#phone/ui/plain-field.tsx";
+import { FaultText } from "#phone/ui/fault-text.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
 
 type Fault = JoinFault | { code: "no-code" } | { code: "no-name" };
 
 /** Lets this phone into the kitchen: the code from the server's screen, and a name the others know. */
 export function Join(props: Joining<Session> & { send: typeof fetch }) {
-  const words = useWords();
+  const words = useFirstWords();
   const [code, setCode] = createSignal(props.code);
   const [name, setName] = createSignal("");
   const [fault, setFault] = createSignal<Fault | undefined>(
@@ -47,14 +47,14 @@ export function Join(props: Joining<Session> & { send: typeof fetch }) {
           void submit();
         }}
       >
-        <TextField
+        <PlainField
           label={words().app.join.name}
           value={name()}
           onInput={setName}
           maxLength={40}
           capitalise="words"
         />
-        <TextField
+        <PlainField
           label={words().app.join.code}
           value={code()}
           onInput={setCode}

@@ -1,15 +1,25 @@
-import { type Accessor, createContext, createSignal, onCleanup, useContext } from "solid-js";
+import {
+  type Accessor,
+  createContext,
+  createSignal,
+  getOwner,
+  onCleanup,
+  type Owner,
+  runWithOwner,
+  useContext,
+} from "solid-js";
 import type { RefusedAnswer } from "#shared/protocol/command.ts";
 import type { Theme } from "#shared/client/screen/theme.ts";
 import type { Board } from "#shared/client/screen/board.ts";
-import { undoOf } from "#shared/kitchen/commands/table.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { every, type Timer } from "#shared/client/sync/timer.ts";
 import type { KitchenUnits } from "#shared/units.ts";
-import type { Words } from "#shared/words/words.ts";
+import type { FirstWords, Words } from "#shared/words/words.ts";
+import { wholeWords } from "#shared/client/screen/language.ts";
+import type { Whole } from "./whole.ts";
 import type { Alarm } from "#phone/alerts/alarm.ts";
 import type { Ask } from "#phone/ui/ask.ts";
-import { createStory, type PracticeStory, type StoryShelf } from "#phone/story/create-story.ts";
+import type { StoryShelf } from "#phone/story/story-shelf.ts";
 import type { Path } from "./path.ts";
 import type { Photos } from "./photos.ts";
 
@@ -28,10 +38,17 @@ export interface Question {
 /** Paper that sheets are laid out for. */
 export type Paper = "a4" | "letter";
 
-/** What every screen of the phone works with. */
-export interface Phone {
-  board: Board;
+/** What a screen that is loaded later works with. */
+export interface Phone extends FirstPhone {
   words: Accessor<Words>;
+}
+
+/** What every screen of the phone works with. */
+export interface FirstPhone {
+  board: Board;
+  words: Accessor<FirstWords>;
+  /** What all screens but the first need: all words, and what decides all commands. */
+  whole: Whole;
   path: Accessor<Path>;
   go: (path: string) => void;
   units: Accessor<KitchenUnits>;
@@ -62,8 +79,10 @@ export interface Phone {
   choosePaper: (paper: Paper) => void;
   alarm: Alarm;
   theme: Theme;
-  /** The guided story of a practice kitchen. */
-  story: PracticeStory;
+  /** Where it keeps how far its owner is in the story of a practice kitchen. */
+  storyShelf: StoryShelf;
+  /** Under which anything is made that lives as long as the phone. */
+  owner: Owner | null;
   /** Forgets the kitchen on this phone, and asks to join again. */
   leave: () => void;
 }
@@ -74,9 +93,10 @@ const TOLD_MS = 5_000;
 const FINE_MS = 250;
 
 export type PhonePorts = Pick<
-  Phone,
+  FirstPhone,
   | "board"
   | "words"
+  | "whole"
   | "path"
   | "go"
   | "newId"
@@ -88,9 +108,10 @@ export type PhonePorts = Pick<
   | "theme"
   | "leave"
   | "isWide"
-> & { storyShelf: StoryShelf };
+  | "storyShelf"
+>;
 
-export function createPhone(ports: PhonePorts): Phone {
+export function createPhone(ports: PhonePorts): FirstPhone {
   const { board, timer } = ports;
   const [toast, setToast] = createSignal<Toast>();
   const [question, setQuestion] = createSignal<Question>();
@@ -120,19 +141,17 @@ export function createPhone(ports: PhonePorts): Phone {
     said?: string,
     atMs?: number,
   ): { atMs: number; undo: readonly CommandInput[] } | undefined {
-    const before = board.kitchen();
     const acted = board.act(input, atMs);
     if (!acted.ok) {
       askOf(acted.refusal, input, said, atMs);
       return undefined;
     }
-    const undo = undoOf({ ...input, commandId: acted.commandId }, before);
-    return { atMs: acted.atMs, undo: undo === undefined ? [] : [undo] };
+    return { atMs: acted.atMs, undo: acted.undo === undefined ? [] : [acted.undo] };
   }
 
   return {
     ...ports,
-    story: createStory(board, ports.ask, ports.storyShelf),
+    owner: getOwner(),
     units: () => board.kitchen().settings.units,
     zone,
     isLead: () => board.role() === "lead",
@@ -170,10 +189,28 @@ export function createPhone(ports: PhonePorts): Phone {
   };
 }
 
-export const PhoneContext = createContext<Phone>();
+export const PhoneContext = createContext<FirstPhone>();
 
-export function usePhone(): Phone {
+/** The phone, for what is in its first screen. */
+export function useFirst(): FirstPhone {
   const phone = useContext(PhoneContext);
   if (phone === undefined) throw new Error("a screen was rendered outside the phone");
   return phone;
+}
+
+/** The phone with all of its words, for what is loaded later. */
+export function usePhone(): Phone {
+  const phone = useFirst();
+  return { ...phone, words: wholeWords(phone.words) };
+}
+
+/** Something of which each phone has one: made when it is first asked for, and kept as long as the phone. */
+export function onePerPhone<Thing>(make: (phone: FirstPhone) => Thing): () => Thing {
+  const made = new WeakMap<Board, Thing>();
+  return () => {
+    const phone = useFirst();
+    const thing = made.get(phone.board) ?? runWithOwner(phone.owner, () => make(phone))!;
+    made.set(phone.board, thing);
+    return thing;
+  };
 }

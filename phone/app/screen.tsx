@@ -1,7 +1,7 @@
 import { Match, Show, Switch } from "solid-js";
 import { Dynamic } from "solid-js/web";
 import { Page } from "#phone/ui/page.tsx";
-import { usePhone } from "./phone.tsx";
+import { useFirst } from "./phone.tsx";
 import { type Address, SCREENS, titleOf } from "./screens.tsx";
 
 /** A page that has nothing but a sentence. */
@@ -12,7 +12,7 @@ const Plain = (props: { text: string }) => (
 );
 
 export function Looking() {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const text = (): string => {
     const { is } = board.connection();
     const { looking } = words().app;
@@ -23,7 +23,7 @@ export function Looking() {
 
 /** A screen of the table, or why it is not shown. */
 export function Screen(props: { place: Address | undefined }) {
-  const { board, isLead, words } = usePhone();
+  const { board, isLead, words } = useFirst();
   const notYet = (): string | undefined => {
     if (isLead()) return undefined;
     if (!board.kitchen().isSetUp) return words().app.isBeingSetUp;

@@ -1,40 +1,13 @@
 import type { JSX } from "solid-js";
-import type { Words } from "#shared/words/words.ts";
-import { DesignScreen, NewDesignScreen } from "#phone/designs/design-screen.tsx";
-import { Designs } from "#phone/designs/designs.tsx";
-import { BatchScreen } from "#phone/icing/batch.tsx";
-import { HeatScreen } from "#phone/heat/heat-screen.tsx";
-import { HeatTab } from "#phone/heat/heat-tab.tsx";
-import { IcingScreen } from "#phone/icing/icing-to-mix.tsx";
-import { IcingColour, Icings } from "#phone/icing/icings.tsx";
-import { RecipeScreen } from "#phone/icing/recipe.tsx";
-import { Recipes } from "#phone/icing/recipes.tsx";
-import { OrderForm } from "#phone/orders/order-form.tsx";
-import { OrderScreen } from "#phone/orders/order.tsx";
-import { Orders } from "#phone/orders/orders.tsx";
-import { PlanScreen } from "#phone/plan/plan.tsx";
-import { OrderLabels } from "#phone/print/order-labels.tsx";
-import { PrintScreen } from "#phone/print/print-screen.tsx";
-import { TrayLabelScreen } from "#phone/print/tray-label-screen.tsx";
-import { Backups } from "#phone/room/backups.tsx";
-import { DayScreen } from "#phone/room/day.tsx";
-import { Devices } from "#phone/room/devices.tsx";
-import { DoneScreen } from "#phone/room/done.tsx";
-import { HandOverScreen } from "#phone/room/hand-over.tsx";
-import { Hygrometers } from "#phone/room/hygrometers.tsx";
-import { Room } from "#phone/room/room.tsx";
-import { TrustScreen } from "#phone/room/trust.tsx";
-import { KitchenForm } from "#phone/set-up/kitchen-form.tsx";
-import { Places } from "#phone/set-up/places.tsx";
-import { SetUp } from "#phone/set-up/set-up.tsx";
-import { ToolsEditor } from "#phone/set-up/tools.tsx";
+import type { FirstWords } from "#shared/words/words.ts";
 import { TrayScreen } from "#phone/trays/tray.tsx";
 import { Trays } from "#phone/trays/trays.tsx";
 import type { Path } from "./path.ts";
-import { usePhone } from "./phone.tsx";
+import { later } from "./later.tsx";
+import { useFirst } from "./phone.tsx";
 
 /** A screen's name is its title's key in the words: neither can be without the other. */
-export type ScreenName = keyof Words["app"]["titles"];
+export type ScreenName = keyof FirstWords["app"]["titles"];
 
 /** The tabs, in their order. */
 export const TABS = ["trays", "heat", "orders", "room"] as const satisfies readonly ScreenName[];
@@ -71,6 +44,40 @@ interface Screen {
 const byNumber = (View: (props: { number: number }) => JSX.Element) => (props: { id: string }) => (
   <View number={Number(props.id)} />
 );
+
+/** A screen's code is loaded when it is opened, or before that in a quiet moment. */
+const Backups = later(async () => (await import("#phone/room/backups.tsx")).Backups);
+const BatchScreen = later(async () => (await import("#phone/icing/batch.tsx")).BatchScreen);
+const DayScreen = later(async () => (await import("#phone/room/day.tsx")).DayScreen);
+const DesignScreen = later(async () => (await import("#phone/designs/design-screen.tsx")).DesignScreen);
+const Designs = later(async () => (await import("#phone/designs/designs.tsx")).Designs);
+const Devices = later(async () => (await import("#phone/room/devices.tsx")).Devices);
+const DoneScreen = later(async () => (await import("#phone/room/done.tsx")).DoneScreen);
+const HandOverScreen = later(async () => (await import("#phone/room/hand-over.tsx")).HandOverScreen);
+const HeatScreen = later(async () => (await import("#phone/heat/heat-screen.tsx")).HeatScreen);
+const HeatTab = later(async () => (await import("#phone/heat/heat-tab.tsx")).HeatTab);
+const Hygrometers = later(async () => (await import("#phone/room/hygrometers.tsx")).Hygrometers);
+const IcingColour = later(async () => (await import("#phone/icing/icings.tsx")).IcingColour);
+const IcingScreen = later(async () => (await import("#phone/icing/icing-to-mix.tsx")).IcingScreen);
+const Icings = later(async () => (await import("#phone/icing/icings.tsx")).Icings);
+const KitchenForm = later(async () => (await import("#phone/set-up/kitchen-form.tsx")).KitchenForm);
+const NewDesignScreen = later(async () => (await import("#phone/designs/design-screen.tsx")).NewDesignScreen);
+const OrderForm = later(async () => (await import("#phone/orders/order-form.tsx")).OrderForm);
+const OrderLabels = later(async () => (await import("#phone/print/order-labels.tsx")).OrderLabels);
+const OrderScreen = later(async () => (await import("#phone/orders/order.tsx")).OrderScreen);
+const Orders = later(async () => (await import("#phone/orders/orders.tsx")).Orders);
+const Places = later(async () => (await import("#phone/set-up/places.tsx")).Places);
+const PlanScreen = later(async () => (await import("#phone/plan/plan.tsx")).PlanScreen);
+const PrintScreen = later(async () => (await import("#phone/print/print-screen.tsx")).PrintScreen);
+const RecipeScreen = later(async () => (await import("#phone/icing/recipe.tsx")).RecipeScreen);
+const Recipes = later(async () => (await import("#phone/icing/recipes.tsx")).Recipes);
+const Room = later(async () => (await import("#phone/room/room.tsx")).Room);
+const SetUp = later(async () => (await import("#phone/set-up/set-up.tsx")).SetUp);
+const ToolsEditor = later(async () => (await import("#phone/set-up/tools.tsx")).ToolsEditor);
+const TrayLabelScreen = later(
+  async () => (await import("#phone/print/tray-label-screen.tsx")).TrayLabelScreen,
+);
+const TrustScreen = later(async () => (await import("#phone/room/trust.tsx")).TrustScreen);
 
 /** Every screen of the phone. The first whose path fits is shown. */
 export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
@@ -120,7 +127,7 @@ export const SCREENS: Readonly<Record<ScreenName, Screen>> = {
 };
 
 function NewOrder() {
-  const { go } = usePhone();
+  const { go } = useFirst();
   return (
     <main>
       <OrderForm onDone={(id) => go(id === undefined ? pathTo("orders") : pathTo("order", id))} />
@@ -129,7 +136,7 @@ function NewOrder() {
 }
 
 function Settings() {
-  const { go } = usePhone();
+  const { go } = useFirst();
   return <KitchenForm onDone={() => go(pathTo("room"))} />;
 }
 
@@ -168,7 +175,7 @@ function idIn(pattern: string, path: Path): string | undefined {
 export const pathTo = (name: ScreenName, id = ""): string =>
   SCREENS[name].path.replace(/:\w+/, encodeURIComponent(id));
 
-export function titleOf({ app }: Words, { name, id }: Address): string {
+export function titleOf({ app }: FirstWords, { name, id }: Address): string {
   const title = app.titles[name];
   return typeof title === "string" ? title : title(id);
 }

@@ -1,26 +1,58 @@
-import { Match, Switch, createEffect, on, onCleanup } from "solid-js";
+import { Match, Switch, createEffect, createRoot, on, onCleanup } from "solid-js";
+import { render } from "solid-js/web";
 import { nanoid } from "nanoid";
 import { browserTimer, listen, onTap } from "#shared/client/screen/browser.ts";
 import { type Session, sessionShelf } from "#shared/client/screen/joining.ts";
-import { fetchIn, type LanguageChoice, useWords } from "#shared/client/screen/language.ts";
+import {
+  fetchIn,
+  type LanguageChoice,
+  startLanguage,
+  useFirstWords,
+} from "#shared/client/screen/language.ts";
 import { type InKitchen, Shell } from "#shared/client/screen/shell.tsx";
-import type { Theme } from "#shared/client/screen/theme.ts";
+import { createTheme, type Theme } from "#shared/client/screen/theme.ts";
 import type { Held } from "#shared/client/sync/link.ts";
-import type { OpenSocket } from "#shared/client/sync/socket.ts";
+import { openLive, type OpenSocket } from "#shared/client/sync/socket.ts";
 import { every } from "#shared/client/sync/timer.ts";
 import { type Alarm, createAlarm } from "#phone/alerts/alarm.ts";
 import { askServer } from "#phone/ui/ask.ts";
-import { storyShelf } from "#phone/story/create-story.ts";
+import { storyShelf } from "#phone/story/story-shelf.ts";
 import { App } from "./app.tsx";
 import { createWide } from "./wide.ts";
 import { Join } from "./join.tsx";
 import { createPath } from "./path.ts";
 import { createPhone } from "./phone.tsx";
 import { createPhotos } from "./photos.ts";
-import { type PhoneStore, type PhoneSessionStore, sessionStore } from "./store.ts";
+import { registerShell } from "./shell.ts";
+import { phoneStore, type PhoneStore, type PhoneSessionStore, sessionStore } from "./store.ts";
+import { createWhole, type Whole } from "./whole.ts";
 
 /** How often the board is kept for a reload without a connection. */
 const KEEP_MS = 15_000;
+
+/** Starts the phone in a page. Rejects where its words cannot be had. */
+export async function start(root: Element, isBuilt: boolean): Promise<void> {
+  // Before the language is there: no page is shown in another theme first.
+  const theme = createRoot(() => createTheme(window, "traytide.theme"));
+  registerShell(navigator, isBuilt);
+  const store = phoneStore();
+  const [language, held] = await Promise.all([
+    startLanguage(window, "first"),
+    store.held().catch(() => undefined),
+  ]);
+  render(
+    () => (
+      <Start
+        language={language}
+        theme={theme}
+        held={held}
+        store={store}
+        open={(token) => openLive("", token)}
+      />
+    ),
+    root,
+  );
+}
 
 /** The whole phone on a browser's own ports. */
 export function Start(props: {
@@ -38,6 +70,7 @@ export function Start(props: {
   });
   onCleanup(onTap(window, () => alarm.arm()));
   const send = fetchIn(fetch.bind(window), props.language);
+  const whole = createWhole(props.language);
   return (
     <Shell
       window={window}
@@ -45,17 +78,25 @@ export function Start(props: {
       shelf={sessionShelf<Session>(localStorage, "traytide.session")}
       held={props.held}
       open={props.open}
+      decider={whole.decider}
       timer={browserTimer(window, () => Date.now())}
       store={() => sessionStore(props.store)}
       newId={nanoid}
       join={(joining) => <Join {...joining} send={send} />}
-      kitchen={(inKitchen) => <Kitchen {...inKitchen} send={send} alarm={alarm} theme={props.theme} />}
+      kitchen={(inKitchen) => (
+        <Kitchen {...inKitchen} send={send} alarm={alarm} theme={props.theme} whole={whole} />
+      )}
     />
   );
 }
 
 function Kitchen(
-  props: InKitchen<Session, PhoneSessionStore> & { send: typeof fetch; alarm: Alarm; theme: Theme },
+  props: InKitchen<Session, PhoneSessionStore> & {
+    send: typeof fetch;
+    alarm: Alarm;
+    theme: Theme;
+    whole: Whole;
+  },
 ) {
   const { board, timer, session, words } = props;
   keepBoard(props);
@@ -63,6 +104,7 @@ function Kitchen(
   const phone = createPhone({
     board,
     words,
+    whole: props.whole,
     timer,
     path: createPath(window),
     go: (path) => {
@@ -108,7 +150,7 @@ function keepBoard({ board, store, timer }: InKitchen<Session, PhoneSessionStore
 
 /** Somebody's name was typed: a lead lets this phone in, or turns it away. */
 function Waiting(props: { name: string; onLeave: () => void }) {
-  const words = useWords();
+  const words = useFirstWords();
   return (
     <main class="join" role="status">
       <p class="wordmark">Traytide</p>
@@ -124,7 +166,7 @@ function Waiting(props: { name: string; onLeave: () => void }) {
 
 /** The server knows this phone no longer. */
 function NotKnown(props: { onLeave: () => void }) {
-  const words = useWords();
+  const words = useFirstWords();
   return (
     <main class="join">
       <p class="wordmark">Traytide</p>

@@ -1,16 +1,16 @@
-import { For, type JSX, Show, createMemo } from "solid-js";
-import { isForLeads } from "#shared/kitchen/model/server-problem.ts";
-import { usePhone } from "./phone.tsx";
+import { type JSX, Show, createMemo } from "solid-js";
+import { CannotSave } from "./parts.tsx";
+import { useFirst } from "./phone.tsx";
 
 /** How many taps are not yet sent. */
-const createWaiting = () => {
-  const { board } = usePhone();
+export const createWaiting = () => {
+  const { board } = useFirst();
   return createMemo(() => board.outbox().filter(({ is }) => is === "waiting").length);
 };
 
 /** Whether this phone shows the kitchen as it is, and can be heard. Never "live" when it is not. */
 export function Status() {
-  const { board, words, alarm } = usePhone();
+  const { board, words, alarm } = useFirst();
   const waiting = createWaiting();
   const status = () => words().app.status;
   const text = createMemo(() => {
@@ -43,55 +43,16 @@ export function Status() {
   );
 }
 
-/**
- * What the server cannot check: above the page like what is urgent, since an alert may be missing for it. What can wait is for a lead,
- * looks calmer, and is on the page about backups anyway.
- */
-export function ProblemBar() {
-  const { board, words, path } = usePhone();
-  const isOnBackups = (): boolean => path().join("/") === BACKUPS;
-  const shown = createMemo(() =>
-    board
-      .problems()
-      .filter((one) => !(isForLeads(one) && isOnBackups()))
-      .toSorted((a, b) => Number(isForLeads(a)) - Number(isForLeads(b))),
-  );
-  return (
-    <Show when={board.connection().is === "live" && shown().length > 0}>
-      <div class="problems">
-        <For each={shown()}>
-          {(problem) => (
-            <Show when={isForLeads(problem)} fallback={<Bar title={words().server.problems.say(problem)} />}>
-              <section class="lost-bar calm" aria-live="polite">
-                <a href={`#/${BACKUPS}`}>{words().server.problems.say(problem)}</a>
-              </section>
-            </Show>
-          )}
-        </For>
-      </div>
-    </Show>
-  );
-}
-
-const BACKUPS = "kitchen/backups";
-
 /** Across the top while there is no connection, or the server cannot save: since when, and what waits. */
 export function LostBar() {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const waiting = createWaiting();
   const app = () => words().app;
   const is = () => board.connection().is;
   const since = () => words().format.when(board.heardAtMs() ?? board.nowMs(), board.nowMs());
   return (
     <>
-      <Show when={is() === "live" && board.saveTrouble()}>
-        {(trouble) => (
-          <Bar
-            title={app().cannotSave.title}
-            text={`${app().cannotSave.text(waiting())} ${words().server.problems.remedy(trouble())}`}
-          />
-        )}
-      </Show>
+      <CannotSave />
       <Show when={is() === "outdated"}>
         <Bar title={app().outdated} text={app().isOutdated(waiting())}>
           <button type="button" class="plain" onClick={() => window.location.reload()}>
@@ -118,7 +79,7 @@ export function LostBar() {
 }
 
 /** `isQuiet`: read out when there is time for it. */
-const Bar = (props: { title: string; text?: string; isQuiet?: boolean; children?: JSX.Element }) => (
+export const Bar = (props: { title: string; text?: string; isQuiet?: boolean; children?: JSX.Element }) => (
   <section class="lost-bar" {...(props.isQuiet ? { "aria-live": "polite" } : { role: "alert" })}>
     <strong>{props.title}</strong>
     <Show when={props.text}>

@@ -1,9 +1,9 @@
 import { For } from "solid-js";
-import { usePhone } from "./phone.tsx";
+import { useFirst } from "./phone.tsx";
 import { pathTo, type ScreenName, TABS } from "./screens.tsx";
 
 export function Tabs(props: { here: ScreenName | undefined }) {
-  const { words } = usePhone();
+  const { words } = useFirst();
   return (
     <nav class="tabs" aria-label={words().app.screens}>
       <For each={TABS}>

@@ -1,7 +1,7 @@
 import { Show, createEffect, createSignal, onCleanup, onMount } from "solid-js";
 import { usePhone } from "#phone/app/phone.tsx";
 import { askFaultWords } from "#phone/ui/ask.ts";
-import { FaultText } from "#phone/ui/form.tsx";
+import { FaultText } from "#phone/ui/fault-text.tsx";
 
 /** The photo a design was traced from: on this device alone, until a lead shares it with the kitchen. */
 export function DesignPhoto(props: { designId: string; name: string; isSaved: boolean }) {

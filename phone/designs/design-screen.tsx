@@ -1,16 +1,13 @@
-import { ErrorBoundary, For, Show, Suspense, createMemo, lazy } from "solid-js";
-import type { JSX } from "solid-js";
+import { For, Show, createMemo } from "solid-js";
 import { Cookie } from "#shared/client/cookie/cookie.tsx";
 import { currentDesigns } from "#shared/kitchen/model/lookups.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { finishedCookie } from "#shared/kitchen/tray/cookie-picture.ts";
 import { layersOf } from "#shared/kitchen/tray/layer-waits.ts";
 import { usePhone } from "#phone/app/phone.tsx";
+import { DesignForm } from "./design-form.tsx";
 import { designSize } from "./designs.tsx";
-
-// What measures drawings is loaded once a lead opens a design: the first screen does without.
-const DesignForm = lazy(async () => ({ default: (await import("./design-form.tsx")).DesignForm }));
-const NewDesign = lazy(async () => ({ default: (await import("./new-design.tsx")).NewDesign }));
+import { NewDesign } from "./new-design.tsx";
 
 /** One design: its form for a lead, what it is for all others. */
 export function DesignScreen(props: { id: string }) {
@@ -22,9 +19,7 @@ export function DesignScreen(props: { id: string }) {
         {(design) => (
           <Show when={isLead()} fallback={<DesignRead design={design()} />}>
             <Show when={props.id} keyed>
-              <Loaded>
-                <DesignForm design={design()} onDone={() => go("designs")} />
-              </Loaded>
+              <DesignForm design={design()} onDone={() => go("designs")} />
             </Show>
           </Show>
         )}
@@ -37,26 +32,8 @@ export function NewDesignScreen() {
   const { go } = usePhone();
   return (
     <main>
-      <NewDesignHere
-        onDone={(id) => go(id === undefined ? "designs" : `designs/${encodeURIComponent(id)}`)}
-      />
+      <NewDesign onDone={(id) => go(id === undefined ? "designs" : `designs/${encodeURIComponent(id)}`)} />
     </main>
-  );
-}
-
-/** A new design, within another screen. */
-export const NewDesignHere = (props: { onDone: (id?: string) => void }) => (
-  <Loaded>
-    <NewDesign onDone={props.onDone} />
-  </Loaded>
-);
-
-function Loaded(props: { children: JSX.Element }) {
-  const { words } = usePhone();
-  return (
-    <ErrorBoundary fallback={<p class="field-error">{words().designs.notLoaded}</p>}>
-      <Suspense fallback={<p class="quiet">{words().designs.opening}</p>}>{props.children}</Suspense>
-    </ErrorBoundary>
   );
 }
 

@@ -1,7 +1,7 @@
 import { Show } from "solid-js";
 import type { Drawing } from "#shared/drawing/drawing.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { FaultText } from "#phone/ui/form.tsx";
+import { FaultText } from "#phone/ui/fault-text.tsx";
 
 /** A drawing that was chosen, and what to call the design; "" where it says nothing. */
 export interface Drawn {

@@ -2,7 +2,7 @@ import { Show } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { figuresOf, type MeasuredFigures, type TypedFigure } from "#shared/kitchen/drawn/measured.ts";
 import { Layer } from "#shared/kitchen/model/vocabulary.ts";
-import { isPoured } from "#shared/icing/quantities.ts";
+import { isPoured } from "#shared/icing/poured.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { LengthField, NumberField } from "#phone/ui/number-field.tsx";
 import type { LayerProps } from "./layer-props.ts";

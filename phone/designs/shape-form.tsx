@@ -9,7 +9,7 @@ import {
   roundDrawing,
 } from "#shared/drawing/shapes.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { Choice } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { LengthField, NumberField } from "#phone/ui/number-field.tsx";
 import { type Drawn, DrawnChoice } from "./drawn-choice.tsx";
 

@@ -2,7 +2,7 @@ import { Show, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { type Consistency, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { Choice } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { LengthField } from "#phone/ui/number-field.tsx";
 import { type Thickness, THICKNESSES, thicknessMm } from "./design-draft.ts";
 

@@ -117,7 +117,7 @@ function RunningCard(props: { number: number; heat: HeatSet }) {
   const isPast = (): boolean => !isPaused() && elapsedS() >= props.heat.limits.stopByS;
   const title = (): string => {
     const { running } = words().heat;
-    if (isPaused()) return running.paused;
+    if (isPaused()) return words().trays.heatPaused;
     return isPast() ? running.stop : running.on;
   };
   const who = (): string | undefined => board.kitchen().people[heatHolder(board.kitchen(), props.heat)]?.name;

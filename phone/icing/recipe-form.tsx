@@ -4,7 +4,8 @@ import { asId, type RecipeId } from "#shared/ids.ts";
 import { Recipe, RecipeUnit } from "#shared/kitchen/model/vocabulary.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createDraft } from "#phone/ui/draft.ts";
-import { Choice, TextField } from "#phone/ui/fields.tsx";
+import { TextField } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 

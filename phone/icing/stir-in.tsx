@@ -6,7 +6,8 @@ import { basePctOf } from "#shared/kitchen/mixing/icing-needed.ts";
 import { stirIn } from "#shared/kitchen/mixing/stir-in.ts";
 import { waterPct } from "#shared/kitchen/model/settings.ts";
 import { Consistency, MixedBatch } from "#shared/kitchen/model/vocabulary.ts";
-import { Choice, Select } from "#phone/ui/fields.tsx";
+import { Select } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { NumberField } from "#phone/ui/number-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 

@@ -18,7 +18,7 @@ export function OrderPacking(props: { order: OrderState }) {
         <strong>{text().packed(packing().packed, packing().promised)}</strong>
         <Show when={packing().boxes}>{(boxes) => <span>{text().boxes(boxes())}</span>}</Show>
         <Show when={packing().seconds > 0}>
-          <span>{text().secondsAre(packing().seconds)}</span>
+          <span>{words().trays.secondsAre(packing().seconds)}</span>
         </Show>
         <Show when={packing().lost > 0}>
           <span>{text().lostAre(packing().lost, packing().lostBy)}</span>

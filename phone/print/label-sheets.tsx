@@ -2,7 +2,7 @@ import { Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { LABELS_AT_ONCE } from "#shared/kitchen/orders/boxes.ts";
 import { type Paper, usePhone } from "#phone/app/phone.tsx";
-import { Choice } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 
 /** Labels to a sheet: two beside each other, four below. As in phone/styles/labels.css. */
 const LABELS_A_SHEET = 8;

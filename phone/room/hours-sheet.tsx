@@ -2,7 +2,7 @@ import { Show, createSignal } from "solid-js";
 import type { Week } from "#shared/kitchen/model/settings.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";
 import { createDraft } from "#phone/ui/draft.ts";
-import { Choice } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { Sheet } from "#phone/ui/sheet.tsx";
 import { type DayDraft, WeekHours } from "#phone/ui/week-hours.tsx";

@@ -2,7 +2,8 @@ import { For } from "solid-js";
 import { asId, type PlaceId } from "#shared/ids.ts";
 import { MqttSettings } from "#shared/kitchen/model/mqtt-settings.ts";
 import { createDraft } from "#phone/ui/draft.ts";
-import { Choice, Select, TextField } from "#phone/ui/fields.tsx";
+import { Select, TextField } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { Form } from "#phone/ui/form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 

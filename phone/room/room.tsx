@@ -1,12 +1,13 @@
 import { For, Show, createMemo } from "solid-js";
 import { sortedByName } from "#shared/collections.ts";
-import { forPerson } from "#shared/kitchen/alerts/due.ts";
+import { forPerson } from "#shared/kitchen/alerts/shown.ts";
 import { AlertCard } from "#phone/alerts/alert-card.tsx";
 import { AlertMeans } from "#phone/alerts/alert-means.tsx";
-import { Choice } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { LanguageField } from "#phone/ui/language-field.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Page } from "#phone/ui/page.tsx";
+import { useStory } from "#phone/story/create-story.ts";
 import { Folded } from "#phone/ui/folded.tsx";
 import { InviteCard } from "./invite.tsx";
 import { People } from "./people.tsx";
@@ -14,7 +15,8 @@ import { PlaceAir } from "./place-air.tsx";
 
 /** The room: its air, its alerts, its people, and this phone. */
 export function Room() {
-  const { board, isLead, theme, leave, story, go, words } = usePhone();
+  const { board, isLead, theme, leave, go, words } = usePhone();
+  const story = useStory();
   const titles = () => words().app.titles;
   const places = createMemo(() => sortedByName(board.kitchen().places));
   const alerts = createMemo(() =>

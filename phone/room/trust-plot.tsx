@@ -146,7 +146,7 @@ export function FoundWhere(props: { found: Found }) {
 function FoundTable(props: { drawn: readonly Found[] }) {
   const { words } = usePhone();
   const text = () => words().trust;
-  const likeliest = (found: Found): string => words().forms.likeliest(words().format.span(found.likelyMin));
+  const likeliest = (found: Found): string => words().trays.likeliest(words().format.span(found.likelyMin));
   return (
     <table class="found-table">
       <thead>

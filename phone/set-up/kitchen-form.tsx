@@ -11,7 +11,8 @@ import {
 } from "#shared/kitchen/model/settings.ts";
 import { INCH_MM } from "#shared/units.ts";
 import { createDraft } from "#phone/ui/draft.ts";
-import { Choice, TextField } from "#phone/ui/fields.tsx";
+import { TextField } from "#phone/ui/fields.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
 import { createFault, Form } from "#phone/ui/form.tsx";
 import { changed } from "#phone/ui/merge.ts";
 import { WeekHours } from "#phone/ui/week-hours.tsx";

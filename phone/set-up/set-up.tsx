@@ -1,5 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
-import { NewDesignHere } from "#phone/designs/design-screen.tsx";
+import { NewDesign } from "#phone/designs/new-design.tsx";
 import { Designs } from "#phone/designs/designs.tsx";
 import { Icings } from "#phone/icing/icings.tsx";
 import { KitchenForm } from "./kitchen-form.tsx";
@@ -62,7 +62,7 @@ export function SetUp(props: { step: number }) {
         </Match>
         <Match when={step() === 5}>
           <Show when={isAdding()} fallback={<Designs onAdd={() => setAdding(true)} />}>
-            <NewDesignHere onDone={() => setAdding(false)} />
+            <NewDesign onDone={() => setAdding(false)} />
           </Show>
         </Match>
       </Switch>

@@ -3,13 +3,9 @@ import type { Board } from "#shared/client/screen/board.ts";
 import { parse } from "#shared/fields.ts";
 import type { StoryAnswers, StoryPart } from "#shared/protocol/practice-story.ts";
 import type { Ask, AskFault } from "#phone/ui/ask.ts";
+import { onePerPhone } from "#phone/app/phone.tsx";
 import { follow, Story } from "./story.ts";
-
-/** Where a phone keeps how far its owner is. */
-export interface StoryShelf {
-  read(): unknown;
-  keep(story: Story): void;
-}
+import type { StoryShelf } from "./story-shelf.ts";
 
 /** The practice story on this phone. */
 export interface PracticeStory {
@@ -23,23 +19,10 @@ export interface PracticeStory {
   again: () => void;
 }
 
-/** Under one name, for one person: somebody else, or a kitchen begun afresh, is offered it anew. */
-export const storyShelf = (storage: Storage, key: string, personId: string): StoryShelf => ({
-  read() {
-    try {
-      const kept = JSON.parse(storage.getItem(key) ?? "null") as {
-        personId?: string;
-        story?: unknown;
-      } | null;
-      return kept?.personId === personId ? kept.story : undefined;
-    } catch {
-      return undefined;
-    }
-  },
-  keep: (story) => storage.setItem(key, JSON.stringify({ personId, story })),
-});
+/** The story of the phone it is asked on: begun when it is first shown, and followed from then on. */
+export const useStory = onePerPhone(({ board, ask, storyShelf }) => createStory(board, ask, storyShelf));
 
-export function createStory(board: Board, ask: Ask, shelf: StoryShelf): PracticeStory {
+function createStory(board: Board, ask: Ask, shelf: StoryShelf): PracticeStory {
   const kept = parse(Story, shelf.read());
   const [story, setStory] = createSignal<Story>(kept.ok ? kept.value : { is: "offered" });
   const [isAsking, setAsking] = createSignal(false);

@@ -3,11 +3,13 @@ import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { pathTo } from "#phone/app/screens.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
 import { askFaultWords } from "#phone/ui/ask.ts";
+import { useStory } from "./create-story.ts";
 import type { HeatStory, OrderStory } from "./story.ts";
 
 /** Above the page in a practice kitchen: where the guided story stands, and what to tap. Room begins it again. */
 export function StoryCard() {
-  const { story, words } = usePhone();
+  const { words } = usePhone();
+  const story = useStory();
   const text = () => words().story;
   const now = () => story.story();
   const order = createMemo(() => {
@@ -57,7 +59,8 @@ export function StoryCard() {
 }
 
 function OrderPart(props: { story: OrderStory }) {
-  const { board, story, words } = usePhone();
+  const { board, words } = usePhone();
+  const story = useStory();
   const text = () => words().story;
   const order = () => board.kitchen().orders[props.story.orderId];
   const name = (): string => order()?.name ?? "";
@@ -111,7 +114,8 @@ function OrderPart(props: { story: OrderStory }) {
 }
 
 function HeatPart(props: { story: HeatStory }) {
-  const { board, story, words } = usePhone();
+  const { board, words } = usePhone();
+  const story = useStory();
   const text = () => words().story;
   const tray = () => board.kitchen().trays[props.story.trayId];
   const number = (): number => tray()?.number ?? 0;
@@ -145,7 +149,7 @@ const Part = (props: { title: string; text: string; children?: JSX.Element }) =>
 );
 
 function Act(props: { text: string; onTap: () => void }) {
-  const { story } = usePhone();
+  const story = useStory();
   return (
     <button type="button" class="act" disabled={story.isAsking()} onClick={() => props.onTap()}>
       {props.text}

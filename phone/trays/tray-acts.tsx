@@ -2,15 +2,14 @@ import { For, Show, createSignal } from "solid-js";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { handsHere } from "#shared/kitchen/model/people.ts";
 import type { Person, TouchFinding } from "#shared/kitchen/model/vocabulary.ts";
-import { usePhone } from "#phone/app/phone.tsx";
-import { MoveSheet } from "./move-sheet.tsx";
-import { ProblemSheet } from "./problem-sheet.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
+import { MoveSheet, ProblemSheet } from "#phone/app/parts.tsx";
 
 const FINDINGS: readonly TouchFinding[] = ["still wet", "skinned", "firm"];
 
 /** Touch tests, heat, move, problem, and whose tray it is. */
 export function TrayActs(props: { tray: Tray }) {
-  const { board, words, act, go, isLead } = usePhone();
+  const { board, words, act, go, isLead } = useFirst();
   const [sheet, setSheet] = createSignal<"move" | "problem" | "give">();
   const [chosenLayer, setChosenLayer] = createSignal<number>();
   const number = (): number => props.tray.number;
@@ -87,7 +86,7 @@ export function TrayActs(props: { tray: Tray }) {
                 aria-expanded={sheet() === "give"}
                 onClick={() => setSheet(sheet() === "give" ? undefined : "give")}
               >
-                {words().plan.giveTo}
+                {words().trays.giveTo}
               </button>
             </Show>
             <button
@@ -124,14 +123,14 @@ export function TrayActs(props: { tray: Tray }) {
 
 /** A lead gives a tray to somebody: the plan has it in their hands from then on. */
 function GiveTo(props: { tray: Tray; people: readonly Person[]; onGiven: () => void }) {
-  const { words, act } = usePhone();
+  const { words, act } = useFirst();
   const give = ({ id, name }: Person): void => {
-    const said = words().plan.given(props.tray.number, name);
+    const said = words().trays.given(props.tray.number, name);
     void act({ type: "assign-tray", trayId: props.tray.id, to: id }, said);
     props.onGiven();
   };
   return (
-    <div class="choices" role="group" aria-label={words().plan.giveTo}>
+    <div class="choices" role="group" aria-label={words().trays.giveTo}>
       <For each={props.people}>
         {(person) => (
           <button

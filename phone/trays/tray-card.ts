@@ -8,7 +8,7 @@ import type { Readiness } from "#shared/kitchen/tray/route.ts";
 import { aliveTrays, filmKey, heatHolder } from "#shared/kitchen/model/lookups.ts";
 import { stillHotUntilMs } from "#shared/kitchen/tray/tool-heat.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import type { Words } from "#shared/words/words.ts";
+import type { FirstWords } from "#shared/words/words.ts";
 import { unreachable } from "#shared/outcome.ts";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -27,7 +27,7 @@ export interface TrayCard {
 }
 
 export function trayCard(
-  words: Words,
+  words: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -38,11 +38,17 @@ export function trayCard(
   const card = { ...coldCard(words, kitchen, forecasts, tray, nowMs), ...(order !== "" && { order }) };
   const untilMs = stillHotUntilMs(kitchen, tray, nowMs);
   if (untilMs === undefined) return card;
-  const hot = words.cautions.hotTray(untilMs);
+  const hot = words.trays.hot(untilMs);
   return { ...card, detail: `${hot} ${words.format.sentence(card.detail)}` };
 }
 
-function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tray, nowMs: number): TrayCard {
+function coldCard(
+  words: FirstWords,
+  kitchen: Kitchen,
+  forecasts: Forecasts,
+  tray: Tray,
+  nowMs: number,
+): TrayCard {
   const { trays, format, terms } = words;
   const state = readiness(kitchen, forecasts, tray, nowMs);
   const next = nextAct(kitchen, tray);
@@ -109,7 +115,7 @@ function coldCard(words: Words, kitchen: Kitchen, forecasts: Forecasts, tray: Tr
 
 /** "start by 15:05 for Sun 14:00": the plan's word on a tray that someone may take up. */
 function whyNow(
-  { plan, format }: Words,
+  { trays, format }: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -118,12 +124,12 @@ function whyNow(
   const byMs = plannedTurn(forecasts, tray, nowMs)?.startByMs;
   const order = kitchen.orders[tray.orderId];
   if (byMs === undefined || order === undefined) return undefined;
-  const start = byMs - nowMs < MIN_MS ? plan.startNow : plan.startBy(byMs, nowMs);
-  return `${start} ${plan.forPickUp(format.whenWithDay(order.pickUpAtMs, nowMs))}`;
+  const start = byMs - nowMs < MIN_MS ? trays.startNow : trays.startBy(byMs, nowMs);
+  return `${start} ${trays.forPickUp(format.whenWithDay(order.pickUpAtMs, nowMs))}`;
 }
 
 function inHand(
-  words: Words,
+  words: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -140,7 +146,7 @@ function inHand(
     return {
       number,
       tone: "heat",
-      title: heat.pausedSinceMs === undefined ? trays.underHeat(heat.layer + 1) : words.heat.running.paused,
+      title: heat.pausedSinceMs === undefined ? trays.underHeat(heat.layer + 1) : trays.heatPaused,
       detail: `${tool} · ${who}`,
       wait: heat.pausedSinceMs === undefined ? format.stopwatch((nowMs - sinceMs) / 1000) : "",
     };
@@ -155,10 +161,10 @@ function inHand(
   return { number, tone: "calm", title: trays.inHand(layer + 1), detail: closing, wait: lasted };
 }
 
-const dryingTitle = ({ trays }: Words, tray: Tray): string =>
+const dryingTitle = ({ trays }: FirstWords, tray: Tray): string =>
   tray.status.stage === "full-dry" ? trays.fullDry : trays.crusting(tray.films.length);
 
-function waited({ trays }: Words, sinceMs: number, nowMs: number): string {
+function waited({ trays }: FirstWords, sinceMs: number, nowMs: number): string {
   const minutes = (nowMs - sinceMs) / MIN_MS;
   return minutes < 1 ? trays.readyNow : trays.waiting(minutes);
 }

@@ -3,8 +3,8 @@ import { nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { goodOn, secondsOn, spoiledOn } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { usePhone } from "#phone/app/phone.tsx";
-import { PackSheet } from "./pack-sheet.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
+import { PackSheet } from "#phone/app/parts.tsx";
 import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
 const packedOf = ({ status }: Tray) => (status.stage === "packed" ? status : undefined);
@@ -13,7 +13,7 @@ const layerOf = (next: ReturnType<typeof nextAct>): number => ("layer" in next ?
 
 /** The one next act of a tray, as a button no thumb can miss. */
 export function MainAct(props: { tray: Tray; design: Design }) {
-  const { board, words, act, timer } = usePhone();
+  const { board, words, act, timer } = useFirst();
   /** "9 good, 3 spoiled"; nothing where all are good. */
   const spoiledText = (): string | undefined =>
     spoiledOn(props.tray) === 0
@@ -91,7 +91,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           </small>
         </button>
         <button type="button" class="plain wide" onClick={() => setSorting(true)}>
-          {words().packing.someNotGood}
+          {words().trays.someNotGood}
         </button>
         <Show when={isSorting()}>
           <PackSheet tray={props.tray} onClose={() => setSorting(false)} />
@@ -102,7 +102,7 @@ export function MainAct(props: { tray: Tray; design: Design }) {
           <p class="done">
             {words().trays.packedAt(packed.atMs, board.kitchen().people[packed.by]?.name)}
             {spoiledText() === undefined ? "" : ` · ${spoiledText()}`}
-            {secondsOn(props.tray) === 0 ? "" : ` · ${words().packing.secondsAre(secondsOn(props.tray))}`}
+            {secondsOn(props.tray) === 0 ? "" : ` · ${words().trays.secondsAre(secondsOn(props.tray))}`}
           </p>
         )}
       </Match>

@@ -2,11 +2,11 @@ import { type ReachedBand, isReached } from "#shared/drying/uncertainty/band.ts"
 import type { WhyNever } from "#shared/drying/film/film.ts";
 import { firstSetByMs, partlySet, restSetByMs, setByMs } from "#shared/kitchen/tray/sinking.ts";
 import type { Forecasts, TrayForecast } from "#shared/kitchen/model/forecast.ts";
-import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { foundAt, nextAct, readiness } from "#shared/kitchen/tray/route.ts";
 import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import type { Words } from "#shared/words/words.ts";
+import type { FirstWords } from "#shared/words/words.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** What a tray's screen says of the time to come. */
@@ -22,7 +22,7 @@ export interface TrayTimes {
 
 /** The band a hand needs now: when the wait ends; or, with a layer in hand or next, when its skin would come. */
 export function trayTimes(
-  words: Words,
+  words: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -70,7 +70,7 @@ export function nextOutlook(forecasts: Forecasts, { id, status, films }: Tray): 
 
 /** Why times are less sure here: nothing is read, or not lately. */
 export function airNote(
-  { trays, format }: Words,
+  { trays, format }: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -88,7 +88,7 @@ export function airNote(
 
 /** Past the latest time with no touch: a fingertip decides. */
 export function touchNote(
-  { trays, format }: Words,
+  { trays, format }: FirstWords,
   kitchen: Kitchen,
   forecasts: Forecasts,
   tray: Tray,
@@ -101,7 +101,7 @@ export function touchNote(
 
 /** How many cookies hot air has set, and the minutes left to heat-set what may sink: counted down, then said to be over. */
 export function setByNote(
-  { trays }: Words,
+  { trays }: FirstWords,
   forecasts: Forecasts,
   tray: Tray,
   nowMs: number,

@@ -1,28 +1,22 @@
 import { isReached } from "#shared/drying/uncertainty/band.ts";
 import { Show, createMemo } from "solid-js";
-import { nameOf, tooOld } from "#shared/kitchen/mixing/batches.ts";
-import { spareAfterPacking } from "#shared/kitchen/orders/pick-up.ts";
 import { placeOf } from "#shared/kitchen/tray/ready.ts";
-import { nextAct } from "#shared/kitchen/tray/route.ts";
 import { trayByNumber } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { WhatHelps } from "#phone/orders/advice.tsx";
 import { ForecastBand } from "#phone/ui/forecast-band.tsx";
 import { HotTray } from "#phone/heat/hot-tray.tsx";
 import { LayerBar } from "#phone/ui/layers.tsx";
-import { usePhone } from "#phone/app/phone.tsx";
+import { OldIcing, TrayMore, TrayWrong } from "#phone/app/parts.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import { TrayActs } from "./tray-acts.tsx";
-import { TrayBatches, TrayWrong } from "./tray-batches.tsx";
-import { TrayStrip } from "./tray-strip.tsx";
 import { TrayCookie } from "./tray-cookie.tsx";
-import { TrayHistory } from "./tray-history.tsx";
 import { MainAct } from "./tray-main-act.tsx";
 import { airNote, nextOutlook, setByNote, touchNote, trayTimes } from "./tray-outlook.ts";
 
 /** One tray: where it stands, what is coming, and its one next act. */
 export function TrayScreen(props: { number: number }) {
-  const { board } = usePhone();
+  const { board } = useFirst();
   const tray = createMemo(() => trayByNumber(board.kitchen(), props.number));
   const design = createMemo(() => board.kitchen().designs[tray()?.designId ?? ""]);
   return (
@@ -37,7 +31,7 @@ export function TrayScreen(props: { number: number }) {
 }
 
 function NoTray(props: { number: number }) {
-  const { words } = usePhone();
+  const { words } = useFirst();
   return (
     <div class="empty">
       <h1>{words().trays.noTray(Number.isNaN(props.number) ? "" : String(props.number))}</h1>
@@ -48,7 +42,7 @@ function NoTray(props: { number: number }) {
 }
 
 function TrayBody(props: { tray: Tray; design: Design }) {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const order = createMemo(() => board.kitchen().orders[props.tray.orderId]);
   const times = createMemo(() =>
     trayTimes(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs()),
@@ -59,13 +53,6 @@ function TrayBody(props: { tray: Tray; design: Design }) {
     const layer = status.stage === "heat-set" ? status.heat.layer : films.length;
     return Math.min(layer, props.design.layers.length - 1);
   });
-  /** Said before the layer is begun; once it is in hand an alert says it. */
-  const oldIcing = createMemo(() => {
-    const next = nextAct(board.kitchen(), props.tray);
-    const layer = next.kind === "flood" ? props.design.layers[next.layer] : undefined;
-    const batch = layer && tooOld(board.kitchen(), layer, board.nowMs());
-    return batch && words().icing.tooOld(nameOf(board.kitchen(), batch), batch.useByAtMs, board.nowMs());
-  });
   const when = (atMs: number): string => words().format.when(atMs, board.nowMs());
   const layerText = (): string => {
     const own = props.design.layers[layer()]!;
@@ -74,13 +61,6 @@ function TrayBody(props: { tray: Tray; design: Design }) {
   };
   const air = (): string | undefined =>
     airNote(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs());
-  /** Dry through too late for its order's pick-up, at the latest if not likely. */
-  const isLate = createMemo(() => {
-    const [finish, due] = [outlook()?.finish, order()];
-    if (finish === undefined || due === undefined || props.tray.status.stage === "packed") return false;
-    if (!isReached(finish)) return true;
-    return spareAfterPacking(board.kitchen(), due, finish.latestMs, board.nowMs()) < 0;
-  });
   return (
     <>
       <header class="tray-head">
@@ -129,7 +109,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
         <Show when={touchNote(words(), board.kitchen(), board.forecasts(), props.tray, board.nowMs())}>
           {(note) => <strong>{note()}</strong>}
         </Show>
-        <Show when={oldIcing()}>{(text) => <strong>{text()}</strong>}</Show>
+        <OldIcing tray={props.tray} design={props.design} />
         <Show when={times()?.never}>{(why) => <strong>{words().trays.willNotDryWhy(why())}</strong>}</Show>
       </p>
       <Show when={times()?.band}>
@@ -160,15 +140,7 @@ function TrayBody(props: { tray: Tray; design: Design }) {
           </Show>
         )}
       </Show>
-      <Show when={isLate() && order()}>
-        {(order) => <WhatHelps order={order()} trays={[props.tray]} of="tray" />}
-      </Show>
-      <TrayStrip tray={props.tray} />
-      <TrayBatches tray={props.tray} />
-      <a class="plain wide" href={`#/t/${props.tray.number}/label`}>
-        {words().print.labelOfTray}
-      </a>
-      <TrayHistory tray={props.tray} design={props.design} />
+      <TrayMore tray={props.tray} design={props.design} />
     </>
   );
 }

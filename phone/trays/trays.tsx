@@ -1,8 +1,7 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
 import type { TrayId } from "#shared/ids.ts";
-import { Find } from "#phone/find/find.tsx";
-import { usePhone } from "#phone/app/phone.tsx";
-import { BeforeClosing } from "#phone/plan/before-closing.tsx";
+import { BeforeClosing, Find } from "#phone/app/parts.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import { Page } from "#phone/ui/page.tsx";
 import { sameList } from "#phone/ui/same-list.ts";
 import { TrayCookie } from "./tray-cookie.tsx";
@@ -13,7 +12,7 @@ const TO_START_SHOWN = 6;
 
 /** Yours next: what wants hands first, then what comes soonest. */
 export function Trays() {
-  const { board, words, isWide } = usePhone();
+  const { board, words, isWide } = useFirst();
   const [whose, setWhose] = createSignal<"mine" | "everyone">(isWide() ? "everyone" : "mine");
   const [all, setAll] = createSignal(false);
   // Anew when a tray changes, and every second; a forecast that moves a place in the list may wait for that second.
@@ -66,7 +65,7 @@ export function Trays() {
 }
 
 function EmptyTrays(props: { mine: boolean }) {
-  const { board, words, isLead } = usePhone();
+  const { board, words, isLead } = useFirst();
   const none = (): boolean => Object.keys(board.kitchen().trays).length === 0;
   return (
     <div class="empty">
@@ -79,7 +78,7 @@ function EmptyTrays(props: { mine: boolean }) {
 }
 
 function Card(props: { id: TrayId; fresh?: boolean }) {
-  const { board, words, path } = usePhone();
+  const { board, words, path } = useFirst();
   const tray = createMemo(() => board.kitchen().trays[props.id]);
   const isOpen = (): boolean => path()[0] === "t" && path()[1] === String(tray()?.number);
   const card = createMemo(

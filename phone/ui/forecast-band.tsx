@@ -1,6 +1,6 @@
 import type { ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { Show } from "solid-js";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 
 /** From earliest to latest, with a mark at the likeliest and the three times in words. */
 export function ForecastBand(props: {
@@ -9,7 +9,7 @@ export function ForecastBand(props: {
   lane: "skin" | "dry";
   note: string | undefined;
 }) {
-  const { board, words } = usePhone();
+  const { board, words } = useFirst();
   const at = (atMs: number): string => words().format.when(atMs, board.nowMs());
   const markPct = (): number => {
     const { earliestMs, likelyMs, latestMs } = props.band;
@@ -25,9 +25,9 @@ export function ForecastBand(props: {
         <span>
           {props.what} {at(props.band.earliestMs)}
         </span>
-        <strong>{words().forms.likeliest(at(props.band.likelyMs))}</strong>
+        <strong>{words().trays.likeliest(at(props.band.likelyMs))}</strong>
         <span>
-          <span class="visually-hidden">{words().forms.latest} </span>
+          <span class="visually-hidden">{words().trays.latest} </span>
           {at(props.band.latestMs)}
         </span>
       </figcaption>

@@ -1,5 +1,6 @@
 import { Show, createContext, createMemo, createSignal, onCleanup, useContext } from "solid-js";
 import type { JSX } from "solid-js";
+import { FaultText } from "./fault-text.tsx";
 import { useWords } from "#shared/client/screen/language.ts";
 
 /** What keeps a form from being saved; `field` is the label of the field that says it, where it is about one. */
@@ -106,17 +107,4 @@ function goToFault(form: HTMLFormElement): void {
   if (folded !== null) folded.open = true;
   wrong.focus({ preventScroll: true });
   wrong.scrollIntoView({ block: "center" });
-}
-
-/** What is wrong, read out as it appears. */
-export function FaultText(props: { text: string | undefined }) {
-  return (
-    <Show when={props.text}>
-      {(text) => (
-        <p class="field-error" role="alert">
-          {text()}
-        </p>
-      )}
-    </Show>
-  );
 }

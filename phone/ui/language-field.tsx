@@ -1,6 +1,6 @@
-import { useLanguage, useWords } from "#shared/client/screen/language.ts";
+import { useLanguage, useFirstWords } from "#shared/client/screen/language.ts";
 import { isLanguage, LANGUAGES } from "#shared/words/languages.ts";
-import { Choice } from "./fields.tsx";
+import { Choice } from "./plain-field.tsx";
 
 const OPTIONS = Object.entries(LANGUAGES).flatMap(([value, name]) =>
   isLanguage(value) ? { value, name } : [],
@@ -8,7 +8,7 @@ const OPTIONS = Object.entries(LANGUAGES).flatMap(([value, name]) =>
 
 /** The language of this phone, each by its own name. */
 export function LanguageField() {
-  const words = useWords();
+  const words = useFirstWords();
   const choice = useLanguage();
   return (
     <Choice

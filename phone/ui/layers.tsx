@@ -1,5 +1,5 @@
 import { For } from "solid-js";
-import { useWords } from "#shared/client/screen/language.ts";
+import { useFirstWords } from "#shared/client/screen/language.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 
@@ -14,12 +14,12 @@ export function LayerBar(props: { tray: Tray; design: Design }) {
     if (layer === inHand()) return "in hand";
     return layer < props.tray.films.length ? "laid" : "to come";
   };
-  const words = useWords();
+  const words = useFirstWords();
   return (
     <div
       class="layers"
       role="img"
-      aria-label={words().forms.layersLaid(props.tray.films.length, props.design.layers.length)}
+      aria-label={words().trays.layersLaid(props.tray.films.length, props.design.layers.length)}
     >
       <For each={props.design.layers}>{(_, layer) => <span data-state={stateOf(layer())} />}</For>
     </div>

@@ -1,4 +1,4 @@
-import { useWords } from "#shared/client/screen/language.ts";
+import { useFirstWords } from "#shared/client/screen/language.ts";
 import { type Accessor, createContext, type JSX, Show, useContext } from "solid-js";
 
 /** Set where a list stands beside other screens: whether it is alone there just now. */
@@ -20,7 +20,7 @@ export function Page(props: { children: JSX.Element }) {
 
 /** In place of something that is not in the kitchen any more. */
 export function Gone(props: { text: string }) {
-  const words = useWords();
+  const words = useFirstWords();
   return (
     <div class="empty">
       <h1>{props.text}</h1>

@@ -1,10 +1,10 @@
 import { Show } from "solid-js";
-import { usePhone } from "#phone/app/phone.tsx";
+import { useFirst } from "#phone/app/phone.tsx";
 import type { Toast } from "#phone/app/phone.tsx";
 
 /** What was just done, with its undo for 20 s. */
 export function ToastBar() {
-  const { toast, closeToast, actAll, words } = usePhone();
+  const { toast, closeToast, actAll, words } = useFirst();
   const undoOf = ({ undo = [] }: Toast) => (undo.length > 0 ? undo : undefined);
   return (
     <div role="status">
@@ -18,10 +18,10 @@ export function ToastBar() {
                   type="button"
                   onClick={() => {
                     closeToast();
-                    actAll(undo, (count) => words().forms.takenBack(count));
+                    actAll(undo, (count) => words().app.takenBack(count));
                   }}
                 >
-                  {words().forms.undo}
+                  {words().app.undo}
                 </button>
               )}
             </Show>

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { foldFrom } from "#shared/kitchen/events/fold.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

@@ -1,4 +1,4 @@
-import { type Belief } from "#shared/drying/uncertainty/belief.ts";
+import type { Belief } from "#shared/drying/uncertainty/belief.ts";
 import { SECOND_MS } from "#shared/time.ts";
 import type { AirSpell } from "#shared/drying/film/film.ts";
 import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";

@@ -7,7 +7,7 @@ import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { makeUpFor, type MakeUpStart, makeUpStartSteps } from "#shared/kitchen/orders/make-up.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Steps } from "#shared/steps.ts";

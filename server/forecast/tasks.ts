@@ -6,7 +6,6 @@ import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { TrayForecast } from "#shared/kitchen/model/forecast.ts";
 import {
   CONSISTENCIES,
-  dryingPlaceOf,
   forecastFilmOf,
   placeForecast,
   type PlannedFilm,
@@ -16,6 +15,7 @@ import {
   spansAt,
   usualFilm,
 } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Steps } from "#shared/steps.ts";

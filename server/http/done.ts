@@ -1,5 +1,6 @@
 import { own } from "#shared/collections.ts";
-import { isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { isTrayAct } from "#shared/kitchen/tray/can-apply.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { actFact } from "#shared/kitchen/tray/act-facts.ts";
 import { type DoneAnswer, type DoneLine, DoneRequest } from "#shared/protocol/done.ts";

@@ -1,4 +1,5 @@
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { goodOn } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { type EventLog, readAll } from "#server/log/event-log.ts";

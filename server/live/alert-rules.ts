@@ -1,6 +1,7 @@
 import { dueAlerts, type OnRuleFailed, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
-import { type ActiveAlert, activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { activeAlert, changedTo } from "#shared/kitchen/model/active-alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Report } from "#server/words.ts";

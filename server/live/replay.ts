@@ -1,7 +1,8 @@
 import * as v from "valibot";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { foldFrom } from "#shared/kitchen/events/fold.ts";
-import { changedTo, StoredAlert } from "#shared/kitchen/model/alert.ts";
+import { changedTo } from "#shared/kitchen/model/active-alert.ts";
+import { StoredAlert } from "#shared/kitchen/model/alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { errorMessage } from "#server/error-message.ts";
 import type { EventLog, Recorded, SetAside } from "#server/log/event-log.ts";

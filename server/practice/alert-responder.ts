@@ -1,5 +1,6 @@
-import { forPerson, isShown } from "#shared/kitchen/alerts/due.ts";
-import { mayPutOff, type ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { forPerson, isShown } from "#shared/kitchen/alerts/shown.ts";
+import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
+import { mayPutOff } from "#shared/kitchen/model/active-alert.ts";
 import { standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { tooOld } from "#shared/kitchen/mixing/batches.ts";

@@ -1,4 +1,4 @@
-import { READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
+import { READINGS_KEPT } from "#shared/drying/air-record/insert-reading.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { KitchenUnits } from "#shared/units.ts";

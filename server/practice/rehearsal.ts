@@ -2,7 +2,8 @@ import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts"
 import { asId } from "#shared/ids.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { decide } from "#shared/kitchen/commands/decide.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";

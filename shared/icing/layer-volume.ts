@@ -1,11 +1,6 @@
-import {
-  beadVolumeMl,
-  type Consistency,
-  figureShape,
-  isPoured,
-  floodedAreaMm2,
-  floodVolumeMl,
-} from "#shared/icing/quantities.ts";
+import { beadVolumeMl, floodedAreaMm2, floodVolumeMl } from "#shared/icing/quantities.ts";
+import { figureShape } from "#shared/icing/outline-shape.ts";
+import { type Consistency, isPoured } from "#shared/icing/poured.ts";
 
 /** One layer of one cookie: what lies on it, and how sure that is. */
 export interface LayerVolume {
@@ -23,26 +18,6 @@ const BEAD_MOST_MM = 10;
 
 /** A guess may be half of what is laid or half as much again: a slim figure, or one nearly round. Common practice, no source. */
 export const GUESS_SPREAD = 0.5;
-
-/** A layer as far as its line goes. */
-export interface PipedLayer {
-  consistency: Consistency;
-  thicknessMm: number;
-  areaCm2?: number | undefined;
-  lineMm?: number | undefined;
-}
-
-/** How long a piped line is, mm: as drawn, else what it covers by its width, or once round the cookie; undefined of what is poured. */
-export function lineLengthMm(
-  { consistency, thicknessMm, areaCm2, lineMm }: PipedLayer,
-  cookieMm: number,
-): number | undefined {
-  if (isPoured(consistency)) return undefined;
-  if (lineMm !== undefined) return lineMm;
-  return areaCm2 === undefined
-    ? figureShape(cookieMm, cookieMm).perimeterMm
-    : (areaCm2 * 100) / Math.max(0.3, thicknessMm);
-}
 
 /**
  * Icing of one layer on one cookie, mL. From the area it covers, mm²; without one it is guessed: a flood or a top-coat

@@ -1,4 +1,4 @@
-import { type Consistency, isPoured } from "./quantities.ts";
+import { type Consistency, isPoured } from "./poured.ts";
 
 /**
  * Which sections sink in the middle when left to dry slowly: common practice, no source. Spans 6–25 mm (¼–1 in) sink,

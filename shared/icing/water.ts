@@ -1,5 +1,5 @@
 import { ICING_DENSITY_KG_M3 } from "#shared/drying/film/constants.ts";
-import { type Consistency } from "#shared/icing/quantities.ts";
+import type { Consistency } from "#shared/icing/poured.ts";
 import { CUP_ML, mlToTsp } from "#shared/units.ts";
 
 /** Water in each consistency, % of its mass; editable by icing. Fitted to common practice, no source. */

@@ -2,7 +2,7 @@ import { type AlertNames, alertNames } from "#shared/kitchen/alerts/names.ts";
 import type { ActiveAlert, AlertFact } from "#shared/kitchen/model/alert.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { AlertText } from "./alert-texts.ts";
-import type { Words } from "./words.ts";
+import type { FirstWords } from "./words.ts";
 
 /** An alert in words, with the names it is shown beside. */
 export interface WordedAlert extends AlertText {
@@ -12,7 +12,7 @@ export interface WordedAlert extends AlertText {
   where: readonly string[];
 }
 
-export function wordAlert(words: Words, kitchen: Kitchen, alert: ActiveAlert): WordedAlert {
+export function wordAlert(words: FirstWords, kitchen: Kitchen, alert: ActiveAlert): WordedAlert {
   const names = alertNames(kitchen, alert);
   const text = textOf(words, alert, names);
   return {
@@ -27,7 +27,7 @@ export function wordAlert(words: Words, kitchen: Kitchen, alert: ActiveAlert): W
 }
 
 /** An alert of an old log stands in its own sentences. */
-function textOf({ alerts }: Words, alert: ActiveAlert, names: AlertNames): AlertText {
+function textOf({ alerts }: FirstWords, alert: ActiveAlert, names: AlertNames): AlertText {
   if ("what" in alert) return { act: alert.what, what: alert.what, todo: alert.todo };
   const text = alerts.texts[alert.kind] as (fact: AlertFact, names: AlertNames) => AlertText;
   return text(alert, names);

@@ -1,8 +1,8 @@
 import { type CookiePoint, layerState } from "#shared/kitchen/tray/cookie-picture.ts";
-import type { Words } from "./words.ts";
+import type { FirstWords } from "./words.ts";
 
 /** What a cookie's picture shows, in words: "Kite: outline laid, moss next, cream to come". */
-export function sayCookie({ cookie, format }: Words, { design, laid }: CookiePoint): string {
+export function sayCookie({ cookie, format }: FirstWords, { design, laid }: CookiePoint): string {
   const named = (state: ReturnType<typeof layerState>): string[] =>
     design.layers.flatMap(({ name }, index) => (layerState(index, laid) === state ? format.name(name) : []));
   const [next] = named("next");

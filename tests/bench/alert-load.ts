@@ -1,7 +1,8 @@
 import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { pathToFileURL } from "node:url";
-import { activeAlert, type AlertKind } from "#shared/kitchen/model/alert.ts";
-import { forPerson } from "#shared/kitchen/alerts/due.ts";
+import type { AlertKind } from "#shared/kitchen/model/alert.ts";
+import { activeAlert } from "#shared/kitchen/model/active-alert.ts";
+import { forPerson } from "#shared/kitchen/alerts/shown.ts";
 import type { EventOf } from "#shared/kitchen/model/event.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Person } from "#shared/kitchen/model/vocabulary.ts";

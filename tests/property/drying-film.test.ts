@@ -1,6 +1,6 @@
 import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { english } from "#shared/words/en/index.ts";
-import { type Belief } from "#shared/drying/uncertainty/belief.ts";
+import type { Belief } from "#shared/drying/uncertainty/belief.ts";
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";

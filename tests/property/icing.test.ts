@@ -1,14 +1,8 @@
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
 import { lightnessDifference } from "#shared/icing/contrast.ts";
-import {
-  batchesFor,
-  floodedAreaMm2,
-  type IcingNeed,
-  ovalShape,
-  rectangleShape,
-  roundShape,
-} from "#shared/icing/quantities.ts";
+import { batchesFor, floodedAreaMm2, type IcingNeed } from "#shared/icing/quantities.ts";
+import { ovalShape, rectangleShape, roundShape } from "#shared/icing/outline-shape.ts";
 import { cookiesBeforeSetting } from "#shared/icing/sinking.ts";
 import { baseAndWater } from "#shared/icing/water.ts";
 

@@ -1,11 +1,6 @@
 import { describe, expect, test } from "vitest";
-import {
-  floodedAreaMm2,
-  floodVolumeMl,
-  ovalShape,
-  rectangleShape,
-  roundShape,
-} from "#shared/icing/quantities.ts";
+import { floodedAreaMm2, floodVolumeMl } from "#shared/icing/quantities.ts";
+import { ovalShape, rectangleShape, roundShape } from "#shared/icing/outline-shape.ts";
 import { recipeWaterPct, BASE_RECIPES, teaspoonsACup, WATER_PCT } from "#shared/icing/water.ts";
 import { CUP_ML, INCH_MM, inchesToMm, TBSP_ML, TSP_ML } from "#shared/units.ts";
 

@@ -6,10 +6,12 @@ import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import { asId } from "#shared/ids.ts";
 import type { Presence } from "#shared/protocol/presence.ts";
+import { undoOf } from "#shared/kitchen/commands/decide.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { NOW, type Made } from "./display-kitchens.ts";
 
 /** A board moved by hand: no server, no clock. */
-export function handBoard(made: Made, answer: (input: CommandInput) => Acted = () => LANDED) {
+export function handBoard(made: Made, answer: (input: CommandInput) => Acted = landed) {
   const [state, setState] = createSignal(made);
   const [nowMs, setNowMs] = createSignal(NOW);
   const [heardAtMs, setHeardAtMs] = createSignal<number | undefined>(NOW);
@@ -70,4 +72,9 @@ export function handBoard(made: Made, answer: (input: CommandInput) => Acted = (
   };
 }
 
-export const LANDED: Acted = { ok: true, commandId: asId("act-1"), atMs: NOW };
+/** Done, and undone as the table of commands has it. */
+export const landed = (input: CommandInput): Acted => ({
+  ok: true,
+  atMs: NOW,
+  undo: undoOf({ ...input, commandId: asId("act-1") }, EMPTY_KITCHEN),
+});

@@ -1,6 +1,6 @@
 import { design, HOT_AIR, icing, layer, rack } from "#tests/support/furnishings.ts";
 import { TOO_DAMP } from "#tests/support/too-damp.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { NO_FORECASTS, type Forecasts, type PlaceForecast } from "#shared/kitchen/model/forecast.ts";
 import type { ActiveAlert, AlertAbout } from "#shared/kitchen/model/alert.ts";
 import { filmKey } from "#shared/kitchen/model/lookups.ts";

@@ -12,9 +12,9 @@ import { Join } from "#display/app/join.tsx";
 import { joinCodeIn } from "#shared/client/screen/joining.ts";
 import { soundAlerts } from "#display/app/sound.ts";
 import { HandTimer } from "#tests/support/sockets.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { ENGLISH, InEnglish } from "#tests/support/words.tsx";
-import { handBoard, LANDED } from "./display-board.ts";
+import { handBoard, landed } from "./display-board.ts";
 import {
   bareKitchen,
   fullKitchen,
@@ -452,7 +452,7 @@ describe("a bench", () => {
     };
     const { container, texts, settle } = show(normalKitchen(), {
       isBench: true,
-      answer: (input) => (input.type === "take-back" ? { ok: false, refusal } : LANDED),
+      answer: (input) => (input.type === "take-back" ? { ok: false, refusal } : landed(input)),
     });
     fireEvent.click(container.querySelector(".tile")!);
     await settle();
@@ -492,7 +492,7 @@ describe("a bench", () => {
     };
     const { container, inputs, settle } = show(normalKitchen(), {
       isBench: true,
-      answer: (input) => ("acceptRisk" in input ? LANDED : { ok: false, refusal }),
+      answer: (input) => ("acceptRisk" in input ? landed(input) : { ok: false, refusal }),
     });
     fireEvent.click(container.querySelector('[data-lane="crusting"] .pill')!);
     await settle();

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Held } from "#shared/client/sync/link.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
+import { loadAllLater } from "#phone/app/later.tsx";
 import { Start } from "#phone/app/start.tsx";
 import { type PhoneStore, sessionStore } from "#phone/app/store.ts";
 import { DAY_THEME, ENGLISH_CHOICE } from "#tests/support/words.tsx";
@@ -79,6 +80,10 @@ async function joined() {
   ));
   sockets[0]?.connect();
   await sockets[0]?.flush();
+  // All is loaded in the phone's first quiet moment, as it is on any that was open for a second.
+  await vi.advanceTimersByTimeAsync(1000);
+  await loadAllLater();
+  await settled();
   return { ...view, server, store, sockets };
 }
 

@@ -1,5 +1,6 @@
 import { createRoot } from "solid-js";
 import { expect, it } from "vitest";
+import { WHOLE_DECIDER } from "#shared/client/screen/whole-decider.ts";
 import { createBoard } from "#shared/client/screen/board.ts";
 import { fromSnapshot } from "#shared/client/sync/replica.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
@@ -34,6 +35,7 @@ it("A28 a tap comes after what an earlier page left to be sent, though the phone
       held: { confirmed: fromSnapshot(server.snapshot()), heardAtMs: nowMs },
       onWake: () => () => undefined,
       reload: () => true,
+      decider: () => WHOLE_DECIDER,
       store: { load: async () => [left], put: async () => undefined, drop: async () => undefined },
       newId: () => `tap-${(ids += 1)}`,
     }),

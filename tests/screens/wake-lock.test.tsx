@@ -2,7 +2,7 @@ import { cleanup, render, screen } from "@solidjs/testing-library";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { Menu } from "#display/app/menu.tsx";
 import { layOutWall } from "#display/model/wall-layout.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { createWakeLock } from "#shared/client/screen/wake-lock.ts";
 import { english } from "#shared/words/en/index.ts";
 import { spanish } from "#shared/words/es/index.ts";

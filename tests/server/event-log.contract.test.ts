@@ -4,7 +4,7 @@ import { readAll, StaleLog } from "#server/log/event-log.ts";
 import { EMPTY_LOG_HASH, nextLogHash } from "#server/log/log-hash.ts";
 import { memoryEventLog } from "#server/log/memory-event-log.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { asId } from "#shared/ids.ts";
 import { START_MS } from "../support/server-timers.ts";
 import { type OpenedStore, STORES } from "../support/stores.ts";

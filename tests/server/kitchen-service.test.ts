@@ -10,7 +10,7 @@ import {
 } from "#server/live/kitchen-service.ts";
 import { memoryEventLog } from "#server/log/memory-event-log.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { asId, type CommandId } from "#shared/ids.ts";

@@ -3,7 +3,7 @@ import type { Device } from "#server/log/device-store.ts";
 import { presenceBook } from "#server/live/presence.ts";
 import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
 import { asId } from "#shared/ids.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 
 const device = (deviceId: string, personId: string, kind: DeviceKind = "phone"): Device => ({
   deviceId,

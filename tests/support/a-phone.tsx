@@ -4,17 +4,26 @@ import { afterEach } from "vitest";
 import { createBoard } from "#shared/client/screen/board.ts";
 import type { OutboxItem } from "#shared/client/sync/outbox.ts";
 import type { PersonId } from "#shared/ids.ts";
+import { FIRST_DECIDER } from "#shared/client/screen/decider.ts";
+import { WHOLE_DECIDER } from "#shared/client/screen/whole-decider.ts";
 import { App } from "#phone/app/app.tsx";
+import { loadAllLater } from "#phone/app/later.tsx";
 import type { Photos, TracedPhoto } from "#phone/app/photos.ts";
 import type { Asked } from "#phone/ui/ask.ts";
 import { createAlarm } from "#phone/alerts/alarm.ts";
 import { createPhone } from "#phone/app/phone.tsx";
+import type { Whole } from "#phone/app/whole.ts";
 import { pathOf } from "#phone/app/path.ts";
 import { createWords } from "#shared/client/screen/language.ts";
+import { englishFirst } from "#shared/words/en/first.ts";
+import { english } from "#shared/words/en/index.ts";
 import { type BusyBoard, busyBoard } from "./board-fixture.ts";
 import { id } from "./scene.ts";
 import { DAY_THEME, ENGLISH_CHOICE, InEnglish } from "./words.tsx";
 import { HandServer, HandSocket, HandTimer } from "./sockets.ts";
+
+// As on a phone that has had its quiet moment.
+await loadAllLater();
 
 const closers: (() => void)[] = [];
 afterEach(() => {
@@ -30,6 +39,8 @@ interface PhoneOptions {
   answers?: Record<string, unknown>;
   /** On a desk. */
   isWide?: boolean;
+  /** What it has of what is loaded after the first screen: all, unless told. */
+  whole?: Whole;
   /** Photos by design: those on this device, and those the kitchen has. */
   photos?: HeldPhotos;
 }
@@ -63,10 +74,12 @@ export async function aPhone(
     on = busyBoard(),
     answers = {},
     isWide = false,
+    whole = { isHere: () => true, load: async () => undefined },
     photos = { kept: new Map(), shared: new Map() },
   }: PhoneOptions = {},
 ) {
   const { kitchen, forecasts, nowMs } = on;
+  const choice = { ...ENGLISH_CHOICE, dictionary: () => (whole.isHere() ? english : englishFirst) };
   const timer = new HandTimer(nowMs);
   const server = new HandServer(() => timer.nowMs(), kitchen, forecasts);
   const me = id<PersonId>(person);
@@ -93,6 +106,7 @@ export async function aPhone(
       timer,
       onWake: () => () => undefined,
       reload: () => false,
+      decider: () => (whole.isHere() ? WHOLE_DECIDER : FIRST_DECIDER),
       store: {
         load: async () => [...kept.values()],
         put: async (item) => void kept.set(item.command.commandId, item),
@@ -102,7 +116,8 @@ export async function aPhone(
     });
     const phone = createPhone({
       board,
-      words: createWords(ENGLISH_CHOICE, () => board.kitchen().settings),
+      words: createWords(choice, () => board.kitchen().settings),
+      whole,
       timer,
       path,
       go: (path) => void went.push(path),
@@ -123,7 +138,7 @@ export async function aPhone(
     return [board, phone] as const;
   });
   const view = render(() => (
-    <InEnglish place={() => board.kitchen().settings}>
+    <InEnglish choice={choice} place={() => board.kitchen().settings}>
       <App phone={phone} />
     </InEnglish>
   ));

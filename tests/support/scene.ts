@@ -6,7 +6,8 @@ import type { Command, CommandOf, CommandType } from "#shared/kitchen/model/comm
 import { decide, type Decision } from "#shared/kitchen/commands/decide.ts";
 import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { NO_FORECASTS, type FilmForecast, type Forecasts } from "#shared/kitchen/model/forecast.ts";

@@ -1,5 +1,5 @@
 import { LEARNING_PRIOR } from "#shared/drying/uncertainty/belief.ts";
-import { type Evidence } from "#shared/drying/uncertainty/learning.ts";
+import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 
 /** Numbers from a seed: uniform on [0, 1), standard normal, exponential of mean 1. */
 export interface Draws {

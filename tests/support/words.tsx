@@ -16,6 +16,8 @@ export const ENGLISH = english("metric", "UTC");
 export const ENGLISH_CHOICE: LanguageChoice = {
   language: () => "en",
   dictionary: () => english,
+  isWhole: () => true,
+  loadWhole: async () => undefined,
   choose: async () => undefined,
 };
 
@@ -23,12 +25,15 @@ export const ENGLISH_CHOICE: LanguageChoice = {
 export const DAY_THEME: Theme = { choice: () => "day", choose: () => undefined };
 
 /** A screen shown on its own, in a kitchen's English. */
-export function InEnglish(props: { place: Accessor<KitchenPlace>; children: JSX.Element }): JSX.Element {
+export function InEnglish(props: {
+  place: Accessor<KitchenPlace>;
+  choice?: LanguageChoice;
+  children: JSX.Element;
+}): JSX.Element {
+  const choice = props.choice ?? ENGLISH_CHOICE;
   return (
-    <LanguageContext.Provider value={ENGLISH_CHOICE}>
-      <WordsContext.Provider value={createWords(ENGLISH_CHOICE, props.place)}>
-        {props.children}
-      </WordsContext.Provider>
+    <LanguageContext.Provider value={choice}>
+      <WordsContext.Provider value={createWords(choice, props.place)}>{props.children}</WordsContext.Provider>
     </LanguageContext.Provider>
   );
 }

@@ -1,21 +1,17 @@
 import { said } from "#tests/support/alert-words.ts";
 import { worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
-import { type ActiveAlert, type AlertAbout, type AlertFact, changedTo } from "#shared/kitchen/model/alert.ts";
+import type { ActiveAlert, AlertAbout, AlertFact } from "#shared/kitchen/model/alert.ts";
+import { changedTo } from "#shared/kitchen/model/active-alert.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { offlineAlerts } from "#shared/kitchen/alerts/offline.ts";
-import {
-  dueAlerts,
-  forPerson,
-  forWall,
-  isShown,
-  reconcileAlerts,
-  sounding,
-} from "#shared/kitchen/alerts/due.ts";
+import { dueAlerts, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
+import { forPerson, forWall, isShown, sounding } from "#shared/kitchen/alerts/shown.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { parse } from "#shared/fields.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { tend } from "../support/alerting.ts";
 import { aKitchen, id, MIN, T0 } from "../support/scene.ts";

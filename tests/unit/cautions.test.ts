@@ -17,24 +17,27 @@ const kinds = Object.keys(TOOL_DEFAULTS) as ToolKind[];
 const ids = Object.keys(CAUTION_SOURCES) as CautionId[];
 const AT_MS = Date.UTC(2027, 3, 9, 14, 32);
 const LANGUAGES = [
-  ["English, metric", english("metric", "UTC").cautions],
-  ["English, US", english("us", "UTC").cautions],
-  ["Spanish, metric", spanish("metric", "UTC").cautions],
-  ["Spanish, US", spanish("us", "UTC").cautions],
+  ["English, metric", english("metric", "UTC")],
+  ["English, US", english("us", "UTC")],
+  ["Spanish, metric", spanish("metric", "UTC")],
+  ["Spanish, US", spanish("us", "UTC")],
 ] as const;
 
 describe("H30 cautions are short, sourced and defer", () => {
-  test.each(LANGUAGES)("%s: no line is longer than 70 characters, each ends as a sentence", (_, words) => {
-    const made = [
-      ...kinds.map((kind) => words.coolDown(kind, TOOL_DEFAULTS[kind].coolDownMin)),
-      words.hotTray(AT_MS),
-      words.hotTray(AT_MS, 12),
-    ];
-    for (const text of [...Object.values(words.lines), ...made]) {
-      expect(text.length, text).toBeLessThanOrEqual(70);
-      expect(text).toMatch(/^[A-ZÁÉÍÓÚ¿].*[.?]$/u);
-    }
-  });
+  test.each(LANGUAGES)(
+    "%s: no line is longer than 70 characters, each ends as a sentence",
+    (_, { cautions: words, trays }) => {
+      const made = [
+        ...kinds.map((kind) => words.coolDown(kind, TOOL_DEFAULTS[kind].coolDownMin)),
+        trays.hot(AT_MS),
+        trays.hot(AT_MS, 12),
+      ];
+      for (const text of [...Object.values(words.lines), ...made]) {
+        expect(text.length, text).toBeLessThanOrEqual(70);
+        expect(text).toMatch(/^[A-ZÁÉÍÓÚ¿].*[.?]$/u);
+      }
+    },
+  );
 
   test.each(LANGUAGES)("%s: each line's source has a name", (_, words) => {
     const sources = [
@@ -44,7 +47,7 @@ describe("H30 cautions are short, sourced and defer", () => {
       ALLERGENS.eu.source,
       HOT_TRAY_SOURCE,
     ];
-    for (const source of sources) expect(words.sources[source].trim(), source).not.toBe("");
+    for (const source of sources) expect(words.cautions.sources[source].trim(), source).not.toBe("");
   });
 
   test("each card defers to the kitchen's plan, local codes and licensed practice", () => {
@@ -72,9 +75,9 @@ test("H30 house rules are trimmed, and blank ones left out", () => {
 });
 
 test("a hot tray's line has the time, a tool's has its minutes", () => {
-  const { hotTray, coolDown } = english("metric", "UTC").cautions;
-  expect(hotTray(AT_MS)).toBe("Tray hot until about 14:32: dry mitts.");
-  expect(coolDown("hot-air", 10)).toBe("Nozzle stays hot for about 10 min after switch-off.");
+  const { cautions, trays } = english("metric", "UTC");
+  expect(trays.hot(AT_MS)).toBe("Tray hot until about 14:32: dry mitts.");
+  expect(cautions.coolDown("hot-air", 10)).toBe("Nozzle stays hot for about 10 min after switch-off.");
 });
 
 // NHS and British Burn Association first aid.

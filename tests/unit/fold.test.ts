@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import * as v from "valibot";
 import { parse } from "#shared/fields.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
 import { foldFrom } from "#shared/kitchen/events/fold.ts";
 import { Command } from "#shared/kitchen/model/command.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";

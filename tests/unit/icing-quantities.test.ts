@@ -2,13 +2,11 @@ import { describe, expect, test } from "vitest";
 import {
   batchesFor,
   beadVolumeMl,
-  figureShape,
   floodedAreaMm2,
   floodVolumeMl,
   massOfG,
-  rectangleShape,
-  roundShape,
 } from "#shared/icing/quantities.ts";
+import { figureShape, rectangleShape, roundShape } from "#shared/icing/outline-shape.ts";
 import { CUP_ML } from "#shared/units.ts";
 
 describe("volumes and masses", () => {

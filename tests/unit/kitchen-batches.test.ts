@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
-import { undoOf } from "#shared/kitchen/commands/table.ts";
+import { undoOf } from "#shared/kitchen/commands/decide.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { MOST } from "#shared/limits.ts";
 import { said } from "#tests/support/said.ts";

@@ -1,7 +1,8 @@
 import { refusalOf, worded } from "#tests/support/said.ts";
 import { describe, expect, it } from "vitest";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { cookieUnder, heatHolder, standsAt } from "#shared/kitchen/model/lookups.ts";
 import { HOT_AIR } from "../support/furnishings.ts";
 import { aKitchen, HOUR, id, MIN, type Scene, T0 } from "../support/scene.ts";

@@ -7,7 +7,7 @@ import {
   spoiledShort,
 } from "#shared/kitchen/model/order-cookies.ts";
 import { goodOn } from "#shared/kitchen/model/lookups.ts";
-import { undoOf } from "#shared/kitchen/commands/table.ts";
+import { undoOf } from "#shared/kitchen/commands/decide.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import { said } from "#tests/support/said.ts";
 import { aKitchen, HOUR, id, type Scene } from "../support/scene.ts";

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { airTimeline, ASSUMED_AIR } from "#shared/drying/air-record/outlook.ts";
+import { airTimeline } from "#shared/drying/air-record/outlook.ts";
+import { ASSUMED_AIR } from "#shared/drying/air-record/assumed-air.ts";
 import type { Reading } from "#shared/drying/air-record/reading.ts";
-import { insertReading } from "#shared/drying/air-record/readings.ts";
+import { insertReading } from "#shared/drying/air-record/insert-reading.ts";
 import { swingByHour } from "#shared/drying/air-record/swing.ts";
 
 const MIN = 60_000;

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { layingSamples, paceOf } from "#shared/kitchen/plan/pace.ts";
 import { aKitchen, HOUR, MIN, type Scene } from "../support/scene.ts";
 import { HOT_AIR } from "../support/furnishings.ts";

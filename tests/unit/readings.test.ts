@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { chanceFrom } from "#server/practice/chance.ts";
 import type { Reading } from "#shared/drying/air-record/reading.ts";
-import { airTrouble, doubtOf, insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
+import { airTrouble, doubtOf } from "#shared/drying/air-record/readings.ts";
+import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/insert-reading.ts";
 
 const MIN = 60_000;
 const HOUR = 60 * MIN;

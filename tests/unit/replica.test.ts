@@ -6,6 +6,7 @@ import {
   applyChange,
   optimisticState,
 } from "#shared/client/sync/replica.ts";
+import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
@@ -51,7 +52,7 @@ describe("what the server could not write down", () => {
     if (taken.is !== "taken") throw new Error(taken.is);
     expect(kitchenOf(taken.confirmed).alerts).toEqual({ k: alert });
     const seen: Command = { type: "acknowledge-alert", commandId: id<CommandId>("c1"), key: "k" };
-    const view = optimisticState(taken.confirmed, [seen], { nowMs: T0, by: WREN, role: "decorator" });
+    const view = optimisticState(taken.confirmed, [seen], { nowMs: T0, by: WREN, role: "decorator" }, decide);
     expect(view.alerts["k"]?.acknowledged?.by).toBe(WREN);
     const after = applyChange(taken.confirmed, server.change({ fromSeq: held.seq, seq: held.seq }));
     expect(after.is === "taken" && kitchenOf(after.confirmed)).toBe(taken.confirmed.kitchen);
@@ -128,7 +129,12 @@ describe("the view", () => {
 
   it("C1 waiting commands are replayed over the confirmed state in their order", () => {
     const held = fromSnapshot(aServer().snapshot());
-    const view = optimisticState(held, [flooded("c1", "t1", T0), flooded("c2", "t1", T0 + 1)], context);
+    const view = optimisticState(
+      held,
+      [flooded("c1", "t1", T0), flooded("c2", "t1", T0 + 1)],
+      context,
+      decide,
+    );
     expect(view.trays["t1"]?.films.map((film) => film.actId)).toEqual(["c1", "c2"]);
     expect(held.kitchen.trays["t1"]?.films).toEqual([]);
   });
@@ -136,21 +142,21 @@ describe("the view", () => {
   it("C1 an act the confirmed history has already is not done a second time", () => {
     const server = aServer();
     server.submit(flooded("c1", "t1", T0), WREN);
-    const view = optimisticState(fromSnapshot(server.snapshot()), [flooded("c1", "t1", T0)], context);
+    const view = optimisticState(fromSnapshot(server.snapshot()), [flooded("c1", "t1", T0)], context, decide);
     expect(view.trays["t1"]?.films).toHaveLength(1);
   });
 
   it("C1 a waiting command that no longer fits changes nothing, and those after it still count", () => {
     const held = fromSnapshot(aServer().snapshot());
     const pack: Command = { type: "pack", commandId: id("c1"), trayId: id("t2"), atMs: T0 };
-    const view = optimisticState(held, [pack, flooded("c2", "t1", T0)], context);
+    const view = optimisticState(held, [pack, flooded("c2", "t1", T0)], context, decide);
     expect(view.trays["t2"]?.status.stage).toBe("queued");
     expect(view.trays["t1"]?.films).toHaveLength(1);
   });
 
   it("C1 what did not change is the very same object, so that only what changed is drawn anew", () => {
     const held = fromSnapshot(aServer().snapshot());
-    const view = optimisticState(held, [flooded("c1", "t1", T0)], context);
+    const view = optimisticState(held, [flooded("c1", "t1", T0)], context, decide);
     expect(view.trays["t1"]).not.toBe(held.kitchen.trays["t1"]);
     expect(view.trays["t2"]).toBe(held.kitchen.trays["t2"]);
     expect(view.places).toBe(held.kitchen.places);

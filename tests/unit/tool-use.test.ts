@@ -1,7 +1,8 @@
 import { wordsOf } from "#tests/support/alert-words.ts";
 import { describe, expect, it } from "vitest";
 import type { Decision } from "#shared/kitchen/commands/decide.ts";
-import { EMPTY_KITCHEN, evolve } from "#shared/kitchen/events/evolve.ts";
+import { evolve } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { heatHolder } from "#shared/kitchen/model/lookups.ts";
 import type { ToolUse } from "#shared/kitchen/model/state.ts";
 import { toolsLine } from "#display/model/tools-line.ts";

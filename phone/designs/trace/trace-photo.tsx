@@ -2,8 +2,8 @@ import { Show, createMemo, createSignal, onCleanup, onMount } from "solid-js";
 import { DRAWING_LIMITS } from "#shared/drawing/drawing.ts";
 import type { TracedPhoto } from "#phone/app/photos.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { Choice } from "#phone/ui/fields.tsx";
-import { FaultText } from "#phone/ui/form.tsx";
+import { Choice } from "#phone/ui/plain-field.tsx";
+import { FaultText } from "#phone/ui/fault-text.tsx";
 import { LengthField } from "#phone/ui/number-field.tsx";
 import { type Drawn, DrawnChoice } from "#phone/designs/drawn-choice.tsx";
 import {

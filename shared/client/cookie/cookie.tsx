@@ -1,6 +1,6 @@
 import { createMemo } from "solid-js";
 import type { JSX } from "solid-js";
-import { useWords } from "#shared/client/screen/language.ts";
+import { useFirstWords } from "#shared/client/screen/language.ts";
 import type { CookiePoint } from "#shared/kitchen/tray/cookie-picture.ts";
 import type { Icing } from "#shared/kitchen/model/vocabulary.ts";
 import { sayCookie } from "#shared/words/cookie-text.ts";
@@ -15,7 +15,7 @@ export function Cookie(props: {
   icings: Readonly<Record<string, Icing>>;
   class?: string;
 }): JSX.Element {
-  const words = useWords();
+  const words = useFirstWords();
   const address = createMemo(() => cookieAddress(props.point, props.icings));
   const text = createMemo(() => sayCookie(words(), props.point));
   return <img class={`cookie ${props.class ?? ""}`} src={address()} alt={text()} draggable={false} />;

@@ -1,9 +1,6 @@
 import { type Accessor, createMemo, createSignal } from "solid-js";
 import type { CommandId, PersonId } from "#shared/ids.ts";
-import { parse } from "#shared/fields.ts";
-import { Command, type CommandInput } from "#shared/kitchen/model/command.ts";
-import { decide } from "#shared/kitchen/commands/decide.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { isForLeads, type SaveTrouble, type ServerProblem } from "#shared/kitchen/model/server-problem.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -20,6 +17,7 @@ import {
 import { createOutbox, type Outbox, type OutboxItem, type OutboxStore } from "#shared/client/sync/outbox.ts";
 import { kitchenOf, optimisticState } from "#shared/client/sync/replica.ts";
 import { every } from "#shared/client/sync/timer.ts";
+import type { Decider } from "./decider.ts";
 
 /** Who this screen acts as. */
 export interface Me {
@@ -29,7 +27,14 @@ export interface Me {
   role: Role;
 }
 
-export type Acted = { ok: true; commandId: CommandId; atMs: number } | { ok: false; refusal: RefusedAnswer };
+export type Acted =
+  | {
+      ok: true;
+      atMs: number;
+      /** What takes it back; absent where nothing does. */
+      undo?: CommandInput | undefined;
+    }
+  | { ok: false; refusal: RefusedAnswer };
 
 /**
  * The kitchen as signals. State is immutable and shares what did not change, so a memo on one tray or one forecast wakes
@@ -62,7 +67,7 @@ export interface Board {
   outbox: Accessor<readonly OutboxItem[]>;
   outboxKeeps: Accessor<boolean>;
   /**
-   * Does it if the kitchen as seen here allows it: its command id, or why not. Refused as "risk", it may be sent accepted,
+   * Does it if the kitchen as seen here allows it: when, or why not. Refused as "risk", it may be sent accepted,
    * with the time of the first tap where that was earlier.
    */
   act(input: CommandInput, atMs?: number): Acted;
@@ -76,11 +81,30 @@ export interface Board {
 
 export interface BoardPorts extends Pick<LinkPorts, "open" | "timer" | "onWake" | "reload" | "held"> {
   me: Me;
+  decider: Accessor<Decider>;
   store: OutboxStore;
   newId(): string;
 }
 
 const BEAT_MS = 1000;
+
+/** The kitchen of a board that is not known yet: nothing of it is shown, and of its settings only these are asked for. */
+const UNHEARD: Kitchen = {
+  settings: { units: "metric", timeZone: "UTC" } as Kitchen["settings"],
+  isSetUp: false,
+  people: {},
+  places: {},
+  tools: {},
+  icings: {},
+  designs: {},
+  orders: {},
+  trays: {},
+  batches: {},
+  readings: {},
+  alerts: {},
+  evidence: [],
+  cautionsRead: {},
+};
 
 export function createBoard(ports: BoardPorts): Board {
   const { me, timer } = ports;
@@ -132,11 +156,16 @@ export function createBoard(ports: BoardPorts): Board {
   );
   const kitchen = createMemo(() => {
     const now = confirmed();
-    if (now === undefined) return EMPTY_KITCHEN;
+    if (now === undefined) return UNHEARD;
     const waiting = items().flatMap((item) => (item.is === "refused" ? [] : [item.command]));
     return waiting.length === 0
       ? kitchenOf(now)
-      : optimisticState(now, waiting, { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() });
+      : optimisticState(
+          now,
+          waiting,
+          { nowMs: link.kitchenNow().nowMs, by: me.personId, role: role() },
+          ports.decider().decide,
+        );
   });
   const known = createMemo(() => confirmed() !== undefined);
   const problems = (): readonly ServerProblem[] => confirmed()?.problems ?? [];
@@ -189,14 +218,17 @@ export function createBoard(ports: BoardPorts): Board {
     outboxKeeps: at(() => outbox.keeps()),
     act(input, madeAtMs) {
       const atMs = madeAtMs ?? actTimeMs();
-      const parsed = parse(Command, { ...input, commandId: ports.newId(), atMs });
-      if (!parsed.ok) return { ok: false, refusal: malformed(parsed.refusal) };
+      const { check, decide, undoOf } = ports.decider();
+      const checked = check({ ...input, commandId: ports.newId() as CommandId, atMs });
+      if (!checked.ok) return { ok: false, refusal: malformed(checked.refusal) };
+      const command = checked.value;
       const nowMs = Math.max(link.kitchenNow().nowMs, lastActMs);
       const context = { nowMs, by: me.personId, role: role(), forecasts: forecasts() };
-      const outcome = decide(kitchen(), parsed.value, context);
-      if (!outcome.ok) return { ok: false, refusal: { ok: false, ...outcome.refusal } };
-      outbox.add(parsed.value);
-      return { ok: true, commandId: parsed.value.commandId, atMs };
+      const before = kitchen();
+      const outcome = decide(before, command, context);
+      if (outcome?.ok === false) return { ok: false, refusal: { ok: false, ...outcome.refusal } };
+      outbox.add(command);
+      return { ok: true, atMs, undo: undoOf(command, before) };
     },
     dismiss: (commandId) => outbox.dismiss(commandId),
     sayCanAlert: (canAlert) => link.sayCanAlert(canAlert),

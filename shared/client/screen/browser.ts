@@ -39,3 +39,13 @@ export function onWake(window: Window, run: () => void): () => void {
 /** Runs at the end of each tap or key: before that browsers let no sound in for it. Returns what stops it. */
 export const onTap = (window: Window, run: () => void): (() => void) =>
   listen(window, ["click", "touchend", "keydown"], run, { capture: true });
+
+/** How long a page may be busy before a quiet moment is waited for no more. */
+const BUSY_MS = 2000;
+
+/** Runs once when the page has nothing else to do, where the browser can tell. What it rejects with is for others to say. */
+export function whenQuiet(window: Window, run: () => Promise<void>): void {
+  const quietly = (): void => void run().catch(() => undefined);
+  if ("requestIdleCallback" in window) window.requestIdleCallback(quietly, { timeout: BUSY_MS });
+  else (window as Window).setTimeout(quietly, BUSY_MS / 4);
+}

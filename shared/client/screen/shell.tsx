@@ -3,7 +3,7 @@ import type { Held } from "#shared/client/sync/link.ts";
 import type { OutboxStore } from "#shared/client/sync/outbox.ts";
 import type { OpenSocket } from "#shared/client/sync/socket.ts";
 import type { Timer } from "#shared/client/sync/timer.ts";
-import type { Words } from "#shared/words/words.ts";
+import type { FirstWords } from "#shared/words/words.ts";
 import { type Board, createBoard } from "./board.ts";
 import { onWake } from "./browser.ts";
 import { joinCodeIn, type Session, type SessionShelf } from "./joining.ts";
@@ -14,6 +14,7 @@ import {
   placeOfBrowser,
   WordsContext,
 } from "./language.ts";
+import type { Decider } from "./decider.ts";
 import { reloadOnce } from "./reload-once.ts";
 
 /** What outlives a reload of one session's page. */
@@ -37,7 +38,7 @@ export interface InKitchen<Kept extends Session, Store> {
   store: Store;
   board: Board;
   timer: Timer;
-  words: Accessor<Words>;
+  words: Accessor<FirstWords>;
   /** Whether the server knows this screen no longer. */
   isRefused: Accessor<boolean>;
   /** Forgets the kitchen on this screen and asks to join again. */
@@ -52,6 +53,7 @@ export function Shell<Kept extends Session, Store extends SessionStore>(props: {
   /** Of the session that the page opens with: the board an earlier page kept. One joined later starts with nothing. */
   held?: Held | undefined;
   open: (token: () => string) => OpenSocket;
+  decider: Accessor<Decider>;
   timer: Timer;
   store: () => Store;
   newId: () => string;
@@ -72,6 +74,7 @@ export function Shell<Kept extends Session, Store extends SessionStore>(props: {
     const board = createBoard({
       me: session,
       open: props.open(() => session.token),
+      decider: props.decider,
       timer: props.timer,
       onWake: (run) => onWake(props.window, run),
       reload: () => reloadOnce(props.window),

@@ -1,6 +1,6 @@
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { AlertClass } from "#shared/kitchen/model/alert-kinds.ts";
-import { SOUND_EVERY_MS, sounding } from "#shared/kitchen/alerts/due.ts";
+import { SOUND_EVERY_MS, sounding } from "#shared/kitchen/alerts/shown.ts";
 
 const WORST_FIRST: readonly AlertClass[] = ["urgent", "prompt", "note"];
 

@@ -1,5 +1,5 @@
 import type { CommandId } from "#shared/ids.ts";
-import { type Command, type CommandInput } from "#shared/kitchen/model/command.ts";
+import type { Command, CommandInput } from "#shared/kitchen/model/command.ts";
 import type { CommandAnswer, RefusedAnswer } from "#shared/protocol/command.ts";
 import type { Timer } from "./timer.ts";
 

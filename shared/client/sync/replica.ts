@@ -1,6 +1,6 @@
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { decide, type DecideContext } from "#shared/kitchen/commands/decide.ts";
+import type { DecideContext, Decision } from "#shared/kitchen/commands/deciding.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Change, ForecastPatch } from "#shared/protocol/change.ts";
@@ -83,16 +83,20 @@ export const kitchenOf = ({ kitchen, unsaved }: Pick<Confirmed, "kitchen" | "uns
     ? kitchen
     : { ...kitchen, alerts: Object.fromEntries(unsaved.map((alert) => [alert.key, alert])) };
 
-/** The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. */
+/**
+ * The confirmed kitchen with what this screen did and the server has not confirmed replayed over it, in order. What `decide` cannot
+ * decide here, or refuses, is not seen in it.
+ */
 export function optimisticState(
   confirmed: Confirmed,
   unconfirmed: readonly Command[],
   context: Omit<DecideContext, "forecasts">,
+  decide: (kitchen: Kitchen, command: Command, context: DecideContext) => Decision | undefined,
 ): Kitchen {
   return unconfirmed.reduce((kitchen, command) => {
     if (isApplied(kitchen, command)) return kitchen;
     const outcome = decide(kitchen, command, { ...context, forecasts: confirmed.forecasts });
-    return outcome.ok ? outcome.value.reduce(evolve, kitchen) : kitchen;
+    return outcome?.ok === true ? outcome.value.reduce(evolve, kitchen) : kitchen;
   }, kitchenOf(confirmed));
 }
 

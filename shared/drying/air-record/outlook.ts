@@ -1,12 +1,10 @@
 import type { AirSpell } from "#shared/drying/film/air.ts";
+import { ASSUMED_AIR } from "./assumed-air.ts";
 import { type Climate, differ, type FromMs, lately, measured, withoutSpikes } from "./measured-air.ts";
 import type { Reading } from "./reading.ts";
 import { READING_RANGE, SILENT_AFTER_MIN, upTo } from "./readings.ts";
 import { type DailySwing, hourOfDay, swingByHour } from "./swing.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
-
-/** A heated room on a usual day, for a place where nothing was ever read. */
-export const ASSUMED_AIR: Climate = { tempC: 22, rhPct: 45 };
 
 /** The air of one place over a film's life, and what it rests on. */
 export interface AirTimeline {

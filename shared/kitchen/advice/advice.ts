@@ -10,13 +10,8 @@ import type { PlanQuestion, SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import { questionSteps } from "#shared/kitchen/plan/question.ts";
 import type { Forecasts, OrderForecast } from "#shared/kitchen/model/forecast.ts";
 import { type TimeLeft, timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
-import {
-  dryingPlaceOf,
-  plannedFilmOf,
-  plannedKey,
-  type Spans,
-  spansAt,
-} from "#shared/kitchen/forecast/films.ts";
+import { plannedFilmOf, plannedKey, type Spans, spansAt } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";

@@ -1,9 +1,10 @@
 import { partedAt } from "#shared/drying/film/air.ts";
 import { DRIED_TO_PCT, THINNER } from "#shared/drying/uncertainty/compare.ts";
-import { isPoured } from "#shared/icing/quantities.ts";
+import { isPoured } from "#shared/icing/poured.ts";
 import type { Tried } from "./trial.ts";
 import { airAt } from "#shared/kitchen/forecast/air.ts";
-import { dryingPlaceOf, filmOf, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
+import { filmOf, type Solve, solveAfresh } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { aliveTrays, filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { closingLater, nextClosingMs } from "#shared/kitchen/model/opening-hours.ts";

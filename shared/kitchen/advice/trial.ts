@@ -1,11 +1,10 @@
 import { THINNER } from "#shared/drying/uncertainty/compare.ts";
 import type { Learned } from "#shared/drying/uncertainty/learning.ts";
-import { type Consistency, isPoured } from "#shared/icing/quantities.ts";
+import { type Consistency, isPoured } from "#shared/icing/poured.ts";
 import type { SetsBy } from "#shared/kitchen/plan/plan-work.ts";
 import type { FilmTimes } from "#shared/drying/uncertainty/forecast.ts";
 import type { FilmForecast, Forecasts } from "#shared/kitchen/model/forecast.ts";
 import {
-  dryingPlaceOf,
   filmOf,
   forecastFilmOf,
   type PlannedFilm,
@@ -14,6 +13,7 @@ import {
   type Spans,
   spansAt,
 } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { filmKey, filmLayersOf } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { MIN_MS } from "#shared/time.ts";

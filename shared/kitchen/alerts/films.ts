@@ -1,4 +1,4 @@
-import { isPoured } from "#shared/icing/quantities.ts";
+import { isPoured } from "#shared/icing/poured.ts";
 import { layerSinkRisk, setWithinMin } from "#shared/icing/sinking.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { type AlertFact, type AlertKind, makeAlert } from "#shared/kitchen/model/alert.ts";

@@ -1,9 +1,9 @@
 import type { PersonId } from "#shared/ids.ts";
-import { type ActiveAlert, activeAlert, type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
-import { definitionOf } from "#shared/kitchen/model/alert-kinds.ts";
+import { type ActiveAlert, type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
+import { activeAlert, isOfHeat } from "#shared/kitchen/model/active-alert.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { SOUND_EVERY_MS } from "./due.ts";
+import { SOUND_EVERY_MS } from "./shown.ts";
 import { heatAlerts } from "./heat.ts";
 
 const NOBODY: ReadonlySet<string> = new Set();
@@ -14,7 +14,7 @@ const NOBODY: ReadonlySet<string> = new Set();
  */
 export function offlineAlerts(kitchen: Kitchen, personId: PersonId, nowMs: number): ActiveAlert[] {
   const isOwnHeat = ({ kind, recipients }: Pick<ActiveAlert, "kind" | "recipients">): boolean =>
-    definitionOf(kind).isOfHeat === true && recipients.people.includes(personId);
+    isOfHeat({ kind }) && recipients.people.includes(personId);
   let due: AlertFact[];
   try {
     due = heatAlerts({ kitchen, forecasts: NO_FORECASTS, nowMs, lostPeople: NOBODY });

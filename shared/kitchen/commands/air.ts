@@ -1,4 +1,4 @@
-import { insertReading } from "#shared/drying/air-record/readings.ts";
+import { insertReading } from "#shared/drying/air-record/insert-reading.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, yes, type Deciding, type Decision } from "./deciding.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";

@@ -1,17 +1,16 @@
 import { ok, unreachable } from "#shared/outcome.ts";
-import { mayPutOff } from "#shared/kitchen/model/alert.ts";
 import { dueAlerts, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
 import { isArchived } from "#shared/kitchen/mixing/batches.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
-import { no, yes, type Deciding, type Decision } from "./deciding.ts";
+import { yes, type Deciding, type Decision } from "./deciding.ts";
 import { evidenceOfTray } from "#shared/kitchen/forecast/evidence.ts";
-import { byName, own } from "#shared/collections.ts";
+import { byName } from "#shared/collections.ts";
 import { waitingDevices } from "#shared/kitchen/model/devices.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { isOver } from "#shared/kitchen/model/order-cookies.ts";
-import { HOUR_MS, MIN_MS } from "#shared/time.ts";
+import { HOUR_MS } from "#shared/time.ts";
 
-type AlertCommand = CommandOf<"acknowledge-alert" | "put-off-alert" | "reconcile-alerts" | "archive">;
+type AlertCommand = CommandOf<"reconcile-alerts" | "archive">;
 
 /** Whether an order outlived its last tray and goes now: archiving trays takes it along, be it with none. */
 function hasOrderOver(kitchen: Kitchen, atMs: number): boolean {
@@ -25,28 +24,10 @@ const PUT_AWAY_AFTER_MS = 48 * HOUR_MS;
 /** A device that nobody lets in is forgotten after this. */
 const WAITS_AT_MOST_MS = 24 * HOUR_MS;
 
-/** Alerts heard and put off by people; raised and cleared by the kitchen, which also puts packed trays and old batches away. */
+/** Alerts are raised and cleared by the kitchen, which also puts packed trays and old batches away. */
 export function decideAlert(command: AlertCommand, deciding: Deciding): Decision {
   const { kitchen, stamp, nowMs } = deciding;
   switch (command.type) {
-    case "acknowledge-alert": {
-      const alert = own(kitchen.alerts, command.key);
-      if (alert === undefined) return no("unknown", { code: "alert-cleared" });
-      if (alert.acknowledged !== undefined) return no("taken", { code: "alert-seen" });
-      return yes({ type: "alert-acknowledged", ...stamp, key: command.key });
-    }
-    case "put-off-alert": {
-      const alert = own(kitchen.alerts, command.key);
-      if (alert === undefined) return no("unknown", { code: "alert-cleared" });
-      if (alert.class === "urgent") return no("not-allowed", { code: "alert-urgent" });
-      if (!mayPutOff(alert)) return no("not-allowed", { code: "alert-of-heat" });
-      return yes({
-        type: "alert-put-off",
-        ...stamp,
-        key: command.key,
-        untilMs: nowMs + command.minutes * MIN_MS,
-      });
-    }
     case "reconcile-alerts": {
       const { forecasts, isOnDuty = true, lostPeople = new Set(), onRuleFailed } = deciding;
       const due = dueAlerts(kitchen, isOnDuty ? forecasts : undefined, nowMs, lostPeople, onRuleFailed);

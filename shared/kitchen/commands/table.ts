@@ -1,45 +1,22 @@
 import { decideAir } from "./air.ts";
 import { decideAlert } from "./alert.ts";
 import { decideBatch } from "./batch.ts";
-import type { Deciding, Decision } from "./deciding.ts";
+import { type CommandTable, leads, nobody, noUndo, takeBack, team, teamAndSensors } from "./definition.ts";
 import * as devices from "./devices.ts";
 import * as equipment from "./equipment.ts";
+import { FIRST_COMMANDS } from "./first-commands.ts";
 import { decideHeat } from "./heat.ts";
 import * as orders from "./orders.ts";
 import * as people from "./people.ts";
 import * as recipes from "./recipes.ts";
+import { decideTakeBack } from "./take-back.ts";
 import { decideTool } from "./tool.ts";
-import { decideTray } from "./tray.ts";
 import { batchOf } from "#shared/kitchen/model/lookups.ts";
-import type { CommandId, TrayId } from "#shared/ids.ts";
-import type { Command, CommandInput, CommandOf, CommandType } from "#shared/kitchen/model/command.ts";
+import type { CommandInput, CommandOf } from "#shared/kitchen/model/command.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import type { Role } from "#shared/kitchen/model/vocabulary.ts";
-
-/** All there is to know of a command besides its schema (`model/command.ts`). */
-interface Definition<Type extends CommandType> {
-  /** Who may send it besides the server itself. None named, none allowed. */
-  senders: readonly Role[];
-  /** What undoes it, by the kitchen as it was before; undefined where nothing does. */
-  undo: (command: CommandOf<Type>, before: Kitchen) => CommandInput | undefined;
-  decide: (command: CommandOf<Type>, deciding: Deciding) => Decision;
-}
-
-const nobody: readonly Role[] = [];
-const leads: readonly Role[] = ["lead"];
-const team: readonly Role[] = ["lead", "decorator"];
-const teamAndSensors: readonly Role[] = ["lead", "decorator", "sensor"];
-
-const noUndo = (): undefined => undefined;
-/** Of an act on a tray: a mark in its history. */
-const takeBack = ({ trayId, commandId }: { trayId: TrayId; commandId: CommandId }): CommandInput => ({
-  type: "take-back",
-  trayId,
-  actId: commandId,
-});
 
 /** One row a command: the compiler names what is missing. */
-export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> } = {
+export const COMMAND_TABLE: CommandTable = {
   "set-kitchen": { senders: leads, undo: noUndo, decide: equipment.setKitchen },
   "put-place": { senders: leads, undo: noUndo, decide: equipment.putPlace },
   "remove-place": { senders: leads, undo: noUndo, decide: equipment.removePlace },
@@ -80,14 +57,8 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
   "add-trays": { senders: leads, undo: noUndo, decide: orders.addTrays },
   "remove-tray": { senders: leads, undo: noUndo, decide: orders.removeTray },
 
-  "assign-tray": { senders: team, undo: takeBack, decide: decideTray },
-  "start-flooding": { senders: team, undo: takeBack, decide: decideTray },
-  flooded: { senders: team, undo: takeBack, decide: decideTray },
-  "touch-test": { senders: team, undo: takeBack, decide: decideTray },
-  "move-tray": { senders: team, undo: takeBack, decide: decideTray },
-  "report-problem": { senders: team, undo: takeBack, decide: decideTray },
-  pack: { senders: team, undo: takeBack, decide: decideTray },
-  "take-back": { senders: team, undo: noUndo, decide: decideTray },
+  ...FIRST_COMMANDS,
+  "take-back": { senders: team, undo: noUndo, decide: decideTakeBack },
 
   "start-heat-set": { senders: team, undo: takeBack, decide: decideHeat },
   "next-cookie": { senders: team, undo: takeBack, decide: decideHeat },
@@ -127,21 +98,9 @@ export const COMMAND_TABLE: { readonly [Type in CommandType]: Definition<Type> }
   "enter-reading": { senders: teamAndSensors, undo: noUndo, decide: decideAir },
   "caution-read": { senders: team, undo: noUndo, decide: decideAir },
 
-  "acknowledge-alert": { senders: team, undo: noUndo, decide: decideAlert },
-  "put-off-alert": { senders: team, undo: noUndo, decide: decideAlert },
   "reconcile-alerts": { senders: nobody, undo: noUndo, decide: decideAlert },
   archive: { senders: nobody, undo: noUndo, decide: decideAlert },
 };
-
-/** What undoes a command that was sent, by the kitchen as it was before. */
-export const undoOf = (command: Command, before: Kitchen): CommandInput | undefined =>
-  undoAsDefined(command.type, command, before);
-
-const undoAsDefined = <Type extends CommandType>(
-  type: Type,
-  command: CommandOf<Type>,
-  before: Kitchen,
-): CommandInput | undefined => COMMAND_TABLE[type].undo(command, before);
 
 /** It has nothing packed, or it would not have been cancelled. */
 function orderAgain({ orderId }: CommandOf<"cancel-order">, before: Kitchen): CommandInput | undefined {

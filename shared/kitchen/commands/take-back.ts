@@ -23,13 +23,12 @@ const REHEAT_MS = 2 * MIN_MS;
 const SLIP_MS = 20_000;
 
 /** An act is marked as taken back, where what is left still makes sense. */
-export function decideTakeBack(
-  command: CommandOf<"take-back">,
-  tray: Tray,
-  design: Design,
-  deciding: Deciding,
-): Decision {
+export function decideTakeBack(command: CommandOf<"take-back">, deciding: Deciding): Decision {
   const { kitchen, stamp, role, nowMs, atMs } = deciding;
+  const tray = kitchen.trays[command.trayId];
+  const design = kitchen.designs[tray?.designId ?? ""];
+  if (tray === undefined || design === undefined)
+    return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
   const entry = tray.history.find(({ act }) => act.actId === command.actId);
   if (entry === undefined) return no("unknown", { code: "no-such-act", tray: tray.number });
   if (entry.takenBack !== undefined) return no("taken", { code: "taken-back" });

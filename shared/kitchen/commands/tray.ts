@@ -1,7 +1,6 @@
 import { unreachable } from "#shared/outcome.ts";
 import type { CommandOf } from "#shared/kitchen/model/command.ts";
 import { no, noRoomIn, yes, type Deciding, type Decision } from "./deciding.ts";
-import { decideTakeBack } from "./take-back.ts";
 import { hotOnLeaving } from "#shared/kitchen/tray/tool-heat.ts";
 import { unsafePlace } from "./tool-unfit.ts";
 import type { EventOf, ImpliedFactor } from "#shared/kitchen/model/event.ts";
@@ -12,20 +11,13 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import { isLaidBeforeHeat, nextLayerOf } from "#shared/kitchen/tray/can-apply.ts";
 import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
 import type { Bowl, Design } from "#shared/kitchen/model/vocabulary.ts";
-import { shownNow } from "#shared/kitchen/forecast/implied-factors.ts";
+import { shownNow } from "#shared/kitchen/forecast/shown-now.ts";
 import { layerFact } from "#shared/kitchen/tray/act-facts.ts";
 import type { BeforeWhat } from "#shared/kitchen/model/refusal.ts";
 import { bleedRisk, notYet, stillOpen } from "./waits-risk.ts";
 
 type TrayCommand = CommandOf<
-  | "assign-tray"
-  | "start-flooding"
-  | "flooded"
-  | "touch-test"
-  | "move-tray"
-  | "report-problem"
-  | "pack"
-  | "take-back"
+  "assign-tray" | "start-flooding" | "flooded" | "touch-test" | "move-tray" | "report-problem" | "pack"
 >;
 
 /** What hands do to a tray. */
@@ -35,7 +27,7 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
   if (tray === undefined || design === undefined)
     return no("unknown", { code: "no-such", thing: "tray", id: command.trayId });
   const { stage } = tray.status;
-  if (stage === "packed" && command.type !== "take-back" && command.type !== "report-problem")
+  if (stage === "packed" && command.type !== "report-problem")
     return no("wrong-stage", { code: "tray-packed", tray: tray.number });
   const { kitchen, stamp, role, by } = deciding;
   switch (command.type) {
@@ -71,8 +63,6 @@ export function decideTray(command: TrayCommand, deciding: Deciding): Decision {
       });
     case "pack":
       return decidePack(command, tray, design, deciding);
-    case "take-back":
-      return decideTakeBack(command, tray, design, deciding);
     default:
       return unreachable(command);
   }

@@ -5,7 +5,7 @@ import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { ProblemKind } from "#shared/kitchen/model/vocabulary.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { settingOf } from "#shared/kitchen/tray/sinking.ts";
-import { isPoured } from "#shared/icing/quantities.ts";
+import { isPoured } from "#shared/icing/poured.ts";
 import { HOUR_MS } from "#shared/time.ts";
 
 /** What a problem likely came from. It is never known: the trays that it could explain are named. */

@@ -1,38 +1,20 @@
-import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/readings.ts";
+import { insertReading, READINGS_KEPT } from "#shared/drying/air-record/insert-reading.ts";
 import { unreachable } from "#shared/outcome.ts";
-import { activeAlert, changedTo } from "#shared/kitchen/model/alert.ts";
+import { activeAlert, changedTo } from "#shared/kitchen/model/active-alert.ts";
 import { cautionKey } from "#shared/kitchen/model/cautions-read.ts";
-import { type EventOf, isTrayAct, type KitchenEvent } from "#shared/kitchen/model/event.ts";
+import type { EventOf, KitchenEvent } from "#shared/kitchen/model/event.ts";
+import { isTrayAct } from "#shared/kitchen/tray/can-apply.ts";
 import { own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import { applyAct, newTray, replayActs } from "#shared/kitchen/tray/fold.ts";
 import { stillHot } from "#shared/kitchen/tray/act-effect.ts";
 import { coolingOn, handedTo, knownOnAt, offAt, usedAt } from "#shared/kitchen/tray/tool-use.ts";
-import { USUAL_SETTINGS } from "#shared/kitchen/model/settings.ts";
 import { placePut } from "./place-put.ts";
 import { archive } from "./archive.ts";
 import { deviceIs, deviceJoined, devicesOfGone } from "./devices.ts";
 import { batchesGone, batchJudged, batchMixed } from "./batches.ts";
 import { onTool, onTray, onUse, type PutTray, putTray, without, withTool } from "./tables.ts";
 import { onToolOfAct, onToolOfStay, onToolOfTakeBack } from "./tools-in-use.ts";
-
-/** A kitchen in which nothing has happened. */
-export const EMPTY_KITCHEN: Kitchen = {
-  settings: USUAL_SETTINGS,
-  isSetUp: false,
-  people: {},
-  places: {},
-  tools: {},
-  icings: {},
-  designs: {},
-  orders: {},
-  trays: {},
-  batches: {},
-  readings: {},
-  alerts: {},
-  evidence: [],
-  cautionsRead: {},
-};
 
 /** The kitchen after one event. Pure, never fails: an event about something that is gone changes nothing. */
 export const evolve = (kitchen: Kitchen, event: KitchenEvent): Kitchen => evolveWith(kitchen, event, putTray);

@@ -1,4 +1,4 @@
-import { type Belief } from "#shared/drying/uncertainty/belief.ts";
+import type { Belief } from "#shared/drying/uncertainty/belief.ts";
 import type { AirSpell, FilmSpec } from "#shared/drying/film/film.ts";
 import { type AirDoubt, type FilmTimes, forecastFilm } from "#shared/drying/uncertainty/forecast.ts";
 import { beliefFor, type FilmOf, type Learned } from "#shared/drying/uncertainty/learning.ts";
@@ -11,8 +11,8 @@ import { given, knownOf } from "./clues.ts";
 import { bowlOf, isSlow } from "./evidence.ts";
 import { bowlAt } from "#shared/kitchen/tray/bowl.ts";
 import type { FilmForecast, PlaceForecast } from "#shared/kitchen/model/forecast.ts";
-import { filmKey, inHandOf, standsAt } from "#shared/kitchen/model/lookups.ts";
-import type { Film, Kitchen, Placement, Tray } from "#shared/kitchen/model/state.ts";
+import { dryingPlaceOf, filmKey, inHandOf, standsAt } from "#shared/kitchen/model/lookups.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place, ToolKind } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
@@ -34,10 +34,6 @@ export const solveAfresh: Solve = (_, ask) => {
   const { spec, spells, ...options } = ask();
   return forecastFilm(spec, spells, options);
 };
-
-/** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
-export const dryingPlaceOf = (tray: Tray): Placement =>
-  tray.status.stage === "heat-set" ? tray.status.returnTo : standsAt(tray);
 
 /** When one film skins and dries through. Undefined if the tray has no such film, or its design is gone. */
 export function forecastFilmOf(

@@ -1,12 +1,9 @@
-import type { Band } from "#shared/drying/uncertainty/band.ts";
 import { factorReaching } from "#shared/drying/uncertainty/factor-reaching.ts";
 import { airOfFilm, filmSpecOf } from "./air.ts";
 import { effectOf } from "#shared/kitchen/tray/act-effect.ts";
-import type { EventOf, KitchenEvent, Shown, ImpliedFactor } from "#shared/kitchen/model/event.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
-import { cookiesSet, filmKey, hotAirHeats, inHandOf } from "#shared/kitchen/model/lookups.ts";
+import type { EventOf, KitchenEvent, ImpliedFactor } from "#shared/kitchen/model/event.ts";
+import { cookiesSet, hotAirHeats, inHandOf } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
-import { MIN_MS } from "#shared/time.ts";
 
 /**
  * What a finding at a moment says of the kitchen's factors: the natural logs at which this film would skin, or be dry
@@ -75,22 +72,4 @@ function impliedAt(kitchen: Kitchen, trayId: string, weighed: ImpliedFactor, atM
   const tray = kitchen.trays[trayId];
   const film = tray?.films.find(({ layer }) => layer === weighed.layer);
   return tray === undefined || film === undefined ? weighed : impliedFactors(kitchen, tray, film, atMs);
-}
-
-/** The forecast that stood on the screens when a film was touched, as minutes from its clock's start. */
-export function shownNow(forecasts: Forecasts, tray: Tray, film: Film): Shown {
-  const outlook = forecasts.films[filmKey(tray.id, film.layer)];
-  const skin = shownBand(outlook?.skin, film);
-  const dryThrough = shownBand(outlook?.dryThrough, film);
-  return { ...(skin === undefined ? {} : { skin }), ...(dryThrough === undefined ? {} : { dryThrough }) };
-}
-
-function shownBand(band: Band | undefined, film: Film): Shown["skin"] {
-  if (band === undefined || "never" in band) return undefined;
-  const minutes = (atMs: number): number => (atMs - film.clockStartMs) / MIN_MS;
-  return {
-    earliestMin: minutes(band.earliestMs),
-    likelyMin: minutes(band.likelyMs),
-    latestMin: minutes(band.latestMs),
-  };
 }

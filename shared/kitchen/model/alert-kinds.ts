@@ -27,7 +27,7 @@ export interface Concerned {
   isForLeads?: boolean;
 }
 
-/** Everything about one kind of alert but its rule (`kitchen/alerts`) and its words (`words`, section `alerts`). */
+/** Everything about one kind of alert but what screens do with it (`active-alert.ts`), its rule (`kitchen/alerts`) and its words (`words`, section `alerts`). */
 interface Definition {
   group: AlertGroup;
   class: AlertClass;
@@ -36,12 +36,8 @@ interface Definition {
   recipients: (who: Concerned) => Partial<Recipients>;
   /** It rests on forecasts of this: while they are missing, as just after a start, it stays as it is. */
   forecastOf?: "film" | "order" | "place";
-  /** It concerns heat that is running, which does not wait: it cannot be put off. */
-  isOfHeat?: true;
   /** The wall shows it in its own place: the line of changes, a lane, a tile, an order's card. */
   isElsewhereOnWall?: true;
-  /** What a phone offers beside "Seen". */
-  phoneAct?: "tool" | "device";
 }
 
 const seconds = v.pipe(v.number(), v.minValue(0));
@@ -70,7 +66,6 @@ export const ALERTS = {
       leads: isForLeads,
       people: [...people],
     }),
-    isOfHeat: true,
   },
   "heat-near-stop": {
     group: "heat",
@@ -82,14 +77,12 @@ export const ALERTS = {
       leads: isPhoneLost,
       people: [...people],
     }),
-    isOfHeat: true,
   },
   "heat-unwatched": {
     group: "heat",
     class: "prompt",
     facts: { ...heat, checkFromS: seconds, stopByS: seconds },
     recipients: () => ({ wall: true }),
-    isOfHeat: true,
   },
   /** Never stored: a phone without a connection that cannot work its own heat out. */
   "heat-unchecked": {
@@ -97,21 +90,18 @@ export const ALERTS = {
     class: "urgent",
     facts: {},
     recipients: ({ people = [] }) => ({ people: [...people] }),
-    isOfHeat: true,
   },
   "set-check-by-touch": {
     group: "heat",
     class: "prompt",
     facts: { ...heat, isPhoneLost: v.boolean() },
     recipients: ({ people = [], isPhoneLost = false }) => ({ wall: isPhoneLost, people: [...people] }),
-    isOfHeat: true,
   },
   "tool-left-on": {
     group: "tools",
     class: "urgent",
     facts: { toolId: ToolId, holderId: PersonId, sinceMs: moment },
     recipients: ({ people = [] }) => ({ wall: true, leads: true, people: [...people] }),
-    phoneAct: "tool",
   },
   "oven-too-hot": {
     group: "tools",
@@ -227,7 +217,6 @@ export const ALERTS = {
     /** `holderId`: whose name it typed; with `isLead` it would lead. */
     facts: { deviceId: DeviceId, holderId: PersonId, as: DeviceKind, isLead: v.boolean(), sinceMs: moment },
     recipients: () => ({ leads: true }),
-    phoneAct: "device",
   },
 } as const satisfies Record<string, Definition>;
 

@@ -102,26 +102,3 @@ export const makeAlert = <Kind extends AlertKind>(
   };
   return { kind, class: usual, recipients: named, ...facts } as unknown as AlertFact;
 };
-
-export const activeAlert = (alert: StoredAlert, raisedAtMs: number): ActiveAlert => ({
-  ...("told" in alert ? { ...alert, recipients: alert.told } : alert),
-  raisedAtMs,
-});
-
-/**
- * An active alert, as it is now. It was raised when it was, and sounds no second time; but one that was seen, and now
- * names a tray that it did not, wants to be seen again.
- */
-export function changedTo(was: ActiveAlert, is: StoredAlert): ActiveAlert {
-  const { raisedAtMs, acknowledged, putOffUntilMs } = was;
-  const isSeen = is.trays?.every((number) => was.trays?.includes(number)) ?? true;
-  return {
-    ...activeAlert(is, raisedAtMs),
-    ...(acknowledged !== undefined && isSeen && { acknowledged }),
-    ...(putOffUntilMs !== undefined && isSeen && { putOffUntilMs }),
-  };
-}
-
-/** Whether an alert can be put off: neither what is urgent nor what concerns running heat. */
-export const mayPutOff = (alert: Pick<ActiveAlert, "class" | "kind">): boolean =>
-  alert.class !== "urgent" && definitionOf(alert.kind).isOfHeat !== true;

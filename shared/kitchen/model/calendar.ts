@@ -1,4 +1,4 @@
-import { tzOffset } from "@date-fns/tz";
+import { tzOffset } from "@date-fns/tz/tzOffset";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
 
 /** The kitchen's clock and calendar. Time zones are IANA names. */

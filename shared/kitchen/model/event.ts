@@ -109,7 +109,7 @@ const risk = v.optional(Risk);
 const layer = whole(0, 11);
 
 /** Things done to one tray: they make up its history and can be taken back. */
-export const TRAY_ACTS = [
+const TRAY_ACTS = [
   event("tray-assigned", { ...tray, to: v.nullable(PersonId) }),
   event("flooding-started", { ...tray, layer, risk }),
   event("flooded", {
@@ -166,11 +166,6 @@ export const TRAY_ACTS = [
 
 export const TrayAct = v.variant("type", TRAY_ACTS);
 export type TrayAct = v.InferOutput<typeof TrayAct>;
-export const TRAY_ACT_TYPES: ReadonlySet<string> = new Set(TRAY_ACTS.map((act) => act.entries.type.literal));
-
-/** Whether an event is an act on one tray. */
-export const isTrayAct = (event: KitchenEvent): event is TrayAct => TRAY_ACT_TYPES.has(event.type);
-
 /** Anything that has happened; past tense, never edited. */
 export const KitchenEvent = v.variant("type", [
   ...TRAY_ACTS,

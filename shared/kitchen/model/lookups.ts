@@ -95,6 +95,10 @@ export const filmLayersOf = (tray: Tray): number[] => {
 export const standsAt = (tray: Tray): Placement =>
   tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
 
+/** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
+export const dryingPlaceOf = (tray: Tray): Placement =>
+  tray.status.stage === "heat-set" ? tray.status.returnTo : standsAt(tray);
+
 /** Whether a tray takes up room in a place: it stands there, or goes back there once its heat ends. */
 export const keepsRoom = (tray: Tray, placeId: string): boolean =>
   standsAt(tray).placeId === placeId ||

@@ -1,5 +1,5 @@
 import type { Kitchen, LayingSample } from "#shared/kitchen/model/state.ts";
-import { lineLengthMm } from "#shared/icing/layer-volume.ts";
+import { lineLengthMm } from "#shared/icing/line-length.ts";
 import type { Consistency, Design } from "#shared/kitchen/model/vocabulary.ts";
 import { USUAL_PER_TRAY } from "#shared/kitchen/orders/tray-plans.ts";
 import { layingOf } from "#shared/kitchen/tray/laying.ts";

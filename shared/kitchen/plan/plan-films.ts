@@ -1,5 +1,6 @@
 import { type Band, mapBand } from "#shared/drying/uncertainty/band.ts";
-import { dryingPlaceOf, type Spans } from "#shared/kitchen/forecast/films.ts";
+import type { Spans } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import type { FilmForecast } from "#shared/kitchen/model/forecast.ts";
 import { filmKey } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Tray } from "#shared/kitchen/model/state.ts";

@@ -1,4 +1,4 @@
-import { dryingPlaceOf } from "#shared/kitchen/forecast/films.ts";
+import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { givenTo, unitOf } from "./crew.ts";

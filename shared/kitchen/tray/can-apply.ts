@@ -1,11 +1,28 @@
 import { unreachable } from "#shared/outcome.ts";
-import type { TrayAct } from "#shared/kitchen/model/event.ts";
+import type { KitchenEvent, TrayAct } from "#shared/kitchen/model/event.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 
 /** The layer that comes next, or none: after the last one the tray dries through and is packed. */
 export const nextLayerOf = (tray: Tray, design: Design): number | undefined =>
   tray.films.length < design.layers.length ? tray.films.length : undefined;
+
+const TRAY_ACTS: Readonly<Record<TrayAct["type"], true>> = {
+  "tray-assigned": true,
+  "problem-reported": true,
+  "flooding-started": true,
+  flooded: true,
+  "touch-tested": true,
+  "tray-moved": true,
+  "heat-set-started": true,
+  "cookie-set": true,
+  "cookie-heat-started": true,
+  "heat-set-ended": true,
+  packed: true,
+};
+
+/** Whether an event is an act on one tray. Apart from the events' schemas, which screens need not load for it. */
+export const isTrayAct = (event: KitchenEvent): event is TrayAct => Object.hasOwn(TRAY_ACTS, event.type);
 
 /** Whether an act makes sense for the tray as it stands. The one place that says which act may follow which. */
 export function canApply(tray: Tray, act: TrayAct, design: Design): boolean {

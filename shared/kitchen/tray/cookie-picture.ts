@@ -1,4 +1,4 @@
-import { isPoured } from "#shared/icing/quantities.ts";
+import { isPoured } from "#shared/icing/poured.ts";
 import type { Drawing } from "#shared/drawing/drawing.ts";
 import type { Consistency, Design, Icing, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";

@@ -1,6 +1,6 @@
 import type { Film, LayingSample, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
-import { lineLengthMm } from "#shared/icing/layer-volume.ts";
+import { lineLengthMm } from "#shared/icing/line-length.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 /** A tray's layers that were timed; one laid with a single tap was not. */

@@ -1,4 +1,4 @@
-import { ASSUMED_AIR } from "#shared/drying/air-record/outlook.ts";
+import { ASSUMED_AIR } from "#shared/drying/air-record/assumed-air.ts";
 import { AIR_SPEED_MS } from "#shared/drying/film/constants.ts";
 import type { AirReading, Kitchen } from "#shared/kitchen/model/state.ts";
 import { HOUR_MS } from "#shared/time.ts";

@@ -85,6 +85,15 @@ export const app = (format: Formats) => ({
       ? "What you tap is kept and sent after that. The board is as last heard."
       : `Waiting: ${format.count(waiting, TAPS)}, sent after that. The board is as last heard.`,
   reload: "Reload",
+  undo: "Undo",
+  takenBack: (count: number) => (count === 1 ? "Taken back" : `${format.number(count)} taken back`),
+  /** A screen whose code is still to come. */
+  later: {
+    opening: "Opening…",
+    notLoaded: "This page could not be loaded from the server. Reload it.",
+    notLoadedYet:
+      "This page had not been loaded when the connection went. It opens once the kitchen answers.",
+  },
   replaced: {
     title: "The kitchen was put back to an earlier copy",
     text: "What was done after that copy is not on the board. Look through your trays.",

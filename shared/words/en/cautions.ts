@@ -100,9 +100,6 @@ export const cautions = (format: Formats) => {
     /** Goes with everything said of heat, electricity, eggs or allergens; the short form with a single line. */
     deference: "Only a reminder: your kitchen's own plan, local codes and licensed practice come first.",
     deferenceShort: "Your kitchen's plan and local codes come first.",
-    /** `until`: a time; the tray's number where it is needed. */
-    hotTray: (untilMs: number, number?: number) =>
-      `Tray ${number === undefined ? "" : `${number} `}hot until about ${format.time(untilMs)}: dry mitts.`,
     coolDown: (kind: ToolKind, coolDownMin: number) =>
       `${HOT_PARTS[kind]} stays hot for about ${format.number(coolDownMin)} min after switch-off.`,
     allergens: {

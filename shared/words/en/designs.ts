@@ -41,8 +41,6 @@ export const designs = (format: Formats) => {
     unarchiveDone: (design: string) => `${name(design)} in use again`,
     delete: "Delete",
     gone: "This design is not here any more.",
-    opening: "Opening…",
-    notLoaded: "This page could not be loaded: check the connection and open it again.",
     // The form.
     layersInOrder: "Layers, in order",
     changeDrawing: "Change the drawing",

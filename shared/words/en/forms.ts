@@ -17,7 +17,6 @@ export const forms = (format: Formats) => {
     remove: "Remove",
     cancel: "Cancel",
     close: "Close",
-    undo: "Undo",
     /** Of a form's field left empty. */
     missing: (label: string) => `${label} is missing.`,
     range: (asked: AskedRange) => `${range(asked)}.`,
@@ -31,17 +30,12 @@ export const forms = (format: Formats) => {
     more: "one more",
     saved: (name: string) => `${format.name(name)} saved`,
     removed: (name: string) => `${format.name(name)} removed`,
-    takenBack: (count: number) => (count === 1 ? "Taken back" : `${format.number(count)} taken back`),
     question: {
       notDone: "Not done",
       risk: "Do you take the risk?",
       anyway: "Do it anyway",
       riskHint: "the risk goes into the tray's history",
     },
-    likeliest: (when: string) => `likeliest ${when}`,
-    latest: "latest",
-    layersLaid: (laid: number, layers: number) =>
-      `${format.number(laid)} of ${format.number(layers)} layers laid`,
     noAnswer: "The kitchen's server does not answer.",
     answered: (status: number) => `The server answered ${status}.`,
   };

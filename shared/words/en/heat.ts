@@ -36,7 +36,7 @@ export const heat = (format: Formats) => {
     started: (tray: number) => `Tray ${tray} heat-set started`,
     ended: (tray: number) => `Tray ${tray} heat-set ended`,
     stoppedUnset: (tray: number) => `Tray ${tray} stopped, not set yet`,
-    running: { stop: "Stop the heat", on: "Heat-set", paused: "Waiting for “Heat on”" },
+    running: { stop: "Stop the heat", on: "Heat-set" },
     /** "Hot air 1 · Wren · stop by 2:40". */
     runningLine: (tool: string, who: string | undefined, stopByS: number) =>
       `${name(tool)} · ${name(who ?? "someone")} · stop by ${stopwatch(stopByS)}`,

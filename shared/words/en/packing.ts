@@ -11,7 +11,6 @@ export const packing = (format: Formats) => {
     by.map(({ problem, count }) => `${number(count)} ${problem}`).join(", ");
   return {
     // A tray's sheet.
-    someNotGood: "Some are not good",
     whichNot: (tray: number) => `Tray ${tray}: which are not good?`,
     seconds: "Seconds: sold as such",
     lost: "Lost",
@@ -29,7 +28,6 @@ export const packing = (format: Formats) => {
       packed > promised
         ? `${cookies(packed)} packed, ${number(promised)} promised: ${number(packed - promised)} over`
         : `${number(packed)} of ${cookies(promised)} packed`,
-    secondsAre: (count: number) => `${number(count)} sold as seconds`,
     lostAre: (count: number, by: Packing["lostBy"]) =>
       `${number(count)} lost${by.length === 0 ? "" : `: ${lostBy(by)}`}`,
     makeUp: {

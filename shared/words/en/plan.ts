@@ -8,12 +8,6 @@ export const plan = (format: Formats) => {
   const trays = (numbers: readonly number[]): string =>
     format.count(numbers.length, { one: "tray", other: "trays" });
   return {
-    startBy: (byMs: number, nowMs: number) => `start by ${format.when(byMs, nowMs)}`,
-    startNow: "start now",
-    /** What it is to be begun for: its pick-up. */
-    forPickUp: (pickUp: string) => `for ${pickUp}`,
-    giveTo: "Give it to",
-    given: (tray: number, person: string) => `Tray ${tray} is ${format.name(person)}'s now`,
     closing: {
       title: (closesMs: number) => `Before you close at ${format.time(closesMs)}`,
       /** For the wall's top line: the act, and what stands beside it. */

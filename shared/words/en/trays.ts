@@ -44,6 +44,22 @@ export const trays = (format: Formats) => {
     /** The same with the risk named first. */
     sooner: (named: ActName) => `${act(named)} sooner`,
     thenAct: (named: ActName) => `then ${toAct(named)}`,
+    /** `untilMs`: a time; the tray's number where it is needed. */
+    hot: (untilMs: number, number?: number) =>
+      `Tray ${number === undefined ? "" : `${number} `}hot until about ${format.time(untilMs)}: dry mitts.`,
+    startBy: (byMs: number, nowMs: number) => `start by ${format.when(byMs, nowMs)}`,
+    startNow: "start now",
+    /** What it is to be begun for: its pick-up. */
+    forPickUp: (pickUp: string) => `for ${pickUp}`,
+    giveTo: "Give it to",
+    given: (tray: number, person: string) => `Tray ${tray} is ${format.name(person)}'s now`,
+    likeliest: (when: string) => `likeliest ${when}`,
+    latest: "latest",
+    layersLaid: (laid: number, layers: number) =>
+      `${format.number(laid)} of ${format.number(layers)} layers laid`,
+    heatPaused: "Waiting for “Heat on”",
+    someNotGood: "Some are not good",
+    secondsAre: (count: number) => `${format.number(count)} sold as seconds`,
     // The list.
     yoursNext: "Yours next",
     everyonesNext: "Everyone's next",

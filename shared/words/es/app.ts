@@ -85,6 +85,14 @@ export const app = (format: Formats): Words["app"] => ({
       ? "Lo que toque se guarda y se envía después. Se muestra lo último recibido."
       : `En espera: ${format.count(waiting, TAPS)}; se envían después. Se muestra lo último recibido.`,
   reload: "Recargar",
+  undo: "Deshacer",
+  takenBack: (count) => (count === 1 ? "Deshecho" : `${format.number(count)} deshechos`),
+  later: {
+    opening: "Abriendo…",
+    notLoaded: "No se pudo cargar esta página del servidor. Recárguela.",
+    notLoadedYet:
+      "Esta página aún no se había cargado al perderse la conexión. Se abrirá cuando la cocina responda.",
+  },
   replaced: {
     title: "La cocina volvió a una copia anterior",
     text: "Lo hecho después de esa copia no está en el tablero. Revise sus bandejas.",

@@ -97,8 +97,6 @@ export const cautions = (format: Formats): Words["cautions"] => ({
   deference:
     "Es solo un recordatorio: el plan de su cocina, las normas locales y los profesionales autorizados van primero.",
   deferenceShort: "El plan de su cocina y las normas locales van primero.",
-  hotTray: (untilMs, number) =>
-    `Bandeja ${number === undefined ? "" : `${number} `}caliente hasta cerca de las ${format.time(untilMs)}: guantes secos.`,
   coolDown: (kind, coolDownMin) =>
     `${HOT_PARTS[kind]} sigue caliente unos ${format.number(coolDownMin)} min al apagar.`,
   allergens: {

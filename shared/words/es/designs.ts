@@ -36,8 +36,6 @@ export const designs = (format: Formats): Words["designs"] => {
     unarchiveDone: (design) => `${name(design)}: en uso de nuevo`,
     delete: "Borrar",
     gone: "Este diseño ya no está aquí.",
-    opening: "Abriendo…",
-    notLoaded: "No se pudo cargar esta página: revise la conexión y ábrala de nuevo.",
     layersInOrder: "Capas, en orden",
     changeDrawing: "Cambiar el dibujo",
     addDrawing: "Añadir un dibujo",

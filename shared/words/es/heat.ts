@@ -35,7 +35,7 @@ export const heat = (format: Formats): Words["heat"] => {
     started: (tray) => `Bandeja ${tray}: empezó el calor`,
     ended: (tray) => `Bandeja ${tray}: terminó el calor`,
     stoppedUnset: (tray) => `Bandeja ${tray}: parada, aún sin fijar`,
-    running: { stop: "Parar el calor", on: "Bajo calor", paused: "Espera a «Poner calor»" },
+    running: { stop: "Parar el calor", on: "Bajo calor" },
     runningLine: (tool, who, stopByS) =>
       `${name(tool)} · ${name(who ?? "alguien")} · parar a ${stopwatch(stopByS)}`,
     tool: (fact) => {

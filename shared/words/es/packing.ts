@@ -7,7 +7,6 @@ export const packing = (format: Formats): Words["packing"] => {
   const { cookies, trayCount } = terms(format);
   const good = (count: number): string => format.count(count, { one: "buena", other: "buenas" });
   return {
-    someNotGood: "Algunas no están bien",
     whichNot: (tray) => `Bandeja ${tray}: ¿cuáles no están bien?`,
     seconds: "De segunda: se venden así",
     lost: "Perdidas",
@@ -25,7 +24,6 @@ export const packing = (format: Formats): Words["packing"] => {
       packed > promised
         ? `${cookies(packed)} ${plural(packed, { one: "empacada", other: "empacadas" })}, ${number(promised)} prometidas: sobran ${number(packed - promised)}`
         : `${number(packed)} de ${cookies(promised)} ${plural(promised, { one: "empacada", other: "empacadas" })}`,
-    secondsAre: (count) => `${number(count)} de segunda`,
     lostAre: (count, by) => {
       const lost = format.count(count, { one: "perdida", other: "perdidas" });
       const each = by.map(({ problem, count: of }) => {

@@ -8,17 +8,7 @@ export const plan = (format: Formats): Words["plan"] => {
     format.count(numbers.length, { one: "bandeja", other: "bandejas" });
   const may = (numbers: readonly number[]): string =>
     `${trays(numbers)} ${format.plural(numbers.length, { one: "puede", other: "pueden" })} pasar la noche`;
-  /** "antes de las 15:05", "antes del dom 16:24". */
-  const before = (atMs: number, nowMs: number): string => {
-    const moment = format.when(atMs, nowMs);
-    return /^\d+[:.]/.test(moment) ? `antes de las ${moment}` : `antes del ${moment}`;
-  };
   return {
-    startBy: (byMs, nowMs) => `empezar ${before(byMs, nowMs)}`,
-    startNow: "empezar ya",
-    forPickUp: (pickUp) => `para ${pickUp}`,
-    giveTo: "Asignarla a",
-    given: (tray, person) => `La bandeja ${tray} es ahora de ${format.name(person)}`,
     closing: {
       title: (closesMs) => `Antes de cerrar a las ${format.time(closesMs)}`,
       layShort: ({ trays: numbers, byMs }) =>

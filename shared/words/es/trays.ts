@@ -32,6 +32,11 @@ export const trays = (format: Formats): Words["trays"] => {
   };
   const toAct = (named: ActName): string =>
     named.kind === "flood" ? `${TO_LAY[named.how]} la capa ${named.layer + 1}` : act(named).toLowerCase();
+  /** "antes de las 15:05", "antes del dom 16:24". */
+  const before = (atMs: number, nowMs: number): string => {
+    const moment = format.when(atMs, nowMs);
+    return /^\d+[:.]/.test(moment) ? `antes de las ${moment}` : `antes del ${moment}`;
+  };
   const heatBy = (what: string, atMs: number, leftMin: number): string =>
     `fijar con calor ${what} antes de las ${format.time(atMs)}, quedan ${span(leftMin)}`;
   const heatOver = (what: string): string => `ya pasó el tiempo de fijar ${what}. Vigile el centro`;
@@ -39,6 +44,19 @@ export const trays = (format: Formats): Words["trays"] => {
     act,
     sooner: (named) => `${act(named)} antes`,
     thenAct: (named) => `después ${toAct(named)}`,
+    hot: (untilMs, number) =>
+      `Bandeja ${number === undefined ? "" : `${number} `}caliente hasta cerca de las ${format.time(untilMs)}: guantes secos.`,
+    startBy: (byMs, nowMs) => `empezar ${before(byMs, nowMs)}`,
+    startNow: "empezar ya",
+    forPickUp: (pickUp) => `para ${pickUp}`,
+    giveTo: "Asignarla a",
+    given: (tray, person) => `La bandeja ${tray} es ahora de ${format.name(person)}`,
+    likeliest: (when) => `lo más probable ${when}`,
+    latest: "a más tardar",
+    layersLaid: (laid, layers) => `${format.number(laid)} de ${format.number(layers)} capas puestas`,
+    heatPaused: "Espera a «Poner calor»",
+    someNotGood: "Algunas no están bien",
+    secondsAre: (count) => `${format.number(count)} de segunda`,
     yoursNext: "Lo suyo ahora",
     everyonesNext: "Lo de todos ahora",
     whose: "De quién",

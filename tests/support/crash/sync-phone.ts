@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from "node:util";
 import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { Command, CommandInput } from "#shared/kitchen/model/command.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
-import { EMPTY_KITCHEN } from "#shared/kitchen/events/evolve.ts";
+import { EMPTY_KITCHEN } from "#shared/kitchen/events/empty-kitchen.ts";
 import { NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { createLink, type Link } from "#shared/client/sync/link.ts";
 import { createOutbox, type Outbox } from "#shared/client/sync/outbox.ts";
@@ -91,7 +91,7 @@ export function openPhone(
     const confirmed = link.confirmed();
     if (confirmed === undefined) return EMPTY_KITCHEN;
     const unconfirmed = outbox.items().flatMap((item) => (item.is === "refused" ? [] : [item.command]));
-    return optimisticState(confirmed, unconfirmed, context());
+    return optimisticState(confirmed, unconfirmed, context(), decide);
   };
   const make = (input: CommandInput): Command => {
     const { nowMs, doubtMs } = link.kitchenNow();
