@@ -4,6 +4,7 @@ import { benchDecide } from "./decide.ts";
 import { ASKED_MS, type Figure, say, told } from "./figures.ts";
 import { benchFilm } from "./film.ts";
 import { benchLearning, coverageTable, sayCoverage } from "./learning.ts";
+import { benchPhone } from "./phone.ts";
 import { benchPlan, benchReplan, exponentOf, PLAN_TRAYS } from "./plan.ts";
 import { benchTaps } from "./taps.ts";
 import { benchWall } from "./wall.ts";
@@ -127,6 +128,24 @@ for (const { type, medianMs, worstMs } of decided.commands)
       yardstick: "those trays written as JSON",
       yardstickMs: decided.jsonMs,
       limitMs: ASKED_MS.decide,
+    },
+  );
+
+const phone = await benchPhone();
+for (const { trays, ms, threadMs } of phone.opened)
+  figures.push(
+    {
+      what: `a phone four times as slow opened beside ${trays} trays, to a tray to tap`,
+      ms,
+      yardstick: "an empty page of the same framework",
+      yardstickMs: phone.emptyMs,
+      limitMs: ASKED_MS.phone,
+    },
+    {
+      what: "  its main thread's own time",
+      ms: threadMs,
+      yardstick: "that of the empty page",
+      yardstickMs: phone.emptyThreadMs,
     },
   );
 
