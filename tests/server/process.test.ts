@@ -129,7 +129,8 @@ describe("the server as a process", () => {
     expect((await server.call("GET", "/t/0")).status).toBe(404);
     expect((await server.call("GET", "/phone")).headers["location"]).toBe("/phone/");
 
-    const script = /src="(\/assets\/[^"]+)"/.exec((await server.call("GET", "/phone/")).text)?.[1] ?? "";
+    const script =
+      /href="(\/assets\/phone-first-[^"]+)"/.exec((await server.call("GET", "/phone/")).text)?.[1] ?? "";
     const asset = await server.call("GET", script, { headers: { "accept-encoding": "gzip" } });
     expect(asset.headers).toMatchObject({
       "cache-control": "public, max-age=31536000, immutable",
