@@ -1,11 +1,15 @@
 import { parseArgs } from "node:util";
 import { benchBoard } from "./board.ts";
 import { benchDecide } from "./decide.ts";
-import { ASKED_MS, type Figure, say, told } from "./figures.ts";
+import { ASKED_MS, type Figure, type GrowthFigure, say, sayGrowth, sayWhatHolds, told } from "./figures.ts";
 import { benchFilm } from "./film.ts";
+import { benchGrowth, exponentOf, GROWTH_TRAYS } from "./growth.ts";
 import { benchLearning, coverageTable, sayCoverage } from "./learning.ts";
 import { benchPhone } from "./phone.ts";
-import { benchPlan, benchReplan, exponentOf, PLAN_TRAYS } from "./plan.ts";
+import { benchPlan, benchReplan, PLAN_TRAYS } from "./plan.ts";
+import { benchLive, liveFigures, quantile } from "./live/live.ts";
+import { benchStart } from "./live/start.ts";
+import { benchTapToWall } from "./live/tap-to-wall.ts";
 import { benchTaps } from "./taps.ts";
 import { benchWall } from "./wall.ts";
 
@@ -14,6 +18,9 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
 });
 const figures: Figure[] = [];
+/** What does not grow, as far as a fit through four noisy points can tell. */
+const CONSTANT = 0.1;
+const middle = (values: readonly number[]): number => quantile(0.5, values);
 
 if (positionals.includes("learning")) {
   const [rows, learning] = [coverageTable(), benchLearning()];
@@ -75,7 +82,6 @@ figures.push(
     yardstickMs: replan.advicePlans * planMs,
   },
 );
-const planExponent = exponentOf(plans);
 
 const board = await benchBoard();
 for (const { what, workMs, longestSliceMs } of board.sweeps)
@@ -95,6 +101,24 @@ for (const { what, workMs, longestSliceMs } of board.sweeps)
       limitMs: ASKED_MS.slice,
     },
   );
+
+const slices = [...board.slicesMs, ...replan.slicesMs];
+const between = (fromMs: number, toMs: number): number =>
+  slices.filter((ms) => ms >= fromMs && ms < toMs).length;
+const sliceFigure = (what: string, ms: number): Figure => ({
+  what,
+  ms,
+  yardstick: "the median slice",
+  yardstickMs: middle(slices),
+  limitMs: ASKED_MS.slice,
+});
+figures.push(
+  sliceFigure(
+    `${slices.length} slices (${between(0, 2)} under 2 ms, ${between(2, 4)} under 4, ${between(4, 10)} under 10): p99.9`,
+    quantile(0.999, slices),
+  ),
+  sliceFigure("  the longest of them", Math.max(...slices)),
+);
 
 const taps = await benchTaps();
 figures.push(
@@ -172,12 +196,71 @@ figures.push(
   },
 );
 
+const start = await benchStart();
+figures.push({
+  what: `a start on ${start.events} events without a snapshot (${Math.round(start.emptyMs)} ms on none)`,
+  ms: start.startMs,
+  yardstick: "their JSON parsed and hashed",
+  yardstickMs: start.jsonMs,
+  limitMs: ASKED_MS.start,
+});
+
+figures.push(...liveFigures(await benchLive()));
+
+const screens = await benchTapToWall();
+const blankMs = middle(screens.blankTapMs) + middle(screens.roundTripMs);
+const part = (what: string, times: readonly number[]): Figure => ({
+  what,
+  ms: middle(times),
+  yardstick: "an empty page's tap to paint, and a round trip",
+  yardstickMs: blankMs,
+});
+figures.push(
+  {
+    ...part("300 trays: a tap on a phone to the painted wall, two browsers", screens.tapToWallMs),
+    limitTimes: 1.5,
+  },
+  part("  until the phone has sent it", screens.sendMs),
+  part("  until the wall's browser has it", screens.carryMs),
+  part("  until that is painted", screens.paintMs),
+);
+
+const grown = [];
+for (const trays of GROWTH_TRAYS) grown.push(await benchGrowth(trays));
+for (const { trays, commandMs, snapshotMs } of grown)
+  figures.push({
+    what: `${trays} trays: a tap decided, appended and told`,
+    ms: commandMs,
+    yardstick: "the whole board as JSON",
+    yardstickMs: snapshotMs,
+  });
+const growths: GrowthFigure[] = [
+  {
+    what: "A plan's work",
+    exponent: exponentOf(plans.map(({ trays, workMs }) => [trays, workMs])),
+    limit: 1,
+  },
+  {
+    what: "A board's snapshot",
+    exponent: exponentOf(grown.map(({ trays, snapshotMs }) => [trays, snapshotMs])),
+    limit: 1,
+  },
+  {
+    what: "A command's handling",
+    exponent: exponentOf(grown.map(({ trays, commandMs }) => [trays, commandMs])),
+    limit: CONSTANT,
+  },
+];
+
 if (values.json) {
-  console.log(JSON.stringify({ figures: figures.map(told), planExponent }, undefined, 2));
+  console.log(JSON.stringify({ figures: figures.map(told), growths }, undefined, 2));
 } else {
   console.log(
     "Each figure beside what is asked for and a yardstick of the same run: compare the ratios, the machine sets the rest.\n",
   );
   for (const figure of figures) console.log(say(figure));
-  console.log(`A plan's work grows as its trays to the power ${planExponent.toFixed(2)}.`);
+  for (const growth of growths) console.log(sayGrowth(growth));
+  console.log(`\n${sayWhatHolds(figures, growths)}`);
 }
+// A browser's or a socket's leftovers keep no bench from its end.
+process.exit(0);

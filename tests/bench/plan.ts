@@ -13,6 +13,7 @@ import { createForecaster } from "#server/forecast/forecaster.ts";
 import { workerPlanner } from "#server/forecast/worker-planner.ts";
 import { inLog } from "#server/words.ts";
 import { startPlanWorker } from "#tests/support/plan-worker.ts";
+import { heldMs } from "./live/process-cpu.ts";
 import { Scene } from "#tests/support/scene.ts";
 import { HOUR } from "#tests/support/scene.ts";
 
@@ -66,6 +67,7 @@ export interface ReplanBench {
   tapMs: number;
   /** Of all taps, on the server's own thread. */
   longestSliceMs: number;
+  slicesMs: readonly number[];
   /** What would help an order, with every choice planned. */
   adviceMs: number;
   /** A plan for each choice. */
@@ -93,7 +95,7 @@ export async function benchReplan(trays: number): Promise<ReplanBench> {
         return planner.outlook(question, subject);
       },
     },
-    defer: (act) => setImmediate(() => void slices.push(timed(act))),
+    defer: (act) => setImmediate(() => void slices.push(heldMs(act))),
   });
   await forecaster.idle();
   const laid = Object.values(kitchen.trays).filter(({ films }) => films.length > 0);
@@ -108,20 +110,20 @@ export async function benchReplan(trays: number): Promise<ReplanBench> {
     await forecaster.idle();
     times.push(performance.now() - startMs);
   }
-  const longestSliceMs = Math.max(...slices);
+  const slicesMs = [...slices];
   const startMs = performance.now();
   await forecaster.advise({ orderId: "walk" });
   const adviceMs = performance.now() - startMs;
   forecaster.stop();
   planner.stop();
   const sorted = times.slice(TAPS_BEFORE).toSorted((a, b) => a - b);
-  return { tapMs: sorted[Math.floor(sorted.length / 2)] ?? NaN, longestSliceMs, adviceMs, advicePlans };
-}
-
-function timed(act: () => void): number {
-  const startMs = performance.now();
-  act();
-  return performance.now() - startMs;
+  return {
+    tapMs: sorted[Math.floor(sorted.length / 2)] ?? NaN,
+    longestSliceMs: Math.max(...slicesMs),
+    slicesMs,
+    adviceMs,
+    advicePlans,
+  };
 }
 
 function run(input: PlanInput): Pick<PlanBench, "acts" | "workMs" | "longestSliceMs"> {
@@ -146,13 +148,4 @@ function schedules(input: PlanInput): number {
   const startMs = performance.now();
   for (let draw = 0; draw < DRAWS; draw += 1) scheduler.run({ rank });
   return performance.now() - startMs;
-}
-
-/** How the work grows with the trays: as their number to this power, from the least squares of its logarithms. */
-export function exponentOf(benches: readonly PlanBench[]): number {
-  const points = benches.map(({ trays, workMs }) => [Math.log(trays), Math.log(workMs)] as const);
-  const mean = (k: 0 | 1): number => points.reduce((sum, point) => sum + point[k], 0) / points.length;
-  const [x, y] = [mean(0), mean(1)];
-  const over = points.reduce((sum, [a, b]) => sum + (a - x) * (b - y), 0);
-  return over / points.reduce((sum, [a]) => sum + (a - x) ** 2, 0);
 }

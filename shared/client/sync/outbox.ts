@@ -192,8 +192,10 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       send();
     },
     add(command) {
-      change([...items, kept({ n: (items.at(-1)?.n ?? -1) + 1, command, is: "waiting" })]);
+      items = [...items, kept({ n: (items.at(-1)?.n ?? -1) + 1, command, is: "waiting" })];
+      // On its way first: to show it takes a phone longer than to send it.
       send();
+      ports.onChange();
     },
     send,
     confirm(actIds, fromSeq, seq) {

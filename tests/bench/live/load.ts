@@ -39,7 +39,7 @@ interface Under {
 export class Watch {
   readonly ears: Ears;
   private readonly under = new Map<string, Under>();
-  private readonly finishers = new Map<string, () => void>();
+  private readonly finishers = new Map<string, { resolve: () => void; reject: (error: Error) => void }>();
   private screens = 0;
   private newestText = "";
   private newestIds: readonly string[] = [];
@@ -58,6 +58,10 @@ export class Watch {
         this.look(commandId, one);
       },
       changed: (text) => this.changed(text),
+      lost: () => {
+        const error = new Error("a screen lost its connection: this machine is too busy to measure on");
+        for (const { reject } of this.finishers.values()) reject(error);
+      },
     };
   }
 
@@ -71,7 +75,7 @@ export class Watch {
   /** Resolves once the command is acknowledged and every screen has heard of it. */
   sent(commandId: string): Promise<void> {
     this.under.set(commandId, { sentMs: performance.now(), heard: 0 });
-    return new Promise((resolve) => void this.finishers.set(commandId, resolve));
+    return new Promise((resolve, reject) => void this.finishers.set(commandId, { resolve, reject }));
   }
 
   times(): { lastScreenMs: number[]; ackMs: number[] } {
@@ -106,7 +110,7 @@ export class Watch {
 
   private look(id: string, { ackedMs, lastMs }: Under): void {
     if (ackedMs === undefined || lastMs === undefined) return;
-    this.finishers.get(id)?.();
+    this.finishers.get(id)?.resolve();
     this.finishers.delete(id);
   }
 }

@@ -18,3 +18,22 @@ export function cpuOf(pid: number): Cpu {
     mainMs: ofThread(String(pid)),
   };
 }
+
+const OWN = `/proc/${process.pid}/task/${process.pid}/schedstat`;
+/** How long this process's main thread has stood in line for a processor so far, ms; 0 where the system does not tell. */
+function inLineMs(): number {
+  try {
+    return Number(readFileSync(OWN, "utf8").split(" ")[1]) / 1e6;
+  } catch {
+    return 0;
+  }
+}
+
+/** How long an act holds the main thread, ms, less what others on the machine kept it waiting for a processor meanwhile. */
+export function heldMs(act: () => void): number {
+  const lineMs = inLineMs();
+  const startMs = performance.now();
+  act();
+  const tookMs = performance.now() - startMs;
+  return Math.max(0, tookMs - (inLineMs() - lineMs));
+}

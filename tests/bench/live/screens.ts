@@ -5,6 +5,8 @@ import { LIVE_NAMESPACE, PROTOCOL_VERSION } from "#shared/protocol/version.ts";
 export interface Ears {
   acknowledged: (commandId: string, answer: { ok: boolean; seq?: number }) => void;
   changed: (text: string) => void;
+  /** The connection ended though nobody closed it. */
+  lost: () => void;
 }
 
 /** A screen's line to a server, as bare as can be, so that the load costs as little as it may and the same on both. */
@@ -21,7 +23,7 @@ export function floorScreen(port: number, ears: Ears): Promise<ScreenLine> {
     socket.on("open", () =>
       resolve({
         send: (command) => socket.send(JSON.stringify(command)),
-        close: () => socket.terminate(),
+        close: closing(socket, ears),
       }),
     );
     socket.on("message", (data: Buffer) => {
@@ -31,6 +33,14 @@ export function floorScreen(port: number, ears: Ears): Promise<ScreenLine> {
       ears.acknowledged(commandId, answer);
     });
   });
+}
+
+function closing(socket: WebSocket, { lost }: Ears): () => void {
+  socket.on("close", lost);
+  return () => {
+    socket.off("close", lost);
+    socket.terminate();
+  };
 }
 
 const CHANGE = `42${LIVE_NAMESPACE},["change",`;
@@ -52,7 +62,7 @@ export function realScreen(port: number, token: string, ears: Ears): Promise<Scr
       waiting.set(newest, command.commandId);
       emit("command", command, newest);
     },
-    close: () => socket.terminate(),
+    close: closing(socket, ears),
   };
   return new Promise((resolve, reject) => {
     socket.on("error", reject);

@@ -18,6 +18,10 @@ const TAPS_BEFORE = 4;
 /** ms, each of the same run: a tap on the phone and, by turns with it, a tap on an empty page and a bare round trip. */
 export interface TapToWall {
   tapToWallMs: number[];
+  /** Its parts: until the phone sends it, until the wall's browser hears of it, until that is painted. */
+  sendMs: number[];
+  carryMs: number[];
+  paintMs: number[];
   blankTapMs: number[];
   roundTripMs: number[];
 }
@@ -25,6 +29,9 @@ export interface TapToWall {
 declare global {
   interface Window {
     tapped: number;
+    /** When the socket last sent a command, and last brought events. */
+    sent: number;
+    heard: number;
     /** Resolves with the moment the next frame is painted in which it is so, ms since 1970. */
     paintedOnce: (isSo: () => boolean) => Promise<number>;
   }
@@ -35,13 +42,27 @@ function watchPage(): void {
   addEventListener("click", (event) => (window.tapped = performance.timeOrigin + event.timeStamp), {
     capture: true,
   });
+  const nowMs = (): number => performance.timeOrigin + performance.now();
+  window.WebSocket = class extends WebSocket {
+    constructor(...given: ConstructorParameters<typeof WebSocket>) {
+      super(...given);
+      this.addEventListener("message", ({ data }) => {
+        if (String(data).includes('"flooded"')) window.heard = nowMs();
+      });
+    }
+    override send(...given: Parameters<WebSocket["send"]>): void {
+      super.send(...given);
+      const [data] = given;
+      if (typeof data === "string" && data.includes('"flooded"')) window.sent = nowMs();
+    }
+  };
   window.paintedOnce = (isSo) =>
     new Promise((resolve) => {
       const onFrame = (): void => {
         if (!isSo()) return void requestAnimationFrame(onFrame);
         // The first task after a frame's callbacks runs once its layout and painting are done.
         const { port1, port2 } = new MessageChannel();
-        port1.addEventListener("message", () => resolve(performance.timeOrigin + performance.now()));
+        port1.addEventListener("message", () => resolve(nowMs()));
         port1.start();
         port2.postMessage(undefined);
       };
@@ -67,17 +88,27 @@ export async function benchTapToWall(): Promise<TapToWall> {
     await watch(blank);
     await blank.goto(`http://127.0.0.1:${bare.port}/`);
 
-    const [tapToWallMs, blankTapMs, roundTripMs]: [number[], number[], number[]] = [[], [], []];
-    for (let tap = 0; tap < TAPS_BEFORE + TAPS; tap += 1) {
-      blankTapMs.push(await tapBlank(blank));
-      roundTripMs.push(await roundTrip(blank, bare.port));
-      tapToWallMs.push(await tapOnPhone(phone, wall, 2 * tap + 1));
-    }
-    return {
-      tapToWallMs: tapToWallMs.slice(TAPS_BEFORE),
-      blankTapMs: blankTapMs.slice(TAPS_BEFORE),
-      roundTripMs: roundTripMs.slice(TAPS_BEFORE),
+    const bench: TapToWall = {
+      tapToWallMs: [],
+      sendMs: [],
+      carryMs: [],
+      paintMs: [],
+      blankTapMs: [],
+      roundTripMs: [],
     };
+    for (let tap = -TAPS_BEFORE; tap < TAPS; tap += 1) {
+      const blankMs = await tapBlank(blank);
+      const tripMs = await roundTrip(blank, bare.port);
+      const { tapped, sent, heard, painted } = await tapOnPhone(phone, wall, 2 * (tap + TAPS_BEFORE) + 1);
+      if (tap < 0) continue;
+      bench.blankTapMs.push(blankMs);
+      bench.roundTripMs.push(tripMs);
+      bench.tapToWallMs.push(painted - tapped);
+      bench.sendMs.push(sent - tapped);
+      bench.carryMs.push(heard - sent);
+      bench.paintMs.push(painted - heard);
+    }
+    return bench;
   } finally {
     bare.close();
     await Promise.all([phones.close(), walls.close()]);
@@ -140,21 +171,34 @@ async function watch(page: Page): Promise<void> {
   await page.addInitScript(watchPage);
 }
 
-async function tapOnPhone(phone: Page, wall: Page, number: number): Promise<number> {
+/** Moments, ms since 1970. */
+interface TapMoments {
+  tapped: number;
+  sent: number;
+  heard: number;
+  painted: number;
+}
+
+async function tapOnPhone(phone: Page, wall: Page, number: number): Promise<TapMoments> {
   await phone.evaluate((number) => (location.hash = `#/t/${number}`), number);
   const button = phone.getByRole("button", { name: "start the drying clock" });
   await button.waitFor();
-  const painted = wall.evaluate(
-    (text) =>
-      window.paintedOnce(() =>
-        [...document.querySelectorAll('.lane[data-lane="full-dry"] .pill b')].some(
-          (pill) => pill.textContent === text,
-        ),
-      ),
-    String(number),
-  );
+  const painted = wall.evaluate(() => {
+    // A lane names some trays and counts the rest.
+    const trays = (): number => {
+      const lane = document.querySelector('.lane[data-lane="full-dry"]');
+      const more = /\+(\d+)$/.exec(lane?.textContent.trim() ?? "")?.[1] ?? 0;
+      return (lane?.querySelectorAll(".pill").length ?? 0) + Number(more);
+    };
+    const before = trays();
+    return window.paintedOnce(() => trays() > before);
+  });
   await button.tap();
-  return (await painted) - (await phone.evaluate(() => window.tapped));
+  return {
+    painted: await painted,
+    heard: await wall.evaluate(() => window.heard),
+    ...(await phone.evaluate(() => ({ tapped: window.tapped, sent: window.sent }))),
+  };
 }
 
 async function tapBlank(page: Page): Promise<number> {
