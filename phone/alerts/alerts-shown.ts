@@ -29,9 +29,22 @@ const offline = laterThing(async () => (await import("#shared/kitchen/alerts/off
  */
 export function createShownAlerts(heatOf: Accessor<number | undefined>): Accessor<ActiveAlert[]> {
   const { board, alarm } = useFirst();
+  // Once anything is hot this waits for no quiet moment: the server may be gone in the next second.
+  const isHeatOn = createMemo(() => {
+    const { trays, tools } = board.kitchen();
+    return (
+      Object.values(tools).some(({ use }) => use.status === "on") ||
+      Object.values(trays).some(({ status }) => status.stage === "heat-set")
+    );
+  });
+  const isLive = createMemo(() => board.connection().is === "live");
+  createEffect(() => {
+    // Where it cannot be had, it is asked for again with the connection.
+    if (isHeatOn() && isLive()) offline.load().catch(() => undefined);
+  });
   // The server carries the alarms. When nothing is heard from it, this phone warns of its holder's heat by itself.
   const alerts = createMemo(() => {
-    const offlineAlerts = board.connection().is === "live" ? undefined : offline.thing();
+    const offlineAlerts = isLive() ? undefined : offline.thing();
     return offlineAlerts === undefined
       ? Object.values(board.kitchen().alerts)
       : offlineAlerts(board.kitchen(), board.me.personId, board.nowMs());
