@@ -3,6 +3,7 @@ import type { CommandId, PersonId } from "#shared/ids.ts";
 import type { CommandInput } from "#shared/kitchen/model/command.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
 import { isForLeads, type SaveTrouble, type ServerProblem } from "#shared/kitchen/model/server-problem.ts";
+import { EMPTY_TABLES } from "#shared/kitchen/events/empty-tables.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Role } from "#shared/kitchen/model/vocabulary.ts";
 import { malformed, type RefusedAnswer } from "#shared/protocol/command.ts";
@@ -91,19 +92,7 @@ const BEAT_MS = 1000;
 /** The kitchen of a board that is not known yet: nothing of it is shown, and of its settings only these are asked for. */
 const UNHEARD: Kitchen = {
   settings: { units: "metric", timeZone: "UTC" } as Kitchen["settings"],
-  isSetUp: false,
-  people: {},
-  places: {},
-  tools: {},
-  icings: {},
-  designs: {},
-  orders: {},
-  trays: {},
-  batches: {},
-  readings: {},
-  alerts: {},
-  evidence: [],
-  cautionsRead: {},
+  ...EMPTY_TABLES,
 };
 
 export function createBoard(ports: BoardPorts): Board {
