@@ -7,11 +7,9 @@ import { backupsFolder } from "#server/backup/backup-folder.ts";
 import { makeBackup } from "#server/backup/make-backup.ts";
 import { restore } from "#server/backup/restore.ts";
 import { openKitchenDb } from "#server/log/kitchen-db.ts";
-import { createLink, type Link } from "#shared/client/sync/link.ts";
-import { createOutbox, type OutboxItem } from "#shared/client/sync/outbox.ts";
-import { openLive } from "#shared/client/sync/socket.ts";
 import { asId } from "#shared/ids.ts";
 import type { JoinAnswer } from "#shared/protocol/join.ts";
+import { openPhone } from "../support/crash/sync-phone.ts";
 import { startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
 import { handDriven, START_MS } from "../support/server-timers.ts";
@@ -43,43 +41,9 @@ describe("B6 after a backup was put back", () => {
 
   /** A phone with an outbox, over a real socket; what waits in it outlives the server. */
   function phone(who: JoinAnswer) {
-    const timer = {
-      nowMs: () => Date.now(),
-      after: (delayMs: number, act: () => void) => {
-        const id = setTimeout(act, delayMs);
-        return () => clearTimeout(id);
-      },
-    };
-    const kept = new Map<string, OutboxItem>();
-    const link: Link = createLink({
-      open: openLive(`http://127.0.0.1:${server.port}`, () => who.token),
-      timer,
-      onWake: () => () => undefined,
-      reload: () => false,
-      onChange: () => undefined,
-      onConfirmed: (...change) => outbox.confirm(...change),
-      onSnapshot: () => outbox.askAgain(),
-      onOpen: () => outbox.send(),
-      held: undefined,
-    });
-    const outbox = createOutbox({
-      store: {
-        load: async () => [...kept.values()],
-        put: async (item) => void kept.set(item.command.commandId, item),
-        drop: async (id) => void kept.delete(id),
-      },
-      ask: (command) => link.command(command),
-      isOpen: () => link.isOpen(),
-      askNowMs: () => link.askNowMs(),
-      newId: nanoid,
-      timer,
-      onChange: () => undefined,
-    });
-    phones.push(() => {
-      outbox.close();
-      link.close();
-    });
-    return { link, outbox };
+    const opened = openPhone(`http://127.0.0.1:${server.port}`, who, { newId: nanoid, haste: 1 });
+    phones.push(opened.close);
+    return opened;
   }
 
   test("B6 phones take the whole board, and a tap that waited meanwhile lands once, as does one whose event the backup lacks", async () => {
