@@ -9,7 +9,7 @@ import { heatSpell } from "#shared/heat/set.ts";
 import { type HeatToolSpec, HOT_AIR_TOOL } from "#shared/heat/tool.ts";
 import { offsetMs } from "#shared/kitchen/model/calendar.ts";
 import type { AirBasis } from "#shared/kitchen/model/forecast.ts";
-import { chamberOf, cookiesSet, hotAirHeats, warmersOf } from "#shared/kitchen/model/lookups.ts";
+import { chamberOf, cookiesSet, hotAirHeats, staysOf, warmersOf } from "#shared/kitchen/model/lookups.ts";
 import type { AirReading, Film, Kitchen, Placement, Tray } from "#shared/kitchen/model/state.ts";
 import type { Consistency, Design, Place, Tool } from "#shared/kitchen/model/vocabulary.ts";
 import { MIN_MS } from "#shared/time.ts";
@@ -72,10 +72,9 @@ export function airOfFilm(
   nowMs: number,
 ): FilmAir {
   const startMs = film.clockStartMs;
-  const stays = tray.placements.map((stay, index) => ({
-    placeId: stay.placeId,
+  const stays = staysOf(tray).map((stay, index) => ({
+    ...stay,
     fromMs: index === 0 ? Math.min(stay.fromMs, startMs) : stay.fromMs,
-    untilMs: tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY,
   }));
   const spells: AirSpell[] = [];
   let basis: AirBasis = "assumed";

@@ -1,7 +1,7 @@
 import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { closesLn } from "#shared/icing/seconds-test.ts";
-import { filmKey } from "#shared/kitchen/model/lookups.ts";
+import { filmKey, staysOf } from "#shared/kitchen/model/lookups.ts";
 import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { DAY_MS, MIN_MS } from "#shared/time.ts";
@@ -217,11 +217,11 @@ function shownBefore(tray: Tray, film: Film, quantity: Quantity, closedMs: numbe
 }
 
 /** When the film last came into another air: what was forecast before that is void. */
-function lastHandledMs({ placements, heats }: Tray, film: Film, untilMs: number): number {
-  const moves = placements.filter(({ placeId }, k) => k > 0 && placements[k - 1]?.placeId !== placeId);
+function lastHandledMs(tray: Tray, film: Film, untilMs: number): number {
+  const moves = staysOf(tray).slice(1);
   const moments = [
     ...moves.map(({ fromMs }) => fromMs),
-    ...heats.filter(({ layer }) => layer === film.layer).map(({ endedAtMs }) => endedAtMs),
+    ...tray.heats.filter(({ layer }) => layer === film.layer).map(({ endedAtMs }) => endedAtMs),
   ];
   return Math.max(film.clockStartMs, ...moments.filter((atMs) => atMs <= untilMs));
 }
@@ -229,9 +229,8 @@ function lastHandledMs({ placements, heats }: Tray, film: Film, untilMs: number)
 /** Where a tray stood longest between two moments. */
 function longestPlace(tray: Tray, fromMs: number, toMs: number): string {
   let longest = { placeId: tray.placeId, lastsMs: -1 };
-  for (const [index, { placeId, fromMs: cameMs }] of tray.placements.entries()) {
-    const leftMs = tray.placements[index + 1]?.fromMs ?? Number.POSITIVE_INFINITY;
-    const lastsMs = Math.min(leftMs, toMs) - (index === 0 ? fromMs : Math.max(cameMs, fromMs));
+  for (const [index, { placeId, fromMs: cameMs, untilMs }] of staysOf(tray).entries()) {
+    const lastsMs = Math.min(untilMs, toMs) - (index === 0 ? fromMs : Math.max(cameMs, fromMs));
     if (lastsMs > longest.lastsMs) longest = { placeId, lastsMs };
   }
   return longest.placeId;

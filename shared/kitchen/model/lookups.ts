@@ -95,6 +95,24 @@ export const filmLayersOf = (tray: Tray): number[] => {
 export const standsAt = (tray: Tray): Placement =>
   tray.placements.at(-1) ?? { placeId: tray.placeId, fromMs: tray.addedAtMs };
 
+/** A tray's time in one place. */
+export interface Stay {
+  placeId: PlaceId;
+  fromMs: number;
+  /** Infinity where it stands there still. */
+  untilMs: number;
+}
+
+/** Where a tray has stood, oldest first: moved to another slot of its place, it stays. */
+export const staysOf = ({ placements }: Pick<Tray, "placements">): Stay[] =>
+  placements
+    .filter(({ placeId }, k) => placeId !== placements[k - 1]?.placeId)
+    .map(({ placeId, fromMs }, k, stays) => ({
+      placeId,
+      fromMs,
+      untilMs: stays[k + 1]?.fromMs ?? Number.POSITIVE_INFINITY,
+    }));
+
 /** Where a tray dries when nothing is done to it: under heat, where it goes back to. */
 export const dryingPlaceOf = (tray: Tray): Placement =>
   tray.status.stage === "heat-set" ? tray.status.returnTo : standsAt(tray);
