@@ -14,8 +14,7 @@ import type { Clock, Timers } from "#server/live/clock.ts";
 import { deviceLimits } from "#server/live/device-limits.ts";
 import type { Device } from "#server/log/device-store.ts";
 import type { KitchenStore } from "#server/log/store.ts";
-import { createForecaster } from "#server/forecast/forecaster.ts";
-import type { Planner } from "#server/forecast/planner.ts";
+import type { Forecasting, ForecastingHost } from "#server/forecast/forecasting.ts";
 import { createGateway } from "#server/live/gateway.ts";
 import { createHealth, watchLoop } from "#server/live/health.ts";
 import { apiRouter } from "./http/api.ts";
@@ -54,7 +53,8 @@ export interface AppDeps {
   clockProblem?: SteadyClock["problem"];
   /** A real clock that only goes forward, ms. */
   monotonicMs: () => number;
-  planner: Planner;
+  /** What forecasts for a kitchen. */
+  forecasting: (host: ForecastingHost) => Forecasting;
   newId: () => string;
   newToken: () => string;
   codes: JoinDeps["codes"];
@@ -107,7 +107,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   // Asked for before the log is read: whatever has a photo by now has its design there.
   const photoIds = await photos.ids();
   const presence = presenceBook(deps.monotonicMs());
-  const forecasts = () => forecaster.current();
+  const forecasts = () => forecasting.current();
   const service = await openKitchenService({
     log: crash === undefined ? store.log : crashingLog(store.log, crash),
     nowMs: clock.nowMs,
@@ -138,15 +138,12 @@ export async function createApp(deps: AppDeps): Promise<App> {
   await forgetGone(() => undefined);
   // Whoever ever joined is expected back within seconds: who is not here then cannot be told by phone.
   for (const device of await devices.list()) presence.heard(device, deps.monotonicMs());
-  const forecaster = createForecaster({
+  const forecasting = deps.forecasting({
     kitchen: service.kitchen,
-    nowMs: clock.nowMs,
-    defer: deps.nextTurn,
-    monotonicMs: deps.monotonicMs,
+    clock,
+    timers,
     publish: (patch) => gateway.publish(patch),
-    planner: deps.planner,
-    after: timers.after,
-    report: deps.report,
+    report,
   });
   const health = createHealth();
   const { problems } = health;
@@ -200,7 +197,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     void forgetGone(cutOff);
   });
   service.onReplaced(() => {
-    forecaster.startOver();
+    forecasting.startOver();
     gateway.replaced();
     void forgetGone(cutOff);
   });
@@ -216,7 +213,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
       if (presence.others(pages, deps.monotonicMs())) gateway.tellPresence();
     },
   });
-  service.onCommitted(({ events }) => forecaster.touch(events));
+  service.onCommitted(({ events }) => forecasting.touch(events));
   const { designs } = service.kitchen();
   await Promise.all(photoIds.filter((id) => designs[id] === undefined).map(photos.remove));
   service.onCommitted(({ events }) => {
@@ -265,9 +262,9 @@ export async function createApp(deps: AppDeps): Promise<App> {
       problems,
       sensors: hygrometers.status,
       nowMs: clock.nowMs,
-      advise: forecaster.advise,
-      makeUpStart: forecaster.makeUpStart,
-      plan: forecaster.plan,
+      advise: forecasting.advise,
+      makeUpStart: forecasting.makeUpStart,
+      plan: forecasting.plan,
       origins: (askedHost) => {
         const address = http.address();
         const port = typeof address === "object" && address !== null ? address.port : 0;
@@ -292,7 +289,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
 
   const upkeep = startUpkeep({
     service,
-    forecaster,
+    forecasting,
     clock,
     timers,
     newId: deps.newId,
@@ -300,7 +297,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
   });
 
   // Nobody is let in before the first forecasts stand.
-  await forecaster.idle();
+  await forecasting.idle();
   return {
     http,
     service,
@@ -308,7 +305,7 @@ export async function createApp(deps: AppDeps): Promise<App> {
     close: async () => {
       backups?.stop();
       upkeep.stop();
-      forecaster.stop();
+      forecasting.stop();
       hygrometers.stop();
       await service.close();
       // The answers to what was just committed go out before the connections close.

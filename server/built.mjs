@@ -6,6 +6,7 @@ import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 const SOURCES = ["shared", "server", "display", "phone", "package.json", "package-lock.json"];
 const BUILT = [
   "dist/server/main.js",
+  "dist/server/forecast-worker.js",
   "dist/server/plan-worker.js",
   "dist/server/backup-child.js",
   "dist/client/display/index.html",

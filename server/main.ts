@@ -21,7 +21,7 @@ import { backupBeforeUpgrade, OPENED_BY } from "#server/backup/before-upgrade.ts
 import { KITCHEN_ID } from "#server/backup/kitchen-id.ts";
 import { backupInChild } from "#server/backup/run-backup.ts";
 import { openDataFolder } from "#server/log/embedded-store.ts";
-import { workerPlanner } from "#server/forecast/worker-planner.ts";
+import { workerForecasting } from "#server/forecast/worker-forecasting.ts";
 import type { EventLog } from "#server/log/event-log.ts";
 import { publishName } from "./http/local-name.ts";
 import { builtScreens } from "./http/pages.ts";
@@ -33,8 +33,10 @@ import { steadyClock } from "#server/live/steady-clock.ts";
 import { projectRoot, versionOf } from "./project.ts";
 import { localTls } from "#server/http/tls.ts";
 
-/** The plan's thread, as it is written or beside this file as it is built. */
-const PLAN_WORKER = import.meta.url.endsWith(".ts") ? "./forecast/plan-worker.mjs" : "./plan-worker.js";
+/** The forecasts' thread, as it is written or beside this file as it is built. */
+const FORECAST_WORKER = import.meta.url.endsWith(".ts")
+  ? "./forecast/forecast-worker.mjs"
+  : "./forecast-worker.js";
 
 /** The same of the process that a backup is made in. */
 const BACKUP_CHILD = import.meta.url.endsWith(".ts") ? "./backup/backup-child.mjs" : "./backup-child.js";
@@ -113,8 +115,10 @@ async function main(options: Options): Promise<void> {
   const tls = options.isHttps
     ? await localTls(resolve(options.dataFolder, "tls"), machineNames(hosts), clock.realMs())
     : undefined;
-  const planner = workerPlanner({
-    start: () => new Worker(new URL(PLAN_WORKER, import.meta.url)),
+  const forecasting = workerForecasting({
+    start: () => new Worker(new URL(FORECAST_WORKER, import.meta.url)),
+    monotonicMs: () => performance.now(),
+    after: systemTimers.after,
     report,
   });
   const crash = crashAt(process.env["TRAYTIDE_CRASH_AT"], dataFolder);
@@ -127,7 +131,7 @@ async function main(options: Options): Promise<void> {
     timers: systemTimers,
     nextTurn: setImmediate,
     monotonicMs: () => performance.now(),
-    planner,
+    forecasting,
     newId: nanoid,
     newToken: () => randomBytes(32).toString("base64url"),
     codes: { join: joinCode, isLead: leadCode.is },
@@ -176,7 +180,6 @@ async function main(options: Options): Promise<void> {
     people?.stop();
     await localName?.stop();
     await app.close();
-    planner.stop();
     await store.close();
     process.exit(0);
   };

@@ -90,6 +90,7 @@ export default defineConfig({
         rolldownOptions: {
           input: {
             main: at("server/main.ts"),
+            "forecast-worker": at("server/forecast/forecast-worker.ts"),
             "plan-worker": at("server/forecast/plan-worker.ts"),
             "backup-child": at("server/backup/backup-child.ts"),
             backup: at("server/cli/backup.ts"),

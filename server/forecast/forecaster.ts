@@ -1,12 +1,11 @@
 import { MIN_MS } from "#shared/time.ts";
-import { type Advice, type AdviceFor, adviceSteps } from "#shared/kitchen/advice/advice.ts";
+import { adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import type { Report } from "#server/words.ts";
 import { learn, type Learned, learningSteps, type Lessons } from "#shared/drying/uncertainty/learning.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
 import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { makeUpFor, type MakeUpStart, makeUpStartSteps } from "#shared/kitchen/orders/make-up.ts";
-import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -16,6 +15,8 @@ import { type DayPlan, NO_PLAN } from "#shared/kitchen/plan/plan.ts";
 import type { Timers } from "#server/live/clock.ts";
 import { makeAirNews } from "./air-news.ts";
 import { makeForecastCache } from "./forecast-cache.ts";
+import type { Forecasting } from "./forecasting.ts";
+import { makeKnownStays } from "./known-stays.ts";
 import type { Planner } from "./planner.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
@@ -35,42 +36,28 @@ export interface ForecasterDeps extends Slicing {
   report?: Report;
 }
 
-/** Keeps the forecasts beside the state, in slices that leave the event loop free. */
-export interface Forecaster {
-  current: () => Forecasts;
+/** Works the forecasts out in slices that leave the event loop free. */
+export interface Forecaster extends Forecasting {
   /** What the kitchen has taught so far. */
   learned: () => Learned;
-  /** After each commit: what these events touch is forecast again, touched trays first. */
-  touch: (events: readonly KitchenEvent[]) => void;
-  /** Everything again, since the air ages: once a kitchen-minute. What has not changed is not worked out twice. */
-  refresh: () => void;
-  /** Of a state that is another altogether. */
-  startOver: () => void;
-  /** What would help a tray or an order, worked out in slices, from forecasts that know of everything done so far. */
-  advise: (subject: AdviceFor) => Promise<Advice | undefined>;
-  /** By when an order's make-up trays must be begun; undefined where nothing is to be made up. */
-  makeUpStart: (orderId: string) => Promise<MakeUpStart | undefined>;
-  /** The newest plan. */
   plan: () => DayPlan;
-  /** Resolves when nothing is left to do. */
-  idle: () => Promise<void>;
-  stop: () => void;
 }
 
 /** Patches are gathered for this long, unless a touched tray waits for its own. */
 const GATHER_MS = 200;
 /**
- * After a plan nothing is planned or learned for twice as long as the plan took, and this at most: taps that come without pause are
- * learned from and planned together.
+ * Plans begin so far apart at least, and rest for twice as long as the last one took: taps that come without pause are learned from and
+ * planned together.
  */
+const PLANS_APART_MS = 800;
 const PLAN_REST = 2;
-const PLAN_REST_MOST_MS = 1000;
 
 /** Starts forecasting everything there is. */
 export function createForecaster(deps: ForecasterDeps): Forecaster {
   const answers = makeForecastCache(() => [deps.kitchen(), learned, Math.floor(deps.nowMs() / MIN_MS)]);
   const tables = makeForecastTables();
   const news = makeAirNews();
+  const stays = makeKnownStays();
   /** Trays under someone's hands; all others; places. Each waits in order of arrival. */
   const touched = new Set<string>();
   const routine = new Set<string>();
@@ -80,7 +67,14 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   /** What the forecasts go by; `lessons` are the newest learned from, which may have moved too little to tell. */
   let learned = learn([]);
   let lessons: Lessons = { evidence: [], learned };
-  const tasks = makeForecastTasks({ ...deps, learned: () => learned, solve: answers.solve, tables, news });
+  const tasks = makeForecastTasks({
+    ...deps,
+    learned: () => learned,
+    solve: answers.solve,
+    tables,
+    news,
+    stays,
+  });
   let plan = NO_PLAN;
   let restUntilMs = -Infinity;
   let sentMs = deps.monotonicMs();
@@ -115,6 +109,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   function touchOne(event: KitchenEvent): void {
     const touched = TOUCHED[event.type];
     if (touched === "nothing") return;
+    if (event.type === "tray-moved" && stays.areKnown(deps.kitchen().trays[event.trayId])) return;
     if ("trayId" in event) touchTray(event.trayId, touched === "tray and learning");
     else if ("plan" in event) touchTray(event.plan.id, false);
     else if ("reading" in event) touchAir(event.reading.placeId);
@@ -250,7 +245,7 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
       if (step.done === true) {
         plan = step.value;
         const endMs = deps.monotonicMs();
-        restUntilMs = endMs + Math.min(PLAN_REST_MOST_MS, PLAN_REST * (endMs - startMs));
+        restUntilMs = Math.max(startMs + PLANS_APART_MS, endMs + PLAN_REST * (endMs - startMs));
         return;
       }
       if (touched.size > 0) yield* touchedTrays();

@@ -2,6 +2,9 @@ import { parentPort } from "node:worker_threads";
 import { outlookSteps, planSteps } from "#shared/kitchen/plan/plan.ts";
 import { atOnce } from "#shared/steps.ts";
 import type { PlanAnswer, PlanJob } from "./worker-planner.ts";
+import { yieldToOthers } from "./yield-to-others.ts";
+
+yieldToOthers();
 
 /** The thread that plans are worked out on: one question after another, each to its end. */
 parentPort?.on("message", ({ id, question, subject }: PlanJob) => {

@@ -21,6 +21,7 @@ import type { Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import type { Steps } from "#shared/steps.ts";
 import type { AirNews } from "./air-news.ts";
 import type { Planner } from "./planner.ts";
+import type { KnownStays } from "./known-stays.ts";
 import type { ForecastTables } from "./tables.ts";
 import { firstActs, plannedRow, trayRow } from "./planned-rows.ts";
 
@@ -31,6 +32,7 @@ export interface ForecastTaskDeps {
   solve: Solve;
   tables: ForecastTables;
   news: AirNews;
+  stays: KnownStays;
   planner: Planner;
 }
 
@@ -47,7 +49,7 @@ export interface ForecastTasks {
 const LAYERS_MOST = 12;
 
 export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
-  const { solve, tables, news } = deps;
+  const { solve, tables, news, stays } = deps;
   const plannedSpans = (kitchen: Kitchen, placeId: string, film: PlannedFilm, nowMs: number): Spans =>
     spansAt(kitchen, placeId, film, deps.learned(), nowMs, solve);
   /** Each tray's layer in hand or next, as worked out with its films. */
@@ -62,9 +64,11 @@ export function makeForecastTasks(deps: ForecastTaskDeps): ForecastTasks {
     const design = isAlive ? kitchen.designs[tray.designId] : undefined;
     if (!isAlive || design === undefined) {
       nexts.delete(trayId);
+      stays.forget(trayId);
       tables.put("trays", trayId, undefined);
       return;
     }
+    stays.see(tray);
     const { placeId } = dryingPlaceOf(tray);
     for (const layer of layers) {
       const key = filmKey(tray.id, layer);

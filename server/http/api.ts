@@ -62,7 +62,7 @@ export interface ApiDeps {
   makeUpStart: MakeUpDeps["makeUpStart"];
   /** Where the kitchen's screens open this server, the one to show first to who asked by this Host. */
   origins: (askedHost: string | undefined) => readonly string[];
-  plan: () => DayPlan;
+  plan: () => DayPlan | Promise<DayPlan>;
   photos: PhotoStore;
   backups?: Backups;
 }
@@ -178,7 +178,7 @@ export function apiRouter(deps: ApiDeps): Router {
   });
   api.get("/plan", async (request, response) => {
     await asks(request, "lead", "decorator", "wall");
-    response.json(planAnswer(deps.plan(), service.kitchen()));
+    response.json(planAnswer(await deps.plan(), service.kitchen()));
   });
   api.use(backupRoutes({ ...deps, asks, limit: perMinute(BACKUPS_A_MIN, "backups") }));
   api.get("/invite", async (request, response) => {

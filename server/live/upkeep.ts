@@ -1,4 +1,4 @@
-import type { Forecaster } from "#server/forecast/forecaster.ts";
+import type { Forecasting } from "#server/forecast/forecasting.ts";
 import { asId } from "#shared/ids.ts";
 import { HOUR_MS, MIN_MS } from "#shared/time.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -6,7 +6,7 @@ import { type KitchenService, NotSaved } from "./kitchen-service.ts";
 
 export interface UpkeepDeps {
   service: Pick<KitchenService, "system">;
-  forecaster: Pick<Forecaster, "refresh">;
+  forecasting: Pick<Forecasting, "refresh">;
   clock: Pick<Clock, "nowMs">;
   timers: Pick<Timers, "every">;
   newId: () => string;
@@ -21,7 +21,7 @@ const ARCHIVE_EVERY_MS = HOUR_MS;
 const REFRESH_EVERY_MS = MIN_MS;
 
 /** What a kitchen does by itself: it looks for alerts, refreshes forecasts, and archives what is long over. */
-export function startUpkeep({ service, forecaster, clock, timers, newId, alertsChecked }: UpkeepDeps): {
+export function startUpkeep({ service, forecasting, clock, timers, newId, alertsChecked }: UpkeepDeps): {
   stop: () => void;
 } {
   /** Whether it ran. Alerts are told all the same while the log cannot be written; whatever else failed, the service has said. */
@@ -41,7 +41,7 @@ export function startUpkeep({ service, forecaster, clock, timers, newId, alertsC
   const stops = [
     timers.every(ALERTS_EVERY_MS, () => void ran("reconcile-alerts").then((did) => did && alertsChecked())),
     every(ARCHIVE_EVERY_MS, ALERTS_EVERY_MS, -Infinity, () => void ran("archive")),
-    every(REFRESH_EVERY_MS, LOOK_EVERY_MS, clock.nowMs(), forecaster.refresh),
+    every(REFRESH_EVERY_MS, LOOK_EVERY_MS, clock.nowMs(), forecasting.refresh),
   ];
   return { stop: () => stops.forEach((stop) => stop()) };
 }

@@ -69,7 +69,7 @@ figures.push(
     limitMs: ASKED_MS.replan,
   },
   {
-    what: "  its longest slice on the server's thread",
+    what: "  its longest slice",
     ms: replan.longestSliceMs,
     yardstick: "the whole of it",
     yardstickMs: replan.tapMs,

@@ -65,7 +65,7 @@ export const benchPlan = (trays: number): PlanBench => {
 export interface ReplanBench {
   /** A tap, to the plan that knows of it: the tray's films, learning, the plan on its thread and its rows. The median. */
   tapMs: number;
-  /** Of all taps, on the server's own thread. */
+  /** Of all taps, on the forecasts' thread. */
   longestSliceMs: number;
   slicesMs: readonly number[];
   /** What would help an order, with every choice planned. */

@@ -45,6 +45,22 @@ describe("a forecaster", () => {
     expect(forecaster.current().films["t2/0"]).toEqual(pure);
   });
 
+  it("D29 forecasts nothing again for another slot of the same place, and again for another place", () => {
+    const bench = settled();
+    bench.act("flooded", { trayId: "t2" });
+    bench.settle();
+    bench.act("move-tray", { trayId: "t2", placeId: "rack-a", slot: "9" });
+    bench.act("move-tray", { trayId: "t2", placeId: "rack-a", slot: "4" });
+    expect(bench.deferred).toHaveLength(0);
+    const before = bench.forecaster.current().films["t2/0"];
+    bench.act("move-tray", { trayId: "t2", placeId: "fan", slot: "1" });
+    bench.settle();
+    expect(bench.forecaster.current().films["t2/0"]).not.toEqual(before);
+    // Moved away and back in one go, it stood elsewhere for a while.
+    bench.act("move-tray", { trayId: "t2", placeId: "rack-a", slot: "4" });
+    expect(bench.deferred).toHaveLength(1);
+  });
+
   it("D9 forecasts again what stands in a cabinet that is said off", () => {
     const bench = settled();
     bench.scene.as("ida", "lead");

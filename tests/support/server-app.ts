@@ -1,3 +1,4 @@
+import { createForecaster } from "#server/forecast/forecaster.ts";
 import type { Planner } from "#server/forecast/planner.ts";
 import { PLAN_IN_TURN } from "#tests/support/plan-in-turn.ts";
 import { inLog } from "#server/words.ts";
@@ -83,13 +84,24 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
   const reports: string[] = [];
   const photosFolder = options.photosFolder ?? join(tmpdir(), `traytide-photos-${nanoid()}`);
   const store = options.store ?? embeddedStore(db, { app: "test", newId: nanoid, photosFolder });
+  const nextTurn = options.nextTurn ?? setImmediate;
+  const monotonicMs = options.monotonicMs ?? hands.clock.realMs;
   const app = await createApp({
     ...hands,
     store: { ...store, log: options.log?.(store.log) ?? store.log },
-    nextTurn: options.nextTurn ?? setImmediate,
+    nextTurn,
     ...(options.crash !== undefined && { crash: options.crash }),
-    monotonicMs: options.monotonicMs ?? hands.clock.realMs,
-    planner: options.planner ?? PLAN_IN_TURN,
+    monotonicMs,
+    forecasting: ({ kitchen, clock, publish, report }) =>
+      createForecaster({
+        kitchen,
+        nowMs: clock.nowMs,
+        defer: nextTurn,
+        monotonicMs,
+        publish,
+        planner: options.planner ?? PLAN_IN_TURN,
+        report,
+      }),
     newId: nanoid,
     newToken: () => randomBytes(16).toString("hex"),
     codes: { join: JOIN_CODE, isLead: async (code) => plainCode(code) === LEAD_CODE },

@@ -22,6 +22,7 @@ export const log = (format: Formats) => ({
   decisionFailed: (command: string) => `A decision failed on ${command}.`,
   listenerFailed: "A listener failed on a change.",
   forecastFailed: "A forecast failed.",
+  forecastThreadDied: "The thread that works out forecasts died; a new one takes over.",
   planThreadDied: "The thread that works out the day's plan died; a new one takes over.",
   connectionFailed: "A connection failed.",
   messageFailed: "A message from a screen failed.",

@@ -30,6 +30,7 @@ export const log = (format: Formats): Words["server"]["log"] => ({
   decisionFailed: (command) => `Falló la decisión sobre ${command}.`,
   listenerFailed: "Falló un receptor de cambios.",
   forecastFailed: "Falló un pronóstico.",
+  forecastThreadDied: "Falló el hilo que calcula los pronósticos; otro nuevo toma su lugar.",
   planThreadDied: "Falló el hilo que calcula el plan del día; otro nuevo toma su lugar.",
   connectionFailed: "Falló una conexión.",
   messageFailed: "Falló un mensaje de una pantalla.",

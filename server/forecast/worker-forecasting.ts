@@ -1,0 +1,145 @@
+import type { Worker } from "node:worker_threads";
+import type { Timers } from "#server/live/clock.ts";
+import type { Report } from "#server/words.ts";
+import type { Forecasting, ForecastingHost } from "./forecasting.ts";
+import { heldForecasts } from "./held-forecasts.ts";
+import type { Asks, FromThread, ToThread } from "./thread-messages.ts";
+
+export interface WorkerForecastingDeps {
+  /** Starts a thread that runs `forecast-worker.ts`. */
+  start: () => Worker;
+  /** A real clock that only goes forward, ms. */
+  monotonicMs: () => number;
+  after: Timers["after"];
+  report: Report;
+}
+
+interface Asked {
+  what: keyof Asks;
+  of: Asks[keyof Asks]["of"];
+  /** Threads that were asked so far. */
+  threads: number;
+  resolve: (answer: never) => void;
+  reject: (error: Error) => void;
+}
+
+type Told<Message> = Message extends unknown ? Omit<Message, "nowMs"> : never;
+
+/** A question that two threads died of is not put to a third. */
+const THREADS_MOST = 2;
+/** After a thread that died so soon, the next one waits as long. */
+const SOON_MS = 5000;
+
+/**
+ * Forecasts on a thread of their own, started at once, so that it loads while the log is read. It is told of the kitchen, then of every
+ * event. One that dies is started anew with the kitchen as it stands; until its forecasts stand, the old ones do.
+ */
+export function workerForecasting(deps: WorkerForecastingDeps): (host: ForecastingHost) => Forecasting {
+  const { report } = deps;
+  const held = heldForecasts();
+  const asked = new Map<number, Asked>();
+  let newest = 0;
+  let host: ForecastingHost | undefined;
+  let isStopped = false;
+  let stopWaiting = (): void => undefined;
+  let worker: Worker | undefined = started();
+
+  function started(): Worker {
+    const own = deps.start();
+    const startMs = deps.monotonicMs();
+    let cause: unknown;
+    own.on("message", hear);
+    own.on("error", (error) => (cause = error));
+    own.on("exit", (code) => {
+      if (isStopped) return;
+      worker = undefined;
+      const died = cause instanceof Error ? cause : new Error(`exit code ${code}`);
+      report(({ server }) => server.log.forecastThreadDied, died);
+      giveUp(died);
+      if (deps.monotonicMs() - startMs < SOON_MS) stopWaiting = deps.after(SOON_MS, startAnew);
+      else startAnew();
+    });
+    return own;
+  }
+
+  function giveUp(died: Error): void {
+    for (const [id, { threads, reject }] of asked) {
+      if (threads < THREADS_MOST) continue;
+      asked.delete(id);
+      reject(died);
+    }
+  }
+
+  function startAnew(): void {
+    worker = started();
+    tellKitchen();
+    for (const [id, one] of asked) put(id, one);
+    // Whole, since rows of what is gone meanwhile go too.
+    ask("forecasts", null).then(
+      ({ change = null, ...all }) => publish({ ...all, change, isWhole: true }),
+      () => undefined,
+    );
+  }
+
+  const publish: ForecastingHost["publish"] = (patch) => {
+    held.put(patch);
+    host?.publish(patch);
+  };
+
+  function hear(message: FromThread): void {
+    if (message.is === "patch") return publish(message.patch);
+    if (message.is === "report") return report(() => message.line, message.cause);
+    const one = asked.get(message.id);
+    asked.delete(message.id);
+    if (message.is === "answer") one?.resolve(message.answer as never);
+    else one?.reject(message.error);
+  }
+
+  function tell(message: Told<ToThread>): void {
+    if (host !== undefined) worker?.postMessage({ ...message, nowMs: host.clock.nowMs() }, []);
+  }
+
+  function tellKitchen(): void {
+    if (host !== undefined) tell({ is: "kitchen", kitchen: host.kitchen(), speed: host.clock.fact.speed });
+  }
+
+  function put(id: number, one: Asked): void {
+    if (worker === undefined) return;
+    one.threads += 1;
+    tell({ is: "ask", id, what: one.what, of: one.of } as Told<ToThread>);
+  }
+
+  function ask<Name extends keyof Asks>(what: Name, of: Asks[Name]["of"]): Promise<Asks[Name]["answer"]> {
+    return new Promise((resolve, reject) => {
+      const id = (newest += 1);
+      const one: Asked = { what, of, threads: 0, resolve, reject };
+      asked.set(id, one);
+      put(id, one);
+    });
+  }
+
+  return (forHost) => {
+    host = forHost;
+    tellKitchen();
+    return {
+      current: held.current,
+      touch: (events) => tell({ is: "events", events }),
+      refresh: () => tell({ is: "refresh" }),
+      startOver: tellKitchen,
+      advise: (subject) => ask("advice", subject),
+      makeUpStart: (orderId) => ask("makeUpStart", orderId),
+      plan: () => ask("plan", null),
+      // Where there can be no forecasts, the server opens without.
+      idle: () =>
+        ask("forecasts", null).then(
+          () => undefined,
+          () => undefined,
+        ),
+      stop: () => {
+        isStopped = true;
+        stopWaiting();
+        void worker?.terminate();
+      },
+    };
+  };
+}
