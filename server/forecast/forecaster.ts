@@ -2,12 +2,8 @@ import { MIN_MS } from "#shared/time.ts";
 import { adviceSteps } from "#shared/kitchen/advice/advice.ts";
 import type { Report } from "#server/words.ts";
 import { learn, type Learned, learningSteps, type Lessons } from "#shared/drying/uncertainty/learning.ts";
-import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import { teachingOf } from "#shared/kitchen/forecast/evidence.ts";
-import { readingsAt } from "#shared/kitchen/tray/place-readings.ts";
 import { makeUpFor, type MakeUpStart, makeUpStartSteps } from "#shared/kitchen/orders/make-up.ts";
-import { dryingPlaceOf } from "#shared/kitchen/model/lookups.ts";
-import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { Steps } from "#shared/steps.ts";
 import type { ForecastPatch } from "#shared/protocol/change.ts";
@@ -21,7 +17,7 @@ import type { Planner } from "./planner.ts";
 import { makeForecastTables } from "./tables.ts";
 import { makeForecastTasks } from "./tasks.ts";
 import { teachesTheSame } from "./teaches-the-same.ts";
-import { TOUCHED } from "./touched.ts";
+import { makeToDo } from "./to-do.ts";
 import { inSlices, runSlice, type Slicing } from "./slices.ts";
 
 export interface ForecasterDeps extends Slicing {
@@ -58,11 +54,8 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   const tables = makeForecastTables();
   const news = makeAirNews();
   const stays = makeKnownStays();
-  /** Trays under someone's hands; all others; places. Each waits in order of arrival. */
-  const touched = new Set<string>();
-  const routine = new Set<string>();
-  const places = new Set<string>();
-  const due = { learning: true, plan: true, news: true, reading: false };
+  const todo = makeToDo({ kitchen: deps.kitchen, tables, stays });
+  const { touched, routine, places, due } = todo;
   const waiting: (() => void)[] = [];
   /** What the forecasts go by; `lessons` are the newest learned from, which may have moved too little to tell. */
   let learned = learn([]);
@@ -88,70 +81,8 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   }
 
   function everything(): void {
-    const kitchen = deps.kitchen();
-    for (const trayId of [
-      ...Object.keys(tables.latest("trays")),
-      ...aliveTrays(kitchen).map(({ id }) => id),
-    ]) {
-      routine.add(trayId);
-    }
-    for (const placeId of [...Object.keys(tables.latest("places")), ...Object.keys(kitchen.places)])
-      places.add(placeId);
-    due.plan = true;
-    due.news = true;
+    todo.everything();
     start();
-  }
-
-  function touch(events: readonly KitchenEvent[]): void {
-    for (const event of events) touchOne(event);
-  }
-
-  function touchOne(event: KitchenEvent): void {
-    const touched = TOUCHED[event.type];
-    if (touched === "nothing") return;
-    if (event.type === "tray-moved" && stays.areKnown(deps.kitchen().trays[event.trayId])) return;
-    if ("trayId" in event) touchTray(event.trayId, touched === "tray and learning");
-    else if ("plan" in event) touchTray(event.plan.id, false);
-    else if ("reading" in event) touchAir(event.reading.placeId);
-    else if (touched === "heat" && "toolId" in event) touchHeat(event.toolId);
-    else if (touched === "all") {
-      // How an icing or a layer is said to be, and when the kitchen is open, bears on what its findings teach.
-      due.learning = true;
-      everything();
-    } else {
-      due.plan = true;
-      start();
-    }
-  }
-
-  function touchTray(trayId: string, mayTeach: boolean): void {
-    touched.add(trayId);
-    due.plan = true;
-    due.learning ||= mayTeach;
-    start();
-  }
-
-  /** Places that go by these readings, and the trays there. */
-  function touchAir(placeId: string): void {
-    const kitchen = deps.kitchen();
-    const read = kitchen.readings[placeId];
-    const here = new Set(Object.keys(kitchen.places).filter((id) => readingsAt(kitchen, id) === read));
-    for (const id of here) places.add(id);
-    for (const tray of aliveTrays(kitchen)) if (here.has(dryingPlaceOf(tray).placeId)) routine.add(tray.id);
-    due.plan = true;
-    due.news = true;
-    due.reading = true;
-    start();
-  }
-
-  /** What stands where a tool warms it, or no longer does. */
-  function touchHeat(toolId: string): void {
-    const kitchen = deps.kitchen();
-    const placeId = kitchen.tools[toolId]?.placeId;
-    const here = aliveTrays(kitchen).filter((tray) => dryingPlaceOf(tray).placeId === placeId);
-    for (const { id } of here) touched.add(id);
-    due.plan ||= here.length > 0;
-    if (here.length > 0) start();
   }
 
   function start(): void {
@@ -287,7 +218,9 @@ export function createForecaster(deps: ForecasterDeps): Forecaster {
   return {
     current: tables.current,
     learned: () => learned,
-    touch,
+    touch: (events) => {
+      if (todo.touch(events)) start();
+    },
     refresh,
     startOver: () => {
       due.learning = true;
