@@ -15,11 +15,15 @@ export interface Caller {
 export type WhoAsks = (request: Request, ...allowed: readonly Role[]) => Promise<Caller>;
 
 /** Reads `Authorization: Bearer TOKEN`: 401 without a good token, 403 when none of the allowed roles (if any are named). */
-export const whoAsks =
-  (devices: DeviceStore, service: KitchenService, realMs: () => number): WhoAsks =>
-  async (request, ...allowed) => {
+export const whoAsks = (devices: DeviceStore, service: KitchenService, realMs: () => number): WhoAsks => {
+  /** Who cannot be looked up is not told that they have not joined: their screen would forget that it has. */
+  const byToken = (token: string): Promise<Device | undefined> =>
+    devices.byToken(token).catch((cause: unknown) => {
+      throw new Fault("cannot-read", ({ server }) => server.http.cannotRead, undefined, { cause });
+    });
+  return async (request, ...allowed) => {
     const token = /^Bearer (\S+)$/i.exec(request.get("authorization") ?? "")?.[1];
-    const device = token === undefined ? undefined : await devices.byToken(token);
+    const device = token === undefined ? undefined : await byToken(token);
     if (device === undefined || !isWelcome(service.kitchen(), device)) {
       throw new Fault("not-joined", ({ server }) => server.http.notJoined);
     }
@@ -32,3 +36,4 @@ export const whoAsks =
     }
     return { device, role };
   };
+};

@@ -22,6 +22,7 @@ export const FAULTS = {
   "too-large": 413,
   "too-many": 429,
   fault: 500,
+  "cannot-read": 503,
   "not-saved": 503,
 } as const;
 export type FaultReason = keyof typeof FAULTS;
@@ -32,8 +33,8 @@ export class Fault extends WordedError {
   readonly reason: FaultReason;
   readonly field: string | undefined;
 
-  constructor(reason: FaultReason, say: Say, field?: string) {
-    super(say);
+  constructor(reason: FaultReason, say: Say, field?: string, options?: ErrorOptions) {
+    super(say, options);
     this.reason = reason;
     this.field = field;
   }
@@ -75,8 +76,8 @@ export const faultHandler =
   (error: unknown, request, response, next) => {
     if (response.headersSent) return next(error);
     const fault = faultOf(error);
-    if (fault.reason === "fault")
-      report(({ server }) => server.log.requestFailed(request.method, request.path), error);
+    if (fault.reason === "fault" || fault.reason === "cannot-read")
+      report(({ server }) => server.log.requestFailed(request.method, request.path), fault.cause ?? error);
     response.status(FAULTS[fault.reason]).json(faultBody(fault, wordsFor(request, settings())));
   };
 

@@ -1,4 +1,9 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { nanoid } from "nanoid";
+import { embeddedStore } from "#server/log/embedded-store.ts";
+import { openKitchenDb } from "#server/log/kitchen-db.ts";
 import { MOST } from "#shared/limits.ts";
 import { type Answer, startServer, type TestServer } from "../support/server-app.ts";
 import { setUp } from "../support/server-kitchen.ts";
@@ -565,4 +570,27 @@ describe("limits and unknown paths", () => {
     expect(answer.status).toBe(403);
     expect(answer.json()["message"]).toMatch(/at most 200 people/);
   });
+});
+
+test("a token that cannot be looked up is asked for again, not turned away as unknown", async () => {
+  const db = openKitchenDb(":memory:");
+  const store = embeddedStore(db, { app: "test", newId: nanoid, photosFolder: join(tmpdir(), nanoid()) });
+  let isAway = false;
+  const devices: typeof store.devices = {
+    ...store.devices,
+    byToken: (token) => (isAway ? Promise.reject(new Error("away")) : store.devices.byToken(token)),
+  };
+  const other = await startServer({ db, store: { ...store, devices } });
+  try {
+    const { token } = await other.join("Ida");
+    isAway = true;
+    const answer = await other.call("GET", "/api/board", { token });
+    expect(answer.status).toBe(503);
+    expect(answer.json()).toMatchObject({ ok: false, reason: "cannot-read" });
+    expect(other.reports).toEqual([expect.stringContaining("away")]);
+    isAway = false;
+    expect((await other.call("GET", "/api/board", { token })).status).toBe(200);
+  } finally {
+    await other.close();
+  }
 });

@@ -36,6 +36,7 @@ export const http = (format: Formats) => ({
     elsewhere: "This kitchen is kept in PostgreSQL, which has backups of its own.",
   },
   failed: "Something failed in the server. Nothing was changed.",
+  cannotRead: "Who asks could not be looked up just now. Ask again in a moment.",
   notSaved: "The log could not be written, so nothing was changed. Send it again.",
   closing: "The server is closing. Send it again when it is back.",
   waits: "This device waits to be let in: a lead is asked on their phone.",

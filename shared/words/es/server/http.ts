@@ -34,6 +34,7 @@ export const http = (format: Formats): Words["server"]["http"] => ({
     elsewhere: "Esta cocina se guarda en PostgreSQL, que tiene sus propias copias de seguridad.",
   },
   failed: "Algo falló en el servidor. No se cambió nada.",
+  cannotRead: "Ahora no se pudo comprobar quién pregunta. Pregunte de nuevo en un momento.",
   notSaved: "No se pudo escribir el registro, así que no se cambió nada. Envíelo de nuevo.",
   closing: "El servidor se está cerrando. Envíelo de nuevo cuando vuelva.",
   waits: "Este dispositivo espera permiso para entrar: se pregunta a un responsable en su teléfono.",
