@@ -18,6 +18,23 @@ export function byName<Item>(items: readonly Item[], nameOf: (item: Item) => str
   return groups;
 }
 
+/**
+ * Worked out once for each first argument, and again once another of them is no longer the same: for pure sums over data that
+ * never changes in place, asked for again and again.
+ */
+export function remembered<Key extends object, Rest extends readonly unknown[], Value>(
+  work: (key: Key, ...rest: Rest) => Value,
+): (key: Key, ...rest: Rest) => Value {
+  const known = new WeakMap<Key, { rest: Rest; value: Value }>();
+  return (key, ...rest) => {
+    const before = known.get(key);
+    if (before !== undefined && before.rest.every((one, k) => one === rest[k])) return before.value;
+    const value = work(key, ...rest);
+    known.set(key, { rest, value });
+    return value;
+  };
+}
+
 const names = new Intl.Collator("en", { numeric: true });
 
 /** For sorting by name as people count: "bench 2" before "bench 10". */

@@ -1,4 +1,5 @@
-import { dueAlerts, type OnRuleFailed, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
+import { dueAlerts, reconcileAlerts } from "#shared/kitchen/alerts/due.ts";
+import type { DecideContext } from "#shared/kitchen/commands/deciding.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import { activeAlert, changedTo } from "#shared/kitchen/model/active-alert.ts";
@@ -11,15 +12,20 @@ export interface AlertRulesDeps {
   forecasts: () => Forecasts;
   /** Who cannot be told by phone now. */
   lostPeople: () => ReadonlySet<string>;
+  /** Whether this server, of those that share the kitchen, looks for alerts that go by forecasts. */
+  isOnDuty?: () => boolean;
   report: Report;
 }
+
+/** What a look for alerts goes by besides the kitchen and its forecasts. */
+type Looking = Required<Pick<DecideContext, "lostPeople" | "isOnDuty" | "onRuleFailed">>;
 
 /** Which rules of alerts fail now, and what is due while the log cannot be written. */
 export interface AlertRules {
   /** Groups of alerts whose rule failed when they were last looked for. */
   failed: () => readonly AlertGroup[];
   /** Looks for alerts, and notes which rules fail. */
-  noting: <Result>(look: (onRuleFailed: OnRuleFailed) => Result) => Result;
+  noting: <Result>(look: (looking: Looking) => Result) => Result;
   /** The alerts as they would stand, had they been written. */
   unsaved: () => readonly ActiveAlert[];
   forgetUnsaved: () => void;
@@ -31,11 +37,15 @@ export function alertRules(deps: AlertRulesDeps, kitchenNow: () => Kitchen, onNe
   /** Since when what is not written down has been due. */
   let dueSinceMs: ReadonlyMap<string, number> = new Map();
 
-  function noting<Result>(look: (onRuleFailed: OnRuleFailed) => Result): Result {
+  function noting<Result>(look: (looking: Looking) => Result): Result {
     const now: AlertGroup[] = [];
-    const result = look((group, error) => {
-      now.push(group);
-      if (!failed.includes(group)) deps.report(({ server }) => server.log.rulesFailed(group), error);
+    const result = look({
+      lostPeople: deps.lostPeople(),
+      isOnDuty: deps.isOnDuty?.() ?? true,
+      onRuleFailed: (group, error) => {
+        now.push(group);
+        if (!failed.includes(group)) deps.report(({ server }) => server.log.rulesFailed(group), error);
+      },
     });
     const isNews = now.join() !== failed.join();
     failed = now;
@@ -45,8 +55,8 @@ export function alertRules(deps: AlertRulesDeps, kitchenNow: () => Kitchen, onNe
 
   function unsaved(): readonly ActiveAlert[] {
     const [nowMs, kitchen] = [deps.nowMs(), kitchenNow()];
-    const due = noting((onRuleFailed) =>
-      dueAlerts(kitchen, deps.forecasts(), nowMs, deps.lostPeople(), onRuleFailed),
+    const due = noting(({ lostPeople, onRuleFailed }) =>
+      dueAlerts(kitchen, deps.forecasts(), nowMs, lostPeople, onRuleFailed),
     );
     const { raise, change, clear } = reconcileAlerts(kitchen, due);
     const changed = new Map(change.map((alert) => [alert.key, alert]));

@@ -11,6 +11,7 @@ import { CanAlert } from "#shared/protocol/can-alert.ts";
 import { Hello } from "#shared/protocol/hello.ts";
 import type { DownEvents, UpEvents } from "#shared/protocol/live-events.ts";
 import { LIVE_NAMESPACE, OUTDATED, PROTOCOL_VERSION, WAITS } from "#shared/protocol/version.ts";
+import { startHeartbeat } from "./heartbeat.ts";
 import { actorOf } from "./actor.ts";
 import type { Board } from "./board.ts";
 import type { Clock, Timers } from "./clock.ts";
@@ -54,7 +55,6 @@ type LiveSocket = Socket<UpEvents, DownEvents, DefaultEventsMap, { device: Devic
 
 /** Screens that have a place to start from, and so are sent changes. */
 const CAUGHT_UP = "caught up";
-const HEARTBEAT_MS = 1000;
 /** A screen that says no hello within this is sent the whole board. */
 const HELLO_WITHIN_MS = 250;
 const PRESENCE_AFTER_MS = 50;
@@ -79,7 +79,11 @@ export function createGateway(deps: GatewayDeps): Gateway {
   });
   io.use((_socket, next) => next(new Error("no-namespace")));
   const live = io.of(LIVE_NAMESPACE);
-  const tell = (change: Change): void => void live.to(CAUGHT_UP).emit("change", change);
+  const tell = (change: Change): void => {
+    heart.told();
+    live.to(CAUGHT_UP).emit("change", change);
+  };
+  const heart = startHeartbeat(timers, deps.monotonicMs, () => tell(board.change()));
   let isPresenceDue = false;
   /** Once for all who come and go at about the same time. */
   const tellPresence = (): void => {
@@ -242,7 +246,6 @@ export function createGateway(deps: GatewayDeps): Gateway {
     tell(board.change({ ...committed, ...(roles && { presence: presence.now(service.kitchen()) }) }));
   });
   service.onTrouble(() => tell(board.change()));
-  const stopHeart = timers.every(HEARTBEAT_MS, () => tell(board.change()));
 
   return {
     publish: (forecasts) => tell(board.change({ forecasts })),
@@ -254,7 +257,7 @@ export function createGateway(deps: GatewayDeps): Gateway {
         if (socket.data.device.deviceId === deviceId) socket.disconnect(true);
     },
     close: async () => {
-      stopHeart();
+      heart.stop();
       await io.close();
     },
   };

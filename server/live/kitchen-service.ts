@@ -35,8 +35,6 @@ export class NotSaved extends WordedError {
 
 export interface KitchenServiceDeps extends AlertRulesDeps {
   log: EventLog;
-  /** Whether this server, of those that share the kitchen, looks for alerts that go by forecasts. */
-  isOnDuty?: () => boolean;
   /** Runs an act in the next turn of the event loop (setImmediate). */
   nextTurn: (act: () => void) => void;
   crash?: CrashAt;
@@ -89,6 +87,12 @@ const CATCH_UP_PAGE = 500;
 const TRIES = 50;
 
 const ID_TAKEN: CommandAnswer = { ok: false, reason: "taken", fact: { code: "id-used" } };
+
+/** Who asks for what, for when the same command comes again. */
+const askedBy = (command: Command, { deviceId }: Actor): Pick<Given, "deviceId" | "sha256"> => ({
+  sha256: commandSha256(command),
+  ...(deviceId !== undefined && { deviceId }),
+});
 
 /** Whether a command that comes again is the one that was answered, by all that is known of that one. */
 const isSameCommand = (before: Given, asked: Pick<Given, "deviceId" | "sha256">): boolean =>
@@ -235,30 +239,18 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     const nowMs = Math.max(deps.nowMs(), latestMs);
     let next = kitchen;
     for (const { command, actor, resolve, reject } of batch) {
-      const asked = {
-        sha256: commandSha256(command),
-        ...(actor.deviceId !== undefined && { deviceId: actor.deviceId }),
-      };
       const before = answers.get(command.commandId);
       if (before !== undefined) {
-        const again = isSameCommand(before, asked) ? before.answer : ID_TAKEN;
+        const again = isSameCommand(before, askedBy(command, actor)) ? before.answer : ID_TAKEN;
         settled.push(() => resolve(again));
         continue;
       }
       try {
-        const context = {
-          isOwnDevice: true,
-          ...actor,
-          nowMs,
-          forecasts: deps.forecasts(),
-          lostPeople: deps.lostPeople(),
-          drawingFault,
-          isOnDuty: deps.isOnDuty?.() ?? true,
-        };
+        const context = { isOwnDevice: true, ...actor, nowMs, forecasts: deps.forecasts(), drawingFault };
         const state = next;
         const decision =
           command.type === "reconcile-alerts"
-            ? alerts.noting((onRuleFailed) => decide(state, command, { ...context, onRuleFailed }))
+            ? alerts.noting((looking) => decide(state, command, { ...context, ...looking }))
             : decide(state, command, context);
         const happened = decision.ok ? decision.value.map((event) => withImpliedFactors(state, event)) : [];
         next = happened.reduce(evolve, next);
@@ -266,9 +258,11 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
           ? { ok: true, seq: seq + events.length + happened.length }
           : { ok: false, ...decision.refusal };
         events.push(...happened);
-        answers.set(command.commandId, { answer, ...asked });
+        // Looked for alerts four times a second, the kitchen mostly finds nothing: of that no trace is left.
         if (happened.length > 0 || actor.role !== "kitchen") {
-          decided.push({ commandId: command.commandId, answer, events: happened, ...asked });
+          const given = { answer, ...askedBy(command, actor) };
+          answers.set(command.commandId, given);
+          decided.push({ commandId: command.commandId, events: happened, ...given });
         }
         settled.push(() => resolve(answer));
         failing.delete(command.type);

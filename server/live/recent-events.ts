@@ -14,16 +14,22 @@ export interface RecentEvents {
 }
 
 export function recentEvents(events: readonly KitchenEvent[], hashes: readonly string[]): RecentEvents {
-  let recent = events;
+  const recent = [...events];
+  const marks = [...hashes];
   return {
-    hash: () => hashes.at(-1) ?? EMPTY_LOG_HASH,
+    hash: () => marks.at(-1) ?? EMPTY_LOG_HASH,
     add: (more, moreHashes) => {
-      recent = [...recent, ...more].slice(-RECENT_MOST);
-      hashes = [...hashes, ...moreHashes].slice(-RECENT_MOST - 1);
+      recent.push(...more);
+      marks.push(...moreHashes);
+      // Now and then: each time, all of them would be moved for each command.
+      if (recent.length < 2 * RECENT_MOST) return;
+      recent.splice(0, recent.length - RECENT_MOST);
+      marks.splice(0, marks.length - RECENT_MOST - 1);
     },
     last: (count, expected) => {
-      if (!Number.isInteger(count) || count < 0 || count > recent.length) return undefined;
-      if (expected !== undefined && hashes.at(-1 - count) !== expected) return undefined;
+      if (!Number.isInteger(count) || count < 0 || count > Math.min(RECENT_MOST, recent.length))
+        return undefined;
+      if (expected !== undefined && marks.at(-1 - count) !== expected) return undefined;
       return count === 0 ? [] : recent.slice(-count);
     },
   };

@@ -1,11 +1,8 @@
-import { createHash } from "node:crypto";
+import { hash } from "node:crypto";
 import type { Command } from "#shared/kitchen/model/command.ts";
 
 /** Names what a command asks for: the same however the sender ordered its fields. */
-export const commandSha256 = (command: Command): string =>
-  createHash("sha256")
-    .update(JSON.stringify(ordered(command)))
-    .digest("hex");
+export const commandSha256 = (command: Command): string => hash("sha256", JSON.stringify(ordered(command)));
 
 function ordered(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(ordered);

@@ -2,9 +2,12 @@ import { statSync } from "node:fs";
 import { FolderGone } from "./disk-trouble.ts";
 import type { EventLog } from "./event-log.ts";
 
-/** Says whether the files a database has open are still the ones under their names. Once they are not, they never are again. */
+/** Whether the files a database has open are still the ones under their names. Once they are not, they never are again. */
 export interface FolderGuard {
+  /** Looks. */
   isThere: () => boolean;
+  /** Whether they were not, the last time it was looked. */
+  isGone: () => boolean;
 }
 
 const identity = (file: string): string | undefined => {
@@ -25,20 +28,19 @@ export function guardFolder(file: string): FolderGuard {
       isGone ||= files.some(({ name, opened }) => opened !== undefined && identity(name) !== opened);
       return !isGone;
     },
+    isGone: () => isGone,
   };
 }
 
-/** The log, which acknowledges nothing that went into a file that is gone. */
+/** The log, which acknowledges nothing that went into a file that is gone, and writes nothing more into one known to be. */
 export function guardedLog(log: EventLog, guard: FolderGuard): EventLog {
-  const mustBeThere = (): void => {
-    if (!guard.isThere()) throw new FolderGone("the data folder was deleted or replaced");
-  };
+  const gone = (): FolderGone => new FolderGone("the data folder was deleted or replaced");
   return {
     ...log,
     append: async (...given) => {
-      mustBeThere();
+      if (guard.isGone()) throw gone();
       const hashes = await log.append(...given);
-      mustBeThere();
+      if (!guard.isThere()) throw gone();
       return hashes;
     },
   };

@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { hash } from "node:crypto";
 
 /** The running hash of a log in which nothing has happened. */
 export const EMPTY_LOG_HASH = "";
@@ -7,4 +7,4 @@ const HASH_CHARACTERS = 32;
 
 /** The running hash after one more event, from the hash before it and the event's text as it is stored. */
 export const nextLogHash = (before: string, eventJson: string): string =>
-  createHash("sha256").update(`${before}\n${eventJson}`).digest("hex").slice(0, HASH_CHARACTERS);
+  hash("sha256", `${before}\n${eventJson}`).slice(0, HASH_CHARACTERS);

@@ -14,7 +14,9 @@ const SNAPSHOTS_KEPT = 2;
  * over and the events are folded again, since the state's shape may differ.
  */
 export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string): EventLog {
-  const latest = db.prepare<[], { seq: number | null }>("SELECT max(seq) AS seq FROM events");
+  const latest = db.prepare<[], { seq: number; hash: string }>(
+    "SELECT seq, hash FROM events ORDER BY seq DESC LIMIT 1",
+  );
   const insertEvent = db.prepare("INSERT INTO events (seq, type, event, hash) VALUES (?, ?, ?, ?)");
   const hashOf = db.prepare<[number], { hash: string }>("SELECT hash FROM events WHERE seq = ?");
   const insertAnswer = db.prepare(
@@ -48,8 +50,9 @@ export function sqliteEventLog(db: KitchenDb, app: string, newId: () => string):
   const append = db.transaction(
     (batch: readonly Decided[], fromSeq: number, fromHash?: string): readonly string[] => {
       const hashes: string[] = [];
-      let hash = hashAt(fromSeq) ?? EMPTY_LOG_HASH;
-      if (latestSeq() !== fromSeq || (fromHash ?? hash) !== hash) throw new StaleLog();
+      const stands = latest.get() ?? { seq: 0, hash: EMPTY_LOG_HASH };
+      let { hash } = stands;
+      if (stands.seq !== fromSeq || (fromHash ?? hash) !== hash) throw new StaleLog();
       for (const decided of batch) {
         const { commandId, deviceId = null, sha256: bodySha256 = null } = decided;
         insertAnswer.run(commandId, JSON.stringify(decided.answer), deviceId, bodySha256);

@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { hash } from "node:crypto";
 import { parse } from "#shared/fields.ts";
 import { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
@@ -9,7 +9,7 @@ import type { Given, Page, Recorded, SetAside } from "./event-log.ts";
 
 /** What a database keeps of the log is text: how each kind is read back. */
 
-export const textSha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
+export const textSha256 = (text: string): string => hash("sha256", text);
 
 export interface EventRow {
   seq: number;

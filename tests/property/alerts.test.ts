@@ -3,6 +3,10 @@ import { TOO_DAMP } from "#tests/support/too-damp.ts";
 import fc from "fast-check";
 import * as v from "valibot";
 import { expect, it } from "vitest";
+import { type DueAlert, dueAlerts } from "#shared/kitchen/alerts/due.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
+import type { Kitchen } from "#shared/kitchen/model/state.ts";
+import { heldForecasts } from "#server/forecast/held-forecasts.ts";
 import { AlertFact } from "#shared/kitchen/model/alert.ts";
 import { aliveTrays } from "#shared/kitchen/model/lookups.ts";
 import { dueNow, tend } from "../support/alerting.ts";
@@ -146,6 +150,45 @@ it(
       }),
       { numRuns: 60 },
     );
+  },
+  SLOW_MS,
+);
+
+it(
+  "A31 a look finds what one that knows of no earlier look does, whichever way the clock stepped",
+  () => {
+    let found = 0;
+    fc.assert(
+      fc.property(
+        taps,
+        seeds,
+        fc.array(fc.integer({ min: -HOUR, max: 3 * HOUR })),
+        (sequence, drawn, steps) => {
+          const scene = aKitchen();
+          // As the server holds them: rows written in place.
+          const held = heldForecasts();
+          for (const [k, one] of sequence.entries()) {
+            run(scene, one);
+            // Every other time: between, only the kitchen changes.
+            if (k % 2 === 0) {
+              const others = drawn.map((seed) => seed + k);
+              forecast(scene, others);
+              held.put({ ...scene.forecasts, change: null });
+            }
+            for (const byMs of [0, ...steps.slice(0, 4)]) {
+              const look = (kitchen: Kitchen, forecasts: Forecasts): DueAlert[] =>
+                dueAlerts(kitchen, forecasts, scene.nowMs + byMs, scene.lostPeople);
+              const due = look(scene.kitchen, held.current());
+              expect(due).toEqual(look(structuredClone(scene.kitchen), structuredClone(held.current())));
+              found += due.length;
+            }
+            if (k % 3 === 0) tend(scene);
+          }
+        },
+      ),
+      { numRuns: 60 },
+    );
+    expect(found).toBeGreaterThan(1000);
   },
   SLOW_MS,
 );

@@ -131,12 +131,26 @@ describe("what a screen is sent", () => {
     expect(forecasts).toMatchObject({ isWhole: true, trays: server.app.forecasts().trays });
   });
 
-  test("a heartbeat every second, where nothing happens", async () => {
+  test("P47 a heartbeat every second, where nothing happens", async () => {
     const screen = await readyScreen(wren);
-    server.advance(1000);
+    server.advance(50 + 1000);
     const seq = server.app.service.seq();
-    await screen.until(({ changes }) => changes.some((change) => change.serverNowMs === START_MS + 1000));
+    await screen.until(({ changes }) => changes.some((change) => change.serverNowMs === START_MS + 1050));
     expect(screen.changes.at(-1)).toMatchObject({ fromSeq: seq, seq, events: [] });
+  });
+
+  test("P47 after a change the next heartbeat comes a second later, and not before", async () => {
+    const screen = await readyScreen(wren);
+    const toldAtMs = (): number[] => screen.changes.map(({ serverNowMs }) => serverNowMs - START_MS);
+    // Who is here is told after 50 ms.
+    server.advance(50);
+    await screen.until(() => toldAtMs().includes(50));
+    server.advance(1400);
+    await server.command(wren.token, { commandId: "n1", type: "leave-note", text: "The fan rattles." });
+    await screen.until(() => toldAtMs().includes(1450));
+    server.advance(3000);
+    await screen.until(() => toldAtMs().includes(4450));
+    expect(toldAtMs()).toEqual([50, 1050, 1450, 2450, 3450, 4450]);
   });
 
   test("P3 commands of many screens at once come as one change, and each is acknowledged", async () => {

@@ -1,7 +1,8 @@
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
-import { byName } from "#shared/collections.ts";
+import { byName, remembered } from "#shared/collections.ts";
 import { SILENT_AFTER_MIN } from "#shared/drying/air-record/readings.ts";
 import { foundAt } from "#shared/kitchen/tray/route.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { filmKey, standsAt } from "#shared/kitchen/model/lookups.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
 import { activeKey, keyOf, type Scene } from "./scene.ts";
@@ -19,8 +20,12 @@ export const airAlerts = (scene: Scene): AlertFact[] => [
   ...silent(scene),
 ];
 
+const WONT_DRY = "will-not-dry-here";
+
 function wontDry(scene: Scene): AlertFact[] {
   const { kitchen, forecasts } = scene;
+  const isActive = Object.keys(kitchen.alerts).some((key) => key.startsWith(`${WONT_DRY}:`));
+  if (!isActive && !isAnyNeverDry(forecasts)) return [];
   const resting = Object.values(kitchen.trays).filter(
     ({ status }) => status.stage === "crusting" || status.stage === "full-dry",
   );
@@ -28,20 +33,25 @@ function wontDry(scene: Scene): AlertFact[] {
     const place = kitchen.places[placeId];
     if (place === undefined) return [];
     const stuck = trays.filter((tray) => neverDries(scene, tray));
-    const prefix = `will-not-dry-here:${place.id}`;
+    const prefix = `${WONT_DRY}:${place.id}`;
     const { air } = forecasts.places[place.id] ?? {};
     const isStillDamp = activeKey(kitchen, prefix) !== undefined && (air?.rhPct ?? 0) > DRY_AGAIN_PCT;
     if (stuck.length === 0 && !isStillDamp) return [];
     const numbers = (stuck.length > 0 ? stuck : trays).map((tray) => tray.number).toSorted((a, b) => a - b);
     return [
       makeAlert(
-        "will-not-dry-here",
+        WONT_DRY,
         {},
         { key: keyOf(scene, prefix, air?.atMs ?? scene.nowMs), placeId: place.id, trays: numbers },
       ),
     ];
   });
 }
+
+/** Asked four times a second, of hundreds of films that all dry on most days. */
+const isAnyNeverDry = remembered(({ films }: Forecasts): boolean =>
+  Object.values(films).some(({ dryThrough }) => "never" in dryThrough),
+);
 
 /** A film of it that no finger has found dry, and that the sums say never will be. */
 const neverDries = ({ forecasts }: Scene, tray: Tray): boolean =>

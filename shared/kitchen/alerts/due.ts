@@ -10,7 +10,7 @@ import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
 import { awaitsForecast } from "./awaiting.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import { own } from "#shared/collections.ts";
+import { byName, own } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 interface Rule {
@@ -50,8 +50,9 @@ export function dueAlerts(
   onRuleFailed?: OnRuleFailed,
 ): DueAlert[] {
   const scene: Scene = { kitchen, forecasts: forecasts ?? NO_FORECASTS, nowMs, lostPeople };
+  const activeByGroup = byName(Object.values(kitchen.alerts), ({ kind }) => definitionOf(kind).group);
   return RULES.flatMap(({ group, due, isByForecasts = false }) => {
-    const active = Object.values(kitchen.alerts).filter(({ kind }) => definitionOf(kind).group === group);
+    const active = activeByGroup.get(group) ?? [];
     if (isByForecasts && forecasts === undefined) return active;
     let alerts: AlertFact[] = [];
     const others = (): ActiveAlert[] => {

@@ -1,10 +1,13 @@
+import { remembered } from "#shared/collections.ts";
+import { isReached, type ReachedBand } from "#shared/drying/uncertainty/band.ts";
 import { isPoured } from "#shared/icing/poured.ts";
 import { layerSinkRisk, setWithinMin } from "#shared/icing/sinking.ts";
 import type { PersonId } from "#shared/ids.ts";
-import { type AlertFact, type AlertKind, makeAlert } from "#shared/kitchen/model/alert.ts";
+import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import { filmKey, standsAt } from "#shared/kitchen/model/lookups.ts";
-import type { Film, Tray } from "#shared/kitchen/model/state.ts";
-import type { Layer } from "#shared/kitchen/model/vocabulary.ts";
+import type { Film, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
+import type { Design, Layer } from "#shared/kitchen/model/vocabulary.ts";
 import { peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";
 
@@ -15,13 +18,21 @@ const SOONEST_SKIN_MS = 4 * MIN_MS;
 /** Sinking: alerted this long before the minutes to heat-set are over, or half-way there. */
 const SINK_LEAD_MS = 2 * MIN_MS;
 
-/** A film that may need hands, whose it is, and when its skin may come. */
-interface WetFilm {
+/** A poured film that no finger, heat or later layer has touched, and whose it is. */
+interface UntouchedFilm {
   tray: Tray;
   film: Film;
   layer: Layer;
   who: PersonId;
-  skin: { earliestMs: number; likelyMs: number };
+  filmKey: string;
+  bubblesKey: string;
+  sinkKey: string;
+}
+
+/** One that may need hands, and when its skin may come. */
+interface WetFilm {
+  of: UntouchedFilm;
+  skin: ReachedBand;
 }
 
 /** Prompts about wet films, for whoever flooded them: once for each film, by facts that do not move. */
@@ -34,33 +45,45 @@ export function filmAlerts(scene: Scene): AlertFact[] {
   ];
 }
 
-/** Poured films no finger, heat or later layer has touched, before their skin's likeliest time. */
-function wetFilms({ kitchen, forecasts, nowMs }: Scene): WetFilm[] {
-  const wet: WetFilm[] = [];
-  for (const tray of Object.values(kitchen.trays)) {
-    const layers = kitchen.designs[tray.designId]?.layers;
-    if (layers === undefined || tray.status.stage === "packed") continue;
-    for (const film of tray.films) {
-      const layer = layers[film.layer];
-      if (layer === undefined || !isPoured(layer.consistency) || !isUntouched(tray, film)) continue;
-      const skin = forecasts.films[filmKey(tray.id, film.layer)]?.skin;
-      if (skin === undefined || "never" in skin || nowMs > skin.likelyMs) continue;
-      const who = peopleOf(film.by)[0] ?? tray.assignedTo;
-      if (who) wet.push({ tray, film, layer, who, skin });
+/** Untouched films before their skin's likeliest time. */
+const wetFilms = ({ kitchen, forecasts, nowMs }: Scene): WetFilm[] =>
+  skinning(kitchen.trays, kitchen.designs, forecasts).filter(({ skin }) => nowMs <= skin.likelyMs);
+
+// Asked four times a second of every tray, of which few change in between. Forecasts are remembered by the object about their
+// tables, which each patch makes anew: rows of a table may be written in place.
+
+/** Untouched films that will have a skin. */
+const skinning = remembered(
+  (trays: Kitchen["trays"], designs: Kitchen["designs"], forecasts: Forecasts): WetFilm[] => {
+    const wet: WetFilm[] = [];
+    for (const tray of Object.values(trays)) {
+      for (const of of untouchedFilms(tray, designs[tray.designId])) {
+        const skin = forecasts.films[of.filmKey]?.skin;
+        if (isReached(skin)) wet.push({ of, skin });
+      }
     }
-  }
-  return wet;
-}
+    return wet;
+  },
+);
+
+const untouchedFilms = remembered((tray: Tray, design: Design | undefined): readonly UntouchedFilm[] => {
+  if (tray.status.stage === "packed") return [];
+  return tray.films.flatMap((film) => {
+    const layer = design?.layers[film.layer];
+    const who = peopleOf(film.by)[0] ?? tray.assignedTo;
+    if (layer === undefined || !who || !isPoured(layer.consistency) || !isUntouched(tray, film)) return [];
+    const key = `${tray.id}:${film.layer}:${film.clockStartMs}`;
+    const keys = { bubblesKey: `bubbles-last-chance:${key}`, sinkKey: `will-sink:${key}` };
+    return [{ tray, film, layer, who, filmKey: filmKey(tray.id, film.layer), ...keys }];
+  });
+});
 
 const isUntouched = ({ status }: Tray, film: Film): boolean =>
   film.findings.length === 0 &&
   film.skinnedBy === undefined &&
   !(status.stage === "heat-set" && status.heat.layer === film.layer);
 
-const keyOf = (kind: AlertKind, { tray, film }: WetFilm): string =>
-  `${kind}:${tray.id}:${film.layer}:${film.clockStartMs}`;
-
-const about = ({ tray, film }: WetFilm) => ({
+const about = ({ tray, film }: UntouchedFilm) => ({
   trayId: tray.id,
   trayNumber: tray.number,
   layer: film.layer,
@@ -73,17 +96,17 @@ const about = ({ tray, film }: WetFilm) => ({
 const isActive = ({ kitchen }: Scene, key: string): boolean => kitchen.alerts[key] !== undefined;
 
 function bubbles(scene: Scene, wet: WetFilm): AlertFact[] {
-  const { film, skin } = wet;
-  const key = keyOf("bubbles-last-chance", wet);
+  const { skin, of } = wet;
+  const { film, bubblesKey: key } = of;
   const leftMs = skin.earliestMs - scene.nowMs;
   const isNear = leftMs >= 0 && leftMs <= LAST_CHANCE_MS;
   const leavesTime = skin.earliestMs - film.clockStartMs >= SOONEST_SKIN_MS;
   if (!isActive(scene, key) && !(isNear && leavesTime && !wasRaisedInHand(wet))) return [];
-  return [makeAlert("bubbles-last-chance", { people: [wet.who] }, { key, ...about(wet), isInHand: false })];
+  return [makeAlert("bubbles-last-chance", { people: [of.who] }, { key, ...about(of), isInHand: false })];
 }
 
 /** Whether the prompt already came while the tray was still being flooded: its first cookies are the oldest. */
-function wasRaisedInHand({ film, skin }: WetFilm): boolean {
+function wasRaisedInHand({ of: { film }, skin }: WetFilm): boolean {
   const spanMs = skin.earliestMs - film.clockStartMs;
   return film.floodingFromMs + spanMs - LAST_CHANCE_MS < film.clockStartMs;
 }
@@ -113,16 +136,18 @@ function inHandBubbles(scene: Scene): AlertFact[] {
 
 function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
-  const risk = layerSinkRisk(wet.layer);
-  const key = keyOf("will-sink", wet);
-  const isTime = nowMs >= sinkAlertMs(kitchen.settings.sinkShare, wet) && nowMs <= wet.skin.earliestMs;
-  if (risk === "none" || isWarm(scene, wet) || !(isTime || isActive(scene, key))) return [];
+  const { skin, of } = wet;
+  const { sinkKey: key, layer } = of;
+  const isTime = nowMs >= sinkAlertMs(kitchen.settings.sinkShare, wet) && nowMs <= skin.earliestMs;
+  if (!isTime && !isActive(scene, key)) return [];
+  const risk = layerSinkRisk(layer);
+  if (risk === "none" || isWarm(scene, of)) return [];
   if (!Object.values(kitchen.tools).some((tool) => tool.outOfService === undefined)) return [];
-  return [makeAlert("will-sink", { people: [wet.who] }, { key, ...about(wet), risk })];
+  return [makeAlert("will-sink", { people: [of.who] }, { key, ...about(of), risk })];
 }
 
 /** Already had heat since its flooding began, or stands in warmth. */
-function isWarm({ kitchen }: Scene, { tray, film }: WetFilm): boolean {
+function isWarm({ kitchen }: Scene, { tray, film }: UntouchedFilm): boolean {
   const kind = kitchen.places[standsAt(tray).placeId]?.kind;
   return (
     kind === "oven" ||
@@ -131,7 +156,7 @@ function isWarm({ kitchen }: Scene, { tray, film }: WetFilm): boolean {
   );
 }
 
-function sinkAlertMs(share: number, { film, skin }: WetFilm): number {
+function sinkAlertMs(share: number, { of: { film }, skin }: WetFilm): number {
   const withinMs = setWithinMin((skin.likelyMs - film.clockStartMs) / MIN_MS, share) * MIN_MS;
   return film.clockStartMs + Math.max(withinMs / 2, withinMs - SINK_LEAD_MS);
 }

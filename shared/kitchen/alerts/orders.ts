@@ -1,8 +1,9 @@
 import { type AlertFact, type FactOf, makeAlert } from "#shared/kitchen/model/alert.ts";
-import { byName } from "#shared/collections.ts";
+import { byName, remembered } from "#shared/collections.ts";
 import { openSinceMs } from "#shared/kitchen/model/opening-hours.ts";
 import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/orders/pick-up.ts";
-import { nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
+import { latestWait, nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
+import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
 import { isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
@@ -23,7 +24,7 @@ export function orderAlerts(scene: Scene): AlertFact[] {
   const orders = Object.values(scene.kitchen.orders).toSorted(
     (a, b) => a.pickUpAtMs - b.pickUpAtMs || (a.id < b.id ? -1 : 1),
   );
-  const byOrder = byName(Object.values(scene.kitchen.trays), (tray) => tray.orderId);
+  const byOrder = traysByOrder(scene.kitchen.trays);
   const traysOf = (order: Order): readonly Tray[] => byOrder.get(order.id) ?? [];
   return [
     ...sparing(
@@ -34,6 +35,10 @@ export function orderAlerts(scene: Scene): AlertFact[] {
     ...orders.flatMap((order) => short(scene, order, traysOf(order))),
   ];
 }
+
+const traysByOrder = remembered((trays: Kitchen["trays"]) =>
+  byName(Object.values(trays), (tray) => tray.orderId),
+);
 
 /** Keeps a bad hour from flooding the leads: those that stand come first, then by pick-up. */
 function sparing(kitchen: Kitchen, alerts: readonly AlertFact[]): AlertFact[] {
@@ -163,14 +168,19 @@ const waitKey = (scene: Scene, prefix: string, sinceMs: number): string =>
 /** A quarter of the spare time, at least 10 min and at most an hour. */
 const mayWaitMs = (slackMin: number): number => Math.max(10, Math.min(60, slackMin / 4)) * MIN_MS;
 
+const rememberedWaits = remembered((tray: Tray, designs: Kitchen["designs"], forecasts: Forecasts) =>
+  waitsOf({ designs }, forecasts, tray),
+);
+
 /** Since when a tray waits for hands; past its latest time it still waits since its likeliest. */
 function waitsSinceMs({ kitchen, forecasts, nowMs }: Scene, tray: Tray): number | undefined {
   const { stage } = tray.status;
   if (stage !== "crusting" && stage !== "full-dry") return undefined;
-  const ready = readiness(kitchen, forecasts, tray, nowMs);
+  const waits = rememberedWaits(tray, kitchen.designs, forecasts);
+  const ready = latestWait(waits, tray, nowMs);
   if (ready.is === "ready") return ready.sinceMs;
   if (ready.is !== "check by touch") return undefined;
-  const ends = waitsOf(kitchen, forecasts, tray).map(({ reached, band }) => {
+  const ends = waits.map(({ reached, band }) => {
     if (reached !== undefined) return reached;
     return band === undefined || "never" in band ? 0 : band.likelyMs;
   });

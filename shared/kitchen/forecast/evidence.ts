@@ -1,3 +1,4 @@
+import { remembered } from "#shared/collections.ts";
 import type { Evidence } from "#shared/drying/uncertainty/learning.ts";
 import type { EvidenceFact } from "#shared/kitchen/model/event.ts";
 import { closesLn } from "#shared/icing/seconds-test.ts";
@@ -32,19 +33,11 @@ export const lessonsOf = (kitchen: Kitchen): EvidenceFact[] =>
     .toSorted((a, b) => a.atMs - b.atMs)
     .slice(-LEARNED_FROM);
 
-const kept = new WeakMap<Tray, { design: Design | undefined; facts: readonly EvidenceFact[] }>();
-
 /** What one tray's films say: at most one item for each film and quantity, its clues taken together. */
-export function evidenceOfTray(kitchen: Kitchen, tray: Tray): readonly EvidenceFact[] {
-  const design = kitchen.designs[tray.designId];
-  const known = kept.get(tray);
-  if (known !== undefined && known.design === design) return known.facts;
-  const facts = factsOf(design, tray);
-  kept.set(tray, { design, facts });
-  return facts;
-}
+export const evidenceOfTray = (kitchen: Kitchen, tray: Tray): readonly EvidenceFact[] =>
+  factsOf(tray, kitchen.designs[tray.designId]);
 
-const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
+const factsOf = remembered((tray: Tray, design: Design | undefined): readonly EvidenceFact[] =>
   tray.films.flatMap((film) => {
     const layer = design?.layers[film.layer];
     if (layer === undefined || film.findings.length === 0) return [];
@@ -70,7 +63,8 @@ const factsOf = (design: Design | undefined, tray: Tray): EvidenceFact[] =>
         },
       ];
     });
-  });
+  }),
+);
 
 /** What a lead said of an icing: that it dries slowly. */
 export const isSlow = ({ icings }: Kitchen, icingId: string): { isSlow?: true } =>

@@ -139,8 +139,8 @@ export interface Wait {
 }
 
 /** What the tray's next act waits on, film by film. */
-export function waitsOf(kitchen: Kitchen, forecasts: Forecasts, tray: Tray): Wait[] {
-  const design = kitchen.designs[tray.designId];
+export function waitsOf({ designs }: Pick<Kitchen, "designs">, forecasts: Forecasts, tray: Tray): Wait[] {
+  const design = designs[tray.designId];
   const { status } = tray;
   if (design === undefined || (status.stage !== "crusting" && status.stage !== "full-dry")) return [];
   const needs =
@@ -168,7 +168,7 @@ export function foundAt(film: Film, need: "skin" | "dry through"): number | unde
 }
 
 /** The wait that ends last decides; once all are over, a film past its own latest time that nothing vouches for. */
-function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
+export function latestWait(waits: readonly Wait[], tray: Tray, nowMs: number): Readiness {
   let isReached = true;
   let doneMs = tray.films.at(-1)?.clockStartMs ?? tray.addedAtMs;
   for (const { reached } of waits) {
