@@ -58,6 +58,9 @@ export function Devices() {
       <p class="note">{text().explained}</p>
       <Show when={fault()}>{(fault) => <p role="alert">{fault()}</p>}</Show>
       <ul class="cards">
+        <Show when={answer() === undefined}>
+          <li class="quiet">{text().done.working}</li>
+        </Show>
         <For each={devices()}>
           {(device) => (
             <li class="check-line">
