@@ -1,9 +1,11 @@
 import type { Worker } from "node:worker_threads";
+import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Timers } from "#server/live/clock.ts";
 import type { Report } from "#server/words.ts";
 import type { Forecasting, ForecastingHost } from "./forecasting.ts";
 import { heldForecasts } from "./held-forecasts.ts";
 import type { Asks, FromThread, ToThread } from "./thread-messages.ts";
+import { TOUCHED } from "./touched.ts";
 
 export interface WorkerForecastingDeps {
   /** Starts a thread that runs `forecast-worker.ts`. */
@@ -39,6 +41,8 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
   const held = heldForecasts();
   const asked = new Map<number, Asked>();
   let newest = 0;
+  /** What happened since it was last told; what bears on no forecast waits until something does, and wakes it for nothing else. */
+  let untold: KitchenEvent[] = [];
   let host: ForecastingHost | undefined;
   let isStopped = false;
   let stopWaiting = (): void => undefined;
@@ -100,11 +104,23 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
   }
 
   function tellKitchen(): void {
+    untold = [];
     if (host !== undefined) tell({ is: "kitchen", kitchen: host.kitchen(), speed: host.clock.fact.speed });
+  }
+
+  function touch(events: readonly KitchenEvent[]): void {
+    untold.push(...events);
+    if (events.some(({ type }) => TOUCHED[type] !== "nothing")) tellUntold();
+  }
+
+  function tellUntold(): void {
+    if (untold.length > 0) tell({ is: "events", events: untold });
+    untold = [];
   }
 
   function put(id: number, one: Asked): void {
     if (worker === undefined) return;
+    tellUntold();
     one.threads += 1;
     tell({ is: "ask", id, what: one.what, of: one.of } as Told<ToThread>);
   }
@@ -123,8 +139,11 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
     tellKitchen();
     return {
       current: held.current,
-      touch: (events) => tell({ is: "events", events }),
-      refresh: () => tell({ is: "refresh" }),
+      touch,
+      refresh: () => {
+        tellUntold();
+        tell({ is: "refresh" });
+      },
       startOver: tellKitchen,
       advise: (subject) => ask("advice", subject),
       makeUpStart: (orderId) => ask("makeUpStart", orderId),

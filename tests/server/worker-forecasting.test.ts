@@ -98,11 +98,14 @@ test("the thread follows what happens, event by event, and a kitchen that is ano
   const scene = laid();
   const thread = onThread(scene);
   await thread.forecasting.idle();
-  for (const trayId of ["t1", "t3"]) {
+  const act = (type: Parameters<Scene["act"]>[0], fields: object): void => {
     const before = scene.events.length;
-    scene.act("flooded", { trayId });
+    scene.act(type, fields);
     thread.forecasting.touch(scene.events.slice(before));
-  }
+  };
+  act("flooded", { trayId: "t1" });
+  act("leave-note", { text: "Ribbon for the lanterns." });
+  act("flooded", { trayId: "t3" });
   await expectLevel(thread, scene);
   expect(thread.forecasting.current().films["t3/0"]).toBeDefined();
   takeBackFirstLayer(scene, "t3");
