@@ -78,9 +78,10 @@ export function presenceBook(openedMs: number): PresenceBook {
     if (kind !== "phone" && kind !== "bench") return;
     const phones = people.get(personId) ?? new Map<string, Heard>();
     people.set(personId, phones);
-    const before = phones.get(deviceId) ?? { atMs: openedMs, canAlert: false, couldAlertMs: -Infinity };
-    const now = { ...before, ...found };
-    phones.set(deviceId, { ...now, couldAlertMs: now.canAlert ? now.atMs : before.couldAlertMs });
+    const phone = phones.get(deviceId) ?? { atMs: openedMs, canAlert: false, couldAlertMs: -Infinity };
+    Object.assign(phone, found);
+    if (phone.canAlert) phone.couldAlertMs = phone.atMs;
+    phones.set(deviceId, phone);
   }
 
   /** Another server heard it, and it could sound. */

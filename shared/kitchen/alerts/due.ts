@@ -10,7 +10,7 @@ import { toolAlerts } from "./tools.ts";
 import type { Scene } from "./scene.ts";
 import { awaitsForecast } from "./awaiting.ts";
 import { type Forecasts, NO_FORECASTS } from "#shared/kitchen/model/forecast.ts";
-import { byName, own } from "#shared/collections.ts";
+import { byName, own, remembered } from "#shared/collections.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 
 interface Rule {
@@ -84,9 +84,11 @@ export function reconcileAlerts(
   };
 }
 
+const hasChanged = (was: ActiveAlert | undefined, is: AlertFact): boolean =>
+  was !== undefined && doDiffer(was, is);
+
 /** Whether the facts differ, whatever people did about the alert. An old alert, kept as sentences, always does. */
-function hasChanged(was: ActiveAlert | undefined, is: AlertFact): boolean {
-  if (was === undefined) return false;
+const doDiffer = remembered((was: ActiveAlert, is: AlertFact): boolean => {
   const { raisedAtMs: _, acknowledged: _seen, putOffUntilMs: _later, ...rest } = was;
   const before: Readonly<Record<string, unknown>> = { ...rest };
   const facts = Object.entries(is);
@@ -94,7 +96,7 @@ function hasChanged(was: ActiveAlert | undefined, is: AlertFact): boolean {
     facts.length !== Object.keys(before).length ||
     facts.some(([name, fact]) => !isSame(own(before, name), fact))
   );
-}
+});
 
 /** Facts are words and numbers, few of them in lists or groups. */
 const isSame = (a: unknown, b: unknown): boolean =>

@@ -89,6 +89,20 @@ const about = ({ tray, film }: UntouchedFilm) => ({
   layer: film.layer,
 });
 
+const bubblesAlert = remembered((of: UntouchedFilm) =>
+  makeAlert(
+    "bubbles-last-chance",
+    { people: [of.who] },
+    { key: of.bubblesKey, ...about(of), isInHand: false },
+  ),
+);
+
+const sinkAlert = remembered((of: UntouchedFilm) => {
+  const risk = layerSinkRisk(of.layer);
+  if (risk === "none") return [];
+  return [makeAlert("will-sink", { people: [of.who] }, { key: of.sinkKey, ...about(of), risk })];
+});
+
 /**
  * A prompt once given stays while its film is likely wet. The skin's earliest time does not end it: that draws nearer to
  * the likeliest as time goes by, and the prompt would come again and again.
@@ -97,12 +111,12 @@ const isActive = ({ kitchen }: Scene, key: string): boolean => kitchen.alerts[ke
 
 function bubbles(scene: Scene, wet: WetFilm): AlertFact[] {
   const { skin, of } = wet;
-  const { film, bubblesKey: key } = of;
+  const { film } = of;
   const leftMs = skin.earliestMs - scene.nowMs;
   const isNear = leftMs >= 0 && leftMs <= LAST_CHANCE_MS;
   const leavesTime = skin.earliestMs - film.clockStartMs >= SOONEST_SKIN_MS;
-  if (!isActive(scene, key) && !(isNear && leavesTime && !wasRaisedInHand(wet))) return [];
-  return [makeAlert("bubbles-last-chance", { people: [of.who] }, { key, ...about(of), isInHand: false })];
+  if (!isActive(scene, of.bubblesKey) && !(isNear && leavesTime && !wasRaisedInHand(wet))) return [];
+  return [bubblesAlert(of)];
 }
 
 /** Whether the prompt already came while the tray was still being flooded: its first cookies are the oldest. */
@@ -111,9 +125,13 @@ function wasRaisedInHand({ of: { film }, skin }: WetFilm): boolean {
   return film.floodingFromMs + spanMs - LAST_CHANCE_MS < film.clockStartMs;
 }
 
+const traysFlooded = remembered((trays: Kitchen["trays"]) =>
+  Object.values(trays).filter(({ status }) => status.stage === "flooding"),
+);
+
 function inHandBubbles(scene: Scene): AlertFact[] {
   const { kitchen, forecasts, nowMs } = scene;
-  return Object.values(kitchen.trays).flatMap((tray): AlertFact[] => {
+  return traysFlooded(kitchen.trays).flatMap((tray): AlertFact[] => {
     if (tray.status.stage !== "flooding") return [];
     const { layer: k, startedAtMs, by } = tray.status;
     const layer = kitchen.designs[tray.designId]?.layers[k];
@@ -137,13 +155,11 @@ function inHandBubbles(scene: Scene): AlertFact[] {
 function sinking(scene: Scene, wet: WetFilm): AlertFact[] {
   const { kitchen, nowMs } = scene;
   const { skin, of } = wet;
-  const { sinkKey: key, layer } = of;
   const isTime = nowMs >= sinkAlertMs(kitchen.settings.sinkShare, wet) && nowMs <= skin.earliestMs;
-  if (!isTime && !isActive(scene, key)) return [];
-  const risk = layerSinkRisk(layer);
-  if (risk === "none" || isWarm(scene, of)) return [];
+  if (!isTime && !isActive(scene, of.sinkKey)) return [];
+  if (isWarm(scene, of)) return [];
   if (!Object.values(kitchen.tools).some((tool) => tool.outOfService === undefined)) return [];
-  return [makeAlert("will-sink", { people: [of.who] }, { key, ...about(of), risk })];
+  return sinkAlert(of);
 }
 
 /** Already had heat since its flooding began, or stands in warmth. */

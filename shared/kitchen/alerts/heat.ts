@@ -1,8 +1,9 @@
+import { remembered } from "#shared/collections.ts";
 import type { PersonId } from "#shared/ids.ts";
 import { type AlertFact, makeAlert } from "#shared/kitchen/model/alert.ts";
 import type { By } from "#shared/kitchen/model/event.ts";
 import { heatHolder } from "#shared/kitchen/model/lookups.ts";
-import type { HeatSet, Tray } from "#shared/kitchen/model/state.ts";
+import type { HeatSet, Kitchen, Tray } from "#shared/kitchen/model/state.ts";
 import { peopleOf, type Scene } from "./scene.ts";
 import { MIN_MS, SECOND_MS } from "#shared/time.ts";
 
@@ -13,10 +14,14 @@ const LEADS_AFTER_MS = MIN_MS;
 
 /** Heat-sets to be checked by touch, near their stop-by, or past it. At most one alert a tray. */
 export function heatAlerts(scene: Scene): AlertFact[] {
-  return Object.values(scene.kitchen.trays).flatMap((tray) =>
+  return traysUnderHeat(scene.kitchen.trays).flatMap((tray) =>
     tray.status.stage === "heat-set" ? heatAlert(scene, tray, tray.status.heat) : [],
   );
 }
+
+const traysUnderHeat = remembered((trays: Kitchen["trays"]) =>
+  Object.values(trays).filter(({ status }) => status.stage === "heat-set"),
+);
 
 function heatAlert(scene: Scene, tray: Tray, heat: HeatSet): AlertFact[] {
   // Hot air is on no cookie: if it stays so, the tool is left on.

@@ -5,7 +5,7 @@ import { isLongPast, offTraysOf, type Slack, slackOf } from "#shared/kitchen/ord
 import { latestWait, nextAct, readiness, waitsOf } from "#shared/kitchen/tray/route.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen, OrderState, Tray } from "#shared/kitchen/model/state.ts";
-import { isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
+import { cookiesOnTrays, isOrderPacked, spoiledShort } from "#shared/kitchen/model/order-cookies.ts";
 import type { Order } from "#shared/kitchen/model/vocabulary.ts";
 import { activeKey, keyOf, type Scene } from "./scene.ts";
 import { MIN_MS } from "#shared/time.ts";
@@ -25,7 +25,7 @@ export function orderAlerts(scene: Scene): AlertFact[] {
     (a, b) => a.pickUpAtMs - b.pickUpAtMs || (a.id < b.id ? -1 : 1),
   );
   const byOrder = traysByOrder(scene.kitchen.trays);
-  const traysOf = (order: Order): readonly Tray[] => byOrder.get(order.id) ?? [];
+  const traysOf = (order: Order): readonly Tray[] => byOrder.get(order.id) ?? NO_TRAYS;
   return [
     ...sparing(
       scene.kitchen,
@@ -39,6 +39,18 @@ export function orderAlerts(scene: Scene): AlertFact[] {
 const traysByOrder = remembered((trays: Kitchen["trays"]) =>
   byName(Object.values(trays), (tray) => tray.orderId),
 );
+
+const NO_TRAYS: readonly Tray[] = [];
+
+/** What of an order's cookies is where: of the same trays the same. */
+const countsOf = remembered((trays: readonly Tray[], order: OrderState) => ({
+  isPacked: isOrderPacked(order, trays),
+  areOnTrays: cookiesOnTrays(order, trays) >= order.cookies,
+  spoiled: spoiledShort(order, trays),
+}));
+
+const offTrays = ({ kitchen, nowMs }: Scene, order: OrderState, trays: readonly Tray[]) =>
+  countsOf(trays, order).areOnTrays ? undefined : offTraysOf(kitchen, order, trays, nowMs);
 
 /** Keeps a bad hour from flooding the leads: those that stand come first, then by pick-up. */
 function sparing(kitchen: Kitchen, alerts: readonly AlertFact[]): AlertFact[] {
@@ -56,9 +68,9 @@ function sparing(kitchen: Kitchen, alerts: readonly AlertFact[]): AlertFact[] {
 /** One alert an order: what is on no tray comes first, since nothing else can save that; then what must be packed or dried. */
 function atRisk(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertFact[] {
   const { kitchen, forecasts, nowMs } = scene;
-  if (isLongPast(order, nowMs) || isOrderPacked(order, trays)) return [];
+  if (isLongPast(order, nowMs) || countsOf(trays, order).isPacked) return [];
   const key = `pick-up-at-risk:${order.id}:${order.pickUpAtMs}`;
-  const missing = offTraysOf(kitchen, order, trays, nowMs);
+  const missing = offTrays(scene, order, trays);
   if (missing?.shortMin !== undefined) {
     const is = missing.areSpoiled ? "spoiled" : "not on trays";
     return [riskAlert(order, `${key}:off`, { is, cookies: missing.cookies })];
@@ -87,10 +99,10 @@ function riskAlert({ id: orderId }: OrderState, key: string, risk: Risk): AlertF
 
 /** Cookies that were spoiled are missing: a make-up tray closes it, or an order for fewer. */
 function short(scene: Scene, order: OrderState, trays: readonly Tray[]): AlertFact[] {
-  const missing = spoiledShort(order, trays);
-  const off = offTraysOf(scene.kitchen, order, trays, scene.nowMs);
+  const missing = countsOf(trays, order).spoiled;
+  if (missing === 0 || isLongPast(order, scene.nowMs)) return [];
   // Where they cannot be ready by its pick-up, that is said, and more.
-  if (missing === 0 || off?.shortMin !== undefined || isLongPast(order, scene.nowMs)) return [];
+  if (offTrays(scene, order, trays)?.shortMin !== undefined) return [];
   const key = keyOf(scene, `order-short:${order.id}`, scene.nowMs);
   return [makeAlert("order-short", {}, { key, orderId: order.id, cookies: missing })];
 }
