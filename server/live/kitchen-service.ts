@@ -1,22 +1,19 @@
-import { drawingFault } from "#shared/drawing/make-drawing.ts";
 import type { AlertGroup } from "#shared/kitchen/model/alert-kinds.ts";
 import type { ActiveAlert } from "#shared/kitchen/model/alert.ts";
 import type { Command } from "#shared/kitchen/model/command.ts";
-import { decide } from "#shared/kitchen/commands/decide.ts";
 import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
-import { withImpliedFactors } from "#shared/kitchen/forecast/implied-factors.ts";
 import { evolve } from "#shared/kitchen/events/evolve.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
 import { type Actor, KITCHEN } from "./actor.ts";
 import type { CrashAt } from "#server/crash-points.ts";
-import { errorMessage } from "#server/error-message.ts";
 import { WordedError } from "#server/words.ts";
-import { commandSha256 } from "#server/log/command-hash.ts";
-import { type Decided, type EventLog, type Given, StaleLog } from "#server/log/event-log.ts";
+import { type EventLog, type Given, StaleLog } from "#server/log/event-log.ts";
 import type { LogHead } from "#server/log/store.ts";
 import { alertRules, type AlertRulesDeps } from "./alert-rules.ts";
+import { batchDecider, type Waiting } from "./decide-batch.ts";
 import { replay } from "./replay.ts";
+import { watchSaving } from "./saving.ts";
 
 /** What one batch came to, told once it is committed. */
 export interface Committed {
@@ -86,26 +83,13 @@ const CATCH_UP_PAGE = 500;
 /** Each time another server was first: it is some 10 ms at most, and others get their turn. */
 const TRIES = 50;
 
-const ID_TAKEN: CommandAnswer = { ok: false, reason: "taken", fact: { code: "id-used" } };
-
-/** Who asks for what, for when the same command comes again. */
-const askedBy = (command: Command, { deviceId }: Actor): Pick<Given, "deviceId" | "sha256"> => ({
-  sha256: commandSha256(command),
-  ...(deviceId !== undefined && { deviceId }),
-});
-
-/** Whether a command that comes again is the one that was answered, by all that is known of that one. */
-const isSameCommand = (before: Given, asked: Pick<Given, "deviceId" | "sha256">): boolean =>
-  before.sha256 === undefined || (before.sha256 === asked.sha256 && before.deviceId === asked.deviceId);
-
 const latestOf = (events: readonly KitchenEvent[], beforeMs: number): number =>
   events.reduce((latest, { atMs }) => Math.max(latest, atMs), beforeMs);
 
-interface Waiting {
-  command: Command;
-  actor: Actor;
-  resolve: (answer: CommandAnswer) => void;
-  reject: (error: Error) => void;
+/** A batch that was decided and, where it came to anything, appended. */
+interface Appended {
+  settle: () => void;
+  committed?: Committed;
 }
 
 /** Opens a kitchen from its log: the newest whole snapshot, then every event after it. */
@@ -119,8 +103,6 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   let queue: Waiting[] = [];
   let flushing: Promise<void> | undefined;
   let isClosed = false;
-  let isSaving = true;
-  let notSavedFor: unknown;
   const listeners: ((committed: Committed) => void)[] = [];
   const troubleListeners: (() => void)[] = [];
   const replacedListeners: (() => void)[] = [];
@@ -128,21 +110,11 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     for (const listener of troubleListeners) listener();
   };
   const alerts = alertRules(deps, () => kitchen, trouble);
-  /** Commands that fail now, and why: said once a spell, as the kitchen's own come four times a second. */
-  const failing = new Map<Command["type"], string>();
-
-  function setSaving(next: boolean, cause?: unknown): void {
-    if (isSaving === next) return;
-    report(({ server: { log } }) => (next ? log.canWrite : log.cannotWrite), cause);
-    isSaving = next;
+  const saving = watchSaving(report, () => {
     alerts.forgetUnsaved();
     trouble();
-  }
-
-  function notSaved(cause: unknown): void {
-    notSavedFor = cause;
-    setSaving(false, cause);
-  }
+  });
+  const decideBatch = batchDecider({ forecasts: deps.forecasts, alerts, report });
 
   function schedule(): void {
     flushing ??= new Promise<void>((resolve) => deps.nextTurn(resolve)).then(flush).finally(() => {
@@ -183,18 +155,14 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
   }
 
   /** Decides and appends a batch, however often another server was first. */
-  async function commitAtLast(
-    batch: readonly Waiting[],
-    settled: (() => void)[],
-  ): Promise<Committed | undefined> {
+  async function commitAtLast(batch: readonly Waiting[]): Promise<Appended> {
     // Of a command that was decided before, the log says so: only then are the answers asked for.
     let answers: ReadonlyMap<string, Given> = new Map();
     for (let tries = 1; ; tries += 1) {
       try {
-        return await commit(batch, answers, settled);
+        return await commit(batch, answers);
       } catch (error) {
         if (!(error instanceof StaleLog) || tries === TRIES) throw error;
-        settled.length = 0;
         await catchUp();
         answers = await log.answers(batch.map(({ command }) => command.commandId));
       }
@@ -206,82 +174,39 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     heard = undefined;
     const waiting = caughtUp;
     caughtUp = [];
-    if (head !== undefined && !isHere(head)) await catchUp().catch((error: unknown) => notSaved(error));
+    if (head !== undefined && !isHere(head)) await catchUp().catch(saving.cannot);
     for (const resolve of waiting) resolve();
     if (queue.length === 0) return;
     const batch = queue.slice(0, BATCH_MOST);
     queue = queue.slice(BATCH_MOST);
-    const settled: (() => void)[] = [];
     try {
-      const committed = await commitAtLast(batch, settled);
-      for (const settle of settled) settle();
+      const { settle, committed } = await commitAtLast(batch);
+      settle();
       // Whoever waits for an answer sends it now: telling everybody, and forecasting, come after it.
       await new Promise<void>((resolve) => process.nextTick(resolve));
       if (deps.crash !== undefined) await deps.crash("after-acknowledge");
       if (committed !== undefined && committed.events.length > 0) publish(committed);
     } catch (error) {
-      notSaved(error);
+      saving.cannot(error);
       const reason = new NotSaved(({ server }) => server.http.notSaved);
       for (const waiting of batch) waiting.reject(reason);
     }
   }
 
-  /** Decides a batch against the evolving state and appends it; `settled` is run only if that succeeds. */
-  async function commit(
-    batch: readonly Waiting[],
-    before: ReadonlyMap<string, Given>,
-    settled: (() => void)[],
-  ): Promise<Committed | undefined> {
-    const answers = new Map(before);
-    const decided: Decided[] = [];
-    const events: KitchenEvent[] = [];
+  /** Decides a batch and appends it; what it came to may be told, and its senders answered, only once it is. */
+  async function commit(batch: readonly Waiting[], answers: ReadonlyMap<string, Given>): Promise<Appended> {
     // What another server's clock, a little ahead, has found due is not undone by this one's.
     const nowMs = Math.max(deps.nowMs(), latestMs);
-    let next = kitchen;
-    for (const { command, actor, resolve, reject } of batch) {
-      const before = answers.get(command.commandId);
-      if (before !== undefined) {
-        const again = isSameCommand(before, askedBy(command, actor)) ? before.answer : ID_TAKEN;
-        settled.push(() => resolve(again));
-        continue;
-      }
-      try {
-        const context = { isOwnDevice: true, ...actor, nowMs, forecasts: deps.forecasts(), drawingFault };
-        const state = next;
-        const decision =
-          command.type === "reconcile-alerts"
-            ? alerts.noting((looking) => decide(state, command, { ...context, ...looking }))
-            : decide(state, command, context);
-        const happened = decision.ok ? decision.value.map((event) => withImpliedFactors(state, event)) : [];
-        next = happened.reduce(evolve, next);
-        const answer: CommandAnswer = decision.ok
-          ? { ok: true, seq: seq + events.length + happened.length }
-          : { ok: false, ...decision.refusal };
-        events.push(...happened);
-        // Looked for alerts four times a second, the kitchen mostly finds nothing: of that no trace is left.
-        if (happened.length > 0 || actor.role !== "kitchen") {
-          const given = { answer, ...askedBy(command, actor) };
-          answers.set(command.commandId, given);
-          decided.push({ commandId: command.commandId, events: happened, ...given });
-        }
-        settled.push(() => resolve(answer));
-        failing.delete(command.type);
-      } catch (error) {
-        if (failing.get(command.type) !== errorMessage(error))
-          report(({ server }) => server.log.decisionFailed(command.type), error);
-        failing.set(command.type, errorMessage(error));
-        settled.push(() => reject(error instanceof Error ? error : new Error(String(error))));
-      }
-    }
-    if (decided.length === 0) return undefined;
+    const { decided, events, settle, kitchen: next } = decideBatch(batch, { kitchen, seq, nowMs, answers });
+    if (decided.length === 0) return { settle };
     const hashes = await log.append(decided, seq, recent.hash());
-    setSaving(true);
+    saving.can();
     const [fromSeq, fromHash] = [seq, recent.hash()];
     kitchen = next;
     seq += events.length;
     latestMs = latestOf(events, latestMs);
     recent.add(events, hashes);
-    return { fromSeq, seq, fromHash, hash: recent.hash(), events };
+    return { settle, committed: { fromSeq, seq, fromHash, hash: recent.hash(), events } };
   }
 
   function publish(committed: Committed): void {
@@ -327,10 +252,10 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
     hash: () => recent.hash(),
     holds: async (at, expected) => (await log.hashAt(at)) === expected,
     openedAtMs: opened.latestMs,
-    isSaving: () => isSaving,
-    notSavedFor: () => notSavedFor,
+    isSaving: saving.isOn,
+    notSavedFor: saving.failedFor,
     failedRules: alerts.failed,
-    unsaved: () => (isSaving ? undefined : alerts.unsaved()),
+    unsaved: () => (saving.isOn() ? undefined : alerts.unsaved()),
     submit,
     system: (command) => submit(command, KITCHEN),
     recentSince: (since, expected) => recent.last(seq - since, expected),
@@ -341,7 +266,7 @@ export async function openKitchenService(deps: KitchenServiceDeps): Promise<Kitc
       schedule();
       return new Promise((resolve) => void caughtUp.push(resolve));
     },
-    reached: (isReached, cause) => (isReached ? setSaving(true) : notSaved(cause)),
+    reached: (isReached, cause) => (isReached ? saving.can() : saving.cannot(cause)),
     onReplaced: (listener) => void replacedListeners.push(listener),
     onTrouble: (listener) => void troubleListeners.push(listener),
     close: async () => {
