@@ -26,14 +26,15 @@ const firstAtOnce: Plugin = {
   apply: "build",
   transformIndexHtml: {
     order: "post",
-    handler(_html, { path, bundle = {} }) {
+    handler(html, { path, bundle = {} }) {
       if (path !== "/phone/index.html") return [];
       const chunks = Object.values(bundle).filter((part) => part.type === "chunk");
       const start = chunks.find(({ facadeModuleId }) => facadeModuleId === at("phone/app/start.tsx"));
       const files = new Set(start === undefined ? [] : [start.fileName]);
       for (const file of files)
         for (const next of chunks.find(({ fileName }) => fileName === file)?.imports ?? []) files.add(next);
-      return [...files].map((file) => ({
+      const unnamed = [...files].filter((file) => !html.includes(file));
+      return unnamed.map((file) => ({
         tag: "link",
         attrs: { rel: "modulepreload", crossorigin: true, href: `/${file}` },
       }));

@@ -15,9 +15,12 @@ export function measureIn(document: Document, font: string): MeasureEm {
   return (text, weight = 700) => {
     if (canvas === null) return 0.52 * text.length;
     // The wall's figures are all as wide as a 6; a canvas knows no such setting.
-    const [key, figures] = [`${weight} ${text}`, text.replaceAll(/\d/g, "6")];
+    const letters = text.replaceAll(/\d/g, "6");
+    const key = `${weight} ${letters}`;
+    const held = known.get(key);
+    if (held !== undefined) return held;
     canvas.font = `${weight} 100px ${font}`;
-    const em = known.get(key) ?? canvas.measureText(figures).width / 100;
+    const em = canvas.measureText(letters).width / 100;
     known.set(key, em);
     return em;
   };

@@ -3,7 +3,7 @@ import type { Accessor } from "solid-js";
 import { createStore, reconcile } from "solid-js/store";
 import type { Board } from "#shared/client/screen/board.ts";
 import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
-import { fitTiles } from "#shared/kitchen/tray/ready.ts";
+import { type FittedTiles, fitTiles } from "#shared/kitchen/tray/ready.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { MOST_CUTS, NO_LIMIT, UNMEASURED, type HandsLimit, type TilesRoom } from "#display/view/fit.ts";
 import { alike } from "./alike.ts";
@@ -57,12 +57,22 @@ export function createWallView(sources: WallSources) {
     ),
   );
   const view = createMemo(() => views()());
+  /** How many alerts and tiles the layout has room for. */
+  const most = createMemo(
+    () => {
+      const { alerts, tiles } = view();
+      // What is urgent comes before trays that have not been begun, not before those that have waited.
+      const canWait = tiles.every(({ is }) => is === "to start");
+      const urgent = canWait ? alerts.filter((alert) => alert.class === "urgent").length : 0;
+      return handsRoom(layout(), alerts.length, urgent);
+    },
+    undefined,
+    alike,
+  );
+  const fitIn = (tiles: number): FittedTiles => fitTiles(board.kitchen(), view().tiles, tiles);
   // What of alerts and tiles the browser found room for; anew whenever there is something else to show there.
   const inHands = createMemo(
-    () => {
-      const { alerts, tiles, tools } = view();
-      return { alerts, tiles, tools };
-    },
+    () => ({ alerts: view().alerts, tools: view().tools, ...fitIn(most().tiles) }),
     undefined,
     alike,
   );
@@ -75,18 +85,11 @@ export function createWallView(sources: WallSources) {
   const limit = (): HandsLimit => fitted().limit[0]();
   const tilesRoom = (): TilesRoom => fitted().tilesRoom[0]();
 
-  const room = createMemo(() => {
-    const { alerts, tiles } = view();
-    // What is urgent comes before trays that have not been begun, not before those that have waited.
-    const canWait = tiles.every(({ is }) => is === "to start");
-    const urgent = canWait ? alerts.filter((alert) => alert.class === "urgent").length : 0;
-    const most = handsRoom(layout(), alerts.length, urgent);
-    return {
-      alerts: Math.min(most.alerts, limit().alerts),
-      tiles: Math.min(most.tiles, limit().tileRows * layout().columns),
-    };
-  });
-  const fit = createMemo(() => fitTiles(board.kitchen(), view().tiles, room().tiles));
+  const room = createMemo(() => ({
+    alerts: Math.min(most().alerts, limit().alerts),
+    tiles: Math.min(most().tiles, limit().tileRows * layout().columns),
+  }));
+  const fit = createMemo(() => fitIn(room().tiles));
   const [shown, setShown] = createStore(emptyWall());
   const show = (part: "alerts" | "tiles" | "orders", items: () => readonly { key: string }[]): void =>
     createComputed(() => setShown(part, reconcile([...items()] as never, { key: "key" })));

@@ -1,5 +1,6 @@
 import { batch, createEffect, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
+import { isAlike } from "#display/model/alike.ts";
 
 /** The height that tiles may fill, px, once the browser has measured it, and how often it was too much. */
 export interface TilesRoom {
@@ -123,13 +124,12 @@ export function fitHands(
     setTilesRoom: (room: TilesRoom) => void;
   },
 ): void {
-  const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
   const fit = (): void => {
     const read = readHands(part);
     const [room, limit] = [fitGrowth(view.tilesRoom(), read), tighten(view.limit(), read)];
     // Tiles shrink before anything is left out.
-    if (!isSame(room, view.tilesRoom())) view.setTilesRoom(room);
-    else if (!isSame(limit, view.limit()))
+    if (!isAlike(room, view.tilesRoom())) view.setTilesRoom(room);
+    else if (!isAlike(limit, view.limit()))
       batch(() => {
         view.setLimit(limit);
         view.setTilesRoom(UNMEASURED);
@@ -139,16 +139,39 @@ export function fitHands(
   createEffect(() => onSize(part.firstElementChild!, fit));
 }
 
-/** Says the first of `ways` that has room in so many lines, or else the last of them. */
+/**
+ * Says the first of `ways`, which grow ever shorter, that has room in so many lines, or else the last of them. Each that is tried
+ * is laid out, so the search begins where the last one ended.
+ */
 export function fitText(line: HTMLElement, ways: Accessor<readonly string[]>, lines: number): void {
+  let at = 0;
   const fit = (): void => {
-    for (const way of ways()) {
-      line.textContent = way;
-      if (!(line.offsetHeight > (lines + 0.5) * parseFloat(getComputedStyle(line).lineHeight))) return;
-    }
+    const all = [...new Set(ways())];
+    const say = (k: number): void => {
+      if (line.textContent !== all[k]) line.textContent = all[k] ?? "";
+    };
+    const hasRoom = (k: number): boolean => {
+      say(k);
+      return !(line.offsetHeight > (lines + 0.5) * parseFloat(getComputedStyle(line).lineHeight));
+    };
+    at = firstThat(hasRoom, all.length, at);
+    say(at);
   };
   createEffect(fit);
   onSize(line, fit);
+}
+
+/** The first of `count` that `is`, sought up and down from `from`, where all after it are so as well; or else the last. */
+export function firstThat(is: (k: number) => boolean, count: number, from: number): number {
+  const last = Math.max(0, count - 1);
+  let at = Math.min(from, last);
+  if (is(at)) {
+    while (at > 0 && is(at - 1)) at -= 1;
+    return at;
+  }
+  do at += 1;
+  while (at < last && !is(at));
+  return Math.min(at, last);
 }
 
 /** Smaller than this part of its size the line of what is wrong cannot be: then it is as large as secondary words. */

@@ -15,6 +15,16 @@ describe("C52 what a first screen weighs", () => {
     expect(gzippedBytes(firstScripts("phone", language))).toBeLessThan(MOST.scripts);
   });
 
+  it("each of a phone's scripts is named once in its page, but for the words, which follow the language", () => {
+    const page = readFileSync(new URL("../../dist/client/phone/index.html", import.meta.url), "utf8");
+    const named = [...page.matchAll(/(?:href|src)="\/(assets\/[^"]+\.js)"/g)].map(([, file]) => file!);
+    expect(named.toSorted()).toEqual(
+      firstScripts("phone", "en")
+        .filter((file) => !file.startsWith("assets/first-"))
+        .toSorted(),
+    );
+  });
+
   it("a wall has none of the phone's own code", () => {
     const [phone, wall] = [firstScripts("phone", "en"), firstScripts("wall", "en")];
     const shared = phone
@@ -79,6 +89,8 @@ it("C53 after a quiet moment a phone without a connection still opens every scre
   await kitchen().send(phone.joined.token, ...roomCommands(2, Date.now()));
   const { page } = phone;
   expect(await page.evaluate(() => isSecureContext)).toBe(false);
+  // A lead's phone that comes before the kitchen is set up begins with that.
+  await page.evaluate(() => void (location.hash = "#/"));
   await page.locator(".tray-card").first().waitFor();
   // All that is loaded later has come.
   await page.getByRole("searchbox").or(page.getByLabel(/Find/)).first().waitFor();

@@ -1,5 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { fitGrowth, MOST_CUTS, NO_LIMIT, tighten, UNMEASURED, type HandsRead } from "#display/view/fit.ts";
+import {
+  firstThat,
+  fitGrowth,
+  MOST_CUTS,
+  NO_LIMIT,
+  tighten,
+  UNMEASURED,
+  type HandsRead,
+} from "#display/view/fit.ts";
 
 const read = (change: Partial<HandsRead>): HandsRead => ({
   overPx: 0,
@@ -70,5 +78,22 @@ describe("C18 what has no room on the wall", () => {
     expect(letters).toBeGreaterThan(0.9);
     expect(letters).toBeLessThan(1);
     expect(tighten(NO_LIMIT, { ...alone, overPx: 99_999 }).letters).toBe(0.5);
+  });
+});
+
+describe("the way to say what has room", () => {
+  it("is the first that has, wherever the search begins, and few are tried where little changed", () => {
+    for (let count = 1; count < 8; count += 1)
+      for (let first = 0; first <= count; first += 1)
+        for (let from = 0; from < 9; from += 1) {
+          const tried: number[] = [];
+          const hasRoom = (k: number): boolean => {
+            tried.push(k);
+            return k >= first;
+          };
+          expect(firstThat(hasRoom, count, from)).toBe(Math.min(first, count - 1));
+          if (from === first) expect(tried.length).toBeLessThanOrEqual(2);
+          expect(tried.every((k) => k >= 0 && k < count)).toBe(true);
+        }
   });
 });
