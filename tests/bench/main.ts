@@ -220,9 +220,12 @@ figures.push(
     ...part("300 trays: a tap on a phone to the painted wall, two browsers", screens.tapToWallMs),
     limitTimes: 1.5,
   },
-  part("  until the phone has sent it", screens.sendMs),
+  part("  until the browser tells the phone's page of it", screens.clickMs),
+  part("  until that has sent it", screens.sendMs),
   part("  until the wall's browser has it", screens.carryMs),
   part("  until that is painted", screens.paintMs),
+  part("until it is painted where its forecast has it", screens.forecastMs),
+  part("an empty page, until the browser tells it of a tap", screens.blankClickMs),
 );
 
 const grown = [];

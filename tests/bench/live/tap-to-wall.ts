@@ -18,17 +18,24 @@ const TAPS_BEFORE = 4;
 /** ms, each of the same run: a tap on the phone and, by turns with it, a tap on an empty page and a bare round trip. */
 export interface TapToWall {
   tapToWallMs: number[];
-  /** Its parts: until the phone sends it, until the wall's browser hears of it, until that is painted. */
+  /** Its parts: until the phone's page is told of it, until that sends it, until the wall's browser hears of it, until that is painted. */
+  clickMs: number[];
   sendMs: number[];
   carryMs: number[];
   paintMs: number[];
+  /** Until the tray stands where its forecast has it, which the server works out and sends after the tap itself. */
+  forecastMs: number[];
   blankTapMs: number[];
+  /** Of the tap on the empty page, until that is told of it. */
+  blankClickMs: number[];
   roundTripMs: number[];
 }
 
 declare global {
   interface Window {
     tapped: number;
+    /** When the page was told of that. */
+    clicked: number;
     /** When the socket last sent a command, and last brought events. */
     sent: number;
     heard: number;
@@ -39,10 +46,12 @@ declare global {
 
 /** Notes each click's moment, by the browser's own clock, and waits for what is painted. Runs in the page. */
 function watchPage(): void {
-  addEventListener("click", (event) => (window.tapped = performance.timeOrigin + event.timeStamp), {
-    capture: true,
-  });
   const nowMs = (): number => performance.timeOrigin + performance.now();
+  const onClick = (event: Event): void => {
+    window.tapped = performance.timeOrigin + event.timeStamp;
+    window.clicked = nowMs();
+  };
+  addEventListener("click", onClick, { capture: true });
   window.WebSocket = class extends WebSocket {
     constructor(...given: ConstructorParameters<typeof WebSocket>) {
       super(...given);
@@ -60,11 +69,8 @@ function watchPage(): void {
     new Promise((resolve) => {
       const onFrame = (): void => {
         if (!isSo()) return void requestAnimationFrame(onFrame);
-        // The first task after a frame's callbacks runs once its layout and painting are done.
-        const { port1, port2 } = new MessageChannel();
-        port1.addEventListener("message", () => resolve(nowMs()));
-        port1.start();
-        port2.postMessage(undefined);
+        // The first task after a frame's callbacks runs once its layout and painting are done; before what the socket brought meanwhile.
+        void scheduler.postTask(() => resolve(nowMs()), { priority: "user-blocking" });
       };
       requestAnimationFrame(onFrame);
     });
@@ -90,23 +96,30 @@ export async function benchTapToWall(): Promise<TapToWall> {
 
     const bench: TapToWall = {
       tapToWallMs: [],
+      clickMs: [],
       sendMs: [],
       carryMs: [],
       paintMs: [],
+      forecastMs: [],
       blankTapMs: [],
+      blankClickMs: [],
       roundTripMs: [],
     };
     for (let tap = -TAPS_BEFORE; tap < TAPS; tap += 1) {
-      const blankMs = await tapBlank(blank);
+      const onBlank = await tapBlank(blank);
       const tripMs = await roundTrip(blank, bare.port);
-      const { tapped, sent, heard, painted } = await tapOnPhone(phone, wall, 2 * (tap + TAPS_BEFORE) + 1);
+      const onPhone = await tapOnPhone(phone, wall, 2 * (tap + TAPS_BEFORE) + 1);
+      const { tapped, clicked, sent, heard, painted, foretold } = onPhone;
       if (tap < 0) continue;
-      bench.blankTapMs.push(blankMs);
+      bench.blankTapMs.push(onBlank.painted - onBlank.tapped);
+      bench.blankClickMs.push(onBlank.clicked - onBlank.tapped);
       bench.roundTripMs.push(tripMs);
       bench.tapToWallMs.push(painted - tapped);
-      bench.sendMs.push(sent - tapped);
+      bench.clickMs.push(clicked - tapped);
+      bench.sendMs.push(sent - clicked);
       bench.carryMs.push(heard - sent);
       bench.paintMs.push(painted - heard);
+      bench.forecastMs.push(foretold - tapped);
     }
     return bench;
   } finally {
@@ -172,40 +185,53 @@ async function watch(page: Page): Promise<void> {
 }
 
 /** Moments, ms since 1970. */
-interface TapMoments {
+interface BlankMoments {
   tapped: number;
+  clicked: number;
+  painted: number;
+}
+interface TapMoments extends BlankMoments {
   sent: number;
   heard: number;
-  painted: number;
+  foretold: number;
 }
 
 async function tapOnPhone(phone: Page, wall: Page, number: number): Promise<TapMoments> {
   await phone.evaluate((number) => (location.hash = `#/t/${number}`), number);
   const button = phone.getByRole("button", { name: "start the drying clock" });
   await button.waitFor();
-  const painted = wall.evaluate(() => {
-    // A lane names some trays and counts the rest.
-    const trays = (): number => {
-      const lane = document.querySelector('.lane[data-lane="full-dry"]');
-      const more = /\+(\d+)$/.exec(lane?.textContent.trim() ?? "")?.[1] ?? 0;
-      return (lane?.querySelectorAll(".pill").length ?? 0) + Number(more);
-    };
+  const seen = wall.evaluate(async () => {
+    const lane = document.querySelector('.lane[data-lane="full-dry"]')!;
+    const counted = (text: string | null | undefined): number => Number(/\d+$/.exec(text ?? "")?.[0] ?? 0);
+    // A pill is one tray, or the first of several: "1 +27"; what finds no room is counted beside the lane's name.
+    const trays = (): number =>
+      [...lane.querySelectorAll(".pill b")].reduce(
+        (sum, { textContent }) => sum + 1 + counted(/\+\d+$/.exec(textContent)?.[0]),
+        counted(/\+\d+$/.exec(lane.querySelector("[data-left]")?.textContent ?? "")?.[0]),
+      );
     const before = trays();
-    return window.paintedOnce(() => trays() > before);
+    const isForetold = (): boolean => lane.querySelector('[data-is="unknown"]') === null;
+    const [painted, foretold] = await Promise.all([
+      window.paintedOnce(() => trays() > before),
+      window.paintedOnce(() => trays() > before && isForetold()),
+    ]);
+    return { painted, foretold, heard: window.heard };
   });
   await button.tap();
   return {
-    painted: await painted,
-    heard: await wall.evaluate(() => window.heard),
-    ...(await phone.evaluate(() => ({ tapped: window.tapped, sent: window.sent }))),
+    ...(await seen),
+    ...(await phone.evaluate(() => ({ tapped: window.tapped, clicked: window.clicked, sent: window.sent }))),
   };
 }
 
-async function tapBlank(page: Page): Promise<number> {
+async function tapBlank(page: Page): Promise<BlankMoments> {
   await page.evaluate(() => delete document.body.dataset["on"]);
   const painted = page.evaluate(() => window.paintedOnce(() => document.body.dataset["on"] !== undefined));
   await page.locator("button").tap();
-  return (await painted) - (await page.evaluate(() => window.tapped));
+  return {
+    painted: await painted,
+    ...(await page.evaluate(() => ({ tapped: window.tapped, clicked: window.clicked }))),
+  };
 }
 
 /** Of one short message on a socket that is open. */
