@@ -199,26 +199,38 @@ export function nextUp(
     tray.status.stage === "queued" && (whose === "everyone" || !isTheirs(tray));
   const ranked = alive
     .filter((tray) => !isFresh(tray) && isTheirs(tray))
-    .map((tray) => ({ tray, rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose) }));
+    .map((tray) => ({
+      tray,
+      turn: turn(tray),
+      rank: rankOf(readiness(kitchen, forecasts, tray, nowMs), tray, whose),
+    }));
+  const fresh = alive
+    .filter((tray) => isFresh(tray) && (whose === "everyone" || (tray.assignedTo ?? null) === null))
+    .map((tray) => ({
+      tray,
+      turn: turn(tray),
+      isForOther: isPlannedForOther(tray),
+      pickUpMs: pickUpMs(tray),
+    }));
   return {
     trays: ranked
       .toSorted(
         (a, b) =>
           a.rank[0] - b.rank[0] ||
-          (a.rank[0] === READY_RANK ? comparePlanned(turn(a.tray), turn(b.tray)) : 0) ||
+          (a.rank[0] === READY_RANK ? comparePlanned(a.turn, b.turn) : 0) ||
           a.rank[1] - b.rank[1] ||
           a.tray.number - b.tray.number,
       )
       .map(({ tray }) => tray),
-    toStart: alive
-      .filter((tray) => isFresh(tray) && (whose === "everyone" || (tray.assignedTo ?? null) === null))
+    toStart: fresh
       .toSorted(
         (a, b) =>
-          isPlannedForOther(a) - isPlannedForOther(b) ||
-          comparePlanned(turn(a), turn(b)) ||
-          pickUpMs(a) - pickUpMs(b) ||
-          a.number - b.number,
-      ),
+          a.isForOther - b.isForOther ||
+          comparePlanned(a.turn, b.turn) ||
+          a.pickUpMs - b.pickUpMs ||
+          a.tray.number - b.tray.number,
+      )
+      .map(({ tray }) => tray),
   };
 }
 
