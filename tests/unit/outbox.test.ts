@@ -89,6 +89,27 @@ it("C2 what is tapped without a connection waits, keeps its time, and is sent in
   expect(outbox.items()).toEqual([]);
 });
 
+it("C2 with a connection a tap is on its way, and on its way into the store, before anything is shown of it", () => {
+  const order: string[] = [];
+  const outbox = createOutbox({
+    store: { load: async () => [], put: async () => void order.push("stored"), drop: async () => undefined },
+    ask: (command) => {
+      order.push(`sent ${command.commandId}`);
+      return new Promise(() => undefined);
+    },
+    isOpen: () => true,
+    askNowMs: async () => T0,
+    newId: () => "new",
+    timer: new HandTimer(T0),
+    onChange: () => order.push("shown"),
+  });
+  outbox.add(flooded("c1"));
+  expect(order).toEqual(["stored", "sent c1", "shown"]);
+  // The second waits for the first one's answer.
+  outbox.add(flooded("c2"));
+  expect(order.slice(3)).toEqual(["stored", "shown"]);
+});
+
 it("C2 a lost answer sends the same command again, and it lands once", async () => {
   const { outbox, socket, server, timer } = aPage();
   socket.connect();
