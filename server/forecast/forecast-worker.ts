@@ -8,6 +8,7 @@ import { createForecaster, type Forecaster } from "./forecaster.ts";
 import type { FromThread, ToThread } from "./thread-messages.ts";
 import { workerPlanner } from "./worker-planner.ts";
 import { yieldToOthers } from "./yield-to-others.ts";
+import { asError } from "#server/error-message.ts";
 
 // The thread that forecasts are worked out on. It holds a kitchen of its own, level with the server's by the events that it is told, so
 // that the server's thread is free for whoever taps.
@@ -18,14 +19,13 @@ const PLAN_WORKER = import.meta.url.endsWith(".ts") ? "./plan-worker.mjs" : "./p
 yieldToOthers();
 
 const tell = (message: FromThread): void => parentPort?.postMessage(message, []);
-const asError = (cause: unknown): Error => (cause instanceof Error ? cause : new Error(String(cause)));
 const words = consoleWords(process.env);
 const report: Report = (say, cause) =>
   tell({ is: "report", line: say(words), ...(cause !== undefined && { cause: asError(cause) }) });
 
 const planner = workerPlanner({ start: () => new Worker(new URL(PLAN_WORKER, import.meta.url)), report });
 
-let held: { kitchen: Kitchen; speed: number; forecaster: Forecaster } | undefined;
+let held: { kitchen: Kitchen; forecaster: Forecaster } | undefined;
 /** The kitchen's time as last told, and this thread's own then. */
 let told = { nowMs: 0, atMs: 0 };
 
@@ -35,7 +35,7 @@ function hold(kitchen: Kitchen, speed: number): void {
     held.forecaster.startOver();
     return;
   }
-  const own = { kitchen, speed };
+  const own = { kitchen };
   const forecaster = createForecaster({
     kitchen: () => own.kitchen,
     nowMs: () => Math.round(told.nowMs + (performance.now() - told.atMs) * speed),

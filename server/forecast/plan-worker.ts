@@ -3,6 +3,7 @@ import { outlookSteps, planSteps } from "#shared/kitchen/plan/plan.ts";
 import { atOnce } from "#shared/steps.ts";
 import type { PlanAnswer, PlanJob } from "./worker-planner.ts";
 import { yieldToOthers } from "./yield-to-others.ts";
+import { asError } from "#server/error-message.ts";
 
 yieldToOthers();
 
@@ -13,7 +14,7 @@ parentPort?.on("message", ({ id, question, subject }: PlanJob) => {
       subject === undefined ? atOnce(planSteps(question)) : atOnce(outlookSteps(question, subject));
     answer({ id, result });
   } catch (error) {
-    answer({ id, error: error instanceof Error ? error : new Error(String(error)) });
+    answer({ id, error: asError(error) });
   }
 });
 

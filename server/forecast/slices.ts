@@ -1,4 +1,5 @@
 import type { Steps } from "#shared/steps.ts";
+import { asError } from "#server/error-message.ts";
 
 /** What a long piece of work needs of its host to leave the event loop free. */
 export interface Slicing {
@@ -33,7 +34,7 @@ export const inSlices = <Result>(work: Steps<Result>, slicing: Slicing): Promise
         else if (step.value instanceof Promise) void step.value.then(slice, reject);
         else slicing.defer(slice);
       } catch (error) {
-        reject(error instanceof Error ? error : new Error(String(error)));
+        reject(asError(error));
       }
     };
     slicing.defer(slice);

@@ -4,6 +4,7 @@ import type { PlanQuestion } from "#shared/kitchen/plan/plan-work.ts";
 import type { Steps } from "#shared/steps.ts";
 import type { Report } from "#server/words.ts";
 import type { Planner } from "./planner.ts";
+import { asError } from "#server/error-message.ts";
 
 /** What the thread is sent, and what it sends back. */
 export interface PlanJob {
@@ -61,7 +62,7 @@ export function workerPlanner({ start, report }: WorkerPlannerDeps): Planner & {
       if (one.threads < THREADS_MOST) put(one);
       else {
         asked.delete(id);
-        one.answer({ id, error: died instanceof Error ? died : new Error(String(died)) });
+        one.answer({ id, error: asError(died) });
       }
     }
   }

@@ -8,7 +8,7 @@ import type { KitchenEvent } from "#shared/kitchen/model/event.ts";
 import type { Forecasts } from "#shared/kitchen/model/forecast.ts";
 import type { Kitchen } from "#shared/kitchen/model/state.ts";
 import type { CommandAnswer } from "#shared/protocol/command.ts";
-import { errorMessage } from "#server/error-message.ts";
+import { asError, errorMessage } from "#server/error-message.ts";
 import { commandSha256 } from "#server/log/command-hash.ts";
 import type { Decided, Given } from "#server/log/event-log.ts";
 import type { Report } from "#server/words.ts";
@@ -75,7 +75,7 @@ export function batchDecider({ forecasts, alerts, report }: BatchDeciderDeps) {
     if (failing.get(type) !== errorMessage(error))
       report(({ server }) => server.log.decisionFailed(type), error);
     failing.set(type, errorMessage(error));
-    return error instanceof Error ? error : new Error(String(error));
+    return asError(error);
   }
 
   return (

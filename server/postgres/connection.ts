@@ -1,4 +1,5 @@
 import { Client, type ClientConfig, Pool, type PoolClient, type QueryResultRow } from "pg";
+import { asError } from "#server/error-message.ts";
 
 /** Longer than this a statement of a second's work never takes: the network is gone, or the database hangs. */
 export const SOON_MS = 2000;
@@ -73,7 +74,7 @@ export function connectPostgres(url: string): Postgres {
       await client.query("COMMIT");
       return result;
     } catch (error) {
-      failure = error instanceof Error ? error : new Error(String(error));
+      failure = asError(error);
       throw error;
     } finally {
       client.off("error", ignore);
