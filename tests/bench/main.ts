@@ -7,7 +7,7 @@ import { benchGrowth, exponentOf, GROWTH_TRAYS } from "./growth.ts";
 import { benchLearning, coverageTable, sayCoverage } from "./learning.ts";
 import { benchPhone } from "./phone.ts";
 import { benchPlan, benchReplan, PLAN_TRAYS } from "./plan.ts";
-import { benchLive, liveFigures, quantile } from "./live/live.ts";
+import { liveFiguresApart, quantile } from "./live/live.ts";
 import { benchStart } from "./live/start.ts";
 import { benchTapToWall } from "./live/tap-to-wall.ts";
 import { benchTaps } from "./taps.ts";
@@ -205,7 +205,7 @@ figures.push({
   limitMs: ASKED_MS.start,
 });
 
-figures.push(...liveFigures(await benchLive()));
+figures.push(...(await liveFiguresApart()));
 
 const screens = await benchTapToWall();
 const blankMs = middle(screens.blankTapMs) + middle(screens.roundTripMs);
