@@ -186,8 +186,8 @@ export function liveFigures(benches: readonly LiveBench[]): Figure[] {
 }
 
 /**
- * The figures, measured from a process of their own: in one that has run other benches the load would wait for its own garbage collector,
- * which has their data to go through, and the wait would count as the servers'.
+ * The figures, measured from a process of their own, whose garbage collector has no other bench's data to go through: a pause of it would
+ * count as the servers'.
  */
 export async function liveFiguresApart(): Promise<Figure[]> {
   const figures: Figure[] = [];
