@@ -1,6 +1,6 @@
 import { type Accessor, createMemo } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
-import { alike } from "./alike.ts";
+import { alike } from "#shared/client/screen/alike.ts";
 import { type Flag, placeFlags, type PickUp } from "./axis-marks.ts";
 import type { LaneSources } from "./wall-lanes.ts";
 

@@ -1,7 +1,7 @@
 import { createComputed, createMemo, on, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
 import type { Words } from "#shared/words/words.ts";
-import { alike } from "./alike.ts";
+import { alike } from "#shared/client/screen/alike.ts";
 import { eachLane, type Lane, LANES } from "./coming-in.ts";
 import { allotRows, giveRows, holdNeeds, NO_NEEDS } from "./lane-rows.ts";
 import type { MeasureEm } from "./measure.ts";

@@ -6,7 +6,7 @@ import { daySheet, openingLine } from "#shared/kitchen/day-sheet/day-sheet.ts";
 import { type FittedTiles, fitTiles } from "#shared/kitchen/tray/ready.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { MOST_CUTS, NO_LIMIT, UNMEASURED, type HandsLimit, type TilesRoom } from "#display/view/fit.ts";
-import { alike } from "./alike.ts";
+import { alike } from "#shared/client/screen/alike.ts";
 import { boardView, type BoardView } from "./board.ts";
 import { eachLane } from "./coming-in.ts";
 import { createFlags } from "./wall-flags.ts";

@@ -1,6 +1,6 @@
 import { batch, createEffect, onCleanup } from "solid-js";
 import type { Accessor } from "solid-js";
-import { isAlike } from "#display/model/alike.ts";
+import { isAlike } from "#shared/client/screen/alike.ts";
 
 /** The height that tiles may fill, px, once the browser has measured it, and how often it was too much. */
 export interface TilesRoom {

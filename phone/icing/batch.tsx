@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { own } from "#shared/collections.ts";
 import { nameOf } from "#shared/kitchen/mixing/batches.ts";
 import { ordersFrom } from "#shared/kitchen/mixing/batch-trace.ts";
@@ -102,7 +103,7 @@ function BatchFacts(props: { batch: BatchState | UsedBatch }) {
 function LaidFrom(props: { batchId: string }) {
   const { board, words } = usePhone();
   const text = () => words().trace;
-  const orders = createMemo(() => ordersFrom(board.kitchen(), props.batchId));
+  const orders = createMemo(() => ordersFrom(board.kitchen(), props.batchId), undefined, alike);
   return (
     <ul class="cards">
       <For each={orders()} fallback={<li class="quiet">{text().noneLaid}</li>}>

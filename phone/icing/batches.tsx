@@ -1,3 +1,4 @@
+import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { rangeOf } from "#shared/fields.ts";
 import { asId, type BatchId, type IcingId } from "#shared/ids.ts";
@@ -18,9 +19,9 @@ export function Batches(props: { batches: readonly BatchState[]; isNamed?: boole
   return (
     <Show when={props.batches.length > 0}>
       <ul class="batches">
-        <For each={props.batches}>
-          {(batch) => <BatchLine batch={batch} isNamed={props.isNamed === true} />}
-        </For>
+        <Key each={props.batches} by="id">
+          {(batch) => <BatchLine batch={batch()} isNamed={props.isNamed === true} />}
+        </Key>
       </ul>
     </Show>
   );

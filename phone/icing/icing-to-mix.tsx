@@ -1,3 +1,4 @@
+import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { type Kind, batchesOf, inDateG } from "#shared/kitchen/mixing/batches.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
@@ -109,7 +110,9 @@ function MixTable(props: { mixes: readonly IcingMix[] }) {
             <th scope="col">{columns().water}</th>
           </tr>
         </thead>
-        <For each={props.mixes}>{(mix) => <Mix mix={mix} />}</For>
+        <Key each={props.mixes} by="icingId">
+          {(mix) => <Mix mix={mix()} />}
+        </Key>
       </table>
     </section>
   );
@@ -125,7 +128,9 @@ function Mix(props: { mix: IcingMix }) {
           <span>{words().format.sentence(props.mix.name)}</span>
         </th>
       </tr>
-      <For each={props.mix.rows}>{(row) => <Row icingId={props.mix.icingId} row={row} />}</For>
+      <Key each={props.mix.rows} by="consistency">
+        {(row) => <Row icingId={props.mix.icingId} row={row()} />}
+      </Key>
       <Show when={props.mix.rows.length > 1}>
         <tr>
           <th scope="row" colspan="2">

@@ -1,5 +1,6 @@
 import { isReached } from "#shared/drying/uncertainty/band.ts";
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { Key } from "@solid-primitives/keyed";
+import { Show, createMemo, createSignal } from "solid-js";
 import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { makeUpFor } from "#shared/kitchen/orders/make-up.ts";
@@ -82,7 +83,9 @@ function OrderBody(props: { order: OrderState }) {
         </a>
       </Show>
       <ul class="cards">
-        <For each={trays()}>{(tray) => <OrderTray tray={tray} />}</For>
+        <Key each={trays()} by="id">
+          {(tray) => <OrderTray tray={tray()} />}
+        </Key>
       </ul>
       <Show when={isLead()}>
         <Show when={part() === "trays"}>

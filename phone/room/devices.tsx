@@ -1,4 +1,5 @@
-import { For, Show, createMemo, createSignal } from "solid-js";
+import { Key } from "@solid-primitives/keyed";
+import { Show, createMemo, createSignal } from "solid-js";
 import { asId, type DeviceId } from "#shared/ids.ts";
 import { isWaiting } from "#shared/kitchen/model/devices.ts";
 import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
@@ -61,23 +62,23 @@ export function Devices() {
         <Show when={answer() === undefined}>
           <li class="quiet">{text().done.working}</li>
         </Show>
-        <For each={devices()}>
+        <Key each={devices()} by="deviceId">
           {(device) => (
             <li class="check-line">
               <span class="words">
-                <strong>{line(device)}</strong>
-                <span>{state(device)}</span>
+                <strong>{line(device())}</strong>
+                <span>{state(device())}</span>
               </span>
-              <Show when={!isMine(device)}>
+              <Show when={!isMine(device())}>
                 <span class="row">
                   <Show
-                    when={waits(device)}
+                    when={waits(device())}
                     fallback={
                       <button
                         type="button"
                         class="small"
-                        aria-label={text().forgetOf(line(device))}
-                        onClick={() => setGoing(device)}
+                        aria-label={text().forgetOf(line(device()))}
+                        onClick={() => setGoing(device())}
                       >
                         {text().forget}
                       </button>
@@ -86,14 +87,16 @@ export function Devices() {
                     <button
                       type="button"
                       class="small"
-                      onClick={() => act({ type: "let-in", joiningId: idOf(device) }, words().alerts.isLetIn)}
+                      onClick={() =>
+                        act({ type: "let-in", joiningId: idOf(device()) }, words().alerts.isLetIn)
+                      }
                     >
                       {words().alerts.letIn}
                     </button>
                     <button
                       type="button"
                       class="small"
-                      onClick={() => forget(device, words().alerts.isTurnedAway)}
+                      onClick={() => forget(device(), words().alerts.isTurnedAway)}
                     >
                       {words().alerts.turnAway}
                     </button>
@@ -102,7 +105,7 @@ export function Devices() {
               </Show>
             </li>
           )}
-        </For>
+        </Key>
       </ul>
       <Show when={going()}>
         {(device) => (

@@ -1,3 +1,4 @@
+import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
 import { line } from "#shared/fields.ts";
 import { handOver, type HandOver } from "#shared/kitchen/day-sheet/hand-over.ts";
@@ -132,14 +133,14 @@ function Due(props: { told: HandOver }) {
     <section class="card print-block">
       <h2>{text().due}</h2>
       <ul class="plain-list due-list">
-        <For each={props.told.due} fallback={<li>{text().noneDue}</li>}>
+        <Key each={props.told.due} by="tray" fallback={<li>{text().noneDue}</li>}>
           {(due) => (
             <li>
-              <a href={`#/t/${due.tray}`}>{text().dueAct(due)}</a>
-              <time>{text().dueAt(due.atMs, board.nowMs())}</time>
+              <a href={`#/t/${due().tray}`}>{text().dueAct(due())}</a>
+              <time>{text().dueAt(due().atMs, board.nowMs())}</time>
             </li>
           )}
-        </For>
+        </Key>
         <Show when={props.told.moreDue > 0}>
           <li>{text().moreDue(props.told.moreDue)}</li>
         </Show>

@@ -1,4 +1,5 @@
 import { For, Show, createMemo } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { batchesOfTray } from "#shared/kitchen/mixing/batch-trace.ts";
 import { nameOf } from "#shared/kitchen/mixing/batches.ts";
 import type { Tray } from "#shared/kitchen/model/state.ts";
@@ -30,7 +31,7 @@ export function TrayWrong(props: { tray: Tray }) {
 export function TrayBatches(props: { tray: Tray }) {
   const { board, words } = usePhone();
   const text = () => words().trace;
-  const layers = createMemo(() => batchesOfTray(board.kitchen(), props.tray));
+  const layers = createMemo(() => batchesOfTray(board.kitchen(), props.tray), undefined, alike);
   return (
     <Show when={layers().length > 0}>
       <details class="tray-batches">

@@ -5,6 +5,7 @@ import type { Tray } from "#shared/kitchen/model/state.ts";
 import type { Design } from "#shared/kitchen/model/vocabulary.ts";
 import { useFirst } from "#phone/app/phone.tsx";
 import { PackSheet } from "#phone/app/parts.tsx";
+import { alike } from "#shared/client/screen/alike.ts";
 import { createChangeGuard } from "#shared/client/screen/tap-guard.ts";
 
 const packedOf = ({ status }: Tray) => (status.stage === "packed" ? status : undefined);
@@ -19,7 +20,8 @@ export function MainAct(props: { tray: Tray; design: Design }) {
     spoiledOn(props.tray) === 0
       ? undefined
       : words().trays.goodAndSpoiled(goodOn(props.tray), spoiledOn(props.tray));
-  const next = createMemo(() => nextAct(board.kitchen(), props.tray));
+  // The same button all the while the act is the same: a thumb is on it when somebody taps elsewhere.
+  const next = createMemo(() => nextAct(board.kitchen(), props.tray), undefined, alike);
   const state = createMemo(() => readiness(board.kitchen(), board.forecasts(), props.tray, board.nowMs()));
   const tooSoon = (): boolean =>
     state().is === "coming" || state().is === "never" || state().is === "unknown";

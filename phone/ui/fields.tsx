@@ -1,4 +1,4 @@
-import { For, Show, createSignal, createUniqueId } from "solid-js";
+import { Index, Show, createSignal, createUniqueId } from "solid-js";
 import type * as v from "valibot";
 import { useWords } from "#shared/client/screen/language.ts";
 import { isOptional, longestOf, parse } from "#shared/fields.ts";
@@ -55,13 +55,13 @@ export function Select(props: {
         aria-invalid={fault() !== undefined}
         onChange={(event) => props.onChange(event.currentTarget.value)}
       >
-        <For each={props.options}>
+        <Index each={props.options}>
           {(option) => (
-            <option value={option.value} selected={option.value === props.value}>
-              {option.name}
+            <option value={option().value} selected={option().value === props.value}>
+              {option().name}
             </option>
           )}
-        </For>
+        </Index>
       </select>
       <Show when={fault() ?? props.hint}>
         {(note) => <small classList={{ "field-error": fault() !== undefined }}>{note()}</small>}

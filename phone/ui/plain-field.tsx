@@ -1,4 +1,4 @@
-import { For, Show, createUniqueId } from "solid-js";
+import { For, Index, Show, createUniqueId } from "solid-js";
 import { Dynamic } from "solid-js/web";
 
 /** Form fields that look at nothing: a label, a big target, and what somebody else says is wrong. */
@@ -68,24 +68,24 @@ export function Choice<Value extends string>(props: {
       classList={{ hinted: props.options.some((option) => option.hint !== undefined) }}
     >
       <legend>{props.label}</legend>
-      <For each={props.options}>
+      <Index each={props.options}>
         {(option) => (
           <label>
             <input
               type="radio"
               name={name}
-              checked={option.value === props.value}
-              onChange={() => props.onChange(option.value)}
+              checked={option().value === props.value}
+              onChange={() => props.onChange(option().value)}
             />
             <span>
-              {option.name}
-              <Show when={option.hint}>
-                <small>{option.hint}</small>
+              {option().name}
+              <Show when={option().hint}>
+                <small>{option().hint}</small>
               </Show>
             </span>
           </label>
         )}
-      </For>
+      </Index>
     </fieldset>
   );
 }
