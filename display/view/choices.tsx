@@ -1,5 +1,5 @@
-import { For } from "solid-js";
 import type { JSX } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 
 /** One button: its words, and what it does. */
 export interface Choice {
@@ -17,19 +17,19 @@ export function Choices(props: {
 }): JSX.Element {
   return (
     <div class="choices" classList={{ numbers: props.areNumbers === true }}>
-      <For each={props.of}>
+      <KeyedFor each={props.of} by={({ words }) => words}>
         {(choice) => (
           <button
             type="button"
-            lang={choice.lang}
-            aria-pressed={choice.isChosen?.()}
+            lang={choice().lang}
+            aria-pressed={choice().isChosen?.()}
             aria-disabled={props.isOff}
-            onClick={() => props.isOff !== true && choice.does()}
+            onClick={() => props.isOff !== true && choice().does()}
           >
-            {choice.words}
+            {choice().words}
           </button>
         )}
-      </For>
+      </KeyedFor>
     </div>
   );
 }

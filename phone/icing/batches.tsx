@@ -1,5 +1,5 @@
-import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { rangeOf } from "#shared/fields.ts";
 import { asId, type BatchId, type IcingId } from "#shared/ids.ts";
 import { LONGEST_USE_MS, type Kind, isPast, nameOf } from "#shared/kitchen/mixing/batches.ts";
@@ -19,9 +19,9 @@ export function Batches(props: { batches: readonly BatchState[]; isNamed?: boole
   return (
     <Show when={props.batches.length > 0}>
       <ul class="batches">
-        <Key each={props.batches} by="id">
+        <KeyedFor each={props.batches} by={({ id }) => id}>
           {(batch) => <BatchLine batch={batch()} isNamed={props.isNamed === true} />}
-        </Key>
+        </KeyedFor>
       </ul>
     </Show>
   );

@@ -1,5 +1,5 @@
-import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { type Kind, batchesOf, inDateG } from "#shared/kitchen/mixing/batches.ts";
 import { baseRecipes, icingToMix, openOrders } from "#shared/kitchen/mixing/icing-needed.ts";
 import { ownRecipes, scaledTo } from "#shared/kitchen/mixing/recipes.ts";
@@ -110,9 +110,9 @@ function MixTable(props: { mixes: readonly IcingMix[] }) {
             <th scope="col">{columns().water}</th>
           </tr>
         </thead>
-        <Key each={props.mixes} by="icingId">
+        <KeyedFor each={props.mixes} by={({ icingId }) => icingId}>
           {(mix) => <Mix mix={mix()} />}
-        </Key>
+        </KeyedFor>
       </table>
     </section>
   );
@@ -128,9 +128,9 @@ function Mix(props: { mix: IcingMix }) {
           <span>{words().format.sentence(props.mix.name)}</span>
         </th>
       </tr>
-      <Key each={props.mix.rows} by="consistency">
+      <KeyedFor each={props.mix.rows} by={({ consistency }) => consistency}>
         {(row) => <Row icingId={props.mix.icingId} row={row()} />}
-      </Key>
+      </KeyedFor>
       <Show when={props.mix.rows.length > 1}>
         <tr>
           <th scope="row" colspan="2">

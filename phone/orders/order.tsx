@@ -1,6 +1,6 @@
 import { isReached } from "#shared/drying/uncertainty/band.ts";
-import { Key } from "@solid-primitives/keyed";
 import { Show, createMemo, createSignal } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { type OrderCard, orderCard } from "#shared/kitchen/orders/progress.ts";
 import { timeLeftOf } from "#shared/kitchen/orders/time-left.ts";
 import { makeUpFor } from "#shared/kitchen/orders/make-up.ts";
@@ -83,9 +83,9 @@ function OrderBody(props: { order: OrderState }) {
         </a>
       </Show>
       <ul class="cards">
-        <Key each={trays()} by="id">
+        <KeyedFor each={trays()} by={({ id }) => id}>
           {(tray) => <OrderTray tray={tray()} />}
-        </Key>
+        </KeyedFor>
       </ul>
       <Show when={isLead()}>
         <Show when={part() === "trays"}>

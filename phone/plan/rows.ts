@@ -53,6 +53,9 @@ export interface PlaceRow {
   bars: readonly DryBar[];
 }
 
+/** What a stretch is while the plan moves it about. */
+export const whatStretch = ({ kind, trays }: Stretch): string => `${kind} ${trays[0]}`;
+
 /** Acts with no more than this between them are one block where they are the same act on one design. */
 const TOUCH_MS = 6 * MIN_MS;
 /** Trays of one layer that began, and are dry, within this of each other are one bar. */

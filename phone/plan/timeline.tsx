@@ -1,9 +1,18 @@
-import { For, type JSX, Show, createMemo, createSignal, onCleanup, onMount } from "solid-js";
+import { type Accessor, For, type JSX, Show, createMemo, createSignal, onCleanup, onMount } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { closedSpells } from "#shared/kitchen/model/opening-hours.ts";
 import { HOUR_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { type Axis, hoursIn, hoursOf, type Laid, laidOut, labelPx, pxAt } from "./lanes.ts";
-import { barOfBoth, type Block, type DryBar, type PlaceRow, severalOf, type WorkRow } from "./rows.ts";
+import {
+  barOfBoth,
+  type Block,
+  type DryBar,
+  type PlaceRow,
+  severalOf,
+  whatStretch,
+  type WorkRow,
+} from "./rows.ts";
 import { createRowWords } from "./row-words.ts";
 
 /** Lanes of a row of acts, and of a place: beyond them what overlaps is one block. */
@@ -91,52 +100,54 @@ export function Timeline(props: { work: readonly WorkRow[]; places: readonly Pla
             <span class="now-line" style={{ left: `${nowPx()}px` }} />
           </Show>
         </div>
-        <For each={props.work}>
+        <KeyedFor each={props.work} by={({ key }) => key}>
           {(row) => (
             <Row
-              name={say.name(row)}
-              note={say.note(row)}
-              lanes={laidOut(row.blocks, axis(), WORK_LANES, severalOf)}
+              name={say.name(row())}
+              note={say.note(row())}
+              lanes={laidOut(row().blocks, axis(), WORK_LANES, severalOf)}
               beside={(laid) =>
                 !isWithin(laid) && laid.roomPx > textPx(say.doing(laid.item))
                   ? say.doing(laid.item)
                   : undefined
               }
             >
-              {(laid: Laid<Block>) => (
+              {(laid: Accessor<Laid<Block>>) => (
                 <>
-                  <strong>{laid.label}</strong>
-                  <Show when={isWithin(laid)}>
-                    <small>{say.doing(laid.item)}</small>
+                  <strong>{laid().label}</strong>
+                  <Show when={isWithin(laid())}>
+                    <small>{say.doing(laid().item)}</small>
                   </Show>
-                  <Show when={laid.item.icing}>
+                  <Show when={laid().item.icing}>
                     {(icing) => <i style={{ background: icing().hex }} aria-hidden="true" />}
                   </Show>
                 </>
               )}
             </Row>
           )}
-        </For>
-        <For each={props.places}>
+        </KeyedFor>
+        <KeyedFor each={props.places} by={({ key }) => key}>
           {(place) => (
             <Row
               isPlace
-              name={place.name}
-              note={text().taken(place.taken, place.capacity)}
-              lanes={laidOut(place.bars, axis(), PLACE_LANES, (one, other) => barOfBoth(one, other))}
+              name={place().name}
+              note={text().taken(place().taken, place().capacity)}
+              lanes={laidOut(place().bars, axis(), PLACE_LANES, (one, other) => barOfBoth(one, other))}
             >
-              {(laid: Laid<DryBar>) => (
+              {(laid: Accessor<Laid<DryBar>>) => (
                 <>
                   <i
-                    style={{ width: `${pxAt(axis(), laid.item.skinMs) - pxAt(axis(), laid.item.fromMs)}px` }}
+                    style={{
+                      width: `${pxAt(axis(), laid().item.skinMs) - pxAt(axis(), laid().item.fromMs)}px`,
+                    }}
                     aria-hidden="true"
                   />
-                  <strong>{laid.label}</strong>
+                  <strong>{laid().label}</strong>
                 </>
               )}
             </Row>
           )}
-        </For>
+        </KeyedFor>
       </div>
       <p class="quiet timeline-key">
         <span data-is="wet" /> {text().wet} <span data-is="drying" /> {text().drying}{" "}
@@ -148,6 +159,9 @@ export function Timeline(props: { work: readonly WorkRow[]; places: readonly Pla
 
 const textPx = (text: string): number => labelPx("") + SMALL_LETTER_PX * text.length;
 
+const doingOf = (item: Block | DryBar) => ("doing" in item ? item.doing : undefined);
+const isPlannedOf = (item: Block | DryBar) => ("isPlanned" in item ? item.isPlanned : undefined);
+
 /** One row; what it says is read out as one line, since each block alone says too little. */
 function Row<Item extends Block | DryBar>(props: {
   name: string;
@@ -156,7 +170,7 @@ function Row<Item extends Block | DryBar>(props: {
   lanes: readonly Laid<Item>[];
   /** What stands beside a block that has no room for it. */
   beside?: (laid: Laid<Item>) => string | undefined;
-  children: (laid: Laid<Item>) => JSX.Element;
+  children: (laid: Accessor<Laid<Item>>) => JSX.Element;
 }) {
   const say = createRowWords();
   const lanes = (): number => Math.max(1, ...props.lanes.map(({ lane }) => lane + 1));
@@ -167,19 +181,19 @@ function Row<Item extends Block | DryBar>(props: {
         <small>{props.note}</small>
       </div>
       <ul class="row-blocks">
-        <For each={props.lanes}>
+        <KeyedFor each={props.lanes} by={({ item }) => whatStretch(item)}>
           {(laid) => (
             <li
               class="block"
-              data-doing={"doing" in laid.item ? laid.item.doing : undefined}
-              data-planned={"isPlanned" in laid.item ? laid.item.isPlanned : undefined}
-              style={{ left: `${laid.leftPx}px`, width: `${laid.widthPx}px`, "--lane": laid.lane }}
+              data-doing={doingOf(laid().item)}
+              data-planned={isPlannedOf(laid().item)}
+              style={{ left: `${laid().leftPx}px`, width: `${laid().widthPx}px`, "--lane": laid().lane }}
             >
-              <a href={`#/t/${laid.item.trays[0]}`} title={say.stretch(laid.item)}>
+              <a href={`#/t/${laid().item.trays[0]}`} title={say.stretch(laid().item)}>
                 {props.children(laid)}
-                <span class="visually-hidden"> {say.stretch(laid.item)}</span>
+                <span class="visually-hidden"> {say.stretch(laid().item)}</span>
               </a>
-              <Show when={props.beside?.(laid)}>
+              <Show when={props.beside?.(laid())}>
                 {(text) => (
                   <small class="outside" aria-hidden="true">
                     {text()}
@@ -188,7 +202,7 @@ function Row<Item extends Block | DryBar>(props: {
               </Show>
             </li>
           )}
-        </For>
+        </KeyedFor>
       </ul>
     </div>
   );

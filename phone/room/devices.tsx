@@ -1,5 +1,5 @@
-import { Key } from "@solid-primitives/keyed";
 import { Show, createMemo, createSignal } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { asId, type DeviceId } from "#shared/ids.ts";
 import { isWaiting } from "#shared/kitchen/model/devices.ts";
 import type { DeviceKind } from "#shared/kitchen/model/vocabulary.ts";
@@ -62,7 +62,7 @@ export function Devices() {
         <Show when={answer() === undefined}>
           <li class="quiet">{text().done.working}</li>
         </Show>
-        <Key each={devices()} by="deviceId">
+        <KeyedFor each={devices()} by={({ deviceId }) => deviceId}>
           {(device) => (
             <li class="check-line">
               <span class="words">
@@ -105,7 +105,7 @@ export function Devices() {
               </Show>
             </li>
           )}
-        </Key>
+        </KeyedFor>
       </ul>
       <Show when={going()}>
         {(device) => (

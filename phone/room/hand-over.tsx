@@ -1,5 +1,5 @@
-import { Key } from "@solid-primitives/keyed";
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { KeyedFor } from "#shared/client/screen/keyed-for.tsx";
 import { line } from "#shared/fields.ts";
 import { handOver, type HandOver } from "#shared/kitchen/day-sheet/hand-over.ts";
 import type { ShiftNote } from "#shared/kitchen/model/state.ts";
@@ -133,14 +133,14 @@ function Due(props: { told: HandOver }) {
     <section class="card print-block">
       <h2>{text().due}</h2>
       <ul class="plain-list due-list">
-        <Key each={props.told.due} by="tray" fallback={<li>{text().noneDue}</li>}>
+        <KeyedFor each={props.told.due} by={({ tray }) => String(tray)} fallback={<li>{text().noneDue}</li>}>
           {(due) => (
             <li>
               <a href={`#/t/${due().tray}`}>{text().dueAct(due())}</a>
               <time>{text().dueAt(due().atMs, board.nowMs())}</time>
             </li>
           )}
-        </Key>
+        </KeyedFor>
         <Show when={props.told.moreDue > 0}>
           <li>{text().moreDue(props.told.moreDue)}</li>
         </Show>

@@ -1,9 +1,12 @@
 import type { Locator, Page } from "playwright";
 import { expect, it } from "vitest";
-import { SMALL_PHONE } from "../support/browser.ts";
+import { PHONE, SMALL_PHONE } from "../support/browser.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
+import { JOIN_CODE } from "../support/server-app.ts";
 
 const kitchen = useKitchen("test");
+
+const DESK = { width: 1440, height: 900 } as const;
 
 const goTo = (page: Page, path: string): Promise<void> =>
   page.evaluate((hash) => void (location.hash = hash), `/${path}`);
@@ -59,4 +62,67 @@ it("a batch that is being written down stays open, and keeps what was typed, whi
   await kitchen().send(lead, { type: "flooded", trayId: "t2" });
   await expect.poll(() => need.textContent()).not.toBe(before);
   expect(await mass.inputValue()).toBe("345");
+}, 60_000);
+
+/** Keeps hold of what can be pressed now. Gives what of it was replaced: it is there, but for times of day, as another element. */
+async function holdPressable(page: Page): Promise<() => Promise<string[]>> {
+  const held = await page.evaluateHandle(() => {
+    const words = (element: Element): string =>
+      `${element.tagName} ${element.textContent}`.replaceAll(/\d+:\d\d/g, "");
+    const all = (): Element[] => [...document.querySelectorAll("button, a, input, select, summary")];
+    return { words, all, before: all().map((element) => ({ element, said: words(element) })) };
+  });
+  expect(await held.evaluate(({ before }) => before.length)).toBeGreaterThan(2);
+  return () =>
+    held.evaluate(({ words, all, before }) => {
+      const said = new Set(all().map(words));
+      return before.flatMap((was) => (!was.element.isConnected && said.has(was.said) ? [was.said] : []));
+    });
+}
+
+it.each([
+  ["a phone", PHONE, ["t/6", "t/2", "plan", "orders/party", "icing", "kitchen/devices", "kitchen/hand-over"]],
+  ["a desk", DESK, ["plan"]],
+] as const)(
+  "what can be pressed on %s stays the same element while the air, forecasts and plans change",
+  async (_, size, paths) => {
+    const lead = await kitchen().setUp(8);
+    const { page, joined } = await kitchen().phone("Wren", { size });
+    const send = (...commands: object[]): Promise<void> => kitchen().send(lead, ...commands);
+    await send(
+      { type: "set-role", personId: joined.personId, role: "lead" },
+      { type: "flooded", trayId: "t2" },
+      { type: "start-flooding", trayId: "t6" },
+    );
+    for (const [k, path] of paths.entries()) {
+      await goTo(page, path);
+      await page.locator("main a, main button").first().waitFor();
+      // Its own questions are answered.
+      await page.waitForTimeout(1000);
+      const before = await holdPressable(page);
+      const reading = { placeId: "rack-a", tempC: 21 + k, rhPct: 51, source: "typed" };
+      await send({ type: "enter-reading", reading });
+      // A plan is made within a second, and asked for a moment after.
+      await page.waitForTimeout(path === "plan" ? 4000 : 1500);
+      expect([path, await before()]).toEqual([path, []]);
+    }
+  },
+  90_000,
+);
+
+it("at a bench the names to choose from stay under the finger while the kitchen goes on", async () => {
+  const lead = await kitchen().setUp(4);
+  const { page } = await kitchen().open("/display/", { isPhone: false });
+  await page.getByLabel("Join code").fill(JOIN_CODE);
+  await page.getByText("a bench").click();
+  await page.getByRole("button", { name: "Show the board" }).click();
+  await page.locator(".tile").first().click();
+  const name = page.locator(".sheet").getByRole("button", { name: "Ida" });
+  await name.waitFor();
+  const before = await holdPressable(page);
+  await kitchen().send(lead, { type: "start-flooding", trayId: "t2" });
+  await page.locator(".pill").first().waitFor();
+  expect(await before()).toEqual([]);
+  await name.click();
+  await page.locator(".sheet").getByText("Ida", { exact: false }).first().waitFor();
 }, 60_000);
