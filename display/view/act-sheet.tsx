@@ -1,6 +1,7 @@
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { JSX } from "solid-js";
 import { Cookie } from "#shared/client/cookie/cookie.tsx";
+import { alike } from "#shared/client/screen/alike.ts";
 import type { Board } from "#shared/client/screen/board.ts";
 import { useWords } from "#shared/client/screen/language.ts";
 import { createTapGuard } from "#shared/client/screen/tap-guard.ts";
@@ -66,7 +67,7 @@ export function ActSheet(props: {
       return opened?.answers ?? answersFor(words(), props.board, shown);
     },
     undefined,
-    { equals: (before, after) => JSON.stringify(before) === JSON.stringify(after) },
+    alike,
   );
   const choices = createMemo((): Choice[] => {
     const no = refused();

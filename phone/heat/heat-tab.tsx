@@ -1,4 +1,5 @@
 import { For, Show, createMemo, createSignal } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { sortedByName } from "#shared/collections.ts";
 import { sinkingRecord, type SinkingRecord } from "#shared/kitchen/tray/sinking.ts";
 import { heatToolOf } from "#shared/kitchen/forecast/air.ts";
@@ -9,7 +10,6 @@ import { stopwatch } from "#shared/words/spans.ts";
 import { HeatTitle } from "./cautions.tsx";
 import { HotTray } from "./hot-tray.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { sameList } from "#phone/ui/same-list.ts";
 import { ShiftEnd } from "./shift-end.tsx";
 import { ToolSheet } from "./tool-sheet.tsx";
 import { coolingLeftMs, readingOf, toolFact } from "./tool-words.ts";
@@ -28,7 +28,7 @@ export function HeatTab() {
         .toSorted((a, b) => a.sinceMs - b.sinceMs)
         .map(({ id }) => id),
     [],
-    { equals: sameList },
+    alike,
   );
   const hot = createMemo(() =>
     aliveTrays(board.kitchen()).filter(

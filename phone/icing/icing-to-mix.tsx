@@ -27,6 +27,8 @@ export function IcingScreen(props: { orderId: string | undefined }) {
     const all = own === undefined || open.includes(own) ? open : [own, ...open];
     return [{ value: ALL, name: text().allOrders }, ...all.map(({ id, name }) => ({ value: id, name }))];
   });
+  /** What a batch is being written down of: its row may go meanwhile, when somebody lays the last layer that needs it. */
+  const [mixing, setMixing] = createSignal<Mixing>();
   return (
     <main class="icing-sheet">
       <h1>
@@ -45,7 +47,7 @@ export function IcingScreen(props: { orderId: string | undefined }) {
         </div>
       </Show>
       <Show when={toMix().mixes.length > 0} fallback={<Nothing toMix={toMix()} orderId={props.orderId} />}>
-        <MixTable mixes={toMix().mixes} />
+        <MixTable mixes={toMix().mixes} onMixed={setMixing} />
         <Base toMix={toMix()} />
       </Show>
       <Show when={props.orderId === undefined}>
@@ -66,8 +68,16 @@ export function IcingScreen(props: { orderId: string | undefined }) {
       <StirIn />
       <Cautions card="eggs" />
       <Allergens />
+      <Show when={mixing()}>
+        {(mixing) => <MixedSheet {...mixing()} onClose={() => setMixing(undefined)} />}
+      </Show>
     </main>
   );
+}
+
+interface Mixing {
+  kind: Kind;
+  mixG: number;
 }
 
 /** Of when the figures are: on paper, and wherever they are no longer live. */
@@ -96,7 +106,7 @@ function Nothing(props: { toMix: IcingToMix; orderId: string | undefined }) {
 }
 
 /** Every icing with its consistencies: what to mix, and of how much base and water. */
-function MixTable(props: { mixes: readonly IcingMix[] }) {
+function MixTable(props: { mixes: readonly IcingMix[]; onMixed: (mixing: Mixing) => void }) {
   const { words } = usePhone();
   const columns = () => words().icing.columns;
   return (
@@ -111,14 +121,14 @@ function MixTable(props: { mixes: readonly IcingMix[] }) {
           </tr>
         </thead>
         <KeyedFor each={props.mixes} by={({ icingId }) => icingId}>
-          {(mix) => <Mix mix={mix()} />}
+          {(mix) => <Mix mix={mix()} onMixed={props.onMixed} />}
         </KeyedFor>
       </table>
     </section>
   );
 }
 
-function Mix(props: { mix: IcingMix }) {
+function Mix(props: { mix: IcingMix; onMixed: (mixing: Mixing) => void }) {
   const { words } = usePhone();
   return (
     <tbody>
@@ -129,7 +139,7 @@ function Mix(props: { mix: IcingMix }) {
         </th>
       </tr>
       <KeyedFor each={props.mix.rows} by={({ consistency }) => consistency}>
-        {(row) => <Row icingId={props.mix.icingId} row={row()} />}
+        {(row) => <Row icingId={props.mix.icingId} row={row()} onMixed={props.onMixed} />}
       </KeyedFor>
       <Show when={props.mix.rows.length > 1}>
         <tr>
@@ -166,11 +176,10 @@ function AlsoMixed(props: { mixes: readonly IcingMix[] }) {
   );
 }
 
-function Row(props: { icingId: string; row: MixRow }) {
+function Row(props: { icingId: string; row: MixRow; onMixed: (mixing: Mixing) => void }) {
   const { board, words } = usePhone();
   const text = () => words().icing;
   const format = () => words().format;
-  const [isMixing, setMixing] = createSignal(false);
   const kind = (): Kind => ({ icingId: props.icingId, consistency: props.row.consistency });
   const batches = createMemo(() => batchesOf(board.kitchen(), kind()));
   return (
@@ -200,15 +209,12 @@ function Row(props: { icingId: string; row: MixRow }) {
               type="button"
               class="small not-print"
               aria-label={text().mixedWhich(props.row.consistency)}
-              onClick={() => setMixing(true)}
+              onClick={() => props.onMixed({ kind: kind(), mixG: props.row.mixG })}
             >
               {text().mixed}
             </button>
           </div>
           <Batches batches={batches()} />
-          <Show when={isMixing()}>
-            <MixedSheet kind={kind()} mixG={props.row.mixG} onClose={() => setMixing(false)} />
-          </Show>
         </td>
       </tr>
     </>

@@ -1,11 +1,11 @@
 import { For, Show, createMemo } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { orderStrip } from "#shared/kitchen/orders/progress.ts";
 import { lacksOf } from "#shared/kitchen/plan/lacks.ts";
 import type { OrderCard } from "#shared/kitchen/orders/progress.ts";
 import { MIN_MS } from "#shared/time.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { Page } from "#phone/ui/page.tsx";
-import { sameList } from "#phone/ui/same-list.ts";
 
 /** Every order, the tightest first. */
 export function Orders() {
@@ -13,7 +13,7 @@ export function Orders() {
   const titles = () => words().app.titles;
   const orders = createMemo(() => orderStrip(board.kitchen(), board.forecasts(), board.nowMs()));
   // Rows hang on ids, so that a second's new numbers are written into the rows that are there.
-  const ids = createMemo(() => orders().map((order) => order.key), [], { equals: sameList });
+  const ids = createMemo(() => orders().map((order) => order.key), [], alike);
   const minuteMs = createMemo(() => Math.floor(board.nowMs() / MIN_MS) * MIN_MS);
   /** Of a kitchen without orders nothing is promised. */
   const lacks = createMemo(() => (ids().length > 0 ? lacksOf(board.kitchen(), minuteMs()) : []));

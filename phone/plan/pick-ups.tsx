@@ -1,9 +1,9 @@
 import { For, Show, createMemo } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { orderStrip, type OrderCard } from "#shared/kitchen/orders/progress.ts";
 import type { AdviceAnswer } from "#shared/protocol/advice.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { createAnswer } from "#phone/ui/answer.ts";
-import { sameList } from "#phone/ui/same-list.ts";
 
 const ASK_EVERY_MS = 60_000;
 /** For so many of the orders at risk the server is asked what would help. */
@@ -17,7 +17,7 @@ export function PickUps() {
   const orders = createMemo(() =>
     orderStrip(board.kitchen(), board.forecasts(), board.nowMs()).filter(({ is }) => is !== "packed"),
   );
-  const ids = createMemo(() => orders().map(({ key }) => key), [], { equals: sameList });
+  const ids = createMemo(() => orders().map(({ key }) => key), [], alike);
   return (
     <ul class="cards">
       <For each={ids()} fallback={<li class="quiet">{words().orders.none}</li>}>

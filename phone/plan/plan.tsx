@@ -27,7 +27,9 @@ export function PlanScreen() {
   const tasks = createMemo(() => plan()?.tasks ?? []);
   const minuteMs = createMemo(() => Math.floor(board.nowMs() / MIN_MS) * MIN_MS);
   const work = createMemo(() => workRows(board.kitchen(), tasks()));
-  const places = createMemo(() => placeRows(board.kitchen(), board.forecasts(), tasks(), minuteMs()));
+  // As they stood when the plan came: a change of air reaches them one tray after the other, and what dries alike would part and join.
+  const forecasts = createMemo(on(answer, () => board.forecasts()));
+  const places = createMemo(() => placeRows(board.kitchen(), forecasts(), tasks(), minuteMs()));
   const isLive = (): boolean => board.connection().is === "live";
   const about = (): string => {
     const { trays } = board.kitchen();

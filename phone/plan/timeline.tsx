@@ -7,6 +7,7 @@ import { type Axis, hoursIn, hoursOf, type Laid, laidOut, labelPx, pxAt } from "
 import {
   barOfBoth,
   type Block,
+  type Doing,
   type DryBar,
   type PlaceRow,
   severalOf,
@@ -105,6 +106,7 @@ export function Timeline(props: { work: readonly WorkRow[]; places: readonly Pla
             <Row
               name={say.name(row())}
               note={say.note(row())}
+              marks={({ doing }) => ({ "data-doing": doing })}
               lanes={laidOut(row().blocks, axis(), WORK_LANES, severalOf)}
               beside={(laid) =>
                 !isWithin(laid) && laid.roomPx > textPx(say.doing(laid.item))
@@ -132,6 +134,7 @@ export function Timeline(props: { work: readonly WorkRow[]; places: readonly Pla
               isPlace
               name={place().name}
               note={text().taken(place().taken, place().capacity)}
+              marks={({ isPlanned }) => ({ "data-planned": isPlanned })}
               lanes={laidOut(place().bars, axis(), PLACE_LANES, (one, other) => barOfBoth(one, other))}
             >
               {(laid: Accessor<Laid<DryBar>>) => (
@@ -159,14 +162,13 @@ export function Timeline(props: { work: readonly WorkRow[]; places: readonly Pla
 
 const textPx = (text: string): number => labelPx("") + SMALL_LETTER_PX * text.length;
 
-const doingOf = (item: Block | DryBar) => ("doing" in item ? item.doing : undefined);
-const isPlannedOf = (item: Block | DryBar) => ("isPlanned" in item ? item.isPlanned : undefined);
-
 /** One row; what it says is read out as one line, since each block alone says too little. */
 function Row<Item extends Block | DryBar>(props: {
   name: string;
   note: string | undefined;
   isPlace?: boolean;
+  /** What its blocks are, for how they look. */
+  marks: (item: Item) => { "data-doing"?: Doing; "data-planned"?: boolean };
   lanes: readonly Laid<Item>[];
   /** What stands beside a block that has no room for it. */
   beside?: (laid: Laid<Item>) => string | undefined;
@@ -185,8 +187,7 @@ function Row<Item extends Block | DryBar>(props: {
           {(laid) => (
             <li
               class="block"
-              data-doing={doingOf(laid().item)}
-              data-planned={isPlannedOf(laid().item)}
+              {...props.marks(laid().item)}
               style={{ left: `${laid().leftPx}px`, width: `${laid().widthPx}px`, "--lane": laid().lane }}
             >
               <a href={`#/t/${laid().item.trays[0]}`} title={say.stretch(laid().item)}>

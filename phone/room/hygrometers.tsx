@@ -1,4 +1,5 @@
 import { For, Match, Show, Switch, createMemo, createSignal } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { airTrouble } from "#shared/drying/air-record/readings.ts";
 import type { PlaceId } from "#shared/ids.ts";
 import { byName, sortedByName } from "#shared/collections.ts";
@@ -9,7 +10,6 @@ import { createAnswer } from "#phone/ui/answer.ts";
 import { askFaultWords } from "#phone/ui/ask.ts";
 import { MqttForm } from "./mqtt-form.tsx";
 import { usePhone } from "#phone/app/phone.tsx";
-import { sameList } from "#phone/ui/same-list.ts";
 import { MIN_MS } from "#shared/time.ts";
 
 const ASK_EVERY_MS = 5000;
@@ -105,7 +105,7 @@ function Broker(props: { mqtt: MqttSettings; places: readonly Place[] }) {
         .map(({ match }) => match)
         .toSorted(),
     [],
-    { equals: sameList },
+    alike,
   );
   return (
     <>

@@ -1,5 +1,6 @@
 import { For, Show, createEffect, createMemo, createSignal, onCleanup, untrack } from "solid-js";
 import type { Accessor } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { learn } from "#shared/drying/uncertainty/learning.ts";
 import { bookLine, bookRows } from "#shared/kitchen/calibration/book.ts";
 import type { BookRow } from "#shared/kitchen/calibration/book.ts";
@@ -19,7 +20,7 @@ export function TrustScreen() {
   const { board, words } = usePhone();
   const text = () => words().trust;
   const [quantity, setQuantity] = createSignal<Quantity>("skin");
-  const lessons = createMemo(() => lessonsOf(board.kitchen()), [], { equals: sameItems });
+  const lessons = createMemo(() => lessonsOf(board.kitchen()), [], alike);
   const trust = createMemo(() => trustOf(lessons()));
   const rows = createBookRows(lessons);
   const own = createMemo(() => (rows() ?? []).filter((row) => row.quantity === quantity()));
@@ -143,6 +144,3 @@ function createBookRows(
   });
   return rows;
 }
-
-const sameItems = (a: readonly EvidenceFact[], b: readonly EvidenceFact[]): boolean =>
-  a.length === b.length && a.every((fact, k) => fact === b[k]);

@@ -1,12 +1,11 @@
 import { For, Show, createMemo, createSignal, untrack } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import type { TrayId } from "#shared/ids.ts";
 import { BeforeClosing, Find } from "#phone/app/parts.tsx";
 import { useFirst } from "#phone/app/phone.tsx";
 import { Page } from "#phone/ui/page.tsx";
-import { sameList } from "#phone/ui/same-list.ts";
 import { TrayCookie } from "./tray-cookie.tsx";
 import { nextUp, trayCard } from "./tray-card.ts";
-import type { TrayCard } from "./tray-card.ts";
 
 const TO_START_SHOWN = 6;
 
@@ -23,8 +22,8 @@ export function Trays() {
     const person = whose() === "mine" ? board.me.personId : "everyone";
     return untrack(() => nextUp(board.kitchen(), board.forecasts(), nowMs, person));
   });
-  const ids = createMemo(() => next().trays.map((tray) => tray.id), [], { equals: sameList });
-  const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], { equals: sameList });
+  const ids = createMemo(() => next().trays.map((tray) => tray.id), [], alike);
+  const toStart = createMemo(() => next().toStart.map((tray) => tray.id), [], alike);
   const shownToStart = (): readonly TrayId[] => (all() ? toStart() : toStart().slice(0, TO_START_SHOWN));
   return (
     <Page>
@@ -91,7 +90,7 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
         : untrack(() => trayCard(inWords, board.kitchen(), board.forecasts(), own, nowMs));
     },
     undefined,
-    { equals: sameCard },
+    alike,
   );
   // Nothing is promised from a board that is not kept up to date; that a heat runs is no promise.
   const isOutOfDate = (): boolean => board.connection().is !== "live" && card()?.tone !== "heat";
@@ -122,11 +121,3 @@ function Card(props: { id: TrayId; fresh?: boolean }) {
     </Show>
   );
 }
-
-const sameCard = (a: TrayCard | undefined, b: TrayCard | undefined): boolean =>
-  a === b ||
-  (a !== undefined &&
-    b !== undefined &&
-    (["number", "tone", "title", "order", "detail", "wait", "why"] as const).every(
-      (key) => a[key] === b[key],
-    ));

@@ -1,9 +1,9 @@
 import { sortedByName } from "#shared/collections.ts";
 import { For, Show, createMemo, createSignal, useContext } from "solid-js";
 import type { Accessor, JSX } from "solid-js";
+import { alike } from "#shared/client/screen/alike.ts";
 import { usePhone } from "#phone/app/phone.tsx";
 import { BesideContext } from "./page.tsx";
-import { sameList } from "./same-list.ts";
 
 /** The kitchen's things of a kind by name. A lead opens one at a time to change it, or adds one. */
 export function EditorList<Item extends { id: string; name: string }>(props: {
@@ -23,7 +23,7 @@ export function EditorList<Item extends { id: string; name: string }>(props: {
   const { isLead } = usePhone();
   const [openId, setOpenId] = createSignal<string>();
   // Rows hang on ids, so that a form that is open keeps what was typed when someone else saves the same thing.
-  const ids = createMemo(() => sortedByName(props.items).map(({ id }) => id), [], { equals: sameList });
+  const ids = createMemo(() => sortedByName(props.items).map(({ id }) => id), [], alike);
   const done = (): void => setOpenId(undefined);
   const isBeside = useContext(BesideContext) !== undefined;
   return (

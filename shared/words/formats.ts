@@ -139,7 +139,7 @@ export function makeFormats(terms: AmountTerms, units: KitchenUnits, timeZone: s
     massRange(leastG, mostG) {
       const [least, most] = [mass(leastG), mass(mostG)];
       const [figure, unit] = least.split(" ");
-      return `${most.endsWith(` ${unit}`) ? figure : least}–${most}`.replaceAll(" ", "\u00A0");
+      return `${most.endsWith(` ${unit}`) ? figure : least}–\u2060${most}`.replaceAll(" ", "\u00A0");
     },
     spoons,
     water(waterG) {

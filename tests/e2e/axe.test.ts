@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { beforeAll, describe, expect, it } from "vitest";
-import { PHONE, WALL } from "../support/browser.ts";
+import { DESK, goTo, PHONE, WALL } from "../support/browser.ts";
 import { chooseLanguage, clipped, type Finding, sideways } from "../support/browser-audit.ts";
 import { axeFindings } from "../support/browser-axe.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
@@ -8,7 +8,6 @@ import { PHONE_PATHS } from "../support/phone-paths.ts";
 
 const kitchen = useKitchen("file");
 
-const DESK = { width: 1440, height: 900 } as const;
 type Language = "en" | "es";
 type Theme = "day" | "night";
 const MIN_MS = 60_000;
@@ -68,7 +67,7 @@ async function openScreen(page: Page, name: string): Promise<void> {
   const path = PHONE_PATHS.get(name)!
     .replace(":number", "1")
     .replace(":id", IDS[name] ?? "1");
-  await page.evaluate((path) => void (location.hash = `/${path}`), path);
+  await goTo(page, path);
   await page.locator("main, .beside").first().waitFor();
   // Drawn, with what a screen loads by itself.
   await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn, 30))));

@@ -1,6 +1,6 @@
-import type { Page } from "playwright";
 import { beforeAll, expect, it } from "vitest";
 import type { Snapshot } from "#shared/protocol/snapshot.ts";
+import { goTo } from "../support/browser.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
 
 const kitchen = useKitchen("file");
@@ -22,15 +22,9 @@ const designs = async (): Promise<Snapshot["kitchen"]["designs"]> => {
 const designNamed = async (name: string) =>
   Object.values(await designs()).find((design) => design.name === name);
 
-async function open(page: Page, path: string): Promise<void> {
-  await page.evaluate((hash) => {
-    location.hash = hash;
-  }, `/${path}`);
-}
-
 it("C41 from a template to a saved design it is four taps from the orders, under a minute", async () => {
   const { page } = phone;
-  await open(page, "orders");
+  await goTo(page, "orders");
   let taps = 0;
   const tap = async (role: "link" | "button", name: string): Promise<void> => {
     taps += 1;
@@ -49,7 +43,7 @@ it("C41 from a template to a saved design it is four taps from the orders, under
 
 it("C42 a tap on the drawing takes an area into the layer that is open", async () => {
   const { page } = phone;
-  await open(page, "designs/new");
+  await goTo(page, "designs/new");
   await page.getByRole("button", { name: "Kite", exact: true }).tap();
   await page.locator(".design-layer > summary").nth(1).tap();
   const area = page.locator('.design-layer[open] [data-part="top-right"]');
@@ -65,7 +59,7 @@ it("C46 a photo is scaled, traced by taps, kept on this phone, and shared on req
   const { page } = phone;
   // So low that the photo is narrower than the page.
   await page.setViewportSize({ width: 1200, height: 700 });
-  await open(page, "designs/new");
+  await goTo(page, "designs/new");
   await page.getByRole("button", { name: "Trace a photo" }).tap();
   const png = await page.evaluate(async () => {
     const canvas = document.createElement("canvas");

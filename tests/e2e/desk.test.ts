@@ -1,5 +1,6 @@
 import type { Page } from "playwright";
 import { beforeAll, expect, it } from "vitest";
+import { DESK, goTo } from "../support/browser.ts";
 import { chooseLanguage, clipped, nameless, sideways } from "../support/browser-audit.ts";
 import { type LiveKitchen, useKitchen } from "../support/browser-kitchen.ts";
 import { JOIN_CODE } from "../support/server-app.ts";
@@ -7,11 +8,7 @@ import { JOIN_CODE } from "../support/server-app.ts";
 const kitchen = useKitchen("file");
 
 const TRAYS = 300;
-const SIZES = [
-  { width: 1000, height: 760 },
-  { width: 1440, height: 900 },
-  { width: 1920, height: 1080 },
-];
+const SIZES = [{ width: 1000, height: 760 }, DESK, { width: 1920, height: 1080 }];
 const PATHS = [
   "",
   "t/1",
@@ -51,8 +48,8 @@ async function openDesk({ open, send }: LiveKitchen, lead: string): Promise<Page
   return page;
 }
 
-const goTo = async (path: string): Promise<void> => {
-  await page.evaluate((path) => void (window.location.hash = `#/${path}`), path);
+const openPart = async (path: string): Promise<void> => {
+  await goTo(page, path);
   await page.locator(".page:not([hidden]) > main, .list-pane[data-alone=true] .beside").first().waitFor();
   if (path === "plan") await page.locator(".block").first().waitFor();
 };
@@ -83,13 +80,13 @@ it.each(["en", "es"])(
   "C24 C25 nothing is cut or sideways on any of the desk's screens with 300 trays (%s)",
   async (language) => {
     await page.setViewportSize(SIZES[1]!);
-    await goTo("room");
+    await openPart("room");
     await chooseLanguage(page, language as "en" | "es");
     const found: unknown[] = [];
     for (const size of SIZES) {
       await page.setViewportSize(size);
       for (const path of [...PATHS, ...ROOM]) {
-        await goTo(path);
+        await openPart(path);
         const findings = [
           ...(await sideways(page)),
           ...(await clipped(page)),
@@ -100,19 +97,19 @@ it.each(["en", "es"])(
       }
     }
     expect(found).toEqual([]);
-    await goTo("room");
+    await openPart("room");
     await chooseLanguage(page, "en");
   },
 );
 
 it("C24 C26 the desk works by keyboard: find and open a tray, go along the list, open the next one", async () => {
   await page.setViewportSize(SIZES[1]!);
-  await goTo("");
+  await openPart("");
   await page.getByRole("searchbox").focus();
   await page.keyboard.type("117");
   await page.keyboard.press("Enter");
   await page.getByRole("heading", { name: "Tray 117" }).waitFor();
-  await goTo("designs");
+  await openPart("designs");
   const first = page.locator(".beside .cards a").first();
   await first.focus();
   await page.keyboard.press("ArrowDown");
@@ -121,7 +118,7 @@ it("C24 C26 the desk works by keyboard: find and open a tray, go along the list,
   expect(await page.evaluate(() => document.activeElement?.getAttribute("href"))).toBe("#/designs/moon");
   const outline = await page.evaluate(() => getComputedStyle(document.activeElement!).outlineStyle);
   expect(outline).toBe("solid");
-  await goTo("t/1");
+  await openPart("t/1");
   await page.getByRole("button", { name: "Problem" }).click();
   await page.locator("dialog[open]").waitFor();
   await page.keyboard.press("Escape");
@@ -130,7 +127,7 @@ it("C24 C26 the desk works by keyboard: find and open a tray, go along the list,
 
 it("C25 with 300 trays the plan draws no more blocks than are in sight, and a second's tick changes none of them", async () => {
   await page.setViewportSize(SIZES[2]!);
-  await goTo("plan");
+  await openPart("plan");
   expect(await page.locator(".block").count()).toBeLessThan(150);
   const changed = await page.evaluate(
     () =>

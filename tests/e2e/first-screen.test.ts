@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
+import { goTo } from "../support/browser.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
 import { roomCommands } from "../support/browser-room.ts";
 import { firstScripts, gzippedBytes, typefaces } from "../support/first-screen.ts";
@@ -90,7 +91,7 @@ it("C53 after a quiet moment a phone without a connection still opens every scre
   const { page } = phone;
   expect(await page.evaluate(() => isSecureContext)).toBe(false);
   // A lead's phone that comes before the kitchen is set up begins with that.
-  await page.evaluate(() => void (location.hash = "#/"));
+  await goTo(page, "");
   await page.locator(".tray-card").first().waitFor();
   // All that is loaded later has come.
   await page.getByRole("searchbox").or(page.getByLabel(/Find/)).first().waitFor();
@@ -98,7 +99,7 @@ it("C53 after a quiet moment a phone without a connection still opens every scre
   phone.air.cut();
   await only(page, () => false);
   for (const path of PHONE_PATHS.values()) {
-    await page.evaluate((to) => void (location.hash = `#/${to}`), path.replace(/:\w+/, "1"));
+    await goTo(page, path.replace(/:\w+/, "1"));
     await expect.poll(() => page.locator("main").first().innerText()).toMatch(/\p{L}/u);
     expect([path, await page.getByText("Opening…").count()]).toEqual([path, 0]);
     expect([path, await page.getByText("had not been loaded").count()]).toEqual([path, 0]);

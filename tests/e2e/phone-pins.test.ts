@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
-import { PHONE, SMALL_PHONE, type Size } from "../support/browser.ts";
+import { goTo, PHONE, SMALL_PHONE, type Size } from "../support/browser.ts";
 import { sideways } from "../support/browser-audit.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
 
@@ -32,9 +32,6 @@ async function overheat(lead: string, numbers: readonly number[]): Promise<void>
       { type: "start-heat-set", trayId: `t${number}`, toolId: `hot-${number}`, atMs: ago(5) },
     );
 }
-
-const goTo = (page: Page, path: string): Promise<void> =>
-  page.evaluate((hash) => void (location.hash = hash), `/${path}`);
 
 interface Seen {
   at: number;

@@ -1,6 +1,6 @@
 import type { Page } from "playwright";
 import { beforeAll, expect, it } from "vitest";
-import { type Size, PHONE, SMALL_PHONE } from "../support/browser.ts";
+import { goTo, type Size, PHONE, SMALL_PHONE } from "../support/browser.ts";
 import {
   chooseLanguage,
   clipped,
@@ -131,13 +131,9 @@ const SCREENS: readonly { path: string; shows: string | RegExp; opens?: string |
 async function open(page: Page, { path, shows, opens }: (typeof SCREENS)[number]): Promise<void> {
   // By way of another screen, so that no sheet is left open over it.
   while ((await page.locator("dialog[open]").count()) > 0) await page.keyboard.press("Escape");
-  const goTo = (to: string): Promise<void> =>
-    page.evaluate((hash) => {
-      location.hash = hash;
-    }, `/${to}`);
-  await goTo("t/98");
+  await goTo(page, "t/98");
   await page.getByText("No tray 98").waitFor();
-  await goTo(path);
+  await goTo(page, path);
   await page.getByText("No tray 98").waitFor({ state: "detached" });
   if (opens !== undefined) {
     // What the server works out pushes down what stands below it.

@@ -1,15 +1,11 @@
 import type { Locator, Page } from "playwright";
 import { expect, it } from "vitest";
-import { PHONE, SMALL_PHONE } from "../support/browser.ts";
+import { DESK, goTo, PHONE, SMALL_PHONE } from "../support/browser.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
+import { HOUR_MS } from "#shared/time.ts";
 import { JOIN_CODE } from "../support/server-app.ts";
 
 const kitchen = useKitchen("test");
-
-const DESK = { width: 1440, height: 900 } as const;
-
-const goTo = (page: Page, path: string): Promise<void> =>
-  page.evaluate((hash) => void (location.hash = hash), `/${path}`);
 
 /** Presses, lets somebody else act until this phone has drawn it, and only then lets go. */
 async function pressWhile(page: Page, button: Locator, others: () => Promise<void>): Promise<void> {
@@ -62,6 +58,13 @@ it("a batch that is being written down stays open, and keeps what was typed, whi
   await kitchen().send(lead, { type: "flooded", trayId: "t2" });
   await expect.poll(() => need.textContent()).not.toBe(before);
   expect(await mass.inputValue()).toBe("345");
+  // The last layer that needs it.
+  await kitchen().send(lead, { type: "flooded", trayId: "t4" });
+  await need.waitFor({ state: "detached" });
+  expect(await mass.inputValue()).toBe("345");
+  await page.getByLabel("Use by").fill(new Date(Date.now() + 24 * HOUR_MS).toISOString().slice(0, 16));
+  await page.locator(".sheet").getByRole("button", { name: "Mixed" }).tap();
+  await expect.poll(async () => (await kitchen().log(lead)).map(({ type }) => type)).toContain("batch-mixed");
 }, 60_000);
 
 /** Keeps hold of what can be pressed now. Gives what of it was replaced: it is there, but for times of day, as another element. */

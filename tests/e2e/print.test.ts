@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Page } from "playwright";
-import { PHONE } from "../support/browser.ts";
+import { goTo, PHONE } from "../support/browser.ts";
 import { type JoinedScreen, useKitchen } from "../support/browser-kitchen.ts";
 import { design, layer } from "../support/furnishings.ts";
 import { type PrintedPage, printed, readCode } from "../support/browser-print.ts";
@@ -162,7 +162,7 @@ describe("C31 labels tile the sheet, two beside each other and four below, and n
     async (path) => {
       await open("print", "Letter");
       await page.evaluate(() => localStorage.setItem("traytide.theme", "night"));
-      await page.evaluate((to) => (window.location.hash = `/${to}`), path);
+      await goTo(page, path);
       await page.locator("main h1").waitFor();
       const pages = await printed(page);
       expect(pages).toHaveLength(1);

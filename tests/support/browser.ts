@@ -9,6 +9,7 @@ export const KITCHEN_HOST = "kitchen.test";
 
 export const PHONE = { width: 390, height: 844 } as const;
 export const SMALL_PHONE = { width: 320, height: 640 } as const;
+export const DESK = { width: 1440, height: 900 } as const;
 export const WALL = { width: 1920, height: 1080 } as const;
 export const LARGE_WALL = { width: 3840, height: 2160 } as const;
 export type Size = { readonly width: number; readonly height: number };
@@ -61,6 +62,10 @@ export async function openScreen(
   context.setDefaultTimeout(20_000);
   return { page: await context.newPage(), context, complaints };
 }
+
+/** To another screen of a phone that is open. */
+export const goTo = (page: Page, path: string): Promise<void> =>
+  page.evaluate((hash) => void (location.hash = hash), `/${path}`);
 
 /** Pictures of what every page shows, in a folder under the system's temporary one. */
 export async function takePictures(pages: readonly Page[], of: string): Promise<string> {

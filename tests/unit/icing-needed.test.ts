@@ -231,9 +231,9 @@ describe("no area given", () => {
     const row = rowOf(scene, "storm", "top-coat", "walk");
     expect(row.needG).toBeCloseTo(138.05, 1);
     expect([row.leastG, row.mostG]).toEqual([row.needG * 0.5, row.needG * 1.5]);
-    expect(ENGLISH.icing.need(row, 0)).toBe("a guess: 138 g on the cookies (69–207\u00a0g)");
+    expect(ENGLISH.icing.need(row, 0)).toBe("a guess: 138 g on the cookies (69–\u2060207\u00a0g)");
     expect(ENGLISH.icing.need({ ...row, needG: 1000, leastG: 800, mostG: 1200 }, 0)).toBe(
-      "a guess: 1 kg on the cookies (800\u00a0g–1.2\u00a0kg)",
+      "a guess: 1 kg on the cookies (800\u00a0g–\u20601.2\u00a0kg)",
     );
     expect(ENGLISH.icing.need(rowOf(scene, "butter", "flood"), 0)).toBe("54 g on the cookies");
     expect(ENGLISH.icing.notes(mixOf(scene, "walk")).join(" ")).toContain(

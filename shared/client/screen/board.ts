@@ -18,6 +18,7 @@ import {
 import { createOutbox, type Outbox, type OutboxItem, type OutboxStore } from "#shared/client/sync/outbox.ts";
 import { kitchenOf, optimisticState } from "#shared/client/sync/replica.ts";
 import { every } from "#shared/client/sync/timer.ts";
+import { alike } from "./alike.ts";
 import type { Decider } from "./decider.ts";
 
 /** Who this screen acts as. */
@@ -188,7 +189,7 @@ export function createBoard(ports: BoardPorts): Board {
     problems: createMemo(
       () => problems().filter((one) => one.code !== "cannot-save" && (role() === "lead" || !isForLeads(one))),
       [],
-      { equals: (a, b) => JSON.stringify(a) === JSON.stringify(b) },
+      alike,
     ),
     heardAtMs: at(() => {
       const heardAtMs = link.heardAtMs();
