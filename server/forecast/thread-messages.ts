@@ -15,7 +15,8 @@ export interface Asks {
   forecasts: { of: null; answer: Forecasts };
 }
 
-type Question = {
+/** A question with what it is of. */
+export type Question = {
   [Name in keyof Asks]: { is: "ask"; id: number; what: Name; of: Asks[Name]["of"] };
 }[keyof Asks];
 

@@ -4,7 +4,8 @@ import type { Timers } from "#server/live/clock.ts";
 import type { Report } from "#server/words.ts";
 import type { Forecasting, ForecastingHost } from "./forecasting.ts";
 import { heldForecasts } from "./held-forecasts.ts";
-import type { Asks, FromThread, ToThread } from "./thread-messages.ts";
+import type { Asks, FromThread, Question, ToThread } from "./thread-messages.ts";
+import { threadQuestions } from "./thread-questions.ts";
 import { TOUCHED } from "./touched.ts";
 
 export interface WorkerForecastingDeps {
@@ -16,19 +17,8 @@ export interface WorkerForecastingDeps {
   report: Report;
 }
 
-interface Asked {
-  what: keyof Asks;
-  of: Asks[keyof Asks]["of"];
-  /** Threads that were asked so far. */
-  threads: number;
-  resolve: (answer: never) => void;
-  reject: (error: Error) => void;
-}
-
 type Told<Message> = Message extends unknown ? Omit<Message, "nowMs"> : never;
 
-/** A question that two threads died of is not put to a third. */
-const THREADS_MOST = 2;
 /** After a thread that died so soon, the next one waits as long. */
 const SOON_MS = 5000;
 
@@ -39,8 +29,7 @@ const SOON_MS = 5000;
 export function workerForecasting(deps: WorkerForecastingDeps): (host: ForecastingHost) => Forecasting {
   const { report } = deps;
   const held = heldForecasts();
-  const asked = new Map<number, Asked>();
-  let newest = 0;
+  const questions = threadQuestions<Pick<Question, "what" | "of">, Asks[keyof Asks]["answer"]>(put);
   /** What happened since it was last told; what bears on no forecast waits until something does, and wakes it for nothing else. */
   let untold: KitchenEvent[] = [];
   let host: ForecastingHost | undefined;
@@ -59,25 +48,17 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
       worker = undefined;
       const died = cause instanceof Error ? cause : new Error(`exit code ${code}`);
       report(({ server }) => server.log.forecastThreadDied, died);
-      giveUp(died);
+      questions.giveUp(died);
       if (deps.monotonicMs() - startMs < SOON_MS) stopWaiting = deps.after(SOON_MS, startAnew);
       else startAnew();
     });
     return own;
   }
 
-  function giveUp(died: Error): void {
-    for (const [id, { threads, reject }] of asked) {
-      if (threads < THREADS_MOST) continue;
-      asked.delete(id);
-      reject(died);
-    }
-  }
-
   function startAnew(): void {
     worker = started();
     tellKitchen();
-    for (const [id, one] of asked) put(id, one);
+    questions.askAgain();
     // Whole, since rows of what is gone meanwhile go too.
     ask("forecasts", null).then(
       ({ change = null, ...all }) => publish({ ...all, change, isWhole: true }),
@@ -93,10 +74,8 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
   function hear(message: FromThread): void {
     if (message.is === "patch") return publish(message.patch);
     if (message.is === "report") return report(() => message.line, message.cause);
-    const one = asked.get(message.id);
-    asked.delete(message.id);
-    if (message.is === "answer") one?.resolve(message.answer as never);
-    else one?.reject(message.error);
+    if (message.is === "answer") questions.answered(message.id, message.answer);
+    else questions.failed(message.id, message.error);
   }
 
   function tell(message: Told<ToThread>): void {
@@ -118,21 +97,15 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
     untold = [];
   }
 
-  function put(id: number, one: Asked): void {
-    if (worker === undefined) return;
+  function put(id: number, question: Pick<Question, "what" | "of">): boolean {
+    if (worker === undefined) return false;
     tellUntold();
-    one.threads += 1;
-    tell({ is: "ask", id, what: one.what, of: one.of } as Told<ToThread>);
+    tell({ is: "ask", id, ...question } as Told<ToThread>);
+    return true;
   }
 
-  function ask<Name extends keyof Asks>(what: Name, of: Asks[Name]["of"]): Promise<Asks[Name]["answer"]> {
-    return new Promise((resolve, reject) => {
-      const id = (newest += 1);
-      const one: Asked = { what, of, threads: 0, resolve, reject };
-      asked.set(id, one);
-      put(id, one);
-    });
-  }
+  const ask = <Name extends keyof Asks>(what: Name, of: Asks[Name]["of"]): Promise<Asks[Name]["answer"]> =>
+    questions.ask({ what, of });
 
   return (forHost) => {
     host = forHost;

@@ -4,6 +4,7 @@ import type { PlanQuestion } from "#shared/kitchen/plan/plan-work.ts";
 import type { Steps } from "#shared/steps.ts";
 import type { Report } from "#server/words.ts";
 import type { Planner } from "./planner.ts";
+import { threadQuestions } from "./thread-questions.ts";
 import { asError } from "#server/error-message.ts";
 
 /** What the thread is sent, and what it sends back. */
@@ -21,20 +22,13 @@ export interface WorkerPlannerDeps {
   report: Report;
 }
 
-interface Asked {
-  job: PlanJob;
-  /** Threads that were asked so far. */
-  threads: number;
-  answer: (answer: PlanAnswer) => void;
-}
-
-/** A question that two threads died of is not put to a third. */
-const THREADS_MOST = 2;
-
 /** Plans on a thread of their own. One that dies is started anew, and asked again what it had not answered. */
 export function workerPlanner({ start, report }: WorkerPlannerDeps): Planner & { stop: () => void } {
-  const asked = new Map<number, Asked>();
-  let newest = 0;
+  const questions = threadQuestions<Omit<PlanJob, "id">, DayPlan | Outlook>((id, job) => {
+    worker ??= started();
+    worker.postMessage({ id, ...job } satisfies PlanJob, []);
+    return true;
+  });
   let isStopped = false;
   let worker: Worker | undefined = started();
 
@@ -42,54 +36,32 @@ export function workerPlanner({ start, report }: WorkerPlannerDeps): Planner & {
     const own = start();
     let cause: unknown;
     own.on("message", (answer: PlanAnswer) => {
-      const known = asked.get(answer.id);
-      asked.delete(answer.id);
-      known?.answer(answer);
+      if ("error" in answer) questions.failed(answer.id, answer.error);
+      else questions.answered(answer.id, answer.result);
     });
     own.on("error", (error) => (cause = error));
     own.on("exit", (code) => {
       if (isStopped) return;
-      const died = cause ?? new Error(`exit code ${code}`);
+      const died = asError(cause ?? new Error(`exit code ${code}`));
       report(({ server }) => server.log.planThreadDied, died);
       worker = undefined;
-      askAgain(died);
+      questions.giveUp(died);
+      questions.askAgain();
     });
     return own;
   }
 
-  function askAgain(died: unknown): void {
-    for (const [id, one] of asked) {
-      if (one.threads < THREADS_MOST) put(one);
-      else {
-        asked.delete(id);
-        one.answer({ id, error: asError(died) });
-      }
-    }
-  }
-
-  function put(one: Asked): void {
-    one.threads += 1;
-    worker ??= started();
-    worker.postMessage(one.job, []);
-  }
-
   function* ask<Result extends Outlook>(question: PlanQuestion, subject?: PlanSubject): Steps<Result> {
-    const id = (newest += 1);
-    const given: { answer?: PlanAnswer } = {};
+    const given: { result?: Outlook; error?: Error } = {};
     // Copying the question takes a step of its own.
     yield;
-    const comes = new Promise<void>((resolve) => {
-      const answer = (one: PlanAnswer): void => {
-        given.answer = one;
-        resolve();
-      };
-      const one = { job: { id, question, ...(subject && { subject }) }, threads: 0, answer };
-      asked.set(id, one);
-      put(one);
-    });
-    while (given.answer === undefined) yield comes;
-    if ("error" in given.answer) throw given.answer.error;
-    return given.answer.result as Result;
+    const comes = questions.ask({ question, ...(subject && { subject }) }).then(
+      (result) => void (given.result = result),
+      (error: Error) => void (given.error = error),
+    );
+    while (given.result === undefined && given.error === undefined) yield comes;
+    if (given.error !== undefined) throw given.error;
+    return given.result as Result;
   }
 
   return {
