@@ -7,31 +7,39 @@ export interface Range {
   to: number;
 }
 
+/** What was typed into a field; no value where it can be no number of these. */
+interface Typed {
+  value: number | undefined;
+}
+
 /** A range of numbers as signals: all there are, until it is narrowed. */
 export function createRange(all: () => Range) {
-  const [from, setFrom] = createSignal<number>();
-  const [to, setTo] = createSignal<number>();
-  const range = (): Range => ({ from: from() ?? all().from, to: to() ?? all().to });
-  return { range, all, setFrom, setTo };
+  const [from, setFrom] = createSignal<Typed>();
+  const [to, setTo] = createSignal<Typed>();
+  const range = (): Range => ({ from: from()?.value ?? all().from, to: to()?.value ?? all().to });
+  return { range, all, from, setFrom, to, setTo };
 }
 
 /** From which number to which labels are printed. */
 export function RangeFields(props: { of: "trays" | "boxes"; range: ReturnType<typeof createRange> }) {
   const { words } = usePhone();
-  const { range, all, setFrom, setTo } = props.range;
+  const { all, from, setFrom, to, setTo } = props.range;
+  /** What is typed stays, whatever else there comes to be. */
+  const shown = (typed: Typed | undefined, usual: number): number | undefined =>
+    typed === undefined ? usual : typed.value;
   return (
     <div class="range not-print">
       <NumberField
         label={words().print.from[props.of]}
-        value={range().from}
+        value={shown(from(), all().from)}
         {...{ min: 1, max: Math.max(1, all().to), isWhole: true }}
-        onChange={setFrom}
+        onChange={(value) => setFrom({ value })}
       />
       <NumberField
         label={words().print.to[props.of]}
-        value={range().to}
+        value={shown(to(), all().to)}
         {...{ min: 1, max: Math.max(1, all().to), isWhole: true }}
-        onChange={setTo}
+        onChange={(value) => setTo({ value })}
       />
     </div>
   );

@@ -1,5 +1,6 @@
 import { For, Index, Show, createUniqueId } from "solid-js";
 import { Dynamic } from "solid-js/web";
+import { shows } from "./input-value.ts";
 
 /** Form fields that look at nothing: a label, a big target, and what somebody else says is wrong. */
 
@@ -29,7 +30,7 @@ export function PlainField(props: Plain) {
         component={props.isLong === true ? "textarea" : "input"}
         id={id}
         {...(props.isLong === true ? { rows: 4 } : { type: props.type ?? "text" })}
-        value={props.value}
+        ref={shows(() => props.value)}
         maxLength={props.maxLength}
         required={props.required}
         autocomplete="off"

@@ -1,7 +1,8 @@
-import { For, type JSX, Show, createSignal } from "solid-js";
+import { For, type JSX, Show, batch, createSignal } from "solid-js";
 import { USUAL_DAY } from "#shared/kitchen/model/settings.ts";
 import { usePhone } from "#phone/app/phone.tsx";
-import { createFault } from "./form.tsx";
+import { createFault, useForm } from "./form.tsx";
+import { shows } from "./input-value.ts";
 
 /** A day's hours being written, in minutes after midnight: a time that was cleared is not there. Null on a closed day. */
 export type DayDraft = { fromMin?: number | undefined; toMin?: number | undefined } | null;
@@ -38,9 +39,11 @@ export function WeekHours(props: {
     });
   const [isOneRow, setOneRow] = createSignal(areSame());
   const isFolded = (): boolean => isOneRow() && areSame();
-  const setOpenDays = (hours: DayDraft): void => {
-    for (const index of open()) props.onChange(index, hours === null ? null : { ...hours });
-  };
+  // All at once: while they differ each has a row of its own.
+  const setOpenDays = (hours: DayDraft): void =>
+    batch(() => {
+      for (const index of open()) props.onChange(index, hours === null ? null : { ...hours });
+    });
   const nameOf = (index: number): string => words().format.sentence(words().format.weekday(index));
   return (
     <fieldset class="field">
@@ -120,11 +123,14 @@ function Day(props: DayProps) {
 
 /** From and until, with what is missing of them. */
 function Hours(props: DayProps & { children?: JSX.Element }) {
+  const form = useForm();
+  const [isLeft, setLeft] = createSignal(false);
   const missing = createFault(
     () => props.name,
     () => {
       const { hours, name, text } = props;
-      if (hours === null) return undefined;
+      // A time that is half typed is not there yet.
+      if (hours === null || !(isLeft() || form.isTried())) return undefined;
       if (hours.fromMin === undefined) return text.missing(text.from(name));
       return hours.toMin === undefined ? text.missing(text.until(name)) : undefined;
     },
@@ -134,7 +140,7 @@ function Hours(props: DayProps & { children?: JSX.Element }) {
       {props.children}
       <Show when={props.hours} fallback={<span class="quiet">{props.text.none}</span>}>
         {(hours) => (
-          <span class="hours">
+          <span class="hours" onFocusOut={() => setLeft(true)}>
             <Time
               label={props.text.from(props.name)}
               minutes={hours().fromMin}
@@ -171,7 +177,7 @@ function Time(props: {
       type="time"
       aria-label={props.label}
       aria-invalid={props.minutes === undefined}
-      value={clockOf(props.minutes)}
+      ref={shows(() => clockOf(props.minutes))}
       onChange={(event) => props.onChange(minutesOf(event.currentTarget.value))}
     />
   );
