@@ -38,7 +38,7 @@ it("opening hours of every day are typed without leaving the field", async () =>
   const field = await opens.elementHandle();
   await typeInto(opens, "0830");
   expect(await opens.inputValue()).toBe("08:30");
-  expect(await field!.evaluate((input) => input === document.activeElement)).toBe(true);
+  expect(await field.evaluate((input) => input === document.activeElement)).toBe(true);
   expect(await desk.page.locator(".field-error").count()).toBe(0);
   await desk.page.getByRole("button", { name: "Save" }).click();
   await expect
