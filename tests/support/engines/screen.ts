@@ -119,12 +119,12 @@ export function engineScreen(page: EnginePage): EngineScreen {
   const gather = async (): Promise<void> =>
     void complaints.push(...((await page.evaluate("globalThis.saidErrors?.splice(0) ?? []")) as string[]));
 
-  async function until<Result>(what: string, look: () => Promise<Result | undefined>): Promise<Result> {
+  async function until<Result>(what: () => string, look: () => Promise<Result | undefined>): Promise<Result> {
     const untilMs = performance.now() + WAIT_MS;
     for (;;) {
       const result = await look();
       if (result !== undefined) return result;
-      if (performance.now() > untilMs) throw new Error(`${page.version}: ${what}`);
+      if (performance.now() > untilMs) throw new Error(`${page.version}: ${what()}`);
       await sleep(LOOK_MS);
     }
   }
@@ -142,14 +142,23 @@ export function engineScreen(page: EnginePage): EngineScreen {
       await page.reload();
       await run(listen.toString());
     },
-    find: (sought) => until(`no ${named(sought)}`, async () => (await seen(sought))?.text),
+    find: (sought) =>
+      until(
+        () => `no ${named(sought)}`,
+        async () => (await seen(sought))?.text,
+      ),
     async tap(sought) {
-      await until(`no ${named(sought)} to tap`, async () => {
+      let was = "";
+      const what = (): string => `no ${named(sought)} to tap: ${was}`;
+      await until(what, async () => {
         const before = await seen(sought);
+        was = before === null ? "it is not there" : "it cannot be tapped yet";
         if (before?.isReady !== true) return undefined;
         await sleep(STILL_MS);
         const now = await seen(sought);
+        was = "it moves";
         if (now?.isReady !== true || now.x !== before.x || now.y !== before.y) return undefined;
+        was = "something else was hit";
         await run(aim.toString(), TAP);
         await page.tapAt(now.x, now.y);
         // A page that the tap led away from was hit.
