@@ -15,17 +15,14 @@ export interface Asks {
   forecasts: { of: null; answer: Forecasts };
 }
 
-/** A question with what it is of. */
-export type Question = {
-  [Name in keyof Asks]: { is: "ask"; id: number; what: Name; of: Asks[Name]["of"] };
-}[keyof Asks];
+export type Question = { [Name in keyof Asks]: { what: Name; of: Asks[Name]["of"] } }[keyof Asks];
 
 /** What the thread is told. `nowMs`: the kitchen's time as it is told. */
 export type ToThread = { nowMs: number } & (
   | { is: "kitchen"; kitchen: Kitchen; speed: number }
   | { is: "events"; events: readonly KitchenEvent[] }
   | { is: "refresh" }
-  | Question
+  | ({ is: "ask"; id: number } & Question)
 );
 
 /** What it tells. */

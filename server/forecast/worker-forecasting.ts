@@ -7,6 +7,7 @@ import { heldForecasts } from "./held-forecasts.ts";
 import type { Asks, FromThread, Question, ToThread } from "./thread-messages.ts";
 import { threadQuestions } from "./thread-questions.ts";
 import { TOUCHED } from "./touched.ts";
+import { asError } from "#server/error-message.ts";
 
 export interface WorkerForecastingDeps {
   /** Starts a thread that runs `forecast-worker.ts`. */
@@ -29,7 +30,7 @@ const SOON_MS = 5000;
 export function workerForecasting(deps: WorkerForecastingDeps): (host: ForecastingHost) => Forecasting {
   const { report } = deps;
   const held = heldForecasts();
-  const questions = threadQuestions<Pick<Question, "what" | "of">, Asks[keyof Asks]["answer"]>(put);
+  const questions = threadQuestions<Question, Asks[keyof Asks]["answer"]>(put);
   /** What happened since it was last told; what bears on no forecast waits until something does, and wakes it for nothing else. */
   let untold: KitchenEvent[] = [];
   let host: ForecastingHost | undefined;
@@ -46,7 +47,7 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
     own.on("exit", (code) => {
       if (isStopped) return;
       worker = undefined;
-      const died = cause instanceof Error ? cause : new Error(`exit code ${code}`);
+      const died = asError(cause ?? new Error(`exit code ${code}`));
       report(({ server }) => server.log.forecastThreadDied, died);
       questions.giveUp(died);
       if (deps.monotonicMs() - startMs < SOON_MS) stopWaiting = deps.after(SOON_MS, startAnew);
@@ -97,15 +98,15 @@ export function workerForecasting(deps: WorkerForecastingDeps): (host: Forecasti
     untold = [];
   }
 
-  function put(id: number, question: Pick<Question, "what" | "of">): boolean {
+  function put(id: number, question: Question): boolean {
     if (worker === undefined) return false;
     tellUntold();
-    tell({ is: "ask", id, ...question } as Told<ToThread>);
+    tell({ is: "ask", id, ...question });
     return true;
   }
 
   const ask = <Name extends keyof Asks>(what: Name, of: Asks[Name]["of"]): Promise<Asks[Name]["answer"]> =>
-    questions.ask({ what, of });
+    questions.ask({ what, of } as Question);
 
   return (forHost) => {
     host = forHost;

@@ -1,8 +1,8 @@
 import type { Locator, Page } from "playwright";
 import { expect, it } from "vitest";
+import { HOUR_MS } from "#shared/time.ts";
 import { DESK, goTo, PHONE, SMALL_PHONE } from "../support/browser.ts";
 import { useKitchen } from "../support/browser-kitchen.ts";
-import { HOUR_MS } from "#shared/time.ts";
 import { JOIN_CODE } from "../support/server-app.ts";
 
 const kitchen = useKitchen("test");

@@ -1,5 +1,6 @@
 import type { Page } from "playwright";
 import { expect, it } from "vitest";
+import { goTo } from "../../support/browser.ts";
 import { HOT_AIR, raised, startOf } from "../../support/browser-heat.ts";
 import { useKitchen } from "../../support/browser-kitchen.ts";
 
@@ -30,7 +31,7 @@ it("A1 A22 H30 with the server gone under heat the holder's phone has first aid 
     { type: "flooded", trayId: "t1", atMs: Date.now() - 10 * MIN_MS },
     { type: "start-heat-set", trayId: "t1", toolId: "hot-1", atMs: Date.now() - 5000 },
   );
-  await holder.page.evaluate(() => void (location.hash = "/t/1/heat"));
+  await goTo(holder.page, "t/1/heat");
   await holder.page.getByText("Stop by 0:20, when the whole room is alerted").waitFor();
   const { atMs: startMs, actId } = startOf(await kitchen().log(lead), "t1");
   await kitchen().kill();
